@@ -1,0 +1,2 @@
+export function breaches(files: readonly { path: string; text: string }[]): string[];
+export function sources(folder: string): { path: string; text: string }[];

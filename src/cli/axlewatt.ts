@@ -1,0 +1,20 @@
+/** The `axlewatt` command. */
+import { main } from './main.ts';
+import { INTERNAL, lastResort } from './exit.ts';
+
+// A reader that closes early (`axlewatt cells car | head -3`) is no failure.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') process.exit(0);
+  throw error;
+});
+process.on('uncaughtException', error => {
+  process.stderr.write(lastResort(error));
+  process.exit(INTERNAL);
+});
+
+process.exitCode = await main(process.argv.slice(2), {
+  out: text => void process.stdout.write(`${text}\n`),
+  err: text => void process.stderr.write(`${text}\n`),
+  color: process.stdout.isTTY && (process.env['NO_COLOR'] ?? '') === '',
+  width: process.stdout.columns ?? 100,
+});

@@ -1,0 +1,19 @@
+/** `axlewatt check`: says what is wrong, and nothing else. */
+import { problemText } from '../notebook/problem.ts';
+import type { Terminal } from './exit.ts';
+import { exitCodeOf, runFile } from './notebooks.ts';
+
+export function checkFiles(files: readonly string[], terminal: Terminal): number {
+  const codes = files.map(file => {
+    const outcome = runFile(file, terminal);
+    for (const problem of outcome?.problems ?? []) terminal.err(problemText(problem));
+    for (const block of outcome?.blocks ?? []) {
+      if (block.kind !== 'cell') continue;
+      for (const { line, text, found, holds } of block.checks) {
+        if (!holds) terminal.err(`${file}:${line}: check does not hold: ${text} (${found})`);
+      }
+    }
+    return exitCodeOf(outcome);
+  });
+  return Math.max(...codes);
+}

@@ -1,0 +1,93 @@
+/** Arguments in, exit code out. Only yargs is loaded here; each command loads what it needs when it is called. */
+import { readFileSync } from 'node:fs';
+import yargs from 'yargs';
+import { EXIT_CODES, FINE, lastResort, INTERNAL, type Terminal, USAGE } from './exit.ts';
+
+/** Runs the command line; resolves to the exit code and never rejects. */
+export async function main(args: readonly string[], terminal: Terminal): Promise<number> {
+  let code = FINE;
+  const parser = yargs()
+    .scriptName('axlewatt')
+    .usage('Simulates how an electric car performs in a straight line, from a notebook in Markdown.')
+    .command(
+      'run <files..>',
+      'run notebooks and write a report of each',
+      command =>
+        command
+          .positional('files', { type: 'string', array: true, demandOption: true, describe: 'notebooks' })
+          .option('out', {
+            type: 'string',
+            default: 'out',
+            requiresArg: true,
+            // Given twice, it comes as a list.
+            coerce: (given: string | string[]) => [given].flat().at(-1) ?? 'out',
+            describe: 'folder for what is written',
+          })
+          .option('json', { type: 'boolean', default: false, describe: 'write all results as NAME.json too' })
+          .option('csv', {
+            type: 'boolean',
+            default: false,
+            describe: 'write each series as NAME.CELL.SERIES.csv too',
+          }),
+      async argv => {
+        const { runFiles } = await import('./run.ts');
+        code = await runFiles(argv, { ...terminal, color: terminal.color && argv['no-color'] !== true });
+      },
+    )
+    .command(
+      'check <files..>',
+      'run notebooks and say only what is wrong',
+      command =>
+        command.positional('files', { type: 'string', array: true, demandOption: true, describe: 'notebooks' }),
+      async argv => {
+        const { checkFiles } = await import('./check.ts');
+        code = checkFiles(argv.files, terminal);
+      },
+    )
+    .command(
+      'cells [kind]',
+      'list what cells take: units, defaults and their sources, parts that ship',
+      command =>
+        command.positional('kind', { type: 'string', describe: 'car, launch, car.drive.unit, part.tyre, ...' }),
+      async argv => {
+        const { printCells } = await import('./cells.ts');
+        code = printCells(argv.kind, terminal);
+      },
+    )
+    .option('no-color', { type: 'boolean', describe: 'no colours on the terminal; so does the variable NO_COLOR' })
+    .parserConfiguration({ 'boolean-negation': false })
+    .demandCommand(1, 'Say what to do: run, check or cells.')
+    .strict()
+    .recommendCommands()
+    .locale('en')
+    .wrap(Math.min(terminal.width, 100))
+    .epilogue(EXIT_CODES)
+    .version(version())
+    .exitProcess(false)
+    .showHelpOnFail(false)
+    .fail((message: string | null, error: unknown) => {
+      // A message comes with wrong usage only; an error alone was thrown by a command.
+      throw message === null || message === undefined ? error : new WrongUsage(message);
+    });
+  try {
+    await parser.parseAsync([...args], {}, (_error, _argv, output) => {
+      if (output !== '') terminal.out(output);
+    });
+  } catch (error) {
+    if (error instanceof WrongUsage) {
+      terminal.err(`axlewatt: ${error.message}\nTry axlewatt --help.`);
+      return USAGE;
+    }
+    terminal.err(lastResort(error).trimEnd());
+    return INTERNAL;
+  }
+  return code;
+}
+
+class WrongUsage extends Error {}
+
+/** Ours: left alone, yargs tells the version of the package in the folder the user stands in. */
+function version(): string {
+  const text = readFileSync(new URL('../../package.json', import.meta.url), 'utf8');
+  return String((JSON.parse(text) as { version: unknown }).version);
+}

@@ -1,0 +1,78 @@
+// The public API: a table of contents.
+
+// Quantities: text with a unit, and back.
+export { formatQuantity, fromDisplay, readQuantity, toDisplay, UnitError } from './units.ts';
+export type { Quantity, System } from './units.ts';
+export type { Input, Origin, Spread } from './model/quantity.ts';
+
+// The car: what is said about it, what is assumed, what the physics sees.
+export type {
+  Auxiliaries,
+  AxleName,
+  Body,
+  Car,
+  Cell,
+  Drive,
+  DriveUnit,
+  Friction,
+  Pack,
+  Surroundings,
+  Traction,
+  Tyre,
+} from './model/car.ts';
+export { completeCar, completeSurroundings } from './model/complete.ts';
+export type { CompletedCar } from './model/complete.ts';
+export { auxiliariesFields, carFields, cellFields, driveFields, packFields } from './model/spec.ts';
+export { surroundingsFields, tyreFields, unitFields } from './model/spec.ts';
+export type { CarSpec, CellSpec, DriveSpec, PackSpec, SurroundingsSpec, TyreSpec, UnitSpec } from './model/spec.ts';
+export { SpecError } from './model/spec-error.ts';
+export { shippedPart, shippedParts } from './model/parts/shipped.ts';
+export type { ShippedPart } from './model/parts/part.ts';
+export type { ChoiceField, Field, FieldDefault, Fields, GroupField, NumberField } from './model/field.ts';
+export type { NumbersField, ReferenceField, TextField } from './model/field.ts';
+
+// Pieces of the physics.
+export { airDensity, densityAt, standardAtmosphere } from './model/air.ts';
+export { loadOfIndex, speedOfSymbol } from './model/load-index.ts';
+export { readTyreSize, TyreSizeError } from './model/tyre-size.ts';
+export { frictionAtLoad, shapeFactor, shareAtSlip, slipAtShare, stiffnessFactor } from './model/tyre-slip.ts';
+export { LIMITERS, LIMITER_MEANING } from './model/limiter.ts';
+export type { Limiter } from './model/limiter.ts';
+
+// Runs.
+export { launch } from './runs/launch.ts';
+export { launchOutputs } from './runs/launch-outputs.ts';
+export { createLauncher, launchOnce } from './runs/launch-run.ts';
+export type { LaunchOptions, LaunchRun } from './runs/launch-run.ts';
+export type {
+  Band,
+  Column,
+  Ledger,
+  Output,
+  Result,
+  ResultEvent,
+  SecondOpinion,
+  Series,
+  Summary,
+} from './runs/result.ts';
+
+// Integration of switched systems, which knows nothing of cars.
+export { createExplicit, solveExplicit } from './solvers/explicit.ts';
+export { solveExtrapolation } from './solvers/extrapolation.ts';
+export type {
+  Level,
+  Solution,
+  Solve,
+  SolveEvent,
+  SolveOptions,
+  SolveStatistics,
+  SolveStatus,
+  SwitchedSystem,
+} from './solvers/system.ts';
+
+// Notebooks and reports (Node only where a report is written).
+export { runNotebook } from './notebook/run.ts';
+export type { Block, CellBlock, CheckOutcome, NamedValue, NotebookOutcome, ProseBlock } from './notebook/outcome.ts';
+export { NotebookProblem, problemText } from './notebook/problem.ts';
+export type { ProblemData } from './notebook/problem.ts';
+export { writeReport } from './report/report.ts';

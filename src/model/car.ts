@@ -1,0 +1,209 @@
+/**
+ * The car as the physics sees it: every number resolved, SI units, plain and JSON-serialisable. `spec.ts` says what a
+ * user may leave out; `complete.ts` turns one into the other.
+ */
+
+/** Which axle. */
+export type AxleName = 'front' | 'rear';
+
+export interface Car {
+  readonly body: Body;
+  readonly tyres: { readonly front: Tyre; readonly rear: Tyre };
+  /** One entry per driven axle. */
+  readonly drives: readonly Drive[];
+  /** With two driven axles: share of the wheel torque that goes to the front; left out, each axle takes what it can. */
+  readonly frontTorqueShare?: number;
+  readonly pack: Pack;
+  readonly auxiliaries: Auxiliaries;
+}
+
+export interface Body {
+  /** kg, the car on the scales with everything but people and luggage. */
+  readonly mass: number;
+  /** kg. */
+  readonly driver: number;
+  /** kg of passengers and luggage. */
+  readonly load: number;
+  /** Share of the static weight on the front axle, with driver and load. */
+  readonly frontShare: number;
+  /** m. */
+  readonly wheelbase: number;
+  /** m above the road. */
+  readonly cgHeight: number;
+  /** m2, drag coefficient times frontal area. */
+  readonly dragArea: number;
+  /** m above the road at which drag acts. */
+  readonly dragHeight: number;
+  /** m2, lift coefficient times frontal area at each axle; positive lifts. */
+  readonly liftAreaFront: number;
+  readonly liftAreaRear: number;
+}
+
+/** One tyre of an axle; both tyres of an axle are alike. */
+export interface Tyre {
+  /** m, effective rolling radius. */
+  readonly radius: number;
+  /** kg m2, tyre with wheel, brake disc or drum and hub; one wheel. */
+  readonly inertia: number;
+  /** Rolling resistance coefficient c0 + c1 v + c2 v^2 at 25 degC; v in m/s. */
+  readonly rolling: { readonly c0: number; readonly c1: number; readonly c2: number };
+  readonly dry: Friction;
+  readonly wet: Friction;
+  /** Slip at which the friction peaks (ISO 8855). */
+  readonly slipAtPeak: number;
+  /** q in mu = mu0 (N/N0)^-q. */
+  readonly loadExponent: number;
+  /** N0, N per axle (both tyres). */
+  readonly loadReference: number;
+}
+
+export interface Friction {
+  readonly peak: number;
+  readonly slide: number;
+}
+
+export interface Drive {
+  readonly axle: AxleName;
+  readonly unit: DriveUnit;
+  /** Motor turns per wheel turn; with a gearbox, gearbox output turns per wheel turn. */
+  readonly ratio: number;
+  /** Left out: a fixed ratio. */
+  readonly gearbox?: Gearbox;
+  /** Share of the torque that passes the gears; what is lost is heat. */
+  readonly efficiency: number;
+  /** N m at the motor shaft, lost to oil and bearings at any load. */
+  readonly dragTorque: number;
+  /** kg m2 of gears and shafts, referred to the wheel. */
+  readonly inertia: number;
+  /** N m on both half shafts together; null where no limit is known. */
+  readonly shaftTorque: number | null;
+  readonly traction: Traction;
+}
+
+/** A gearbox that was kept, between the motor and `ratio`. */
+export interface Gearbox {
+  /** First gear first. */
+  readonly gears: readonly Gear[];
+  /** s without torque while a gear is changed. */
+  readonly shiftTime: number;
+}
+
+export interface Gear {
+  /** Motor turns per turn of the gearbox output. */
+  readonly ratio: number;
+  readonly efficiency: number;
+  /** kg m2 of the gear, referred to the wheel. */
+  readonly inertia: number;
+  /** m/s of the car at which the next gear is taken; Infinity never. */
+  readonly upshift: number;
+}
+
+/** What is lost warms a lump of this capacity, and cooling takes away in proportion to its warmth over the air. */
+export interface LumpedHeat {
+  /** J/K */
+  readonly capacity: number;
+  /** W/K */
+  readonly cooling: number;
+  /** K from which the ratings are reduced. */
+  readonly derateAt: number;
+  /** K over which they are. */
+  readonly derateRange: number;
+}
+
+/**
+ * `held`: an ideal traction control keeps the slip at the peak; `share`: it keeps the force at a share of the peak;
+ * `spin`: nothing is held.
+ */
+export interface Traction {
+  readonly policy: 'held' | 'share' | 'spin';
+  readonly share: number;
+}
+
+/** Motor and inverter. */
+export interface DriveUnit {
+  /** N m at the motor shaft. */
+  readonly peakTorque: number;
+  /** W at the motor shaft, at or above the reference voltage. */
+  readonly peakPower: number;
+  /** V at the inverter below which the power falls in proportion. */
+  readonly referenceVoltage: number;
+  /** rad/s. */
+  readonly maxSpeed: number;
+  /** rad/s at which the torque begins to fall linearly to nothing at `maxSpeed`. */
+  readonly taperSpeed: number;
+  /** Torque table in place of the ratings: rad/s ascending, N m; at the reference voltage. Null: ratings. */
+  readonly table: { readonly speed: readonly number[]; readonly torque: readonly number[] } | null;
+  /** kg m2. */
+  readonly inertia: number;
+  /** Loss in W = copper T^2 + iron w + windage w^3 + fixed; T in N m, w in rad/s. */
+  readonly losses: { readonly copper: number; readonly iron: number; readonly windage: number; readonly fixed: number };
+  readonly inverterEfficiency: number;
+  /** Left out: not modelled. Over the derating range the ratings fall from peak to `continuousShare` of it. */
+  readonly heat?: LumpedHeat & { readonly continuousShare: number };
+}
+
+export interface Pack {
+  readonly cell: Cell;
+  readonly series: number;
+  readonly parallel: number;
+  /** State of charge at the start, 0 to 1. */
+  readonly charge: number;
+  /** Capacity left over capacity when new. */
+  readonly health: number;
+  /** Resistance over resistance when new. */
+  readonly resistanceGrowth: number;
+  /** ohm of busbars, contactors, fuses and cables to the inverter. */
+  readonly wiringResistance: number;
+  /** A, discharge limit of the whole pack. */
+  readonly maxCurrent: number;
+  /** V, lowest voltage of the whole pack under load. */
+  readonly minVoltage: number;
+  /** V. */
+  readonly maxVoltage: number;
+  /**
+   * Left out: not modelled. Over the derating range the current limit falls to nothing; the resistance of the cells
+   * changes as exp(resistanceActivation (1/T - 1/298.15 K)), activation in K.
+   */
+  readonly heat?: LumpedHeat & { readonly resistanceActivation: number };
+}
+
+/** One cell, at 25 degC and new. */
+export interface Cell {
+  /** C (ampere seconds). */
+  readonly capacity: number;
+  /** State of charge ascending from 0 to 1, and the open-circuit voltage there, V. */
+  readonly ocv: { readonly charge: readonly number[]; readonly voltage: readonly number[] };
+  /** State of charge ascending, and the ohmic resistance there, ohm. */
+  readonly resistance: { readonly charge: readonly number[]; readonly ohm: readonly number[] };
+  /** Polarisation: one resistance, ohm, and time constant, s, per pair. */
+  readonly pairs: readonly { readonly resistance: number; readonly timeConstant: number }[];
+  /** A. */
+  readonly maxCurrent: number;
+  /** V. */
+  readonly minVoltage: number;
+  readonly maxVoltage: number;
+  /** kg. */
+  readonly mass: number;
+}
+
+export interface Auxiliaries {
+  /** W drawn on the 12 V side. */
+  readonly power: number;
+  /** Of the converter that feeds them. */
+  readonly converterEfficiency: number;
+}
+
+/** Where and when the car is driven. */
+export interface Surroundings {
+  /** K. */
+  readonly temperature: number;
+  /** m above sea level. */
+  readonly altitude: number;
+  /** Relative humidity, 0 to 1. */
+  readonly humidity: number;
+  /** m/s along the road, positive from the front. */
+  readonly wind: number;
+  /** Rise over run. */
+  readonly slope: number;
+  readonly surface: 'dry' | 'wet';
+}

@@ -1,0 +1,104 @@
+/** Drive unit and gears from what is said about them. */
+import { filler } from './assume.ts';
+import type { Drive, DriveUnit, Pack } from './car.ts';
+import { curveAt, packCurve } from './curve.ts';
+import { scaledLosses } from './losses.ts';
+import type { Input } from './quantity.ts';
+import { driveFields, unitFields } from './spec.ts';
+import type { DriveSpec, UnitSpec } from './spec.ts';
+
+/** Share of the greatest speed below which a straight line is no picture of how the torque falls off. */
+const LOWEST_TAPER = 2 / 3;
+
+/**
+ * @param pack the pack it runs on: its nominal voltage is the default reference voltage.
+ * @throws SpecError
+ */
+export function completeDrive(path: string, spec: DriveSpec, pack: Pack, inputs: Input[]): Drive {
+  const fill = filler(path, driveFields, spec, inputs);
+  fill.require('unit');
+  const axle = fill.choice('axle') === 'front' ? 'front' : 'rear';
+  const policy = fill.choice('traction') === 'share' ? 'share' : 'held';
+  return {
+    axle,
+    unit: completeUnit(`${path}.unit`, spec.unit ?? {}, pack, inputs),
+    ratio: fill.number('ratio'),
+    efficiency: fill.number('efficiency'),
+    dragTorque: fill.number('dragTorque'),
+    inertia: fill.number('inertia'),
+    shaftTorque: spec.shaftTorque === undefined ? null : fill.number('shaftTorque'),
+    traction: { policy, share: policy === 'share' ? fill.number('tractionShare') : 1 },
+  };
+}
+
+function completeUnit(path: string, spec: UnitSpec, pack: Pack, inputs: Input[]): DriveUnit {
+  const fill = filler(path, unitFields, spec, inputs);
+  const table = torqueTable(spec, fill);
+  const peakTorque = table === null ? fill.number('peakTorque') : Math.max(...table.torque);
+  const peakPower = table === null ? fill.number('peakPower') : tablePower(table);
+  const maxSpeed = fill.number('maxSpeed');
+  const taperSpeed = fill.derived('taperSpeed', () => 0.96 * maxSpeed);
+  if (taperSpeed >= maxSpeed) throw fill.error('taperSpeed', 'is not below the greatest speed', 'a lower speed');
+  if (taperSpeed < LOWEST_TAPER * maxSpeed) {
+    throw fill.error('taperSpeed', 'is below two thirds of the greatest speed', 'a torque table for so long a fall');
+  }
+  const losses = scaledLosses(peakPower, peakTorque, maxSpeed);
+  return {
+    peakTorque,
+    peakPower,
+    referenceVoltage: fill.derived('referenceVoltage', () => nominalVoltage(pack)),
+    maxSpeed,
+    taperSpeed,
+    table,
+    inertia: fill.number('inertia'),
+    losses: {
+      copper: fill.derived('copperLoss', () => losses.copperLoss),
+      iron: fill.derived('ironLoss', () => losses.ironLoss),
+      windage: fill.derived('windageLoss', () => losses.windageLoss),
+      fixed: fill.derived('fixedLoss', () => losses.fixedLoss),
+    },
+    inverterEfficiency: fill.number('inverterEfficiency'),
+  };
+}
+
+/** The columns of a torque table, checked; null where none is given. */
+function torqueTable(
+  spec: UnitSpec,
+  fill: ReturnType<typeof filler<typeof unitFields>>,
+): { readonly speed: readonly number[]; readonly torque: readonly number[] } | null {
+  const { tableSpeed: speed, tableTorque: torque } = spec;
+  if (speed === undefined && torque === undefined) return null;
+  if (speed === undefined || torque === undefined) {
+    throw fill.error(speed === undefined ? 'tableSpeed' : 'tableTorque', 'is missing', 'both columns of the table');
+  }
+  if (speed.length !== torque.length || speed.length < 2) {
+    throw fill.error(
+      'tableTorque',
+      `has ${torque.length} values, table_speed has ${speed.length}`,
+      'as many, 2 or more',
+    );
+  }
+  if (speed[0] !== 0 || !speed.every((w, i) => i === 0 || w > (speed[i - 1] ?? 0))) {
+    throw fill.error('tableSpeed', 'does not rise from 0 step by step', 'speeds from 0 upwards');
+  }
+  if (!torque.every(t => t > 0)) throw fill.error('tableTorque', 'has a value that is not above 0');
+  return { speed, torque };
+}
+
+/** Greatest power along the table, sampled between its points. */
+function tablePower(table: { readonly speed: readonly number[]; readonly torque: readonly number[] }): number {
+  const curve = packCurve(table.speed, table.torque);
+  const last = table.speed[table.speed.length - 1] ?? 0;
+  let best = 0;
+  for (let i = 0; i <= 400; i++) {
+    const w = (last * i) / 400;
+    best = Math.max(best, w * curveAt(curve, w));
+  }
+  return best;
+}
+
+/** V, open-circuit at half charge. */
+function nominalVoltage(pack: Pack): number {
+  const { charge, voltage } = pack.cell.ocv;
+  return pack.series * curveAt(packCurve(charge, voltage), 0.5);
+}

@@ -1,0 +1,106 @@
+/** From what a user says about a car to the car as the physics sees it, with a list of everything that was assumed. */
+import { filler } from './assume.ts';
+import type { Body, Car, Surroundings } from './car.ts';
+import { completeDrive } from './complete-drive.ts';
+import { completePack } from './complete-pack.ts';
+import { completeTyre } from './complete-tyre.ts';
+import { STANDARD_GRAVITY } from './gravity.ts';
+import type { Input } from './quantity.ts';
+import { auxiliariesFields, carFields, surroundingsFields } from './spec.ts';
+import type { CarSpec, SurroundingsSpec } from './spec.ts';
+import { SpecError } from './spec-error.ts';
+
+/** The car, and the inputs that were assumed for it (origin `assumed`), paths below `name`. */
+export interface CompletedCar {
+  readonly car: Car;
+  readonly inputs: readonly Input[];
+}
+
+/**
+ * Completes a car.
+ * @param name prefix of the paths in `inputs` and in errors; '' for none.
+ * @throws SpecError when a required field is missing or numbers do not fit together.
+ */
+export function completeCar(spec: CarSpec, name = ''): CompletedCar {
+  const inputs: Input[] = [];
+  const fill = filler(name, carFields, spec, inputs);
+  const below = (key: string): string => (name === '' ? key : `${name}.${key}`);
+  fill.require('mass');
+  fill.require('drive');
+  fill.require('pack');
+  const pack = completePack(below('pack'), spec.pack ?? {}, inputs);
+  const drive = completeDrive(below('drive'), spec.drive ?? {}, pack, inputs);
+  const body = completeBody(spec, drive.axle, fill);
+  const weight = (body.mass + body.driver + body.load) * STANDARD_GRAVITY;
+  const tyre = (key: 'frontTyres' | 'rearTyres', share: number): Car['tyres']['front'] => {
+    const own = spec[key];
+    const both = spec.tyres;
+    if (own === undefined && both === undefined) throw fill.error('tyres', 'is missing', 'a size or a radius');
+    const path = own === undefined ? below('tyres') : below(key === 'frontTyres' ? 'front_tyres' : 'rear_tyres');
+    return completeTyre(path, own ?? both ?? {}, weight * share, inputs);
+  };
+  const front = tyre('frontTyres', body.frontShare);
+  const before = inputs.length;
+  const rear = tyre('rearTyres', 1 - body.frontShare);
+  // The same set on both axles is assumed once, not twice; only its reference load differs, which is derived.
+  if (spec.frontTyres === undefined && spec.rearTyres === undefined) inputs.length = before;
+  const aux = filler(below('auxiliaries'), auxiliariesFields, spec.auxiliaries ?? {}, inputs);
+  const auxiliaries = { power: aux.number('power'), converterEfficiency: aux.number('converterEfficiency') };
+  return { car: { body, tyres: { front, rear }, drives: [drive], pack, auxiliaries }, inputs };
+}
+
+function completeBody(
+  spec: CarSpec,
+  driven: 'front' | 'rear',
+  fill: ReturnType<typeof filler<typeof carFields>>,
+): Body {
+  const frontShare = fill.derived('frontShare', () => (driven === 'front' ? 0.58 : 0.48), {
+    kind: 'normal',
+    standard: 0.03,
+  });
+  const cgHeight = fill.number('cgHeight');
+  return {
+    mass: fill.number('mass'),
+    driver: fill.number('driver'),
+    load: fill.number('load'),
+    frontShare,
+    wheelbase: fill.number('wheelbase'),
+    cgHeight,
+    dragArea: dragArea(spec, fill),
+    dragHeight: fill.derived('dragHeight', () => cgHeight),
+    liftAreaFront: fill.number('liftAreaFront'),
+    liftAreaRear: fill.number('liftAreaRear'),
+  };
+}
+
+/** The given drag area, or coefficient times area, the area from width and height where they are known. */
+function dragArea(spec: CarSpec, fill: ReturnType<typeof filler<typeof carFields>>): number {
+  if (spec.dragArea !== undefined) return fill.number('dragArea');
+  const coefficient = fill.number('dragCoefficient');
+  const { width, height } = spec;
+  const known = width !== undefined && height !== undefined;
+  const spread = known ? undefined : ({ kind: 'rectangular', low: 1.8, high: 2.2 } as const);
+  return coefficient * fill.derived('frontalArea', () => (known ? 0.81 * width * height : 2), spread);
+}
+
+/** Completes where and when; see `completeCar`. */
+export function completeSurroundings(
+  spec: SurroundingsSpec,
+  name = '',
+): { readonly surroundings: Surroundings; readonly inputs: readonly Input[] } {
+  const inputs: Input[] = [];
+  const fill = filler(name, surroundingsFields, spec, inputs);
+  const surface = fill.choice('surface');
+  if (surface !== 'dry' && surface !== 'wet') throw new SpecError(`${name}.surface`, `unknown surface ${surface}`);
+  return {
+    surroundings: {
+      temperature: fill.number('temperature'),
+      altitude: fill.number('altitude'),
+      humidity: fill.number('humidity'),
+      wind: fill.number('wind'),
+      slope: fill.number('slope'),
+      surface,
+    },
+    inputs,
+  };
+}

@@ -1,0 +1,116 @@
+/**
+ * A smooth curve through a table: monotone piecewise cubic Hermite interpolation (Fritsch and Carlson, SIAM J. Numer.
+ * Anal. 17 (1980) 238-246; slopes by the weighted harmonic mean of Fritsch and Butland, SIAM J. Sci. Stat. Comput. 5
+ * (1984) 300-304, as in SciPy's `PchipInterpolator`). Continuous with its first derivative, never overshoots the table.
+ */
+
+/**
+ * A table ready for evaluation. One record of five numbers per point: x, then the coefficients of y = c0 + c1 d + c2 d^2 +
+ * c3 d^3 with d measured from x. The last record holds the line that goes on beyond the table.
+ */
+export type Curve = Float64Array;
+
+const RECORD = 5;
+
+/**
+ * Packs a table. `x` strictly ascending, at least one point, all numbers finite, as many `y` as `x`; a RangeError says
+ * which point is wrong otherwise. One point is a constant, two are a straight line.
+ *
+ * Outside the table the curve goes on as a straight line with its end slope, so that it stays smooth for a solver that
+ * looks slightly past the end; whether such a value may be used is the caller's to decide.
+ */
+export function packCurve(x: readonly number[], y: readonly number[]): Curve {
+  checkTable(x, y);
+  const slopes = monotoneSlopes(x, y);
+  const last = x.length - 1;
+  const curve = new Float64Array(x.length * RECORD);
+  for (let k = 0; k <= last; k++) {
+    const xk = x[k] as number;
+    const yk = y[k] as number;
+    const slope = slopes[k] as number;
+    curve.set([xk, yk, slope], k * RECORD);
+    if (k === last) break;
+    const h = (x[k + 1] as number) - xk;
+    const secant = ((y[k + 1] as number) - yk) / h;
+    const next = slopes[k + 1] as number;
+    curve[k * RECORD + 3] = (3 * secant - 2 * slope - next) / h;
+    curve[k * RECORD + 4] = (slope + next - 2 * secant) / (h * h);
+  }
+  return curve;
+}
+
+/** Value of the curve at x. Allocates nothing. */
+export function curveAt(curve: Curve, x: number): number {
+  const k = recordAt(curve, x);
+  const d = x - (curve[k] as number);
+  const c0 = curve[k + 1] as number;
+  const c1 = curve[k + 2] as number;
+  if (d < 0) return c0 + c1 * d;
+  return c0 + d * (c1 + d * ((curve[k + 3] as number) + d * (curve[k + 4] as number)));
+}
+
+/** Slope of the curve at x. Allocates nothing. */
+export function curveSlopeAt(curve: Curve, x: number): number {
+  const k = recordAt(curve, x);
+  const d = x - (curve[k] as number);
+  const c1 = curve[k + 2] as number;
+  if (d < 0) return c1;
+  return c1 + d * (2 * (curve[k + 3] as number) + d * 3 * (curve[k + 4] as number));
+}
+
+/** Offset of the last record whose x is not above `x`, or of the first record where there is none. */
+function recordAt(curve: Curve, x: number): number {
+  let low = 0;
+  let high = curve.length / RECORD;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (x < (curve[middle * RECORD] as number)) high = middle;
+    else low = middle;
+  }
+  return low * RECORD;
+}
+
+function checkTable(x: readonly number[], y: readonly number[]): void {
+  if (x.length === 0) throw new RangeError('a curve needs at least one point');
+  if (x.length !== y.length) throw new RangeError(`a curve needs as many y as x, not ${y.length} and ${x.length}`);
+  for (let k = 0; k < x.length; k++) {
+    if (!Number.isFinite(x[k]) || !Number.isFinite(y[k])) {
+      throw new RangeError(`point ${k + 1} of the curve is not a number: (${x[k]}, ${y[k]})`);
+    }
+    if (k > 0 && !((x[k] as number) > (x[k - 1] as number))) {
+      throw new RangeError(`x must ascend, but point ${k + 1} has ${x[k]} after ${x[k - 1]}`);
+    }
+  }
+}
+
+/** Slopes of the curve at the points of a table that `packCurve` would take; a surface is made of them too (`grid.ts`). */
+export function monotoneSlopes(x: ArrayLike<number>, y: ArrayLike<number>): Float64Array {
+  const n = x.length;
+  const slopes = new Float64Array(n);
+  if (n === 1) return slopes;
+  const h = Float64Array.from({ length: n - 1 }, (_, k) => (x[k + 1] as number) - (x[k] as number));
+  const secants = h.map((hk, k) => ((y[k + 1] as number) - (y[k] as number)) / hk);
+  if (n === 2) return slopes.fill(secants[0] as number);
+  for (let k = 1; k < n - 1; k++) {
+    slopes[k] = innerSlope(h[k - 1] as number, h[k] as number, secants[k - 1] as number, secants[k] as number);
+  }
+  slopes[0] = endSlope(h[0] as number, h[1] as number, secants[0] as number, secants[1] as number);
+  slopes[n - 1] = endSlope(h[n - 2] as number, h[n - 3] as number, secants[n - 2] as number, secants[n - 3] as number);
+  return slopes;
+}
+
+/** Weighted harmonic mean of the secants on both sides; flat at a turning point of the table. */
+function innerSlope(hBefore: number, hAfter: number, before: number, after: number): number {
+  if (Math.sign(before) !== Math.sign(after) || before === 0) return 0;
+  const w1 = 2 * hAfter + hBefore;
+  const w2 = hAfter + 2 * hBefore;
+  return (w1 + w2) / (w1 / before + w2 / after);
+}
+
+/** Three-point slope at an end, cut back where it would spoil the shape (Moler, *Numerical Computing with MATLAB*, 3.6). */
+function endSlope(hEnd: number, hNext: number, end: number, next: number): number {
+  const slope = ((2 * hEnd + hNext) * end - hEnd * next) / (hEnd + hNext);
+  if (Math.sign(slope) !== Math.sign(end)) return 0;
+  if (Math.sign(end) !== Math.sign(next) && Math.abs(slope) > 3 * Math.abs(end)) return 3 * end;
+  return slope;
+}

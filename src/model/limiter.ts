@@ -1,0 +1,29 @@
+/** What can hold a car back: a closed set of words, the same in code, tables, pictures and prose. */
+
+/** The words, in the order in which ties are decided and colours are given. */
+export const LIMITERS = [
+  'grip',
+  'motor torque',
+  'motor power',
+  'motor speed',
+  'pack voltage',
+  'pack current',
+  'driveline',
+  'heat',
+  'driver',
+] as const;
+
+export type Limiter = (typeof LIMITERS)[number];
+
+/** One plain sentence for each limiter, as the report explains it. */
+export const LIMITER_MEANING: { readonly [word in Limiter]: string } = {
+  grip: 'the driven tyres can put down no more; the drive unit could give more',
+  'motor torque': 'the drive unit gives its peak torque',
+  'motor power': 'the drive unit gives its peak power',
+  'motor speed': 'the drive unit nears its greatest speed and tapers off',
+  'pack voltage': 'the sagging pack voltage keeps the drive unit below its rated power, or is at its lower limit',
+  'pack current': 'the pack is at its discharge current limit',
+  driveline: 'the half shafts or gears are at their torque limit',
+  heat: 'the drive unit or the pack is too warm and is derated',
+  driver: 'the pedal is not fully down, or the set speed is reached',
+};

@@ -1,0 +1,201 @@
+/** What each limit allows: torque at the motor shaft at the present motor speed of an axle, on the plant's flat blocks. */
+import type { Curve } from './curve.ts';
+import { curveAt, curveSlopeAt } from './curve.ts';
+import { A, B, L, P, W } from './plant-layout.ts';
+
+/** Below this motor speed, rad/s, power limits nothing: torque does. */
+const STANDSTILL = 1e-9;
+
+/** W lost in the motor: kc T^2 + ki w + kw w^3 + C (Larminie & Lowry, eq. 7.23). */
+export function motorLoss(p: Float64Array, o: number, T: number, omega: number): number {
+  return p[o + A.copper]! * T * T + omega * (p[o + A.iron]! + p[o + A.windage]! * omega * omega) + p[o + A.fixed]!;
+}
+
+/** W at the inverter's terminals for a torque and motor speed. */
+export function inverterPower(p: Float64Array, o: number, T: number, omega: number): number {
+  return (T * omega + motorLoss(p, o, T, omega)) / p[o + A.inverter]!;
+}
+
+/** Writes the torque that limit `l` allows at the motor speed of the axle, and its slope over motor speed. */
+export function limit(p: Float64Array, w: Float64Array, o: number, b: number, l: number, table: Curve): void {
+  const omega = w[b + B.motorSpeed]!;
+  let slope = 0;
+  let T: number;
+  switch (l) {
+    case L.torque:
+      if (p[o + A.tabled] === 1) {
+        T = curveAt(table, omega);
+        slope = curveSlopeAt(table, omega);
+      } else T = p[o + A.peakTorque]!;
+      break;
+    case L.power:
+      if (omega < STANDSTILL || p[o + A.tabled] === 1) T = Infinity;
+      else {
+        T = p[o + A.peakPower]! / omega;
+        slope = -T / omega;
+      }
+      break;
+    case L.busVoltage:
+      if (omega < STANDSTILL) T = Infinity;
+      else {
+        if (p[o + A.tabled] === 1) tableAtSag(p, w, o, b, table);
+        else ratingAtSag(p, w, o, b);
+        return;
+      }
+      break;
+    case L.speed:
+      if (omega < p[o + A.taperFrom]!) T = Infinity;
+      else {
+        slope = -p[o + A.taperSlope]!;
+        T = p[o + A.taperSlope]! * (p[o + A.maxSpeed]! - omega);
+      }
+      break;
+    case L.minVoltage: {
+      const R = w[W.resistance]!;
+      if (R > 0) {
+        const V = lowestVoltage(p, w);
+        torqueFromPack(p, w, o, b, (V * (w[W.emf]! - V)) / R);
+        return;
+      }
+      T = Infinity;
+      break;
+    }
+    case L.current:
+      torqueFromPack(p, w, o, b, powerAtCurrent(w, p[P.maxCurrent]!));
+      return;
+    case L.packHeat: {
+      const left = 1 - (w[W.packTemperature]! - p[P.packDerate]!) / p[P.packRange]!;
+      torqueFromPack(p, w, o, b, powerAtCurrent(w, p[P.maxCurrent]! * Math.max(0, left)));
+      return;
+    }
+    case L.heatTorque:
+      T = p[o + A.peakTorque]! * heatShare(p, w, o, b);
+      break;
+    case L.heatPower:
+      if (omega < STANDSTILL) T = Infinity;
+      else {
+        T = (p[o + A.peakPower]! * heatShare(p, w, o, b)) / omega;
+        slope = -T / omega;
+      }
+      break;
+    case L.split:
+      T = splitTorque(p, w, o, b);
+      break;
+    case L.shaft:
+      T = p[o + A.shaftTorque]!;
+      break;
+    default:
+      T = p[o + A.pedalTorque]!;
+  }
+  w[b + B.limit] = T;
+  w[b + B.limitSlope] = slope;
+}
+
+/** The most the pack gives is at its lowest voltage, or at half its electromotive force where that is higher. */
+function lowestVoltage(p: Float64Array, w: Float64Array): number {
+  return Math.max(p[P.minVoltage]!, 0.5 * w[W.emf]!);
+}
+
+/**
+ * W at the pack's terminals at a current. Past half the electromotive force more current is less power, and the most the
+ * pack gives comes first: reflected there, so that this limit rises above the other.
+ */
+function powerAtCurrent(w: Float64Array, I: number): number {
+  const emf = w[W.emf]!;
+  const V = emf - w[W.resistance]! * I;
+  return V < 0.5 * emf ? (0.5 * emf * emf) / w[W.resistance]! - V * I : V * I;
+}
+
+/** Peak rating over peak rating when cold: 1 at the derating temperature, the continuous share one range above it. */
+function heatShare(p: Float64Array, w: Float64Array, o: number, b: number): number {
+  const over = (w[b + B.temperature]! - p[o + A.unitDerate]!) / p[o + A.unitRange]!;
+  return Math.max(0, 1 - (1 - p[o + A.continuous]!) * over);
+}
+
+/** Torque that keeps the fixed share of the wheel torque to what the other axle has. */
+function splitTorque(p: Float64Array, w: Float64Array, o: number, b: number): number {
+  const share = p[o + A.torqueShare]!;
+  const wheel = (w[b + B.otherWheel]! * share) / (1 - share);
+  return wheel / (p[o + A.efficiency]! * p[o + A.ratio]!) + p[o + A.dragTorque]!;
+}
+
+/**
+ * Torque that the pack's power gives this axle: all that the other axle leaves, but at least its share where the other one
+ * wants more than its own.
+ */
+function torqueFromPack(p: Float64Array, w: Float64Array, o: number, b: number, power: number): void {
+  const whole = power - p[P.auxiliaryPower]!;
+  const share = p[o + A.packShare]! * whole;
+  const left = w[b + B.otherAtPack] === 1 ? share : Math.max(share, whole - w[b + B.otherPower]!);
+  const omega = w[b + B.motorSpeed]!;
+  const kc = p[o + A.copper]!;
+  const ki = p[o + A.iron]!;
+  const kw = p[o + A.windage]!;
+  // kc T^2 + w T + other losses = power behind the inverter, the positive root in a form without cancellation.
+  const useful = left * p[o + A.inverter]! - omega * (ki + kw * omega * omega) - p[o + A.fixed]!;
+  if (useful <= 0) {
+    w[b + B.limit] = 0;
+    w[b + B.limitSlope] = 0;
+    return;
+  }
+  const T = (2 * useful) / (omega + Math.sqrt(omega * omega + 4 * kc * useful));
+  w[b + B.limit] = T;
+  w[b + B.limitSlope] = -(T + ki + 3 * kw * omega * omega) / (2 * kc * T + omega);
+}
+
+/** Torque at the rated power scaled down by bus voltage over reference voltage, solved together with the sag. */
+function ratingAtSag(p: Float64Array, w: Float64Array, o: number, b: number): void {
+  // T = alpha V and (E - V) V / R = (w T + losses(T)) / eta + other consumers: a quadratic in V.
+  const omega = w[b + B.motorSpeed]!;
+  const R = w[W.resistance]!;
+  const eta = p[o + A.inverter]!;
+  const beta = p[o + A.peakPower]! / p[o + A.referenceVoltage]!;
+  const alpha = beta / omega;
+  const fixed = omega * (p[o + A.iron]! + p[o + A.windage]! * omega * omega) + p[o + A.fixed]!;
+  const a = 1 + (R * p[o + A.copper]! * alpha * alpha) / eta;
+  const half = 0.5 * (w[W.emf]! - (R * beta) / eta);
+  const c = R * (fixed / eta + p[P.auxiliaryPower]! + w[b + B.otherPower]!);
+  const V = (half + Math.sqrt(Math.max(0, half * half - a * c))) / a;
+  // Below the lowest voltage the pack limits, not the unit: reflected, so that this limit rises above the other there.
+  const lowest = lowestVoltage(p, w);
+  const T = alpha * (V < lowest ? 2 * lowest - V : V);
+  w[b + B.limit] = T;
+  w[b + B.limitSlope] = -T / omega;
+}
+
+/** As `ratingAtSag` with a torque table whose speed axis shrinks with the voltage: Illinois iteration on the voltage. */
+function tableAtSag(p: Float64Array, w: Float64Array, o: number, b: number, table: Curve): void {
+  const omega = w[b + B.motorSpeed]!;
+  const reference = p[o + A.referenceVoltage]!;
+  const others = p[P.auxiliaryPower]! + w[b + B.otherPower]!;
+  const excess = (V: number): number => {
+    const T = Math.max(0, curveAt(table, (omega * reference) / V));
+    return (w[W.emf]! - V) * V - w[W.resistance]! * (inverterPower(p, o, T, omega) + others);
+  };
+  let high = w[W.emf]!;
+  let low = lowestVoltage(p, w);
+  let V = high;
+  let fLow = excess(low);
+  let fHigh = excess(high);
+  if (fLow <= 0) V = low;
+  else {
+    for (let i = 0; i < 60 && high - low > 1e-12 * high; i++) {
+      V = high - (fHigh * (high - low)) / (fHigh - fLow);
+      if (!(V > low && V < high)) V = 0.5 * (low + high);
+      const f = excess(V);
+      if (f === 0) break;
+      if (f > 0) {
+        low = V;
+        fLow = f;
+        fHigh *= 0.5;
+      } else {
+        high = V;
+        fHigh = f;
+        fLow *= 0.5;
+      }
+    }
+  }
+  const x = (omega * reference) / V;
+  w[b + B.limit] = curveAt(table, x);
+  w[b + B.limitSlope] = (curveSlopeAt(table, x) * reference) / V;
+}

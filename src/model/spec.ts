@@ -1,0 +1,292 @@
+/**
+ * What a user says about a car: the tables behind reading, checking, defaults and the printed reference. Everything but
+ * the required fields may be left out; `complete.ts` fills the gaps and says with what.
+ */
+import type { Field, FieldDefault, Fields, NumberField } from './field.ts';
+
+/** c2 in s2/m2: radial-ply car tyres 0.40e-7 V^2, V in km/h (Wong, *Theory of Ground Vehicles*, from memory). */
+export const RADIAL_QUADRATIC = 0.4e-7 * 3.6 ** 2;
+
+/** Base of most sources below. */
+export const COMMON = 'common practice, no source';
+
+/** A number field; `display` is one unit for both systems or one for each. */
+export function number(
+  unit: string,
+  display: string | readonly [string, string],
+  range: readonly [number, number],
+  doc: string,
+  rest: { required?: true; default?: FieldDefault; derived?: string; computed?: true } = {},
+): NumberField {
+  const [metric, imperial] = typeof display === 'string' ? [display, display] : display;
+  return { kind: 'number', unit, display: { metric, imperial }, min: range[0], max: range[1], doc, ...rest };
+}
+
+/** The default of a field, with the limits of its spread where it has one. */
+export function assume(value: number, source: string, spread?: readonly [number, number]): { default: FieldDefault } {
+  return {
+    default:
+      spread === undefined
+        ? { value, source }
+        : { value, source, spread: { kind: 'rectangular', low: spread[0], high: spread[1] } },
+  };
+}
+
+export const KG = ['kg', 'lb'] as const;
+export const KMH = ['km/h', 'mph'] as const;
+const NM = ['N m', 'lbf ft'] as const;
+const RPM = 2 * (Math.PI / 60);
+
+/** A tyre, for both wheels of an axle. */
+export const tyreFields = {
+  size: { kind: 'text', doc: 'size code on the sidewall, such as "165/80 R 13"; gives the radius' },
+  radius: number('m', ['mm', 'in'], [0.1, 0.8], 'effective rolling radius', {
+    derived: 'from the size: rolling circumference 3.05 times the free diameter (ETRTO rule, from memory)',
+    computed: true,
+  }),
+  rollingResistance: number('1', '1', [0, 0.1], 'rolling resistance coefficient c0 at walking pace and 25 °C', {
+    ...assume(
+      0.0096,
+      'class E of Regulation (EC) 1222/2009 Annex I Part A (9.1 to 10.5 kg/t), less the rise up to the 80 km/h of the label',
+      [0.0075, 0.0117],
+    ),
+  }),
+  rollingLinear: number('s/m', 's/m', [0, 0.01], 'c1 in c0 + c1 v + c2 v^2', {
+    ...assume(0, 'radial-ply tyres rise with the square alone, Wong, Theory of Ground Vehicles (from memory)'),
+  }),
+  rollingQuadratic: number('s^2/m^2', 's^2/m^2', [0, 0.001], 'c2 in c0 + c1 v + c2 v^2', {
+    ...assume(
+      RADIAL_QUADRATIC,
+      'radial-ply car tyres 0.40e-7 V^2, V in km/h, Wong, Theory of Ground Vehicles (from memory)',
+    ),
+  }),
+  dryPeak: number('1', '1', [0.05, 3], 'peak friction on a dry road at the reference load', {
+    ...assume(0.95, 'between new and worn tyres at 50 and 90 km/h, Bosch Automotive Handbook', [0.85, 1.05]),
+  }),
+  drySlide: number('1', '1', [0.02, 3], 'friction of the sliding tyre on a dry road', {
+    derived: '0.85 of the peak (Wong, Theory of Ground Vehicles: 0.75 against 0.85 to 0.9 on dry asphalt; from memory)',
+  }),
+  wetPeak: number('1', '1', [0.05, 3], 'peak friction on a wet road at the reference load', {
+    derived: '0.68 of the dry peak (Bosch Automotive Handbook: 0.65 against 0.85 to 1 at 50 km/h, new and worn)',
+  }),
+  wetSlide: number('1', '1', [0.02, 3], 'friction of the sliding tyre on a wet road', {
+    derived: '0.85 of the wet peak (Wong, Theory of Ground Vehicles: 0.45 to 0.6 against 0.5 to 0.7; from memory)',
+  }),
+  slipAtPeak: number('1', '%', [0, 0.6], 'longitudinal slip at the peak; 0 takes the tyre as rigid', {
+    ...assume(0.12, 'usual range on hard roads, Wong, Theory of Ground Vehicles (from memory)', [0.08, 0.2]),
+  }),
+  loadExponent: number('1', '1', [0, 0.5], 'q in mu = mu0 (N/N0)^-q: friction falls as the load grows', {
+    ...assume(0.1, COMMON, [0.05, 0.15]),
+  }),
+  loadReference: number('N', ['N', 'lbf'], [100, 50_000], 'load of the axle N0 at which the friction is stated', {
+    derived: 'the static load of the axle',
+    computed: true,
+  }),
+  inertia: number('kg m^2', 'kg m^2', [0, 10], 'of one wheel with tyre, disc or drum, and hub', {
+    derived: '0.9 kg m^2 at 0.30 m radius, with the fourth power of the radius (common practice, no source)',
+  }),
+} as const satisfies Fields;
+
+const BY_TABLE = 'needed unless there is a torque table, which gives it';
+
+/** Motor and inverter. */
+export const unitFields = {
+  peakTorque: number('N m', NM, [1, 20_000], 'peak torque at the motor shaft', { derived: BY_TABLE }),
+  peakPower: number('W', ['kW', 'hp'], [100, 3e6], 'peak power at the motor shaft', { derived: BY_TABLE }),
+  referenceVoltage: number('V', 'V', [20, 1500], 'voltage at and above which the peak power is reached', {
+    derived: 'open-circuit voltage of the pack at half charge (makers state peak power at nominal voltage)',
+    computed: true,
+  }),
+  maxSpeed: number('rad/s', 'rpm', [100 * RPM, 40_000 * RPM], 'greatest motor speed', {
+    ...assume(13_000 * RPM, COMMON, [11_000 * RPM, 16_000 * RPM]),
+  }),
+  taperSpeed: number('rad/s', 'rpm', [100 * RPM, 40_000 * RPM], 'motor speed from which the torque falls to nothing', {
+    derived: '0.96 of the greatest speed (common practice, no source)',
+  }),
+  tableSpeed: {
+    kind: 'numbers',
+    unit: 'rad/s',
+    min: 0,
+    max: 40_000 * RPM,
+    display: { metric: 'rpm', imperial: 'rpm' },
+    doc: 'speeds of a torque table, ascending; takes the place of the two peaks',
+  },
+  tableTorque: { kind: 'numbers', unit: 'N m', min: 0, max: 20_000, doc: 'peak torque at those speeds' },
+  inertia: number('kg m^2', 'kg m^2', [0, 5], 'of the rotor', { ...assume(0.045, COMMON, [0.02, 0.08]) }),
+  copperLoss: number('W/(N m)^2', 'W/(N m)^2', [0, 50], 'kc in loss = kc T^2 + ki w + kw w^3 + c', {
+    derived: '6.5 % of the peak power at peak torque (scaled from Larminie & Lowry, eq. 7.23)',
+  }),
+  ironLoss: number('W s/rad', 'W s/rad', [0, 100], 'ki in the loss formula', {
+    derived: 'the share of the peak power at greatest speed as in Larminie & Lowry, eq. 7.23',
+  }),
+  windageLoss: number('W s^3/rad^3', 'W s^3/rad^3', [0, 0.01], 'kw in the loss formula', {
+    derived: 'the share of the peak power at greatest speed as in Larminie & Lowry, eq. 7.23',
+  }),
+  fixedLoss: number('W', 'W', [0, 10_000], 'c in the loss formula', {
+    derived: '0.6 % of the peak power (scaled from Larminie & Lowry, eq. 7.23)',
+  }),
+  inverterEfficiency: number('1', '%', [0.5, 1], 'share of the power that the inverter passes on', {
+    ...assume(0.97, 'Guzzella & Sciarretta, Vehicle Propulsion Systems (from memory)', [0.95, 0.985]),
+  }),
+} as const satisfies Fields;
+
+/** From the motor shaft to one driven axle. */
+export const driveFields = {
+  axle: { kind: 'choice', choices: ['front', 'rear'], doc: 'the axle it drives', required: true },
+  unit: { kind: 'group', part: 'unit', fields: unitFields, doc: 'motor and inverter', required: true },
+  ratio: number('1', '1', [0.2, 100], 'turns of the motor for one turn of the wheel', { required: true }),
+  efficiency: number('1', '%', [0.5, 1], 'share of the torque that the gears pass on', {
+    ...assume(0.96, 'Larminie & Lowry: 0.95; helical gears and final drive together (from memory)', [0.94, 0.98]),
+  }),
+  dragTorque: number('N m', NM, [0, 50], 'lost to oil and bearings, at the motor shaft', {
+    ...assume(0.5, COMMON, [0.2, 1]),
+  }),
+  inertia: number('kg m^2', 'kg m^2', [0, 10], 'of gears and shafts, referred to the wheel', assume(0.1, COMMON)),
+  shaftTorque: number('N m', NM, [10, 100_000], 'limit of both half shafts together', {
+    derived: 'no limit is modelled',
+  }),
+  traction: {
+    kind: 'choice',
+    choices: ['held', 'share'],
+    doc: 'held: slip kept at the peak of friction; share: force kept at a share of it',
+    default: { value: 'held', source: 'the best that the tyres allow' },
+  },
+  tractionShare: number('1', '%', [0.05, 1], 'for share: share of the peak friction that is used', {
+    ...assume(1, 'the whole of the peak'),
+  }),
+} as const satisfies Fields;
+
+/** One battery cell at 25 degC, new. */
+export const cellFields = {
+  capacity: number('C', 'Ah', [360, 3.6e6], 'capacity', { required: true }),
+  ocvCharge: { kind: 'numbers', unit: '1', min: 0, max: 1, doc: 'states of charge, from 0 to 1', required: true },
+  ocvVoltage: { kind: 'numbers', unit: 'V', min: 0.5, max: 6, doc: 'open-circuit voltage there', required: true },
+  resistanceCharge: { kind: 'numbers', unit: '1', min: 0, max: 1, doc: 'states of charge', required: true },
+  resistanceOhm: { kind: 'numbers', unit: 'ohm', min: 0, max: 1, doc: 'ohmic resistance there', required: true },
+  pairResistance: { kind: 'numbers', unit: 'ohm', min: 1e-6, max: 1, doc: 'polarisation resistance of each RC pair' },
+  pairTimeConstant: { kind: 'numbers', unit: 's', min: 0.1, max: 100_000, doc: 'time constant of each RC pair' },
+  maxCurrent: number('A', 'A', [0.1, 10_000], 'discharge current for some seconds', { required: true }),
+  minVoltage: number('V', 'V', [0.5, 5], 'lowest voltage under load', { required: true }),
+  maxVoltage: number('V', 'V', [0.5, 6], 'highest voltage', { required: true }),
+  mass: number('kg', KG, [0.001, 100], 'mass of the cell', { required: true }),
+} as const satisfies Fields;
+
+/** The traction battery. */
+export const packFields = {
+  cell: { kind: 'group', part: 'cell', fields: cellFields, doc: 'the cell it is made of', required: true },
+  series: number('1', '1', [1, 500], 'cells in series', { required: true }),
+  parallel: number('1', '1', [1, 1000], 'cells in parallel', { required: true }),
+  charge: number('1', '%', [0, 1], 'state of charge at the start', { ...assume(0.9, COMMON) }),
+  health: number('1', '%', [0.3, 1.1], 'capacity left over capacity when new', assume(1, 'a new pack')),
+  resistanceGrowth: number('1', '1', [0.5, 5], 'resistance over resistance when new', assume(1, 'a new pack')),
+  wiringResistance: number('ohm', 'mohm', [0, 1], 'busbars, contactors, fuses and cables to the inverter', {
+    ...assume(0.02, COMMON, [0.01, 0.04]),
+  }),
+  maxCurrent: number('A', 'A', [1, 10_000], 'discharge limit of the whole pack', {
+    derived: 'the limit of the cell times the cells in parallel',
+    computed: true,
+  }),
+  minVoltage: number('V', 'V', [5, 1500], 'lowest voltage of the whole pack under load', {
+    derived: 'the limit of the cell times the cells in series',
+    computed: true,
+  }),
+} as const satisfies Fields;
+
+export const auxiliariesFields = {
+  power: number('W', 'W', [0, 20_000], 'drawn on the 12 V side while driving', { ...assume(300, COMMON, [200, 400]) }),
+  converterEfficiency: number('1', '%', [0.3, 1], 'of the dc-dc converter', { ...assume(0.9, COMMON, [0.86, 0.94]) }),
+} as const satisfies Fields;
+
+const axleTyre = (doc: string): Field => ({ kind: 'group', part: 'tyre', fields: tyreFields, doc });
+
+/** The whole car. */
+export const carFields = {
+  mass: number('kg', KG, [50, 20_000], 'the finished car on the scales, without people and luggage', {
+    required: true,
+  }),
+  driver: number('kg', KG, [0, 300], 'the driver', assume(75, 'Directive 92/21/EEC (from memory)')),
+  load: number('kg', KG, [0, 10_000], 'passengers and luggage', assume(0, 'driver alone')),
+  frontShare: number('1', '%', [0.05, 0.95], 'share of the weight on the front axle, driver and load included', {
+    derived: 'front drive 0.58, rear drive 0.48, ± 0.03 as a standard uncertainty (common practice, no source)',
+  }),
+  wheelbase: number('m', ['m', 'in'], [1, 6], 'distance between the axles', {
+    ...assume(2.5, COMMON, [2.3, 2.75]),
+  }),
+  cgHeight: number('m', ['m', 'in'], [0.1, 2], 'height of the centre of gravity', {
+    ...assume(0.55, 'passenger cars 0.5 to 0.6 m, Gillespie (from memory)', [0.5, 0.6]),
+  }),
+  dragArea: number('m^2', ['m^2', 'ft^2'], [0, 10], 'drag coefficient times frontal area', {
+    derived: 'drag coefficient times frontal area',
+    computed: true,
+  }),
+  dragCoefficient: number('1', '1', [0.1, 2], 'drag coefficient, where the drag area is not given', {
+    ...assume(0.36, COMMON, [0.28, 0.45]),
+  }),
+  frontalArea: number('m^2', ['m^2', 'ft^2'], [0.5, 10], 'frontal area, where the drag area is not given', {
+    derived: '0.81 of width times height when both are given (common practice, no source), else 2.0 m^2, 1.8 to 2.2',
+  }),
+  width: number('m', ['m', 'in'], [0.8, 3], 'width without mirrors', { derived: 'not needed when the area is given' }),
+  height: number('m', ['m', 'in'], [0.8, 4], 'height', { derived: 'not needed when the area is given' }),
+  dragHeight: number('m', ['m', 'in'], [0, 2], 'height at which drag acts', {
+    derived: 'the height of the centre of gravity',
+    computed: true,
+  }),
+  liftAreaFront: number('m^2', ['m^2', 'ft^2'], [-3, 3], 'lift coefficient times frontal area at the front', {
+    ...assume(0, COMMON),
+  }),
+  liftAreaRear: number('m^2', ['m^2', 'ft^2'], [-3, 3], 'lift coefficient times frontal area at the rear', {
+    ...assume(0, COMMON),
+  }),
+  tyres: axleTyre('the tyres of both axles'),
+  frontTyres: axleTyre('the tyres of the front axle, where they differ'),
+  rearTyres: axleTyre('the tyres of the rear axle, where they differ'),
+  drive: { kind: 'group', part: '', fields: driveFields, doc: 'drive unit, gears and the driven axle', required: true },
+  pack: { kind: 'group', part: 'pack', fields: packFields, doc: 'the traction battery', required: true },
+  auxiliaries: { kind: 'group', part: '', fields: auxiliariesFields, doc: 'what the 12 V side takes' },
+} as const satisfies Fields;
+
+/** Where and when. */
+export const surroundingsFields = {
+  temperature: number('K', ['degC', 'degF'], [223.15, 333.15], 'of the air', {
+    ...assume(293.15, 'the temperature that SAE J2452 and ISO 28580 work around (20 to 28 °C)'),
+  }),
+  altitude: number('m', ['m', 'ft'], [-450, 6000], 'above sea level', assume(0, 'sea level')),
+  humidity: number('1', '%', [0, 1], 'relative humidity', assume(0.5, COMMON)),
+  wind: number('m/s', KMH, [-40, 40], 'along the road, positive from the front', assume(0, 'no wind')),
+  slope: number('1', '%', [-0.6, 0.6], 'rise over run of the road', assume(0, 'level road')),
+  surface: {
+    kind: 'choice',
+    choices: ['dry', 'wet'],
+    doc: 'of the road',
+    default: { value: 'dry', source: 'a dry road' },
+  },
+} as const satisfies Fields;
+
+/** Values of a field table as the notebook reads them: SI numbers, words, lists, nested groups; all may be missing. */
+export type SpecOf<F extends Fields> = {
+  readonly [K in keyof F]?: F[K] extends { kind: 'number' }
+    ? number
+    : F[K] extends { kind: 'choice'; choices: infer C extends readonly string[] }
+      ? C[number]
+      : F[K] extends { kind: 'text' | 'reference' }
+        ? string
+        : F[K] extends { kind: 'numbers' }
+          ? readonly number[]
+          : F[K] extends { kind: 'group'; fields: infer G extends Fields }
+            ? SpecOf<G>
+            : F[K] extends { kind: 'groups'; fields: infer G extends Fields }
+              ? readonly SpecOf<G>[]
+              : never;
+};
+
+export type TyreSpec = SpecOf<typeof tyreFields>;
+export type UnitSpec = SpecOf<typeof unitFields>;
+export type DriveSpec = SpecOf<typeof driveFields>;
+export type CellSpec = SpecOf<typeof cellFields>;
+export type PackSpec = SpecOf<typeof packFields>;
+export type SurroundingsSpec = SpecOf<typeof surroundingsFields>;
+export type CarSpec = Omit<SpecOf<typeof carFields>, 'tyres' | 'frontTyres' | 'rearTyres'> & {
+  readonly tyres?: TyreSpec;
+  readonly frontTyres?: TyreSpec;
+  readonly rearTyres?: TyreSpec;
+};

@@ -1,0 +1,44 @@
+/** `yaml car NAME`: a whole car, or what differs from another one. */
+import { completeCar } from '../../model/complete.ts';
+import type { World } from '../context.ts';
+import { entryOf, type LocatedMap, problemAt } from '../located.ts';
+import { mergeMaps } from '../merge.ts';
+import { NotebookProblem } from '../problem.ts';
+import { carCellFields, weighedCarFields, weightsOf } from './car-weights.ts';
+import { fieldNeeds, inputValues, readCell, readFieldsOf, withSpec } from './fields.ts';
+import { NOTHING, type CellKind } from './kind.ts';
+
+export const car: CellKind = {
+  kind: 'car',
+  language: 'yaml',
+  named: true,
+  doc: 'a whole car: body, tyres, drive, pack',
+  fields: carCellFields,
+  notes: ['from: another car cell, of which this one says only what differs'],
+  prepare(cell) {
+    const written = readCell(cell);
+    const own: LocatedMap = { ...written, entries: written.entries.filter(({ key }) => key.text !== 'from') };
+    const from = entryOf(written, 'from')?.value;
+    return {
+      needs: [...fieldNeeds(own, carCellFields), ...(from?.kind === 'scalar' ? [from.text] : [])],
+      run(world) {
+        const { name } = cell.piece;
+        const map = from === undefined ? own : mergeMaps(baseOf(from, name, world), own);
+        const fields = entryOf(map, 'weights') === undefined ? carCellFields : weighedCarFields;
+        const read = readFieldsOf(map, fields, world, name);
+        const weights = weightsOf(map, read.values, world, name);
+        const completed = withSpec(map, name, () => completeCar({ ...read.values, ...weights.values }, name));
+        const inputs = [...read.inputs, ...weights.inputs, ...completed.inputs];
+        const product = { kind: 'car', car: completed.car, map } as const;
+        return { ...NOTHING, product, inputs, values: inputValues(inputs, name) };
+      },
+    };
+  },
+};
+
+/** The mapping of the car that this one starts from, its own base merged in. */
+function baseOf(from: LocatedMap['entries'][number]['value'], name: string, world: World): LocatedMap {
+  const product = from.kind === 'scalar' ? world.given(from.text)?.product : undefined;
+  if (product?.kind === 'car') return product.map;
+  throw new NotebookProblem(problemAt(from, `${name}.from`, 'is no car', 'the name of a car cell'));
+}

@@ -1,0 +1,88 @@
+/** `yaml check`: a list of what must hold. */
+import { formulaProblem, type World } from '../context.ts';
+import { formatValue } from '../display.ts';
+import { FormulaError, formulaNames, type FormulaValue } from '../formula.ts';
+import { type LocatedScalar, placeWithin, problemAt, readYaml } from '../located.ts';
+import type { CheckOutcome } from '../outcome.ts';
+import { placeOf } from '../place.ts';
+import { NotebookProblem } from '../problem.ts';
+import { NOTHING, type CellKind, type CellText } from './kind.ts';
+
+export const check: CellKind = {
+  kind: 'check',
+  language: 'yaml',
+  named: false,
+  doc: 'what must hold; one that does not makes the exit code 1',
+  fields: {},
+  notes: [
+    'a list of comparisons: - dash.time_to_100_km_h < 8 s',
+    'with <, <=, >, >=, several in a row (7 s < dash.time_to_100_km_h < 8 s), words with == and !=, "and", "or", "not"',
+  ],
+  prepare(cell) {
+    const lines = readLines(cell);
+    return {
+      needs: lines.flatMap(line => formulaNames(line.text)),
+      run(world) {
+        const checks = lines.map(line => {
+          try {
+            return outcomeOf(line, world);
+          } catch (error) {
+            throw formulaProblem(error, (offset, length) => placeWithin(line, offset, length), cell.piece.name);
+          }
+        });
+        return { ...NOTHING, checks };
+      },
+    };
+  },
+};
+
+/** The items of the list. */
+function readLines({ text, piece }: CellText): LocatedScalar[] {
+  const fail = (place: Parameters<typeof problemAt>[0], message: string) =>
+    new NotebookProblem(problemAt(place, piece.name, message, 'a list of comparisons: - dash.time_to_100_km_h < 8 s'));
+  // The reader takes mappings: the list is put below a key that stands on the line of the fence.
+  const map = readYaml(`holds:\n${piece.source}`, { file: text.file, line: piece.line });
+  const list = map.entries[0]?.value;
+  if (map.entries.length !== 1 || list?.kind !== 'list') throw fail(placeOf(text, piece.line + 1), 'is no list');
+  return list.items.map(item => {
+    if (item.kind !== 'scalar') throw fail(item, 'is no comparison');
+    return item;
+  });
+}
+
+function outcomeOf({ text, line }: LocatedScalar, world: World): CheckOutcome {
+  const { value } = world.evaluate(text);
+  if (typeof value !== 'boolean') {
+    throw new FormulaError('compares nothing', 0, text.length, 'two sides with <, <=, >, >=, == or != between them');
+  }
+  return { text, line, holds: value, found: found(text, world) ?? (value ? 'true' : 'not true') };
+}
+
+/** Operators of a comparison, and what may hide them. */
+const PIECES = /"[^"]*"|'[^']*'|(<=|>=|==|!=|<|>)/g;
+
+/** `8.31 s < 8 s`: the sides evaluated; null for a text that is more than comparisons in a row. */
+function found(text: string, world: World): string | null {
+  const operators = [...text.matchAll(PIECES)].filter(match => match[1] !== undefined);
+  const starts = [0, ...operators.map(match => match.index + match[0].length)];
+  const sides = starts.map((start, k) => text.slice(start, operators[k]?.index).trim());
+  let values: FormulaValue[];
+  try {
+    values = sides.map(side => world.evaluate(side));
+  } catch (error) {
+    // With `and` or brackets around it, a side is no formula by itself.
+    if (error instanceof FormulaError) return null;
+    throw error;
+  }
+  if (values.some(({ value }) => typeof value === 'boolean')) return null;
+  const display = sharedDisplay(sides, values);
+  const shown = values.map(value => formatValue(display === '' ? value : { ...value, display }, world.system, 4));
+  return shown.reduce((all, value, k) => `${all} ${operators[k - 1]?.[0] ?? ''} ${value}`);
+}
+
+/** Both sides are shown in the unit that the user wrote: that of a plain quantity, else the one that a value comes in. */
+function sharedDisplay(sides: readonly string[], values: readonly FormulaValue[]): string {
+  const plain = /^[-+]?[\d.]+(?:e[-+]?\d+)?\s*([A-Za-z%µΩ°][^-+(]*)$/i;
+  const written = sides.map(side => plain.exec(side)?.[1] ?? '').find(unit => unit !== '');
+  return written ?? values.find(({ display }) => display !== undefined)?.display ?? '';
+}

@@ -1,0 +1,82 @@
+/** What a kind of cell is. A new kind is one file that exports a `CellKind`, and one line in `registry.ts`. */
+import type { Car } from '../../model/car.ts';
+import type { Fields } from '../../model/field.ts';
+import type { MassLedger } from '../../model/mass-ledger.ts';
+import type { Input } from '../../model/quantity.ts';
+import type { Result } from '../../runs/result.ts';
+import type { World } from '../context.ts';
+import type { CellHead, CellPiece } from '../document.ts';
+import type { FormulaValue } from '../formula.ts';
+import type { LocatedMap } from '../located.ts';
+import type { CheckOutcome, NamedValue } from '../outcome.ts';
+import type { SourceText } from '../place.ts';
+import type { ProblemData } from '../problem.ts';
+
+export interface CellKind extends CellHead {
+  /** One sentence for the reference. */
+  readonly doc: string;
+  /** What a YAML cell takes; the reference is printed from it. */
+  readonly fields: Fields;
+  /** What a cell takes that no field table can say: one line each, for the reference. */
+  readonly notes?: readonly string[];
+  /** Reads the cell without evaluating anything. Throws NotebookProblem. */
+  prepare(cell: CellText): PreparedCell;
+}
+
+/** A cell as it stands in the notebook. */
+export interface CellText {
+  readonly text: SourceText;
+  readonly piece: CellPiece;
+}
+
+/** A cell that has been read and waits for what it needs. */
+export interface PreparedCell {
+  /** Paths it uses: `coupe`, `dash.time_to_100_km_h`, `total`. What stands for no cell is found out when it runs. */
+  readonly needs: readonly string[];
+  /** For a calc cell: the names it defines, which formulas may use without the name of the cell. */
+  readonly defines?: readonly string[];
+  /** Throws NotebookProblem or CellProblems. */
+  run(world: World): CellYield;
+}
+
+/** What a cell gives to the report and to other cells. */
+export interface CellYield {
+  /** What other cells take from it as a whole. */
+  readonly product: Product | null;
+  /** Values that formulas find under the name of the cell, by path: `time_to_100_km_h`. */
+  readonly values: ReadonlyMap<string, FormulaValue>;
+  /** Why a value has no number, by path. */
+  readonly absent: ReadonlyMap<string, string>;
+  /** Inputs that went into it, those of the cells it uses included. */
+  readonly inputs: readonly Input[];
+  readonly named: readonly NamedValue[];
+  readonly chart: { readonly title: string; readonly spec: object } | null;
+  readonly checks: readonly CheckOutcome[];
+}
+
+export type Product =
+  | { readonly kind: 'car'; readonly car: Car; readonly map: LocatedMap }
+  | { readonly kind: 'part'; readonly part: string; readonly map: LocatedMap }
+  /** `ledger`: of a weighing, for cars that take their masses from it. */
+  | { readonly kind: 'result'; readonly result: Result; readonly ledger?: MassLedger };
+
+/** A yield of nothing, to be filled. */
+export const NOTHING: CellYield = {
+  product: null,
+  values: new Map(),
+  absent: new Map(),
+  inputs: [],
+  named: [],
+  chart: null,
+  checks: [],
+};
+
+/** Several problems of one cell; the first one stands in its place. */
+export class CellProblems extends Error {
+  readonly problems: readonly [ProblemData, ...ProblemData[]];
+  constructor(problems: readonly [ProblemData, ...ProblemData[]]) {
+    super(problems[0].message);
+    this.name = 'CellProblems';
+    this.problems = problems;
+  }
+}

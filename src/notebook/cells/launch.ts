@@ -1,0 +1,81 @@
+/** `yaml launch NAME`: a car from rest at full pedal. */
+import type { Fields } from '../../model/field.ts';
+import { completeSurroundings } from '../../model/complete.ts';
+import { surroundingsFields } from '../../model/spec.ts';
+import { launch as launchCar } from '../../runs/launch.ts';
+import { entryOf, problemAt } from '../located.ts';
+import { placeOf } from '../place.ts';
+import { NotebookProblem } from '../problem.ts';
+import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
+import type { CellKind } from './kind.ts';
+import { resultYield } from './result.ts';
+
+const KMH = { metric: 'km/h', imperial: 'mph' };
+
+export const launchFields = {
+  car: { kind: 'reference', to: ['car'], doc: 'the car', required: true },
+  to: {
+    kind: 'number',
+    unit: 'm/s',
+    display: KMH,
+    min: 0.1,
+    max: 150,
+    doc: 'the speed that the value `time` is for',
+    default: { value: 100 / 3.6, source: 'the usual question' },
+  },
+  from: {
+    kind: 'number',
+    unit: 'm/s',
+    display: KMH,
+    min: 0,
+    max: 150,
+    doc: 'speed at the start',
+    default: { value: 0, source: 'from rest' },
+  },
+  pedal: {
+    kind: 'number',
+    unit: '1',
+    display: { metric: '%', imperial: '%' },
+    min: 0.01,
+    max: 1,
+    doc: 'share of the peak torque that the driver asks for',
+    default: { value: 1, source: 'full pedal' },
+  },
+  ...surroundingsFields,
+} as const satisfies Fields;
+
+export const launch: CellKind = {
+  kind: 'launch',
+  language: 'yaml',
+  named: true,
+  doc: 'a car at full pedal: times, speeds, what holds it back, the grip bill',
+  fields: launchFields,
+  prepare(cell) {
+    const map = readCell(cell);
+    return {
+      needs: fieldNeeds(map, launchFields),
+      run(world) {
+        const { name } = cell.piece;
+        const { values, inputs } = readFieldsOf(map, launchFields, world, name);
+        const { car: carName, from, to, pedal, ...where } = values;
+        const given = typeof carName === 'string' ? world.given(carName) : undefined;
+        if (given?.product?.kind !== 'car') {
+          const place = entryOf(map, 'car')?.value ?? placeOf(cell.text, cell.piece.line);
+          throw new NotebookProblem(problemAt(place, `${name}.car`, 'is no car', 'the name of a car cell'));
+        }
+        const { car } = given.product;
+        const { surroundings, inputs: assumed } = withSpec(map, name, () => completeSurroundings(where, name));
+        const options = { surroundings, ...numbers({ from, to, pedal }) };
+        const result = withSpec(map, name, () => launchCar(car, options));
+        return resultYield(result, [...given.inputs, ...inputs, ...assumed], world.system);
+      },
+    };
+  },
+};
+
+/** The values that are there. */
+function numbers<K extends string>(values: { readonly [key in K]: unknown }): { [key in K]?: number } {
+  const found: { [key in K]?: number } = {};
+  for (const [key, value] of Object.entries(values)) if (typeof value === 'number') found[key as K] = value;
+  return found;
+}

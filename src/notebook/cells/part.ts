@@ -1,0 +1,65 @@
+/** `yaml part NAME`: a tyre, a drive unit, a pack or a battery cell that cars name. */
+import type { Fields } from '../../model/field.ts';
+import { carFields } from '../../model/spec.ts';
+import { entryOf, type LocatedMap, problemAt } from '../located.ts';
+import { nearest } from '../nearest.ts';
+import { placeOf } from '../place.ts';
+import { NotebookProblem } from '../problem.ts';
+import { fieldNeeds, inputValues, readCell, readFieldsOf } from './fields.ts';
+import { NOTHING, type CellKind, type CellText } from './kind.ts';
+
+/** The kinds of part and their fields: every group of a car that may be given by name. */
+export const partFields: ReadonlyMap<string, Fields> = new Map(groups(carFields));
+
+function groups(fields: Fields): [string, Fields][] {
+  return Object.values(fields).flatMap(field => {
+    if (field.kind !== 'group') return [];
+    const own: [string, Fields][] = field.part === '' ? [] : [[field.part, field.fields]];
+    return [...own, ...groups(field.fields)];
+  });
+}
+
+export const part: CellKind = {
+  kind: 'part',
+  language: 'yaml',
+  named: true,
+  doc: 'a part that cars and other parts name',
+  fields: {
+    kind: { kind: 'choice', choices: [...partFields.keys()], doc: 'what it is', required: true },
+  },
+  notes: [
+    `the fields of its kind: ${[...partFields.keys()].map(kind => `\`axlewatt cells part.${kind}\``).join(', ')}`,
+    'from: another part of the same kind, here or shipped, that gives what is left out',
+  ],
+  prepare(cell) {
+    const map = readCell(cell);
+    const kind = kindOf(cell, map);
+    const fields = partFields.get(kind) ?? {};
+    const rest: LocatedMap = { ...map, entries: map.entries.filter(({ key }) => key.text !== 'kind') };
+    return {
+      needs: fieldNeeds(rest, fields, kind),
+      run(world) {
+        const { name } = cell.piece;
+        const { inputs } = readFieldsOf(rest, fields, world, name, kind);
+        return {
+          ...NOTHING,
+          product: { kind: 'part', part: kind, map: rest },
+          inputs,
+          values: inputValues(inputs, name),
+        };
+      },
+    };
+  },
+};
+
+function kindOf(cell: CellText, map: LocatedMap): string {
+  const expected = `one of ${[...partFields.keys()].join(', ')}`;
+  const value = entryOf(map, 'kind')?.value;
+  const fail = (place: Parameters<typeof problemAt>[0], message: string, cure = '') =>
+    new NotebookProblem(problemAt(place, `${cell.piece.name}.kind`, message, expected, cure));
+  if (value === undefined) throw fail(placeOf(cell.text, cell.piece.line), 'is missing');
+  if (value.kind !== 'scalar') throw fail(value, 'is not a word');
+  const word = value.text;
+  if (!partFields.has(word)) throw fail(value, `unknown kind of part "${word}"`, nearest(word, partFields.keys()));
+  return word;
+}

@@ -1,0 +1,149 @@
+/** What a running cell sees of the rest of the notebook. */
+import { shippedPart, shippedParts } from '../model/parts/shipped.ts';
+import type { System } from '../units.ts';
+import type { CellYield } from './cells/kind.ts';
+import { evaluateFormula, FormulaError, formulaNames, type FormulaValue } from './formula.ts';
+import { type Place, problemAt } from './located.ts';
+import { headOf, type KnownCell, type Names, tailOf } from './names.ts';
+import { NotebookProblem } from './problem.ts';
+import type { Part, ReadContext } from './read.ts';
+
+export interface World {
+  readonly system: System;
+  /** What a cell gave; undefined while there is no such cell or it has failed. */
+  given(name: string): CellYield | undefined;
+  /** Evaluates a formula over the values of all cells; `own` is asked first. Throws FormulaError. */
+  evaluate(formula: string, own?: ReadonlyMap<string, FormulaValue>): FormulaValue;
+  /** For `readFields` in the cell with this name. */
+  reading(cell: string): ReadContext;
+  /** Text of a file in the folder of the notebook; throws UnreadableFile. */
+  readFile(path: string): string;
+}
+
+/** The cells of one notebook while it runs. */
+export interface Cells extends World {
+  /** Notes that a cell has run. */
+  done(name: string, given: CellYield): void;
+  /** Notes that a cell has failed. */
+  failed(name: string): void;
+  /** The first of these paths that leads to a failed cell, with that cell. */
+  failedNeed(paths: readonly string[]): { readonly path: string; readonly cell: KnownCell } | undefined;
+}
+
+/** Starts with nothing run. */
+export function openCells(names: Names, system: System, readFile: (path: string) => string): Cells {
+  const yields = new Map<string, CellYield>();
+  const failures = new Set<string>();
+  const evaluate: World['evaluate'] = (formula, own = new Map()) => {
+    for (const path of formulaNames(formula)) {
+      const complaint = own.has(path) ? null : whyNoValue(path, names, yields, failures);
+      if (complaint === null) continue;
+      throw new FormulaError(complaint.message, formula.indexOf(path), path.length, complaint.expected);
+    }
+    const find = (path: string): FormulaValue | undefined => {
+      const full = names.fullPath(path);
+      return own.get(path) ?? yields.get(headOf(full))?.values.get(tailOf(full));
+    };
+    // A name by itself keeps the unit that people read it in; a formula has only the dimension of what it reckons.
+    const whole = find(formula.trim());
+    if (whole !== undefined) return whole;
+    try {
+      return evaluateFormula(formula, find);
+    } catch (error) {
+      if (!(error instanceof FormulaError)) throw error;
+      // Only now are all the names worth gathering: the nearest of them may be the cure.
+      return evaluateFormula(formula, find, [...own.keys(), ...valuePaths(yields), ...names.alone()]);
+    }
+  };
+  return {
+    system,
+    readFile,
+    evaluate,
+    given: name => yields.get(name),
+    reading: cell => ({
+      path: cell,
+      system,
+      part: (kind, name) => findPart(kind, name, yields),
+      parts: kind => partNames(kind, yields),
+      cell: name => names.cell(name)?.kind,
+      cells: kinds => names.cells.filter(({ kind }) => kinds.includes(kind)).map(({ name }) => name),
+      formula: text => evaluate(text),
+    }),
+    done: (name, given) => void yields.set(name, given),
+    failed: name => void failures.add(name),
+    failedNeed: paths => {
+      for (const path of paths) {
+        const cell = names.owner(path);
+        if (cell !== undefined && failures.has(cell.name)) return { path, cell };
+      }
+      return undefined;
+    },
+  };
+}
+
+type Yields = ReadonlyMap<string, CellYield>;
+
+/** Why a name that stands in the notebook has no value here; null where it has one or where nothing is known of it. */
+function whyNoValue(
+  path: string,
+  names: Names,
+  yields: Yields,
+  failures: ReadonlySet<string>,
+): { message: string; expected: string } | null {
+  const cell = names.owner(path);
+  const definers = names.definers(path);
+  if (cell === undefined) {
+    if (definers.length < 2) return null;
+    const expected = definers.map(definer => `${definer}.${path}`).join(' or ');
+    return { message: `"${path}" is defined in ${definers.length} cells`, expected };
+  }
+  if (failures.has(cell.name)) return { message: needsFailed(cell), expected: '' };
+  const given = yields.get(cell.name);
+  const full = names.fullPath(path);
+  const reason = given?.absent.get(tailOf(full));
+  if (reason !== undefined) return { message: `${full} has no value: ${reason}`, expected: '' };
+  if (full !== cell.name) return null;
+  const [example] = given?.values.keys() ?? [];
+  const expected = example === undefined ? '' : `one of its values, such as ${cell.name}.${example}`;
+  return { message: `${cell.name} is a ${cell.kind} cell, not a value`, expected };
+}
+
+/** What stands with a cell or an inline result that leans on a failed cell. */
+export function needsFailed(cell: KnownCell): string {
+  return `needs ${cell.name}, which failed (line ${cell.line})`;
+}
+
+function valuePaths(yields: Yields): string[] {
+  return [...yields].flatMap(([cell, { values }]) => [...values.keys()].map(path => `${cell}.${path}`));
+}
+
+const SHIPPED_KINDS = ['cell', 'pack', 'tyre', 'unit'] as const;
+
+function findPart(kind: string, name: string, yields: Yields): Part | undefined {
+  const product = yields.get(name)?.product;
+  if (product?.kind === 'part' && product.part === kind) return { kind: 'written', map: product.map };
+  const shippedKind = SHIPPED_KINDS.find(word => word === kind);
+  const shipped = shippedKind === undefined ? null : shippedPart(shippedKind, name);
+  if (shipped === null) return undefined;
+  return { kind: 'shipped', values: shipped.values, spreads: shipped.spreads, source: shipped.source };
+}
+
+function partNames(kind: string, yields: Yields): string[] {
+  const written = [...yields].filter(([, { product }]) => product?.kind === 'part' && product.part === kind);
+  const shipped = shippedParts().filter(part => part.kind === kind);
+  return [...written.map(([name]) => name), ...shipped.map(({ name }) => name)];
+}
+
+/**
+ * The problem behind an error that was thrown by a formula; other errors are thrown on.
+ * @param place of a part of the formula, by its 0-based offset and its length.
+ */
+export function formulaProblem(
+  error: unknown,
+  place: (offset: number, length: number) => Place,
+  path = '',
+): NotebookProblem {
+  if (!(error instanceof FormulaError)) throw error;
+  const { message, offset, length, expected, nearest } = error;
+  return new NotebookProblem(problemAt(place(offset, length), path, message, expected, nearest));
+}

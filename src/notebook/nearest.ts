@@ -1,0 +1,1 @@
+export { nearest } from '../units/nearest.ts';

@@ -1,0 +1,201 @@
+/** Runs a notebook: every cell after what it needs, every problem in its place. */
+import type { Input } from '../model/quantity.ts';
+import { CELL_KINDS } from './cells/registry.ts';
+import { CellProblems, type CellKind, type CellYield, type PreparedCell } from './cells/kind.ts';
+import { type Cells, needsFailed, openCells } from './context.ts';
+import { type CellPiece, type NotebookDocument, parseDocument } from './document.ts';
+import { renderProse } from './inline.ts';
+import { faultAt, type Place, problemAt } from './located.ts';
+import { type Names, namesOf } from './names.ts';
+import { orderCells } from './order.ts';
+import type { Block, CellBlock, NotebookOutcome } from './outcome.ts';
+import { placeOf, placeOfWord } from './place.ts';
+import { NotebookProblem, type ProblemData } from './problem.ts';
+
+export interface RunOptions {
+  /** Path of the notebook as the user gave it; stands in every message. */
+  readonly file: string;
+  /** Reads a file of the notebook's folder; without it no cell can read any. See `folderReader`. */
+  readonly readFile?: (path: string) => string;
+  /** Kinds of cell; default: all that axlewatt knows. */
+  readonly kinds?: readonly CellKind[];
+}
+
+/** Runs a notebook. Pure but for `readFile`; never throws for what the user wrote. */
+export function runNotebook(text: string, options: RunOptions): NotebookOutcome {
+  const kinds = options.kinds ?? CELL_KINDS;
+  const document = parseDocument(text, options.file, kinds);
+  const states = document.pieces.flatMap(piece => (piece.kind === 'cell' ? [prepareCell(piece, document, kinds)] : []));
+  const cells = runAll(states, document, options);
+  return assemble(document, states, cells, options.file);
+}
+
+/** A cell on its way from text to yield. */
+interface CellState {
+  readonly piece: CellPiece;
+  readonly prepared: PreparedCell | null;
+  problems: readonly ProblemData[];
+  given: CellYield | null;
+}
+
+function prepareCell(piece: CellPiece, document: NotebookDocument, kinds: readonly CellKind[]): CellState {
+  const kind = kinds.find(({ kind }) => kind === piece.cell);
+  const state = { piece, prepared: null, problems: [], given: null };
+  if (piece.problem !== null || kind === undefined) {
+    return { ...state, problems: piece.problem === null ? [] : [piece.problem] };
+  }
+  try {
+    return { ...state, prepared: kind.prepare({ text: document.text, piece }) };
+  } catch (error) {
+    return { ...state, problems: problemsOf(error, piece, document) };
+  }
+}
+
+/** Problems of a cell; the other cells still run. */
+function problemsOf(error: unknown, piece: CellPiece, document: NotebookDocument): readonly ProblemData[] {
+  if (error instanceof CellProblems) return error.problems;
+  if (error instanceof NotebookProblem) return [error.data];
+  return [faultAt(placeOf(document.text, piece.line), piece.name, `this ${piece.cell} cell`, error)];
+}
+
+/** Runs all cells in the order of their needs; afterwards each state has its yield or its problems. */
+function runAll(states: readonly CellState[], document: NotebookDocument, options: RunOptions): Cells {
+  const byName = statesByName(states);
+  const known = [...byName.values()].map(({ piece, prepared }) => ({
+    name: piece.name,
+    kind: piece.cell,
+    line: piece.line,
+    defines: prepared?.defines ?? [],
+  }));
+  const names = namesOf(known);
+  const cells = openCells(names, document.frontMatter.system, options.readFile ?? noFiles);
+  const needs = [...byName].map(([name, { prepared }]) => ({
+    name,
+    needs: (prepared?.needs ?? []).flatMap(path => names.owner(path)?.name ?? []),
+  }));
+  const { order, circles } = orderCells(needs);
+  for (const circle of circles) {
+    for (const [k, name] of circle.entries()) {
+      const state = byName.get(name);
+      const turned = [...circle.slice(k), ...circle.slice(0, k)];
+      if (state !== undefined) state.problems = [circleProblem(state, turned, names, document)];
+      cells.failed(name);
+    }
+  }
+  for (const name of order) {
+    const state = byName.get(name);
+    if (state === undefined) continue;
+    runCell(state, cells, document);
+    if (state.given === null) cells.failed(name);
+    else cells.done(name, state.given);
+  }
+  return cells;
+}
+
+/** Where two cells claim a name, it means the one that has no problem in its head, else the first. */
+function statesByName(states: readonly CellState[]): ReadonlyMap<string, CellState> {
+  const byName = new Map<string, CellState>();
+  for (const state of states) {
+    const before = byName.get(state.piece.name);
+    if (before === undefined || (before.piece.problem !== null && state.piece.problem === null)) {
+      byName.set(state.piece.name, state);
+    }
+  }
+  return byName;
+}
+
+function runCell(state: CellState, cells: Cells, document: NotebookDocument): void {
+  const { piece, prepared } = state;
+  if (prepared === null) return;
+  const failed = cells.failedNeed(prepared.needs);
+  if (failed !== undefined) {
+    state.problems = [problemAt(placeInCell(document, piece, failed.path), piece.name, needsFailed(failed.cell))];
+    return;
+  }
+  try {
+    state.given = prepared.run(cells);
+  } catch (error) {
+    state.problems = problemsOf(error, piece, document);
+  }
+}
+
+/** Names of a circle that are shown. */
+const LONGEST_CIRCLE = 8;
+
+/** `a -> b -> a`, told in each cell of the circle at the name it uses. */
+function circleProblem(
+  { piece, prepared }: CellState,
+  circle: readonly string[],
+  names: Names,
+  document: NotebookDocument,
+): ProblemData {
+  const [own = '', next = own] = circle;
+  const path = prepared?.needs.find(need => names.owner(need)?.name === next) ?? next;
+  const shown = circle.length > LONGEST_CIRCLE ? [...circle.slice(0, LONGEST_CIRCLE - 1), '...'] : circle;
+  const message = `cells need each other in a circle: ${[...shown, own].join(' -> ')}`;
+  return problemAt(placeInCell(document, piece, path), own, message);
+}
+
+/** Where a cell says a path; its fence where it is not found. */
+function placeInCell({ text }: NotebookDocument, piece: CellPiece, path: string): Place {
+  const first = piece.line + 1;
+  const last = piece.line + piece.source.split('\n').length;
+  return placeOfWord(text, path, first, last) ?? placeOf(text, piece.line);
+}
+
+const noFiles = (path: string): never => {
+  throw new Error(`no file can be read here: ${path}`);
+};
+
+function assemble(
+  document: NotebookDocument,
+  states: readonly CellState[],
+  cells: Cells,
+  file: string,
+): NotebookOutcome {
+  const byPiece = new Map(states.map(state => [state.piece, state]));
+  const problems = [...document.problems, ...states.flatMap(state => state.problems)];
+  const blocks = document.pieces.flatMap((piece): Block[] => {
+    if (piece.kind === 'cell') {
+      const state = byPiece.get(piece);
+      return state === undefined ? [] : [cellBlock(state)];
+    }
+    const prose = renderProse(piece.tokens, document.text, cells);
+    problems.push(...prose.problems);
+    return [prose.block];
+  });
+  return {
+    file,
+    title: document.frontMatter.title || document.heading || file.replace(/^.*[/\\]/, '').replace(/\.[^.]*$/, ''),
+    system: document.frontMatter.system,
+    blocks,
+    inputs: inputsOfRuns(states),
+    problems: problems.toSorted((a, b) => a.line - b.line || a.column - b.column),
+    failedChecks: states.flatMap(({ given }) => given?.checks ?? []).filter(({ holds }) => !holds).length,
+  };
+}
+
+function cellBlock({ piece, problems, given }: CellState): CellBlock {
+  return {
+    kind: 'cell',
+    cell: piece.cell,
+    name: piece.name,
+    line: piece.line,
+    source: piece.source,
+    problem: problems[0] ?? null,
+    result: given?.product?.kind === 'result' ? given.product.result : null,
+    values: given?.named ?? [],
+    chart: given?.chart ?? null,
+    checks: given?.checks ?? [],
+  };
+}
+
+/** Inputs of the cells that gave a result, each path once, in the order in which they are first met. */
+function inputsOfRuns(states: readonly CellState[]): Input[] {
+  const inputs = new Map<string, Input>();
+  for (const { given } of states) {
+    if (given?.product?.kind !== 'result') continue;
+    for (const input of given.inputs) if (!inputs.has(input.path)) inputs.set(input.path, input);
+  }
+  return [...inputs.values()];
+}

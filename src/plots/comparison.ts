@@ -1,0 +1,126 @@
+/** Several launches in one picture: speed over time. */
+import type { Result } from '../runs/result.ts';
+import type { System } from '../units.ts';
+import { columnHeading, scaleOf, unitText, written } from './figure.ts';
+import { outline } from './outline.ts';
+import { LINES } from './palette.ts';
+import {
+  leftAxis,
+  lineKey,
+  LEFT,
+  NARROW,
+  numbers,
+  type Picture,
+  RIGHT,
+  span,
+  summaryNumber,
+  THEME,
+} from './picture.ts';
+
+const ROWS = 12;
+
+/** A run with the name it goes by. */
+export interface Named {
+  readonly name: string;
+  readonly result: Result;
+}
+
+/** Launches that one picture can keep apart; the rest are left to the table beside it. */
+export const MOST = LINES.length;
+
+/** The picture of two launches or more: needs the series `time` of each. Draws the first `MOST`. */
+export function comparison(all: readonly Named[], system: System): Picture {
+  const runs = all.slice(0, MOST);
+  const end = Math.max(...runs.map(({ result }) => span(result)));
+  return {
+    title: 'The launches side by side',
+    caption: caption(runs, system, end),
+    spec: width => spec(runs, system, end, width),
+    table: {
+      columns: ['time, s', ...runs.map(({ name, result }) => columnHeading(name, speed(result, system).unit))],
+      rows: Array.from({ length: ROWS + 1 }, (_, i) => (i * end) / ROWS).map(t => [
+        written(t, '1', 1),
+        ...runs.map(({ result }) => {
+          const at = speedAt(result, system, t);
+          return at === null ? '–' : written(at, '1', 1);
+        }),
+      ]),
+    },
+  };
+}
+
+function speed(result: Result, system: System): { unit: string; factor: number } {
+  const column = result.series['time']?.['speed_m_s'];
+  if (column === undefined) throw new Error('the series has no column speed_m_s');
+  return scaleOf(column, system);
+}
+
+/** Speed in display units at `t`, between rows in proportion; null after the end of the run. */
+function speedAt(result: Result, system: System, t: number): number | null {
+  const series = result.series['time'] ?? {};
+  const time = numbers(series, 'time_s');
+  const values = numbers(series, 'speed_m_s');
+  const next = time.findIndex(at => at >= t);
+  if (next < 0) return null;
+  const before = Math.max(0, next - 1);
+  const [t0 = 0, t1 = 0, v0 = 0, v1 = 0] = [time[before], time[next], values[before], values[next]];
+  return (v0 + (t1 > t0 ? ((t - t0) / (t1 - t0)) * (v1 - v0) : 0)) * speed(result, system).factor;
+}
+
+function spec(runs: readonly Named[], system: System, end: number, width: number): object {
+  const narrow = width < NARROW;
+  const unit = runs[0] === undefined ? '' : speed(runs[0].result, system).unit;
+  const values = runs.flatMap(({ name, result }) => {
+    const time = numbers(result.series['time'] ?? {}, 'time_s');
+    const speeds = numbers(result.series['time'] ?? {}, 'speed_m_s');
+    const last = time.findLastIndex(t => t <= end);
+    const { factor } = speed(result, system);
+    const points = Array.from({ length: last + 1 }, (_, i) => ({ x: time[i] ?? 0, y: (speeds[i] ?? 0) * factor }));
+    return outline(points).map(point => ({ ...point, run: name }));
+  });
+  const legend = lineKey(
+    runs.map(run => run.name),
+    width,
+  );
+  const domain = runs.map(run => run.name);
+  return {
+    config: THEME,
+    width: width - LEFT - RIGHT - 4,
+    height: narrow ? 190 : 260,
+    title: { text: `Speed, ${unitText(unit)}` },
+    data: { values },
+    mark: { type: 'line', strokeWidth: 2.25 },
+    encoding: {
+      x: {
+        field: 'x',
+        type: 'quantitative',
+        scale: { domain: [0, end], nice: false },
+        axis: { title: 'time since the pedal went down, s', tickCount: narrow ? 5 : 10 },
+      },
+      y: { field: 'y', type: 'quantitative', axis: leftAxis(6) },
+      color: {
+        field: 'run',
+        type: 'nominal',
+        sort: null,
+        scale: { domain, range: domain.map((_, i) => LINES[i]?.colour) },
+        legend,
+      },
+      strokeDash: {
+        field: 'run',
+        type: 'nominal',
+        sort: null,
+        scale: { domain, range: domain.map((_, i) => LINES[i]?.dash) },
+        legend,
+      },
+    },
+  };
+}
+
+function caption(runs: readonly Named[], system: System, end: number): string {
+  const [key, goal] = system === 'metric' ? ['time_to_100_km_h', '100 km/h'] : ['time_to_60_mph', '60 mph'];
+  const times = runs.map(({ name, result }) => ({ name, time: summaryNumber(result, key) }));
+  const order = times.filter(run => run.time !== null).toSorted((a, b) => Number(a.time) - Number(b.time));
+  const never = times.filter(run => run.time === null).map(run => `${run.name} does not reach it`);
+  const told = [...order.map(run => `${run.name} after ${written(Number(run.time), 's')}`), ...never];
+  return `Speed over the first ${written(end, 's', 1)}. ${goal.replace(' ', '\u00a0')} is reached by ${told.join(', ')}.`;
+}

@@ -1,0 +1,235 @@
+/** A car on its axles, from the side and to scale: what came out and went in, the centre of gravity, the axle loads. */
+import type { Result, Series } from '../runs/result.ts';
+import type { System } from '../units.ts';
+import { columnHeading, figure, scaleOf, written } from './figure.ts';
+import { axleBars } from './axle-bars.ts';
+import { type Box, boxes, type Note, placeNotes, SQUARE } from './side-view-layout.ts';
+import { COLOUR, INK, PAPER, QUIET } from './palette.ts';
+import { CHARACTER, NARROW, numbers, type Picture, type PictureTable, summaryNumber, THEME } from './picture.ts';
+
+/** kg, m and part of one, as they are read. */
+const MASS = { unit: 'kg', display: { metric: 'kg', imperial: 'lb' } } as const;
+const LENGTH = { unit: 'm', display: { metric: 'm', imperial: 'in' } } as const;
+/** m drawn in front of the front axle and behind the rear axle at least. */
+const OVERHANG = 0.6;
+/** m, radius of a wheel whose tyre size is not known. */
+const WHEEL = 0.29;
+/** px per line of writing. */
+const LINE = 15;
+/** px under the road for the names of the centres of gravity. */
+const UNDER = 2 * LINE + 12;
+
+/** The picture of a weighing: needs the series `items`, `states` and `axles`. */
+export function sideView(result: Result, system: System): Picture {
+  return {
+    title: 'The car from the side, to scale, and the load on each axle',
+    caption: caption(result, system),
+    spec: width => spec(result, system, width),
+    table: table(result, system),
+  };
+}
+
+/** The text of a column. */
+export function texts(series: Series, key: string): readonly string[] {
+  const column = series[key];
+  if (column === undefined || column.values instanceof Float64Array) throw new Error(`no column ${key} of text`);
+  return column.values;
+}
+
+function column(result: Result, name: string, key: string): Float64Array {
+  return numbers(result.series[name] ?? {}, key);
+}
+
+interface Canvas {
+  readonly width: number;
+  /** px for a metre. */
+  readonly metre: number;
+  /** px from the left edge to the front axle. */
+  readonly left: number;
+  /** px from the top to the road. */
+  readonly road: number;
+}
+
+function spec(result: Result, system: System, width: number): object {
+  const drawn = boxes(result);
+  const base = column(result, 'axles', 'x_m')[1] ?? 0;
+  const first = Math.min(-OVERHANG, ...drawn.map(box => box.x - box.side / 2));
+  const last = Math.max(base + OVERHANG, ...drawn.map(box => box.x + box.side / 2));
+  const plot = width - 4;
+  const metre = plot / (last - first);
+  const left = -first * metre;
+  const notes = placeNotes(
+    drawn.map(box => ({ text: noteText(box, system), x: left + box.x * metre })),
+    plot,
+    CHARACTER,
+  );
+  const top = Math.max(0.9, ...drawn.map(box => box.height + box.side / 2));
+  const road = (1 + Math.max(0, ...notes.map(note => note.row))) * LINE + 10 + top * metre;
+  const canvas: Canvas = { width: plot, metre, left, road };
+  const bars = axleBars(result, system, { width: plot, left, span: base * metre, top: road + UNDER + 14, narrow: width < NARROW });
+  const x = { field: 'x', type: 'quantitative', scale: { domain: [0, plot], nice: false, zero: false }, axis: null };
+  const y = { field: 'y', type: 'quantitative', scale: { domain: [bars.bottom, 0], nice: false, zero: false }, axis: null };
+  return {
+    config: THEME,
+    width: plot,
+    height: bars.bottom,
+    encoding: { x, y },
+    layer: [...wheels(result, canvas), ...boxMarks(drawn, notes, canvas), ...centres(result, canvas), ...bars.layers],
+  };
+}
+
+/** `+ 2 × front box, 110 kg`, `− engine, 128 kg`. */
+function noteText({ name, count, mass, what }: Box, system: System): string {
+  return `${what === 'in' ? '+' : '−'} ${count > 1 ? `${count} × ` : ''}${name} ${figure(mass, MASS, system)}`;
+}
+
+const X2 = { x2: { field: 'x2' } };
+const BOTH = { x2: { field: 'x2' }, y2: { field: 'y2' } };
+
+function wheels(result: Result, { width, metre, left, road }: Canvas): readonly object[] {
+  const places = column(result, 'axles', 'x_m');
+  const radii = column(result, 'axles', 'tyre_radius_m');
+  const circles = Array.from(places, (place, i) => {
+    const known = radii[i] ?? Number.NaN;
+    const radius = (Number.isNaN(known) ? WHEEL : known) * metre;
+    return { x: left + place * metre, y: road - radius, size: (2 * radius) ** 2 };
+  });
+  const size = { field: 'size', type: 'quantitative', scale: null };
+  return [
+    { data: { values: [{ x: 0, x2: width, y: road }] }, mark: { type: 'rule', color: INK, strokeWidth: 1.5 }, encoding: X2 },
+    {
+      data: { values: circles },
+      mark: { type: 'point', shape: 'circle', filled: true, fill: '#f3f2ee', stroke: QUIET, strokeWidth: 2, opacity: 1 },
+      encoding: { size },
+    },
+    { data: { values: circles }, mark: { type: 'point', shape: 'circle', filled: true, size: 20, color: QUIET, opacity: 1 } },
+  ];
+}
+
+function boxMarks(drawn: readonly Box[], notes: readonly Note[], { metre, left, road }: Canvas): readonly object[] {
+  const rectangles = drawn.map(box => ({
+    what: box.what,
+    x: left + (box.x - box.side / 2) * metre,
+    x2: left + (box.x + box.side / 2) * metre,
+    y: road - (box.height + box.side / 2) * metre,
+    y2: road - (box.height - box.side / 2) * metre,
+  }));
+  const leaders = drawn.map((box, i) => ({
+    x: left + box.x * metre,
+    y: (notes[i]?.row ?? 0) * LINE + 2,
+    y2: road - box.height * metre,
+  }));
+  const labels = notes.map(note => ({ x: note.x, y: note.row * LINE + LINE / 2, text: note.text, side: note.side }));
+  const only = (what: Box['what']): readonly object[] => rectangles.filter(box => box.what === what);
+  return [
+    {
+      data: { values: only('in') },
+      mark: { type: 'rect', fill: COLOUR['motor power'], stroke: INK, strokeWidth: 1.2, opacity: 0.9 },
+      encoding: BOTH,
+    },
+    {
+      data: { values: only('out') },
+      mark: { type: 'rect', fillOpacity: 0, stroke: INK, strokeWidth: 1.6, strokeDash: [5, 3] },
+      encoding: BOTH,
+    },
+    { data: { values: leaders }, mark: { type: 'rule', color: QUIET, strokeWidth: 0.8 }, encoding: { y2: { field: 'y2' } } },
+    {
+      data: { values: leaders.map(({ x, y2 }) => ({ x, y: y2 })) },
+      mark: { type: 'point', filled: true, size: 14, color: INK, opacity: 1 },
+    },
+    ...(['left', 'right'] as const).map(side => ({
+      data: { values: labels.filter(label => label.side === side) },
+      mark: { type: 'text', align: side === 'right' ? 'left' : 'right', baseline: 'middle', dx: side === 'right' ? 3 : -3 },
+      encoding: { text: { field: 'text', type: 'nominal' } },
+    })),
+  ];
+}
+
+/** The centre of gravity of the empty car before and now, each with its name under the road. */
+function centres(result: Result, { metre, left, road }: Canvas): readonly object[] {
+  const at = (prefix: string): { x: number; y: number } => ({
+    x: left + (summaryNumber(result, `${prefix}_cg_x`) ?? 0) * metre,
+    y: road - (summaryNumber(result, `${prefix}_cg_height`) ?? 0) * metre,
+  });
+  const [before, now] = [at('before'), at('kerb')];
+  const foot = road + UNDER;
+  const backwards = now.x >= before.x;
+  const label = (point: { x: number }, word: string, right: boolean): object => ({
+    data: { values: [{ x: point.x, y: road + 5, text: `centre of gravity\n${word}` }] },
+    mark: {
+      type: 'text',
+      align: right ? 'left' : 'right',
+      baseline: 'top',
+      dx: right ? 4 : -4,
+      lineBreak: '\n',
+      lineHeight: LINE,
+      fontWeight: word === 'now' ? 600 : 400,
+    },
+    encoding: { text: { field: 'text', type: 'nominal' } },
+  });
+  const mark = { type: 'point', filled: true, stroke: INK, strokeWidth: 2, opacity: 1 };
+  return [
+    {
+      data: { values: [before, now].map(point => ({ ...point, y2: foot })) },
+      mark: { type: 'rule', color: INK, strokeWidth: 1 },
+      encoding: { y2: { field: 'y2' } },
+    },
+    { data: { values: [before] }, mark: { ...mark, shape: 'circle', fill: PAPER, size: 110 } },
+    { data: { values: [now] }, mark: { ...mark, shape: 'diamond', fill: COLOUR.grip, size: 150 } },
+    label(before, 'before', !backwards),
+    label(now, 'now', backwards),
+  ];
+}
+
+function caption(result: Result, system: System): string {
+  const value = (key: string): number => summaryNumber(result, key) ?? 0;
+  const [from, to] = [value('before_cg_x'), value('kerb_cg_x')];
+  const [low, high] = [value('before_cg_height'), value('kerb_cg_height')];
+  const moved = (change: number, plus: string, minus: string): string =>
+    Math.abs(change) < 0.0005 ? 'stays' : `${figure(Math.abs(change), LENGTH, system, system === 'metric' ? 3 : 1)} ${change > 0 ? plus : minus}`;
+  const scale = written(SQUARE ** 2 * 100, '1', 0);
+  const percent = (part: number): string => written(100 * part, '%', 1);
+  return (
+    `Boxes with a dashed outline (−) came out, filled ones (+) went in; the area of a box is in proportion to its mass, ${scale} dm² for 100 kg, ` +
+    `and its middle is the place given. The centre of gravity of the empty car: ${moved(to - from, 'further back', 'further forward')}, ` +
+    `${moved(high - low, 'higher', 'lower')}. The front axle of the empty car carries ${percent(value('kerb_front_share'))} of it, before ${percent(value('before_front_share'))}. ` +
+    axleWords(result, system)
+  );
+}
+
+/** How much is left on each axle, as in the picture. */
+function axleWords(result: Result, system: System): string {
+  const told = (['front', 'rear'] as const).map(axle => {
+    const margin = summaryNumber(result, `${axle}_margin`);
+    if (margin === null) return `no permitted load is given for the ${axle} axle`;
+    const size = figure(Math.abs(margin), MASS, system);
+    return margin < 0 ? `the ${axle} axle is over its permitted load by ${size}` : `the ${axle} axle has ${size} left`;
+  });
+  return `Fully loaded ${told.join(' and ')}.`;
+}
+
+function table(result: Result, system: System): PictureTable {
+  const items = result.series['items'] ?? {};
+  const keys = ['mass_kg', 'x_m', 'height_m'] as const;
+  const head = keys.map(key => {
+    const described = items[key];
+    return described === undefined ? '' : columnHeading(described.label, scaleOf(described, system).unit);
+  });
+  const names = texts(items, 'item');
+  const what = texts(items, 'what');
+  return {
+    columns: ['thing', '', ...head],
+    rows: names.map((name, i) => [
+      name,
+      what[i] ?? '',
+      ...keys.map(key => {
+        const described = items[key];
+        if (described === undefined) return '';
+        const { factor } = scaleOf(described, system);
+        const decimals = key === 'mass_kg' ? 1 : system === 'metric' ? 2 : 1;
+        return written((numbers(items, key)[i] ?? 0) * factor, '1', decimals);
+      }),
+    ]),
+  };
+}
+

@@ -1,0 +1,103 @@
+/** The answer first: one card per launch, and the launches side by side. */
+import { cutBands } from '../plots/bands.ts';
+import { comparison, type Named } from '../plots/comparison.ts';
+import { COLOUR, INK_ON, SIGN } from '../plots/palette.ts';
+import { summaryNumber } from '../plots/picture.ts';
+import type { Result } from '../runs/result.ts';
+import type { System } from '../units.ts';
+import { figureOf } from './figures.ts';
+import { type Html, html } from './html.ts';
+import { valueOf } from './outputs.ts';
+import { verdict, type Wasted } from './verdict.ts';
+
+/** A launch with its name and the id of its place further down. */
+export interface Launch extends Named {
+  readonly id: string;
+}
+
+/** Rows of the comparison; one that no launch has is left out. */
+const COMPARED = [
+  'time_to_50_km_h',
+  'time_to_60_mph',
+  'time_to_100_km_h',
+  'time_80_to_120_km_h',
+  'time_quarter_mile',
+  'top_speed',
+  'grip_withheld',
+  'time_unlimited_grip',
+  'peak_pack_current',
+  'lowest_pack_voltage',
+] as const;
+
+const WORDS: { readonly [word in Wasted]: string } = {
+  yes: 'Yes.',
+  partly: 'In part.',
+  hardly: 'Hardly.',
+  no: 'No.',
+  unknown: 'Not known.',
+};
+
+/** The section that answers: cards, and with two launches or more the comparison. */
+export async function answerSection(launches: readonly Launch[], system: System): Promise<Html> {
+  return html`<section class="answer" aria-labelledby="answer">
+<h2 id="answer">The answer</h2>
+<div class="cards${launches.length === 2 || launches.length === 4 ? ' even' : ''}">
+${launches.map(launch => card(launch, system))}</div>
+${launches.length < 2 ? null : await sideBySide(launches, system)}<p class="pointer">Predictions from the <a href="#inputs">inputs listed below</a>, some of them
+assumed. Read the <a href="#cautions">cautions</a> before acting on them.</p>
+</section>
+`;
+}
+
+function card({ name, result, id }: Launch, system: System): Html {
+  const { headline, held, wasted, tyres, levers } = verdict(result, system);
+  const quick =
+    headline.figure === null
+      ? html`<p class="quick"><b>–</b> <span>${headline.of}: ${headline.reason}</span></p>`
+      : html`<p class="quick"><b>${headline.figure}</b> <span>${headline.of}</span></p>`;
+  return html`<article class="card">
+<h3><a href="#${id}">${name}</a></h3>
+${quick}
+${miniStrip(result, system)}
+<dl>
+<dt>What holds it back?</dt><dd>${held}</dd>
+<dt>Do the tyres waste the power?</dt><dd><strong>${WORDS[wasted]}</strong> ${tyres}</dd>
+${
+  levers.length === 0
+    ? null
+    : html`<dt>What would help?</dt><dd>${levers.join(' ')}</dd>
+`
+}</dl>
+</article>
+`;
+}
+
+/** px that the strip in a card has at least. */
+const STRIP = 170;
+
+/** The limiter band as far as the headline goes. For the eye only: the words beside it say the same. */
+export function miniStrip(result: Result, system: System): Html {
+  const end =
+    summaryNumber(result, system === 'metric' ? 'time_to_100_km_h' : 'time_to_60_mph') ?? result.bands.at(-1)?.to ?? 0;
+  const bands = cutBands(result.bands, end);
+  return html`<div class="strip" aria-hidden="true">${bands.map(({ from, to, limiter }) => {
+    const share = (to - from) / end;
+    const long = `${SIGN[limiter]} · ${limiter}`;
+    const word = share * STRIP > long.length * 6.5 + 8 ? long : share * STRIP > 11 ? SIGN[limiter] : '';
+    return html`<span style="flex:${share.toFixed(4)} 0 0;background:${COLOUR[limiter]};color:${INK_ON[limiter]}">${word}</span>`;
+  })}</div>`;
+}
+
+async function sideBySide(launches: readonly Launch[], system: System): Promise<Html> {
+  const outputs = launches[0]?.result.outputs ?? {};
+  const rows = COMPARED.filter(key => launches.some(({ result }) => (result.summary[key] ?? null) !== null));
+  return html`${await figureOf(comparison(launches, system), 'side-by-side')}<div class="scroll" role="region" aria-label="Comparison of the launches" tabindex="0"><table class="figures">
+<caption>The launches in figures</caption>
+<thead><tr><td></td>${launches.map(({ name }) => html`<th scope="col">${name}</th>`)}</tr></thead>
+<tbody>
+${rows.map(
+  key => html`<tr><th scope="row">${outputs[key]?.label ?? key}</th>${launches.map(({ result }) => html`<td>${valueOf(result, key, system)}</td>`)}</tr>
+`,
+)}</tbody></table></div>
+`;
+}

@@ -1,0 +1,118 @@
+/** A notebook's outcome as one HTML file that works by double click, loads nothing, runs nothing, and prints well. */
+import type { Block, CellBlock, NotebookOutcome } from '../notebook/outcome.ts';
+import type { ProblemData } from '../notebook/problem.ts';
+import { answerSection, type Launch } from './answer.ts';
+import { cautionsSection } from './cautions.ts';
+import { cellSection, cellTitle } from './cell.ts';
+import { finished, type Html, html } from './html.ts';
+import { inputsSection } from './inputs.ts';
+import { place, problemBox } from './problem.ts';
+import { proseHtml } from './prose.ts';
+import { STYLE } from './style.ts';
+
+/** Nothing is loaded and nothing runs: styles stand in the page, pictures too. Scripts of `page/` would be allowed by their hash here. */
+const POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
+
+/** The report as the text of an HTML file. The same outcome gives the same text. */
+export async function writeReport(outcome: NotebookOutcome): Promise<string> {
+  const { blocks, system, file, title } = outcome;
+  const ids = new Map(cellsOf(blocks).map((block, i) => [block, `cell-${i + 1}`]));
+  const launches: Launch[] = [];
+  for (const [block, id] of ids) {
+    if (block.result?.kind === 'launch') launches.push({ name: cellTitle(block.name), result: block.result, id });
+  }
+  const results = cellsOf(blocks).flatMap(block => (block.result === null ? [] : [block.result]));
+  const page = html`${finished('<!DOCTYPE html>')}
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${finished(POLICY)}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="generator" content="axlewatt">
+<title>${title}</title>
+<style>${finished(STYLE)}</style>
+</head>
+<body>
+<header>
+<p class="maker">axlewatt · report on ${file}</p>
+<h1>${title}</h1>
+</header>
+<main>
+${troubles(outcome, ids)}${launches.length === 0 ? null : await answerSection(launches, system)}${await workings(outcome, ids)}${outcome.inputs.length === 0 ? null : inputsSection(outcome.inputs, file)}${cautionsSection(results)}</main>
+<footer>
+<p>Written by axlewatt from ${file}. Times count from the pedal going down; “after one foot” from when the car has moved 0.3048 m.
+Standard gravity 9.80665 m/s².</p>
+</footer>
+</body>
+</html>
+`;
+  return page.html;
+}
+
+function cellsOf(blocks: readonly Block[]): readonly CellBlock[] {
+  return blocks.filter(block => block.kind === 'cell');
+}
+
+/** What is wrong, before everything else: each problem with a way to its place, each check that fails. */
+function troubles(
+  { blocks, problems, failedChecks }: NotebookOutcome,
+  ids: ReadonlyMap<CellBlock, string>,
+): Html | null {
+  if (problems.length === 0 && failedChecks === 0) return null;
+  const cells = cellsOf(blocks);
+  const failed = cells.flatMap(block => block.checks.filter(check => !check.holds));
+  return html`<section class="troubles" aria-labelledby="troubles">
+<h2 id="troubles">${[problems.length === 0 ? [] : [counted(problems.length, 'problem')], failedChecks === 0 ? [] : [`${counted(failedChecks, 'check')} not met`]].flat().join(', ')}</h2>
+${problems.map(problem => {
+  const block = cells.find(cell => standsIn(problem, cell));
+  if (block === undefined) return problemBox(problem);
+  return html`<p><a href="#${ids.get(block) ?? ''}">${place(problem)}</a> ${problem.path === '' ? '' : `${problem.path}: `}${problem.message}</p>
+`;
+})}${failed.map(
+  check => html`<p><a href="#check-${check.line}">line ${check.line}</a> <code>${check.text}</code> fails: ${check.found}</p>
+`,
+)}</section>
+`;
+}
+
+function counted(count: number, noun: string): string {
+  return `${count} ${noun}${count === 1 ? '' : 's'}`;
+}
+
+/** Whether a problem is between the fences of a cell. */
+function standsIn(problem: ProblemData, cell: CellBlock): boolean {
+  return problem.line >= cell.line && problem.line <= cell.line + cell.source.trimEnd().split('\n').length + 1;
+}
+
+/** The notebook itself: its prose and its cells in their order. */
+async function workings(
+  { blocks, title, system, file, problems }: NotebookOutcome,
+  ids: ReadonlyMap<CellBlock, string>,
+): Promise<Html> {
+  const parts: Html[] = [];
+  let level = 2;
+  let first = true;
+  for (const block of blocks) {
+    if (block.kind === 'prose') {
+      const prose = proseHtml(block.html, first ? title : null);
+      if (prose.level !== null) level = prose.level;
+      parts.push(html`<div class="prose">${finished(prose.html)}</div>
+`);
+      first = false;
+    } else {
+      parts.push(
+        await cellSection(block, {
+          system,
+          file,
+          id: ids.get(block) ?? '',
+          level: Math.min(6, level + 1),
+          problems: problems.filter(problem => standsIn(problem, block)),
+        }),
+      );
+    }
+  }
+  return html`<section class="workings" aria-labelledby="workings">
+<h2 id="workings">The notebook</h2>
+${parts}</section>
+`;
+}

@@ -1,0 +1,86 @@
+/** One run in full: pictures, tables, the ledger, the second opinion. */
+import { closes, energy, ENERGY, entries, SIDES, sum } from '../plots/energy.ts';
+import { scaleOf, unitText, written } from '../plots/figure.ts';
+import { packTrace } from '../plots/pack-trace.ts';
+import type { Picture } from '../plots/picture.ts';
+import { speedTrace } from '../plots/speed-trace.ts';
+import { traction } from '../plots/traction.ts';
+import type { Ledger, Result, SecondOpinion } from '../runs/result.ts';
+import type { System } from '../units.ts';
+import { figureOf } from './figures.ts';
+import { type Html, html } from './html.ts';
+import { allOutputs, otherOutputs, timesTable } from './outputs.ts';
+import { verdict } from './verdict.ts';
+
+/** The body of a run cell. Ids inside begin with `id`. */
+export async function runBody(result: Result, system: System, id: string): Promise<Html> {
+  const drawn: Html[] = [];
+  for (const [name, picture] of pictures(result, system)) drawn.push(await figureOf(picture, `${id}-${name}`));
+  return html`${result.warnings.map(
+    warning => html`<p class="warning"><strong>Mind:</strong> ${warning.replace(/\.?$/, '.')}</p>
+`,
+  )}${result.kind === 'launch' ? words(result, system) : null}${drawn}<div class="pair">
+${result.kind === 'launch' ? timesTable(result, system) : null}${otherOutputs(result, system)}</div>
+${ledgerTable(result.ledger, system)}
+<details class="every"><summary>All outputs, and what each one is</summary>${allOutputs(result, system)}</details>
+${result.opinion === null ? null : opinionLine(result.opinion, result)}`;
+}
+
+/** The pictures for which the run has the numbers. */
+function pictures(result: Result, system: System): readonly (readonly [string, Picture])[] {
+  const time = result.series['time'];
+  const has = (...keys: readonly string[]): boolean => time !== undefined && keys.every(key => key in time);
+  return [
+    ...(has('speed_m_s', 'acceleration_m_s2') ? ([['trace', speedTrace(result, system)]] as const) : []),
+    ...(result.series['traction'] === undefined ? [] : ([['force', traction(result, system)]] as const)),
+    ...(has('pack_voltage_V', 'pack_current_A') ? ([['pack', packTrace(result, system)]] as const) : []),
+    ['energy', energy(result, system)],
+  ];
+}
+
+function words(result: Result, system: System): Html {
+  const { headline, held, tyres } = verdict(result, system);
+  const quick =
+    headline.figure === null ? `${headline.of}: ${headline.reason}.` : `${headline.of} in ${headline.figure}.`;
+  return html`<p class="lead"><strong>${quick}</strong> ${held} ${tyres}</p>
+`;
+}
+
+/** The ledger with its sums, so that the reader can add it up. */
+export function ledgerTable(ledger: Ledger, system: System): Html {
+  const scale = scaleOf(ENERGY, system);
+  const total = sum(ledger.in) * scale.factor;
+  const shown = (energy: number): string => written(energy * scale.factor, '1', total < 100 ? 2 : 1);
+  const lines = entries(ledger);
+  const group = (side: 'in' | 'out' | 'stored'): Html =>
+    html`${lines
+      .filter(entry => entry.side === side)
+      .map(
+        entry => html`<tr><th scope="row">${entry.name}</th><td>${SIDES[side]}</td><td>${shown(entry.energy)}</td><td>${written(100 * entry.share, '1', 1)}</td></tr>
+`,
+      )}`;
+  return html`<table class="figures ledger">
+<caption>Energy ledger</caption>
+<thead><tr><td></td><th scope="col">side</th><th scope="col">${unitText(scale.unit)}</th><th scope="col">share, %</th></tr></thead>
+<tbody>
+${group('in')}</tbody>
+<tbody>
+${group('out')}${group('stored')}</tbody>
+<tfoot><tr><th scope="row">gone and stored</th><td></td><td>${shown(sum(ledger.out) + sum(ledger.stored))}</td><td></td></tr>
+<tr><th scope="row">put in</th><td></td><td>${shown(sum(ledger.in))}</td><td></td></tr>
+<tr><td colspan="4">They agree to ${closes(ledger.gap)}.</td></tr></tfoot></table>
+`;
+}
+
+/** What the second method said; a disagreement is a warning. */
+export function opinionText(opinion: SecondOpinion, result: Result): string {
+  const where = result.outputs[opinion.where]?.label ?? opinion.where.replaceAll('_', ' ');
+  return opinion.agrees
+    ? `Worked out a second time by another method, ${opinion.method}: agrees to ${closes(opinion.difference)}; the largest difference is in “${where}”.`
+    : `Worked out a second time by another method, ${opinion.method}: differs by ${closes(opinion.difference)} in “${where}”, which is more than the ${closes(opinion.tolerance)} allowed. Do not rely on this result.`;
+}
+
+function opinionLine(opinion: SecondOpinion, result: Result): Html {
+  return html`<p class="${opinion.agrees ? 'opinion' : 'warning'}">${opinion.agrees ? null : html`<strong>Mind:</strong> `}${opinionText(opinion, result)}</p>
+`;
+}

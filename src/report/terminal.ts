@@ -1,0 +1,153 @@
+/** The short answer for a terminal: plain text, narrow enough, readable without colours. */
+import { styleText } from 'node:util';
+import type { CellBlock, NotebookOutcome } from '../notebook/outcome.ts';
+import { type ProblemData, problemText } from '../notebook/problem.ts';
+import { cutBands, shares } from '../plots/bands.ts';
+import { SIGN } from '../plots/palette.ts';
+import { span } from '../plots/picture.ts';
+import type { Result } from '../runs/result.ts';
+import type { System } from '../units.ts';
+import { cellTitle, valueText } from './cell.ts';
+import { valueOf } from './outputs.ts';
+import { verdict } from './verdict.ts';
+
+export interface TerminalOptions {
+  readonly color: boolean;
+  /** Characters of a line; at least 40 are used. */
+  readonly width: number;
+}
+
+type Style = Parameters<typeof styleText>[0];
+type Paint = (style: Style, text: string) => string;
+
+/** Key outputs, as many as there are. */
+const KEYS: { readonly [system in System]: readonly string[] } = {
+  metric: ['time_to_100_km_h', 'time_80_to_120_km_h', 'time_quarter_mile', 'top_speed'],
+  imperial: ['time_to_60_mph', 'time_50_to_80_km_h', 'time_quarter_mile', 'top_speed'],
+};
+
+/** Per run the key figures, the limiter band and the verdict; then values, checks and problems. */
+export function terminalSummary(outcome: NotebookOutcome, options: TerminalOptions): string {
+  const width = Math.max(40, Math.floor(options.width));
+  // styleText would look at the streams; the caller has done that already.
+  const paint: Paint = (style, text) => (options.color ? styleText(style, text, { validateStream: false }) : text);
+  const cells = outcome.blocks.filter(block => block.kind === 'cell');
+  const parts = [
+    [...wrap(outcome.title, width, '').map(line => paint('bold', line)), ...wrap(outcome.file, width, '')],
+    ...cells.flatMap(block =>
+      block.result === null ? [] : [runLines(block, block.result, outcome.system, width, paint)],
+    ),
+    ...cells.flatMap(block => (block.values.length === 0 ? [] : [valueLines(block, width, paint)])),
+    checkLines(cells, outcome.failedChecks, width, paint),
+    problemLines(outcome.problems, width, paint),
+  ];
+  return `${parts
+    .filter(lines => lines.length > 0)
+    .map(lines => lines.join('\n'))
+    .join('\n\n')}\n`;
+}
+
+function runLines(block: CellBlock, result: Result, system: System, width: number, paint: Paint): readonly string[] {
+  const head = `${block.cell} ${cellTitle(block.name)}`;
+  const figures = KEYS[system]
+    .filter(key => key in result.outputs)
+    .map(key => `${result.outputs[key]?.label ?? key} ${valueOf(result, key, system)}`)
+    .join(', ');
+  const said = result.kind === 'launch' ? verdict(result, system) : null;
+  return [
+    ...wrap(head, width, '').map(line => paint('bold', line)),
+    ...(figures === '' ? [] : wrap(figures, width, '  ')),
+    ...bandLines(result, width),
+    ...(said === null
+      ? []
+      : [said.headline.figure === null ? `${said.headline.of}: ${said.headline.reason}.` : '', said.tyres].flatMap(
+          text => (text === '' ? [] : wrap(text, width, '  ')),
+        )),
+    ...result.warnings.flatMap(warning => wrap(`mind: ${warning}`, width, '  ')).map(line => paint('yellow', line)),
+    ...(result.opinion === null || result.opinion.agrees
+      ? []
+      : wrap(
+          `mind: the second method differs by ${result.opinion.difference.toExponential(1)} in ${result.opinion.where}`,
+          width,
+          '  ',
+        ).map(line => paint('yellow', line))),
+  ];
+}
+
+/** The limiter band in letters, a scale under it, and what the letters mean. */
+export function bandLines(result: Result, width: number): readonly string[] {
+  const end = span(result);
+  const bands = cutBands(result.bands, end);
+  if (bands.length === 0) return [];
+  const room = Math.min(width - 4, 72);
+  const strip = Array.from({ length: room }, (_, i) => {
+    const t = ((i + 0.5) / room) * end;
+    const band = bands.find(({ from, to }) => t >= from && t < to) ?? bands.at(-1);
+    return band === undefined ? ' ' : SIGN[band.limiter];
+  }).join('');
+  const right = `${end.toFixed(1)} s`;
+  const legend = shares(bands, end).map(({ limiter, time }) => `${SIGN[limiter]} ${limiter} ${time.toFixed(1)} s`);
+  return [`  |${strip}|`, `  0${right.padStart(room + 1)}`, ...wrap(legend.join(', '), width, '  ')];
+}
+
+function valueLines(block: CellBlock, width: number, paint: Paint): readonly string[] {
+  const values = block.values.flatMap(value => wrap(`${value.name} = ${valueText(value)}`, width, '  '));
+  return [...wrap(`${block.cell} ${cellTitle(block.name)}`, width, '').map(line => paint('bold', line)), ...values];
+}
+
+function checkLines(cells: readonly CellBlock[], failed: number, width: number, paint: Paint): readonly string[] {
+  const checks = cells.flatMap(block => block.checks);
+  if (checks.length === 0) return [];
+  const held = checks.length - failed;
+  const head = `checks: ${held} ${held === 1 ? 'holds' : 'hold'}, ${failed} ${failed === 1 ? 'fails' : 'fail'}`;
+  return [
+    paint(failed === 0 ? 'green' : ['red', 'bold'], head),
+    ...checks
+      .filter(check => !check.holds)
+      .flatMap(check => wrap(`line ${check.line}: ${check.text} fails: ${check.found}`, width, '  '))
+      .map(line => paint('red', line)),
+  ];
+}
+
+function problemLines(problems: readonly ProblemData[], width: number, paint: Paint): readonly string[] {
+  if (problems.length === 0) return [];
+  return [
+    paint(['red', 'bold'], `problems: ${problems.length}`),
+    // Carets stand under the wrong part only where a line is not broken, so these lines may be wider than the terminal.
+    ...problems.flatMap(problem => {
+      const [head = '', ...rest] = problemText(problem).split('\n');
+      return [...wrap(head, width, '  '), ...rest.map(line => `  ${harmless(line)}`)];
+    }),
+  ];
+}
+
+/** Lines of at most `width` characters, all indented; words longer than a line are cut. */
+export function wrap(text: string, width: number, indent: string): readonly string[] {
+  const room = width - indent.length;
+  const lines: string[] = [];
+  let line = '';
+  for (const word of harmless(text)
+    .split(/ +/)
+    .flatMap(word => chunks(word, room))) {
+    if (line !== '' && line.length + 1 + word.length > room) {
+      lines.push(indent + line);
+      line = word;
+    } else {
+      line = line === '' ? word : `${line} ${word}`;
+    }
+  }
+  if (line !== '') lines.push(indent + line);
+  // Spaces that held a number and its unit together have done so.
+  return lines.map(text => text.replaceAll('\u00a0', ' '));
+}
+
+function chunks(word: string, size: number): readonly string[] {
+  return Array.from({ length: Math.max(1, Math.ceil(word.length / size)) }, (_, i) =>
+    word.slice(i * size, (i + 1) * size),
+  );
+}
+
+/** Text of a stranger's notebook without anything that would move the cursor or colour the terminal. */
+function harmless(text: string): string {
+  return text.replace(/[\p{Cc}\p{Cs}\p{Bidi_Control}]+/gu, ' ').replaceAll('\u202f', ' ');
+}

@@ -1,0 +1,133 @@
+/** The verdict on a launch in plain sentences. All wording about the answer stands here, for page and terminal alike. */
+import { longest, shares } from '../plots/bands.ts';
+import { type Described, figure, written } from '../plots/figure.ts';
+import { summaryNumber } from '../plots/picture.ts';
+import type { Result } from '../runs/result.ts';
+import type { System } from '../units.ts';
+
+/** The answer to the three questions put to every launch, and what could be done about it. */
+export interface Verdict {
+  /** The figure of the headline, `8.43 s`, and what it is of; the figure is null when the car does not get there. */
+  readonly headline: { readonly figure: string | null; readonly of: string; readonly reason: string };
+  /** What holds it back, and for how long. */
+  readonly held: string;
+  /** `yes`, `partly`, `hardly`, `no` or `unknown`: do the tyres waste the power? */
+  readonly wasted: Wasted;
+  /** The same in a sentence with its numbers. */
+  readonly tyres: string;
+  /** What more friction or more power would bring. */
+  readonly levers: readonly string[];
+}
+
+export type Wasted = 'yes' | 'partly' | 'hardly' | 'no' | 'unknown';
+
+/** Shares of the drive energy withheld by grip from which the word changes. Our own choice; the figure always stands beside it. */
+const YES = 0.15;
+const PARTLY = 0.03;
+const NOTICEABLE = 0.0005;
+
+/** The goal that the grip bill is drawn up to, in both systems. */
+const GOAL: { readonly [system in System]: string } = {
+  metric: '100\u00a0km/h',
+  imperial: '100\u00a0km/h (62\u00a0mph)',
+};
+
+/** The verdict on a launch. */
+export function verdict(result: Result, system: System): Verdict {
+  return {
+    headline: headline(result, system),
+    held: held(result, system),
+    wasted: wasted(result),
+    tyres: tyres(result, system),
+    levers: levers(result, system),
+  };
+}
+
+function headline(result: Result, system: System): Verdict['headline'] {
+  const [key, of] =
+    system === 'metric' ? ['time_to_100_km_h', '0 to 100\u00a0km/h'] : ['time_to_60_mph', '0 to 60\u00a0mph'];
+  const time = summaryNumber(result, key);
+  return { figure: time === null ? null : written(time, 's'), of, reason: time === null ? reason(result, key) : '' };
+}
+
+/** Why a value is missing, without a full stop. */
+export function reason(result: Result, key: string): string {
+  return (result.reasons[key] ?? 'no reason was given').replace(/\.$/, '');
+}
+
+function held(result: Result, system: System): string {
+  const key = system === 'metric' ? 'time_to_100_km_h' : 'time_to_60_mph';
+  const goal = system === 'metric' ? '100\u00a0km/h' : '60\u00a0mph';
+  const time = summaryNumber(result, key);
+  const end = time ?? result.bands.at(-1)?.to ?? 0;
+  const parts = shares(result.bands, end);
+  const main = longest(result.bands, end);
+  if (main === null) return 'Nothing is known of what holds it back.';
+  const until = time === null ? `In the ${seconds(end)} of this run` : `Of the ${seconds(end)} to ${goal}`;
+  if (parts.length === 1)
+    return time === null
+      ? `${until} ${main.limiter} holds it back all the time.`
+      : `All the way to ${goal} it is held back by ${main.limiter}.`;
+  const named = parts.filter(part => part === parts[0] || part.share >= 0.02);
+  const told = named.map(
+    (part, i) => `${part.limiter} ${i === 0 ? 'holds it back for ' : 'for '}${seconds(part.time)}`,
+  );
+  const rest = named.length < parts.length ? ', others for moments' : '';
+  return `${until}, ${told.join(', ')}${rest}.`;
+}
+
+function wasted(result: Result): Wasted {
+  const withheld = summaryNumber(result, 'grip_withheld');
+  if (withheld === null) return 'unknown';
+  if (withheld >= YES) return 'yes';
+  if (withheld >= PARTLY) return 'partly';
+  return withheld >= NOTICEABLE ? 'hardly' : 'no';
+}
+
+/** The grip bill in one sentence. */
+function tyres(result: Result, system: System): string {
+  const withheld = summaryNumber(result, 'grip_withheld');
+  if (withheld === null) return `Whether the tyres waste power can not be said: ${reason(result, 'grip_withheld')}.`;
+  if (withheld < NOTICEABLE)
+    return `Up to ${GOAL[system]} the tyres put down all that the drive unit gives: grip is not what holds this car back.`;
+  const share = withheld < 0.01 ? 'less than 1\u00a0%' : written(100 * withheld, '%', 0);
+  const parts = [`Up to ${GOAL[system]} these tyres can not put down ${share} of what the drive unit could give`];
+  const sprint = summaryNumber(result, 'time_to_100_km_h');
+  const unlimited = summaryNumber(result, 'time_unlimited_grip');
+  if (sprint === null) parts.push(`the car does not reach ${GOAL[system]}: ${reason(result, 'time_to_100_km_h')}`);
+  else if (unlimited !== null)
+    parts.push(`with unlimited grip ${GOAL[system]} would take ${seconds(unlimited)} instead of ${seconds(sprint)}`);
+  const free = summaryNumber(result, 'grip_free_speed');
+  if (free !== null && free > 0)
+    parts.push(`above ${figure(free, described(result, 'grip_free_speed'), system, 0)} grip no longer matters`);
+  else if (free === null && result.reasons['grip_free_speed'] !== undefined)
+    parts.push(reason(result, 'grip_free_speed'));
+  return `${parts.join('; ')}.`;
+}
+
+function levers(result: Result, system: System): readonly string[] {
+  const found: string[] = [];
+  const gain = summaryNumber(result, 'gain_per_friction');
+  if (gain !== null && gain >= 0.005)
+    found.push(`Tyres with 0.1 more friction would save ${written(gain, 's')} to ${GOAL[system]}.`);
+  const enough = summaryNumber(result, 'friction_enough');
+  const withheld = summaryNumber(result, 'grip_withheld') ?? 0;
+  if (enough !== null && withheld >= NOTICEABLE)
+    found.push(`From a friction of ${written(enough, '1', 2)} on, grip would no longer matter.`);
+  const power = summaryNumber(result, 'power_enough');
+  if (power !== null)
+    found.push(
+      `On these tyres more than ${figure(power, described(result, 'power_enough'), system, 0)} from the drive unit brings ${GOAL[system]} no sooner.`,
+    );
+  return found;
+}
+
+/** How an output is to be read; an output without a description is shown as it is kept. */
+function described(result: Result, key: string): Described {
+  return result.outputs[key] ?? { unit: '1', display: { metric: '1', imperial: '1' } };
+}
+
+/** Tenths are what a sentence can bear; a run under a tenth of a second keeps two decimals. */
+function seconds(time: number): string {
+  return written(time, 's', time < 0.1 ? 2 : 1);
+}

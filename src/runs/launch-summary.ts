@@ -1,0 +1,137 @@
+/** The numbers of a launch, in the order and with the meaning that `launch-outputs.ts` gives them. */
+import type { Car } from '../model/car.ts';
+import { atGrip, AXLE_SCRATCH, B, DISTANCE, SPEED, W } from '../model/plant-layout.ts';
+import type { SolveEvent } from '../solvers/system.ts';
+import { DISTANCE_MARKS, SPEED_MARKS } from './launch-marks.ts';
+import type { Mark } from './launch-marks.ts';
+import { TARGET } from './launch-run.ts';
+import type { LaunchOptions, LaunchRun } from './launch-run.ts';
+import { integral, shaftEnergy, terminalEnergy } from './ledger.ts';
+
+/** Values by key, and for every null its reason. */
+export interface Summarised {
+  readonly values: { [key: string]: number | string | null };
+  readonly reasons: { [key: string]: string };
+}
+
+/** Times, distances, peaks and the part of the grip bill that the run itself tells. */
+export function summarise(run: LaunchRun, car: Car, options: LaunchOptions): Summarised {
+  const values: { [key: string]: number | string | null } = {};
+  const reasons: { [key: string]: string } = {};
+  const from = options.from ?? 0;
+  const put = (key: string, value: number | null, reason: string): void => {
+    values[key] = value;
+    if (value === null) reasons[key] = reason;
+  };
+  const notReached = 'not reached in this run';
+  const at = (mark: Mark): SolveEvent | undefined => run.marks.get(mark);
+  const missing = (level: number): string => (level < from ? 'the run starts above that speed' : notReached);
+  const difference = (mark: Mark, start: Mark): number | null => {
+    const [a, b] = [at(start), at(mark)];
+    return a === undefined || b === undefined ? null : b.time - a.time;
+  };
+  put('time', at('to')?.time ?? null, missing(options.to ?? TARGET));
+  for (const [mark, level] of Object.entries(SPEED_MARKS) as [Mark, number][]) {
+    put(`time_to_${mark}`, at(mark)?.time ?? null, missing(level));
+    put(`time_to_${mark}_rollout`, difference(mark, 'rollout'), missing(level));
+  }
+  put('time_50_to_80_km_h', difference('80_km_h', '50_km_h'), missing(SPEED_MARKS['50_km_h']));
+  put('time_80_to_120_km_h', difference('120_km_h', '80_km_h'), missing(SPEED_MARKS['80_km_h']));
+  for (const mark of Object.keys(DISTANCE_MARKS) as Mark[]) {
+    put(`time_${mark}`, at(mark)?.time ?? null, notReached);
+    put(`speed_${mark}`, at(mark)?.states[SPEED] ?? null, notReached);
+    put(`time_${mark}_rollout`, difference(mark, 'rollout'), notReached);
+  }
+  Object.assign(values, peaks(run, car));
+  gripOfRun(run, put);
+  return { values, reasons };
+}
+
+/**
+ * Greatest and least values over the nodes: the ends of all steps, with every switch among them. Torques and slip are those of
+ * the driven axle that has the most; pack values are for the car.
+ */
+function peaks(run: LaunchRun, car: Car): { [key: string]: number } {
+  const { plant, solution } = run;
+  const w = plant.scratch;
+  const found: { [key: string]: number } = { lowest_pack_voltage: Infinity };
+  const raise = (key: string, x: number): void => {
+    if (!(x <= (found[key] ?? -Infinity))) found[key] = x;
+  };
+  eachNode(run, () => {
+    raise('peak_acceleration', w[W.acceleration]!);
+    raise('peak_pack_current', w[W.current]!);
+    raise('peak_pack_power', w[W.busPower]!);
+    found['lowest_pack_voltage'] = Math.min(found['lowest_pack_voltage']!, w[W.voltage]!);
+    car.drives.forEach(({ axle }) => {
+      const d = axle === 'front' ? W.axle0 : W.axle0 + AXLE_SCRATCH;
+      const { radius, inertia } = car.tyres[axle];
+      const moment = (w[d + B.force]! + w[d + B.rolling]! * w[d + B.load]!) * radius;
+      raise('peak_wheel_torque', moment);
+      raise('peak_shaft_torque', moment + 2 * inertia * w[d + B.wheelSpin]!);
+      raise('peak_motor_torque', w[d + B.torque]!);
+      raise('peak_motor_power', w[d + B.torque]! * w[d + B.motorSpeed]!);
+      raise('peak_motor_speed', w[d + B.motorSpeed]!);
+      raise('peak_slip', w[d + B.slip]!);
+    });
+  });
+  const last = solution.nodes - 1;
+  const row = solution.integrals.subarray(last * plant.quadratures, (last + 1) * plant.quadratures);
+  const first = solution.states.subarray(0, plant.states);
+  const end = solution.states.subarray(last * plant.states, (last + 1) * plant.states);
+  return { ...found, energy_used: terminalEnergy(plant, first, end, row) };
+}
+
+/** N, the least load of each axle over the run: below nothing the wheels are in the air, and the model does not hold. */
+export function leastLoads(run: LaunchRun): { readonly front: number; readonly rear: number } {
+  const w = run.plant.scratch;
+  let front = Infinity;
+  let rear = Infinity;
+  eachNode(run, () => {
+    front = Math.min(front, w[W.axle0 + B.load]!);
+    rear = Math.min(rear, w[W.axle0 + AXLE_SCRATCH + B.load]!);
+  });
+  return { front, rear };
+}
+
+/** Evaluates the plant at every node, so that its scratch memory can be read. */
+function eachNode({ plant, solution }: LaunchRun, look: () => void): void {
+  const y = new Float64Array(plant.states + 1);
+  const out = new Float64Array(plant.states + plant.quadratures);
+  for (let k = 0; k < solution.nodes; k++) {
+    y.set(solution.states.subarray(k * plant.states, (k + 1) * plant.states));
+    y[plant.states] = solution.times[k]!;
+    plant.rates(solution.modes[k]!, y, out);
+    look();
+  }
+}
+
+/** Time and distance at the grip limit, the share of the drive's energy held back, and where it ends. */
+function gripOfRun(run: LaunchRun, put: (key: string, value: number | null, reason: string) => void): void {
+  const { plant, solution, marks } = run;
+  const { states } = plant;
+  let time = 0;
+  let distance = 0;
+  let leftAt: number | null = null;
+  for (let k = 0; k + 1 < solution.nodes; k++) {
+    if (!atGrip(solution.modes[k]!)) continue;
+    time += solution.times[k + 1]! - solution.times[k]!;
+    distance += solution.states[(k + 1) * states + DISTANCE]! - solution.states[k * states + DISTANCE]!;
+    leftAt = solution.states[(k + 1) * states + SPEED]!;
+  }
+  const toTheEnd = solution.nodes > 1 && atGrip(solution.modes[solution.nodes - 2]!);
+  put('grip_time', time, '');
+  put('grip_distance', distance, '');
+  put(
+    'grip_free_speed',
+    toTheEnd ? null : leftAt,
+    toTheEnd ? 'grip limits to the end of the run' : 'grip never limits',
+  );
+  const mark = marks.get('100_km_h');
+  if (mark === undefined) put('grip_withheld', null, '100 km/h is not reached in this run');
+  else {
+    const withheld = integral(mark.integrals, 'withheld');
+    const used = shaftEnergy(run, mark);
+    put('grip_withheld', withheld / (withheld + used), '');
+  }
+}

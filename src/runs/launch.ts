@@ -1,0 +1,151 @@
+/** A launch: full pedal from rest (or from a speed), explained. */
+import type { Car } from '../model/car.ts';
+import { atGrip } from '../model/plant-layout.ts';
+import { solveExtrapolation } from '../solvers/extrapolation.ts';
+import { balanceOf } from './balance.ts';
+import { gripBill } from './grip-bill.ts';
+import { launchOutputs } from './launch-outputs.ts';
+import { launchOnce } from './launch-run.ts';
+import type { LaunchOptions, LaunchRun } from './launch-run.ts';
+import { bandsOf, timeSeries, tractionSeries } from './launch-series.ts';
+import { leastLoads, summarise } from './launch-summary.ts';
+import { ledgerOf } from './ledger.ts';
+import type { Ledger, Result, ResultEvent, SecondOpinion } from './result.ts';
+import { secondOpinion } from './second-opinion.ts';
+import { topSpeed } from './top-speed.ts';
+
+/** A single run that somebody reads is worth more digits than one of a sweep. */
+const TOLERANCE = 1e-9;
+
+/**
+ * Launches a car and answers with everything that `launchOutputs` describes, series, the limiter bands, the ledger and a
+ * second opinion by another integrator. A car that cannot move off is a result with a reason, not an error.
+ */
+export function launch(car: Car, options: LaunchOptions): Result {
+  const balance = balanceOf(car, options.surroundings);
+  const start = balance(options.from ?? 0);
+  if (!(start.acceleration > 0)) return stuck(start.limiter, start.used, start.resistance);
+  const settings = { tolerance: TOLERANCE, ...options };
+  const top = topSpeed(balance);
+  const run = toTheLastMark(car, settings, top?.speed ?? 0);
+  const { values, reasons } = summarise(run, car, settings);
+  values['top_speed'] = top?.speed ?? null;
+  values['top_speed_limiter'] = top?.limiter ?? null;
+  if (top === null) reasons['top_speed'] = reasons['top_speed_limiter'] = 'still accelerating at 540 km/h';
+  addGripBill(values, reasons, car, options);
+  const time = timeSeries(run);
+  const opinion = secondOpinion(
+    'odex, extrapolation',
+    run,
+    launchOnce(car, { ...settings, stop: lastMark(run) }, solveExtrapolation),
+  );
+  const ledger = ledgerOf(run);
+  return {
+    kind: 'launch',
+    summary: ordered(values),
+    reasons,
+    outputs: launchOutputs,
+    series: { time, traction: tractionSeries(balance, top?.speed ?? 0) },
+    bands: bandsOf(time),
+    events: events(run),
+    ledger,
+    warnings: warnings(run, ledger, opinion),
+    opinion,
+  };
+}
+
+type Stop = '1000_m' | '160_km_h';
+
+/** To 1000 m; a car that would pass 160 km/h only later is driven on to there. */
+function toTheLastMark(car: Car, settings: LaunchOptions, top: number): LaunchRun {
+  const run = launchOnce(car, { stop: '1000_m', ...settings });
+  if (settings.stop !== undefined || run.marks.has('160_km_h') || top < 160.5 / 3.6) return run;
+  return launchOnce(car, { ...settings, stop: '160_km_h' });
+}
+
+function lastMark(run: LaunchRun): Stop {
+  const { events: all } = run.solution;
+  const last = all[all.length - 1];
+  return last !== undefined && run.marks.get('160_km_h') === last ? '160_km_h' : '1000_m';
+}
+
+function addGripBill(
+  values: { [key: string]: number | string | null },
+  reasons: { [key: string]: string },
+  car: Car,
+  options: LaunchOptions,
+): void {
+  const bill = gripBill(car, options);
+  const unreached = '100 km/h is not reached';
+  const put = (key: string, value: number | null, reason: string): void => {
+    values[key] = value;
+    if (value === null) reasons[key] = reason;
+  };
+  put('time_unlimited_grip', bill.timeUnlimited, unreached);
+  put('friction_enough', bill.frictionEnough, unreached);
+  put('gain_per_friction', bill.gainPerFriction, unreached);
+  put('power_enough', bill.powerEnough, 'not told for a torque table, or 100 km/h is not reached');
+}
+
+/** The keys in the order of `launchOutputs`; whatever is missing is an error in this file, not the user's. */
+function ordered(values: { readonly [key: string]: number | string | null }): Result['summary'] {
+  const summary: { [key: string]: number | string | null } = {};
+  for (const key of Object.keys(launchOutputs)) {
+    const value = values[key];
+    if (value === undefined) throw new Error(`launch has no value for ${key}`);
+    summary[key] = value;
+  }
+  return summary;
+}
+
+function events(run: LaunchRun): readonly ResultEvent[] {
+  const list: ResultEvent[] = [];
+  for (const event of run.solution.events) {
+    if (event.kind === 'switch' && atGrip(event.from) && !atGrip(event.to)) {
+      list.push({ time: event.time, what: 'leaves the grip limit' });
+    } else if (event.kind === 'switch' && !atGrip(event.from) && atGrip(event.to)) {
+      list.push({ time: event.time, what: 'meets the grip limit' });
+    } else if (event.kind === 'switch')
+      list.push({ time: event.time, what: `limit ${event.from} gives way to ${event.to}` });
+  }
+  for (const [mark, event] of run.marks) {
+    if (mark !== 'to') list.push({ time: event.time, what: `passes ${mark.replaceAll('_', ' ')}` });
+  }
+  return list.toSorted((a, b) => a.time - b.time);
+}
+
+function warnings(run: LaunchRun, ledger: Ledger, opinion: SecondOpinion): readonly string[] {
+  const { solution } = run;
+  const list: string[] = [];
+  if (solution.status === 'failed') list.push(`The integration ended early: ${solution.reason}`);
+  if (solution.statistics.lateSwitches > 0) {
+    list.push(`${solution.statistics.lateSwitches} changes of limiter were found late: times may be off by a step`);
+  }
+  if (Math.abs(ledger.gap) > 1e-6) list.push(`The energy ledger does not close: ${ledger.gap.toExponential(1)} of it`);
+  for (const [axle, load] of Object.entries(leastLoads(run))) {
+    if (load <= 0)
+      list.push(`The ${axle} wheels lift off the road: the model does not hold beyond that, and no car should`);
+  }
+  if (!opinion.agrees) {
+    list.push(`A second integrator disagrees by ${opinion.difference.toExponential(1)} (${opinion.where})`);
+  }
+  return list;
+}
+
+/** The answer for a car that does not move off. */
+function stuck(limiter: string, force: number, resistance: number): Result {
+  const reason = `the car does not move off: ${limiter} leaves ${force.toFixed(0)} N against ${resistance.toFixed(0)} N of resistance`;
+  const keys = Object.keys(launchOutputs);
+  return {
+    kind: 'launch',
+    summary: Object.fromEntries(keys.map(key => [key, null])),
+    reasons: Object.fromEntries(keys.map(key => [key, reason])),
+    outputs: launchOutputs,
+    series: {},
+    bands: [],
+    events: [],
+    ledger: { in: {}, out: {}, stored: {}, gap: 0 },
+    warnings: [reason],
+    opinion: null,
+  };
+}

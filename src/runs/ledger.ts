@@ -1,0 +1,61 @@
+/** The energies of a run: what came in, where it went, what is stored; and by how much they fail to close. */
+import { QUADRATURES, SPEED } from '../model/plant-layout.ts';
+import type { Plant } from '../model/plant.ts';
+import type { SolveEvent } from '../solvers/system.ts';
+import type { LaunchRun } from './launch-run.ts';
+import type { Ledger } from './result.ts';
+
+type Quadrature = (typeof QUADRATURES)[number];
+
+/** The integral named `name` out of a row of integrals, J. */
+export function integral(row: Float64Array, name: Quadrature): number {
+  return row[QUADRATURES.indexOf(name)]!;
+}
+
+/** The ledger of a whole run. */
+export function ledgerOf(run: LaunchRun): Ledger {
+  const { plant, solution } = run;
+  const last = solution.nodes - 1;
+  const start = solution.states.subarray(0, plant.states);
+  const end = solution.states.subarray(last * plant.states, (last + 1) * plant.states);
+  const row = solution.integrals.subarray(last * plant.quadratures, (last + 1) * plant.quadratures);
+  const chemical = integral(row, 'chemical');
+  const out = {
+    'pack heat': integral(row, 'packHeat'),
+    'motor and inverter': integral(row, 'unitHeat'),
+    'gears and shafts': integral(row, 'gearHeat'),
+    'tyre slip': integral(row, 'slip'),
+    'rolling resistance': integral(row, 'rolling'),
+    drag: integral(row, 'drag'),
+    slope: integral(row, 'grade'),
+    auxiliaries: integral(row, 'auxiliaries'),
+  };
+  const stored = {
+    'motion of the car': 0.5 * plant.inertialMass() * (end[SPEED]! ** 2 - start[SPEED]! ** 2),
+    'turning parts': integral(row, 'spinUp'),
+    polarisation: plant.polarisationEnergy(end) - plant.polarisationEnergy(start),
+  };
+  return {
+    in: { 'out of the cells': chemical },
+    out,
+    stored,
+    gap: (chemical - sum(out) - sum(stored)) / Math.max(Math.abs(chemical), 1),
+  };
+}
+
+/** J that left the terminals of the pack between two states. */
+export function terminalEnergy(plant: Plant, start: Float64Array, end: Float64Array, row: Float64Array): number {
+  const polarised = plant.polarisationEnergy(end) - plant.polarisationEnergy(start);
+  return integral(row, 'chemical') - integral(row, 'packHeat') - polarised;
+}
+
+/** J at the motor shaft from the start to an event: what left the pack less auxiliaries and the losses before the shaft. */
+export function shaftEnergy(run: LaunchRun, event: SolveEvent): number {
+  const start = run.solution.states.subarray(0, run.plant.states);
+  const terminals = terminalEnergy(run.plant, start, event.states, event.integrals);
+  return terminals - integral(event.integrals, 'unitHeat') - integral(event.integrals, 'auxiliaries');
+}
+
+function sum(part: { readonly [name: string]: number }): number {
+  return Object.values(part).reduce((s, x) => s + x, 0);
+}

@@ -1,0 +1,77 @@
+/** The shape that every run answers in, so that tables, plots and exports need no special cases. */
+import type { Limiter } from '../model/limiter.ts';
+
+/** Describes one output: what it is, its unit inside, and the units people read it in. */
+export interface Output {
+  readonly label: string;
+  /** SI unit; '1' for a pure number, '' for text. */
+  readonly unit: string;
+  readonly display: { readonly metric: string; readonly imperial: string };
+  readonly doc: string;
+}
+
+/** Values of a summary: a number in SI units, a word, or null with the reason in `reasons`. */
+export type Summary = { readonly [key: string]: number | string | null };
+
+/** A typed column of a series. */
+export interface Column {
+  readonly label: string;
+  readonly unit: string;
+  readonly display: { readonly metric: string; readonly imperial: string };
+  readonly values: Float64Array | readonly string[];
+}
+
+/** Columns of equal length; the first is the independent one (`time` or `speed`). Keys as in CSV headers: `speed_m_s`. */
+export type Series = { readonly [key: string]: Column };
+
+export interface ResultEvent {
+  /** s since the pedal went down. */
+  readonly time: number;
+  readonly what: string;
+}
+
+/** Energies in J, every one positive in the direction of its name; `in` = `out` + `stored` up to `gap`. */
+export interface Ledger {
+  readonly in: { readonly [name: string]: number };
+  readonly out: { readonly [name: string]: number };
+  readonly stored: { readonly [name: string]: number };
+  /** (in - out - stored) / throughput. */
+  readonly gap: number;
+}
+
+/** What the second integrator said about the same run. */
+export interface SecondOpinion {
+  readonly method: string;
+  /** Largest relative difference over the times, speeds and energies compared. */
+  readonly difference: number;
+  /** The output with that difference. */
+  readonly where: string;
+  /** Difference above which it is shown as a warning. */
+  readonly tolerance: number;
+  readonly agrees: boolean;
+}
+
+/** A stretch of the run during which one thing held the car back. */
+export interface Band {
+  readonly from: number;
+  readonly to: number;
+  readonly limiter: Limiter;
+}
+
+export interface Result {
+  /** Kind of run: `launch`, ... */
+  readonly kind: string;
+  readonly summary: Summary;
+  /** Why a value of the summary is null, by its key. */
+  readonly reasons: { readonly [key: string]: string };
+  /** Describes every key of the summary, in the order of display. */
+  readonly outputs: { readonly [key: string]: Output };
+  /** Named sets of columns: `time` (the trace), `traction` (forces over speed), ... */
+  readonly series: { readonly [name: string]: Series };
+  readonly bands: readonly Band[];
+  readonly events: readonly ResultEvent[];
+  readonly ledger: Ledger;
+  /** Sentences that the reader must see with the result. */
+  readonly warnings: readonly string[];
+  readonly opinion: SecondOpinion | null;
+}

@@ -1,0 +1,30 @@
+/** The speed at which drive and resistance balance. */
+import type { Balance } from './balance.ts';
+
+/** m/s; no road car is looked at above it. */
+const FASTEST = 150;
+
+/** m/s between looks. */
+const STRIDE = 0.5;
+
+/**
+ * The first speed, going up from rest, at which nothing is left to accelerate with, by bisection to 1e-10 m/s; null when
+ * the car cannot move off, or when it would go on accelerating beyond 540 km/h.
+ */
+export function topSpeed(balance: (speed: number) => Balance): Balance | null {
+  let low = 0;
+  if (!(balance(low).acceleration > 0)) return null;
+  let high = low;
+  while (balance(high).acceleration > 0) {
+    low = high;
+    high += STRIDE;
+    if (high > FASTEST) return null;
+  }
+  while (high - low > 1e-10) {
+    const middle = 0.5 * (low + high);
+    if (balance(middle).acceleration > 0) low = middle;
+    else high = middle;
+  }
+  // From below: exactly at the balance two limits may tie.
+  return balance(low);
+}

@@ -1,0 +1,148 @@
+/** Finds the instants at which states pass the levels that are watched. */
+import { findRoot } from './bracket.ts';
+import type { Quintic } from './quintic.ts';
+import type { Step } from './step.ts';
+import type { Level } from './system.ts';
+
+/** A level passed within a step, at `x` from 0 to 1. */
+export interface Pass {
+  readonly level: number;
+  readonly x: number;
+}
+
+export interface LevelWatch {
+  /** Starts a run with these levels, none of them passed. */
+  reset(levels: readonly Level[]): void;
+  /**
+   * The levels passed first in the step just tried, in order of time, up to and including the first one that stops the
+   * run. Marks them as passed. Fits `quintic` if there is any inside the step.
+   */
+  passed(mode: number, dense: Float64Array, offset: number): readonly Pass[];
+  /** The same for a jump of the states from `before` to `after`. */
+  jumped(before: Float64Array, after: Float64Array): readonly Pass[];
+}
+
+/** Points at which a polynomial is looked at to see a level passed twice within one step. */
+const POINTS = 16;
+const NONE: readonly Pass[] = [];
+const NO_LEVELS: readonly Level[] = [];
+
+export function createLevelWatch(step: Step, quintic: Quintic): LevelWatch {
+  const polynomial = new Float64Array(6);
+  let levels: readonly Level[] = NO_LEVELS;
+  let open: Uint8Array = new Uint8Array(0);
+  let anyOpen = false;
+
+  function passed(mode: number, dense: Float64Array, offset: number): readonly Pass[] {
+    if (!anyOpen) return NONE;
+    let found: Pass[] | null = null;
+    let fitted = false;
+    for (let l = 0; l < levels.length; l++) {
+      if (open[l] === 0) continue;
+      const level = levels[l]!;
+      const s = level.state;
+      const first = step.start[s]! - level.value;
+      const last = step.end[s]! - level.value;
+      const across = first < 0 ? last >= 0 : first > 0 && last <= 0;
+      if (first === 0 && last === 0 && step.startRates[s] === 0) continue;
+      if (!across && first !== 0) {
+        // The dense output leaves its chord by no more than a quarter of the sum of its coefficients.
+        const o = offset + 3 * s;
+        const swing = (Math.abs(dense[o]!) + Math.abs(dense[o + 1]!) + Math.abs(dense[o + 2]!)) / 4;
+        if (Math.min(Math.abs(first), Math.abs(last)) > swing) continue;
+        fromDense(polynomial, step, s, dense, o);
+        if (Number.isNaN(firstPass(polynomial, level, step.startRates[s]!, last))) continue;
+      }
+      if (!fitted) quintic.fit(mode, dense, offset);
+      fitted = true;
+      quintic.pick(s, polynomial);
+      const x = firstPass(polynomial, level, step.startRates[s]!, last);
+      if (!Number.isNaN(x)) (found ??= []).push({ level: l, x });
+    }
+    return found === null ? NONE : settle(found);
+  }
+
+  function jumped(before: Float64Array, after: Float64Array): readonly Pass[] {
+    const found: Pass[] = [];
+    levels.forEach((level, l) => {
+      const first = before[level.state]! - level.value;
+      const last = after[level.state]! - level.value;
+      const rises = first < 0 && last >= 0 && level.direction !== 'falling';
+      const falls = first > 0 && last <= 0 && level.direction !== 'rising';
+      if (open[l] === 1 && (rises || falls)) found.push({ level: l, x: 0 });
+    });
+    return settle(found);
+  }
+
+  /** Puts passes in order of time, cuts them after the first that stops, and marks the rest as passed. */
+  function settle(found: Pass[]): readonly Pass[] {
+    found.sort((a, b) => a.x - b.x || a.level - b.level);
+    const stop = found.findIndex(pass => levels[pass.level]!.action === 'stop');
+    const kept = stop < 0 ? found : found.slice(0, stop + 1);
+    for (const pass of kept) open[pass.level] = 0;
+    anyOpen = open.includes(1);
+    return kept;
+  }
+
+  return {
+    reset(watched) {
+      levels = watched;
+      if (open.length !== levels.length) open = new Uint8Array(levels.length);
+      open.fill(1);
+      anyOpen = levels.length > 0;
+    },
+    passed,
+    jumped,
+  };
+}
+
+/** The dense output of one state in powers of x. */
+function fromDense(into: Float64Array, step: Step, s: number, dense: Float64Array, o: number): void {
+  const [a2, a3, a4] = [dense[o]!, dense[o + 1]!, dense[o + 2]!];
+  into[0] = step.start[s]!;
+  into[1] = step.end[s]! - step.start[s]! + a2;
+  into[2] = a3 + a4 - a2;
+  into[3] = -a3 - 2 * a4;
+  into[4] = a4;
+  into[5] = 0;
+}
+
+/**
+ * The first x in 0..1 at which the polynomial passes the level in its direction, NaN if there is none. `last` is the
+ * distance from the level at 1, free of the rounding of the polynomial. A polynomial that starts exactly on the level
+ * passes it at 0 if it then moves in the direction: by `slope`, or by where it goes.
+ */
+function firstPass(polynomial: Float64Array, level: Level, slope: number, last: number): number {
+  const f = (x: number): number => {
+    let value = 0;
+    for (let p = polynomial.length - 1; p > 0; p--) value = (value + polynomial[p]!) * x;
+    return value + (polynomial[0]! - level.value);
+  };
+  const wanted = (from: number, to: number): boolean =>
+    (from < 0 && to >= 0 && level.direction !== 'falling') || (from > 0 && to <= 0 && level.direction !== 'rising');
+  let value = f(0);
+  if (value === 0) {
+    const heading = slope !== 0 ? slope : f(1 / POINTS);
+    if (wanted(-heading, heading)) return 0;
+    value = heading;
+  }
+  let before = Number.NaN;
+  for (let k = 1; k <= POINTS; k++) {
+    const x = (k - 1) / POINTS;
+    const nextX = k / POINTS;
+    const next = k === POINTS ? last : f(nextX);
+    const turns = before * value > 0 && value * next > 0 && (before - value) * value > 0 && (next - value) * value > 0;
+    if (turns) {
+      // A top or a dip: look at the vertex of the parabola through the three points.
+      const vertex = x + (before - next) / (before - 2 * value + next) / (2 * POINTS);
+      const extreme = f(vertex);
+      if (wanted(before, extreme)) return findRoot(f, x - 1 / POINTS, before, vertex, extreme, 0);
+      if (wanted(extreme, next)) return findRoot(f, vertex, extreme, nextX, next, 0);
+    }
+    if (wanted(value, next)) return findRoot(f, x, value, nextX, next, 0);
+    before = value;
+    // A zero keeps the sign it was reached with.
+    if (next !== 0) value = next;
+  }
+  return Number.NaN;
+}

@@ -1,0 +1,58 @@
+/** The options of a run with their defaults filled in; checked at the door. */
+import type { Level, SolveOptions, SwitchedSystem } from './system.ts';
+
+export interface Settings {
+  readonly start: number;
+  readonly end: number;
+  readonly tolerance: number;
+  readonly maxStep: number;
+  /** 0: to be estimated. */
+  readonly firstStep: number;
+  readonly maxSteps: number;
+  readonly levels: readonly Level[];
+  readonly breakpoints: ArrayLike<number>;
+}
+
+const NO_LEVELS: readonly Level[] = [];
+const NO_TIMES: readonly number[] = [];
+
+/** Fills in the defaults. Throws a RangeError for options that make no sense, naming the option and its value. */
+export function readSettings(system: SwitchedSystem, options: SolveOptions): Settings {
+  const { start, end, initial, tolerance = 1e-6, maxStep = Infinity, firstStep = 0, maxSteps = 100_000 } = options;
+  const { levels = NO_LEVELS, breakpoints = NO_TIMES } = options;
+  demand(Number.isFinite(start), 'start', 'a finite number', start);
+  demand(Number.isFinite(end) && end >= start, 'end', 'a finite number not before `start`', end);
+  demand(initial.length === system.states, 'initial', `${system.states} numbers`, initial.length);
+  const all = system.states + system.quadratures;
+  const { length } = system.scales;
+  demand(length === system.states || length === all, 'scales', `${system.states} or ${all} numbers`, length);
+  demand(tolerance > 0 && tolerance < 1, 'tolerance', 'between 0 and 1', tolerance);
+  demand(maxStep > 0, 'maxStep', 'positive', maxStep);
+  demand(firstStep >= 0 && Number.isFinite(firstStep), 'firstStep', 'finite and not negative', firstStep);
+  demand(maxSteps >= 1, 'maxSteps', 'at least 1', maxSteps);
+  for (const level of levels) {
+    const known = Number.isInteger(level.state) && level.state >= 0 && level.state < system.states;
+    demand(known, `level ${level.name}`, `on one of ${system.states} states`, level.state);
+    demand(Number.isFinite(level.value), `level ${level.name}`, 'a finite value', level.value);
+  }
+  for (let i = 0; i < breakpoints.length; i++) {
+    const time = breakpoints[i]!;
+    const ascending = Number.isFinite(time) && (i === 0 || time > breakpoints[i - 1]!);
+    demand(ascending, 'breakpoints', 'finite and ascending', time);
+  }
+  for (let i = 0; i < system.states; i++) demand(system.scales[i]! > 0, 'scales', 'positive', system.scales[i]!);
+  return { start, end, tolerance, maxStep, firstStep, maxSteps, levels, breakpoints };
+}
+
+function demand(holds: boolean, name: string, rule: string, value: number): void {
+  if (!holds) throw new RangeError(`\`${name}\` must be ${rule}, found ${value}`);
+}
+
+/** A time just before `time`, so that a rate that jumps at a breakpoint is still read from its left side. */
+export function justBefore(time: number): number {
+  return time - Math.max(Math.abs(time) * 2 ** -52, Number.MIN_VALUE);
+}
+
+/** Switches more often than this within `CHATTER_SPAN` of the whole time are chattering, and the run fails. */
+export const CHATTER_COUNT = 1000;
+export const CHATTER_SPAN = 1e-3;

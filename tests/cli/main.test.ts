@@ -1,0 +1,183 @@
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { main } from '../../src/cli/main.ts';
+
+const folder = mkdtempSync(join(tmpdir(), 'axlewatt-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+const file = (name: string, text: string): string => {
+  const path = join(folder, name);
+  writeFileSync(path, text);
+  return path;
+};
+const calc = '# Sums\n\n```calc sums\nload = 3 * 75 kg\n```\n\n';
+const good = file('good.md', `${calc}\`\`\`yaml check\n- load < 300 kg\n\`\`\`\n`);
+const unmet = file('unmet.md', `${calc}\`\`\`yaml check\n- load < 200 kg\n\`\`\`\n`);
+const broken = file('broken.md', '```calc sums\nload = 3 kg + 2 s\n```\n');
+
+/** Exit code and what was written. */
+async function axlewatt(...args: string[]) {
+  const lines: { out: string[]; err: string[] } = { out: [], err: [] };
+  const code = await main(args, {
+    out: text => void lines.out.push(text),
+    err: text => void lines.err.push(text),
+    color: false,
+    width: 80,
+  });
+  return { code, out: lines.out.join('\n'), err: lines.err.join('\n') };
+}
+
+describe('usage', () => {
+  it('prints help with the commands and the exit codes', async () => {
+    const { code, out, err } = await axlewatt('--help');
+    expect(code).toBe(0);
+    expect(err).toBe('');
+    for (const word of [
+      'axlewatt run <files..>',
+      'axlewatt check <files..>',
+      'axlewatt cells [kind]',
+      '--no-color',
+      'NO_COLOR',
+      'Exit codes:',
+    ]) {
+      expect(out).toContain(word);
+    }
+    expect((await axlewatt('run', '--help')).out).toContain('--csv');
+  });
+
+  it('is ASCII in all help texts, because the build counts characters as columns', async () => {
+    for (const command of [[], ['run'], ['check'], ['cells']]) {
+      expect((await axlewatt(...command, '--help')).out).toMatch(/^[\n -~]+$/);
+    }
+  });
+
+  it('prints our own version', async () => {
+    const { version } = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8')) as {
+      version: string;
+    };
+    expect(await axlewatt('--version')).toEqual({ code: 0, out: version, err: '' });
+  });
+
+  it.each([
+    [[], 'Say what to do'],
+    [['run'], 'Not enough non-option arguments'],
+    [['rnu', 'a.md'], 'Did you mean run?'],
+    [['run', 'a.md', '--jsn'], 'Unknown argument: jsn'],
+    [['run', 'a.md', '--out'], 'Not enough arguments following: out'],
+    [['check', 'a.md', '--csv'], 'Unknown argument: csv'],
+    [['cells', 'carr'], 'did you mean "car"?'],
+    [['cells', 'car.drive.unti'], 'did you mean "unit"?'],
+    [['check', join(folder, 'missing.md')], 'no such file'],
+    [['check', folder], 'no ordinary file'],
+  ])('%j is 2 with one message', async (args, message) => {
+    const { code, out, err } = await axlewatt(...args);
+    expect(code).toBe(2);
+    expect(out).toBe('');
+    expect(err).toContain(message);
+    expect(err).not.toMatch(/^\s+at /m);
+  });
+});
+
+describe('check', () => {
+  it('is silent and 0 when all is well', async () => {
+    expect(await axlewatt('check', good)).toEqual({ code: 0, out: '', err: '' });
+  });
+
+  it('says what does not hold, and is 1', async () => {
+    expect(await axlewatt('check', unmet)).toEqual({
+      code: 1,
+      out: '',
+      err: `${unmet}:8: check does not hold: load < 200 kg (225 kg < 200 kg)`,
+    });
+  });
+
+  it('says what is wrong with a caret under it, and goes on with the other files', async () => {
+    const { code, err } = await axlewatt('check', broken, unmet);
+    expect(code).toBe(1);
+    expect(err).toContain(`${broken}:2:`);
+    expect(err).toContain('\n  load = 3 kg + 2 s\n');
+    expect(err).toContain('^');
+    expect(err).toContain(`${unmet}:8: check`);
+  });
+
+  it('takes the worst of several files for the exit code', async () => {
+    expect((await axlewatt('check', good, unmet)).code).toBe(1);
+    expect((await axlewatt('check', unmet, join(folder, 'missing.md'))).code).toBe(2);
+  });
+});
+
+describe('run', () => {
+  it('writes the report, prints a summary, and says where the report is', async () => {
+    const out = join(folder, 'one');
+    const result = await axlewatt('run', good, '--out', out);
+    expect(result).toMatchObject({ code: 0, err: '' });
+    expect(result.out).toContain('Sums');
+    expect(result.out).toContain('225 kg');
+    expect(result.out).toContain(`Report: ${join(out, 'good.html')}`);
+    expect(readdirSync(out)).toEqual(['good.html']);
+    expect(readFileSync(join(out, 'good.html'), 'utf8')).toContain('225 kg');
+  });
+
+  it('writes JSON when asked', async () => {
+    const out = join(folder, 'two');
+    expect((await axlewatt('run', good, '--json', '--csv', '--out', out)).code).toBe(0);
+    expect(readdirSync(out)).toEqual(['good.html', 'good.json']);
+    expect(JSON.parse(readFileSync(join(out, 'good.json'), 'utf8'))).toMatchObject({ title: 'Sums', failedChecks: 0 });
+  });
+
+  it('still writes the report of a notebook with a failed check or cell, and is 1', async () => {
+    const out = join(folder, 'three');
+    expect((await axlewatt('run', unmet, broken, '--out', out)).code).toBe(1);
+    expect(readdirSync(out)).toEqual(['broken.html', 'unmet.html']);
+  });
+
+  it('refuses to write two reports to one file, and a folder that is a file', async () => {
+    expect(await axlewatt('run', good, join(folder, 'elsewhere', 'good.md'))).toMatchObject({ code: 2, out: '' });
+    expect(await axlewatt('run', good, '--out', good)).toMatchObject({ code: 2 });
+    expect((await axlewatt('run', good, '--out', join(folder, 'no'), '--out', join(folder, 'yes'))).code).toBe(0);
+    expect(readdirSync(folder)).toContain('yes');
+    expect(readdirSync(folder)).not.toContain('no');
+  });
+});
+
+describe('cells', () => {
+  it('lists every kind', async () => {
+    const { code, out } = await axlewatt('cells');
+    expect(code).toBe(0);
+    for (const kind of ['car', 'part', 'calc', 'launch', 'plot', 'check'])
+      expect(out).toMatch(new RegExp(`^${kind} `, 'm'));
+  });
+
+  it('prints a field with unit, default and source, from the tables', async () => {
+    const { out } = await axlewatt('cells', 'car');
+    expect(out).toMatch(/^ {2}mass +kg or lb +required$/m);
+    expect(out).toMatch(/^ {2}driver +kg or lb += 75 kg$/m);
+    expect(out).toContain('Directive 92/21/EEC');
+    expect(out).toContain('axlewatt cells car.drive');
+    expect((await axlewatt('cells', 'car.drive')).out).toMatch(/^ {2}ratio .*required$/m);
+  });
+
+  it('prints parts that ship with their source', async () => {
+    for (const path of ['part.tyre', 'car.tyres']) {
+      const { out } = await axlewatt('cells', path);
+      expect(out).toContain('rolling_resistance');
+      expect(out).toContain('ship with axlewatt');
+      expect(out).toMatch(/tyre_\w+: /);
+    }
+  });
+
+  it('fits the terminal', async () => {
+    const { out } = await axlewatt('cells', 'car');
+    for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(100);
+  });
+});
+
+it('loads nothing but yargs before a command is called', () => {
+  for (const name of ['axlewatt', 'main', 'exit']) {
+    const text = readFileSync(new URL(`../../src/cli/${name}.ts`, import.meta.url), 'utf8');
+    const imports = [...text.matchAll(/^import .*? from '([^']+)';$/gm)].map(match => match[1]);
+    for (const from of imports) expect(from).toMatch(/^(?:yargs|node:fs|\.\/(?:main|exit)\.ts)$/);
+  }
+});

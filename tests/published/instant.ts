@@ -1,0 +1,60 @@
+/** The car at one instant: what the plant says of forces, loads and powers at a speed. */
+import type { Car, Surroundings } from '../../src/model/car.ts';
+import { plantFor } from '../../src/model/plant.ts';
+import { AXLE_SCRATCH, B, QUADRATURES, SPEED, W } from '../../src/model/plant-layout.ts';
+import { packPlant } from '../../src/model/plant-pack.ts';
+
+export interface Instant {
+  /** m/s2. */
+  readonly acceleration: number;
+  /** N. */
+  readonly frontLoad: number;
+  readonly rearLoad: number;
+  readonly drag: number;
+  /** N at the contact patches of the driven axle, forwards. */
+  readonly traction: number;
+  /** rad/s. */
+  readonly motorSpeed: number;
+  /** A, V, W at the pack. */
+  readonly current: number;
+  readonly voltage: number;
+  readonly busPower: number;
+  /** W that flow into each account of the ledger. */
+  readonly power: { readonly [account in (typeof QUADRATURES)[number]]: number };
+}
+
+/** @param pedal 1 is full, 0 lets the car roll. */
+export function instant(car: Car, surroundings: Surroundings, speed: number, pedal = 1): Instant {
+  const plant = plantFor(packPlant(car, surroundings, pedal));
+  const y = plant.initial(speed);
+  const out = new Float64Array(plant.states + plant.quadratures);
+  plant.rates(plant.modeAt(y), y, out);
+  const w = plant.scratch;
+  const [driven = W.axle0] = plant.driven;
+  const at = (index: number): number => w[index] ?? Number.NaN;
+  const power = Object.fromEntries(QUADRATURES.map((name, i) => [name, out[plant.states + i]]));
+  return {
+    acceleration: out[SPEED] ?? Number.NaN,
+    frontLoad: at(W.axle0 + B.load),
+    rearLoad: at(W.axle0 + AXLE_SCRATCH + B.load),
+    drag: at(W.drag),
+    traction: at(driven + B.force),
+    motorSpeed: at(driven + B.motorSpeed),
+    current: at(W.current),
+    voltage: at(W.voltage),
+    busPower: at(W.busPower),
+    power: power as Instant['power'],
+  };
+}
+
+/** Steepest slope, rise over run, on which the car still holds its speed, m/s: where the acceleration is nothing. */
+export function steepestSlope(car: Car, surroundings: Surroundings, speed: number): number {
+  let low = 0;
+  let high = 2;
+  for (let i = 0; i < 60; i++) {
+    const middle = (low + high) / 2;
+    if (instant(car, { ...surroundings, slope: middle }, speed).acceleration > 0) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}

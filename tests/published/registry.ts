@@ -1,0 +1,46 @@
+/** All comparisons with sources outside the project, in the order of docs/PROOF.md. */
+import { allowance } from './check.ts';
+import type { Check, Topic } from './check.ts';
+import { air } from './checks/air.ts';
+import { battery } from './checks/battery.ts';
+import { drive } from './checks/drive.ts';
+import { launched } from './checks/launch.ts';
+import { published } from './checks/published-cars.ts';
+import { resistance } from './checks/resistance.ts';
+import { scipy } from './checks/scipy.ts';
+import { top } from './checks/top-speed.ts';
+import { traction } from './checks/traction.ts';
+import { tyre } from './checks/tyre.ts';
+import { units } from './checks/units.ts';
+
+export const topics: readonly Topic[] = [
+  units,
+  air,
+  tyre,
+  resistance,
+  traction,
+  drive,
+  battery,
+  launched,
+  top,
+  scipy,
+  published,
+];
+
+/** A check that was carried out. */
+export interface Verdict {
+  readonly check: Check;
+  readonly computed: number;
+  readonly holds: boolean;
+  /** What was thrown in place of an answer; '' otherwise. */
+  readonly failure: string;
+}
+
+export function verdict(check: Check): Verdict {
+  try {
+    const computed = check.computed();
+    return { check, computed, holds: Math.abs(computed - check.expected) <= allowance(check), failure: '' };
+  } catch (error) {
+    return { check, computed: Number.NaN, holds: false, failure: String(error) };
+  }
+}
