@@ -28,12 +28,21 @@ export type { CarSpec, CellSpec, DriveSpec, PackSpec, SurroundingsSpec, TyreSpec
 export { SpecError } from './model/spec-error.ts';
 export { shippedPart, shippedParts } from './model/parts/shipped.ts';
 export type { ShippedPart } from './model/parts/part.ts';
-export type { ChoiceField, Field, FieldDefault, Fields, GroupField, NumberField } from './model/field.ts';
-export type { NumbersField, ReferenceField, TextField } from './model/field.ts';
+export type { ChoiceField, Field, FieldDefault, Fields, GroupField, GroupsField } from './model/field.ts';
+export type { NumberField, NumbersField, ReferenceField, TextField } from './model/field.ts';
+
+// The car on the scales: what comes out, what goes in, what the axles then carry.
+export { axleLoads, balance, moveToKeep, weighed } from './model/mass-ledger.ts';
+export type { Balance, Item, MassLedger, Move, Room, Weighed } from './model/mass-ledger.ts';
+export { completeLedger } from './model/complete-ledger.ts';
+export type { CompletedLedger } from './model/complete-ledger.ts';
+export { weighFields } from './model/mass-ledger-fields.ts';
+export type { WeighSpec } from './model/mass-ledger-fields.ts';
+export type { AxleLimits, Limits } from './model/axle-check.ts';
 
 // Pieces of the physics.
 export { airDensity, densityAt, standardAtmosphere } from './model/air.ts';
-export { loadOfIndex, speedOfSymbol } from './model/load-index.ts';
+export { indexForLoad, loadOfIndex, speedOfSymbol, symbolForSpeed } from './model/load-index.ts';
 export { readTyreSize, TyreSizeError } from './model/tyre-size.ts';
 export { frictionAtLoad, shapeFactor, shareAtSlip, slipAtShare, stiffnessFactor } from './model/tyre-slip.ts';
 export { LIMITERS, LIMITER_MEANING } from './model/limiter.ts';
@@ -41,6 +50,8 @@ export type { Limiter } from './model/limiter.ts';
 
 // Runs.
 export { launch } from './runs/launch.ts';
+export { weigh } from './runs/weigh.ts';
+export { weighOutputs } from './runs/weigh-outputs.ts';
 export { launchOutputs } from './runs/launch-outputs.ts';
 export { createLauncher, launchOnce } from './runs/launch-run.ts';
 export type { LaunchOptions, LaunchRun } from './runs/launch-run.ts';

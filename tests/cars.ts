@@ -1,6 +1,6 @@
 /** Cars to test with: one plain, one with everything ideal, and random ones. All invented. */
 import * as fc from 'fast-check';
-import type { Car, Cell, Drive, Surroundings, Tyre } from '../src/model/car.ts';
+import type { Car, Cell, Drive, Gearbox, Surroundings, Tyre } from '../src/model/car.ts';
 
 export const testCell: Cell = {
   capacity: 5 * 3600,
@@ -299,3 +299,54 @@ export const arbitraryDay: fc.Arbitrary<Surroundings> = fc.record({
 
 /** Air in which `dragArea` k gives the force k v^2: density 2 kg/m3. */
 export const DRAG_DENSITY = 2;
+
+/** The same cars with everything that a build may have: two drives, a fixed split, a gearbox, free wheels, heat. */
+export const arbitraryBuild: fc.Arbitrary<Car> = fc
+  .record({
+    car: arbitraryCar,
+    second: fc.option(arbitraryDrive, { nil: null }),
+    split: fc.option(between(0.2, 0.8), { nil: null }),
+    spin: fc.boolean(),
+    gears: fc.option(fc.integer({ min: 1, max: 4 }), { nil: null }),
+    step: between(1.3, 2),
+    shiftAt: between(0.6, 0.95),
+    shiftTime: between(0, 0.8),
+    heat: fc.boolean(),
+    warm: between(1500, 60_000),
+  })
+  .map(({ car, second, split, spin, gears, step, shiftAt, shiftTime, heat, warm }) => {
+    const [first] = car.drives as [Drive];
+    const other = first.axle === 'front' ? ('rear' as const) : ('front' as const);
+    const drives = (second === null ? [first] : [first, { ...second, axle: other }]).map((drive, i) => ({
+      ...drive,
+      traction: spin ? { policy: 'spin' as const, share: 1 } : drive.traction,
+      ...(i === 0 && gears !== null && { gearbox: gearbox(gears, step, shiftAt * drive.unit.maxSpeed, shiftTime) }),
+      unit: {
+        ...drive.unit,
+        ...(heat && {
+          heat: { capacity: warm, cooling: 40, derateAt: 330, derateRange: 20, continuousShare: 0.4 },
+        }),
+      },
+    }));
+    return {
+      ...car,
+      drives,
+      ...(drives.length === 2 && split !== null && { frontTorqueShare: split }),
+      pack: {
+        ...car.pack,
+        ...(heat && {
+          heat: { capacity: 20 * warm, cooling: 20, derateAt: 318, derateRange: 15, resistanceActivation: 2400 },
+        }),
+      },
+    };
+  });
+
+function gearbox(count: number, step: number, upshift: number, shiftTime: number): Gearbox {
+  const gears = Array.from({ length: count }, (_, i) => ({
+    ratio: step ** (count - 1 - i) / step ** ((count - 1) / 2),
+    efficiency: 0.97,
+    inertia: 0.05,
+    upshift,
+  }));
+  return { gears, shiftTime };
+}

@@ -1,11 +1,12 @@
 /** The `axlewatt` command. */
 import { main } from './main.ts';
-import { INTERNAL, lastResort } from './exit.ts';
+import { INTERNAL, lastResort, USAGE } from './exit.ts';
 
 // A reader that closes early (`axlewatt cells car | head -3`) is no failure.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code === 'EPIPE') process.exit(0);
-  throw error;
+  process.stderr.write(`axlewatt: cannot write what it has to say: ${error.message}\n`);
+  process.exit(USAGE);
 });
 process.on('uncaughtException', error => {
   process.stderr.write(lastResort(error));

@@ -70,7 +70,7 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
       throw message === null || message === undefined ? error : new WrongUsage(message);
     });
   try {
-    await parser.parseAsync([...args], {}, (_error, _argv, output) => {
+    await parser.parseAsync(withoutDashes(args), {}, (_error, _argv, output) => {
       if (output !== '') terminal.out(output);
     });
   } catch (error) {
@@ -85,6 +85,13 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
 }
 
 class WrongUsage extends Error {}
+
+/** What stands behind `--` is a file, whatever it begins with; yargs keeps it from the list of files. */
+function withoutDashes(args: readonly string[]): string[] {
+  const at = args.indexOf('--');
+  if (at < 0) return [...args];
+  return [...args.slice(0, at), ...args.slice(at + 1).map(file => (file.startsWith('-') ? `./${file}` : file))];
+}
 
 /** Ours: left alone, yargs tells the version of the package in the folder the user stands in. */
 function version(): string {

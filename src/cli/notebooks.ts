@@ -1,5 +1,5 @@
 /** Reads and runs the notebooks that were named on the command line. */
-import { folderReader, readTextFile, UnreadableFile } from '../notebook/folder.ts';
+import { folderReader, readNotebook, UnreadableFile } from '../notebook/folder.ts';
 import type { NotebookOutcome } from '../notebook/outcome.ts';
 import { runNotebook } from '../notebook/run.ts';
 import { FAILED, FINE, type Terminal, USAGE } from './exit.ts';
@@ -7,7 +7,7 @@ import { FAILED, FINE, type Terminal, USAGE } from './exit.ts';
 /** The outcome of a notebook; null after a message where the file cannot be read. */
 export function runFile(file: string, terminal: Terminal): NotebookOutcome | null {
   try {
-    return runNotebook(readTextFile(file), { file, readFile: folderReader(file) });
+    return runNotebook(readNotebook(file), { file, readFile: folderReader(file) });
   } catch (error) {
     if (!(error instanceof UnreadableFile)) throw error;
     terminal.err(`axlewatt: ${error.message}`);

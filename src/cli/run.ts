@@ -1,6 +1,6 @@
 /** `axlewatt run`: notebooks in, reports out. */
-import { mkdirSync, writeFileSync } from 'node:fs';
-import { basename, extname, join } from 'node:path';
+import { existsSync, mkdirSync, realpathSync, writeFileSync } from 'node:fs';
+import { basename, dirname, extname, join } from 'node:path';
 import { csvTables, json } from '../notebook/export.ts';
 import type { NotebookOutcome } from '../notebook/outcome.ts';
 import { writeReport } from '../report/report.ts';
@@ -17,7 +17,7 @@ export interface RunArguments {
 
 export async function runFiles(args: RunArguments, terminal: Terminal): Promise<number> {
   const names = args.files.map(file => basename(file, extname(file)));
-  const twice = names.findIndex((name, k) => names.indexOf(name) !== k);
+  const twice = names.findIndex((name, k) => names.findIndex(other => alike(other, name)) !== k);
   if (twice >= 0) {
     const name = `${names[twice] ?? ''}.html`;
     terminal.err(
@@ -31,9 +31,14 @@ export async function runFiles(args: RunArguments, terminal: Terminal): Promise<
     code = Math.max(code, exitCodeOf(outcome));
     if (outcome === null) continue;
     terminal.out(terminalSummary(outcome, { color: terminal.color, width: terminal.width }));
-    code = Math.max(code, writeAll(await filesOf(outcome, names[k] ?? '', args), args.out, terminal));
+    code = Math.max(code, writeAll(await filesOf(outcome, names[k] ?? '', args), args, terminal));
   }
   return code;
+}
+
+/** Whether two names may be one file: many file systems do not tell capitals apart. */
+function alike(a: string, b: string): boolean {
+  return a.toLowerCase() === b.toLowerCase();
 }
 
 /** Name and text of every file to write; the report first. */
@@ -44,10 +49,16 @@ async function filesOf(outcome: NotebookOutcome, name: string, args: RunArgument
   return files;
 }
 
-function writeAll(files: readonly (readonly [string, string])[], folder: string, terminal: Terminal): number {
+function writeAll(files: readonly (readonly [string, string])[], args: RunArguments, terminal: Terminal): number {
+  const folder = args.out;
   try {
-    mkdirSync(folder, { recursive: true });
-    for (const [name, text] of files) writeFileSync(join(folder, name), text);
+    makeFolder(folder);
+    const notebooks = args.files.filter(file => existsSync(file)).map(file => realpathSync(file));
+    for (const [name, text] of files) {
+      const path = join(folder, name);
+      if (existsSync(path) && notebooks.includes(realpathSync(path))) throw new Error(`${name} is a notebook itself`);
+      writeFileSync(path, text);
+    }
   } catch (error) {
     const reason = error instanceof Error ? error.message : String(error);
     terminal.err(`axlewatt: cannot write to "${folder}": ${reason}`);
@@ -55,4 +66,12 @@ function writeAll(files: readonly (readonly [string, string])[], folder: string,
   }
   terminal.out(`Report: ${join(folder, files[0]?.[0] ?? '')}`);
   return 0;
+}
+
+/** `mkdirSync` with `recursive` never comes back from a folder in which nothing can be made, such as /proc. */
+function makeFolder(folder: string): void {
+  if (existsSync(folder)) return;
+  const parent = dirname(folder);
+  if (parent !== folder) makeFolder(parent);
+  mkdirSync(folder);
 }

@@ -94,7 +94,7 @@ export interface Gear {
   readonly efficiency: number;
   /** kg m2 of the gear, referred to the wheel. */
   readonly inertia: number;
-  /** m/s of the car at which the next gear is taken; Infinity never. */
+  /** rad/s of the motor at which the next gear is taken; of no meaning in the highest gear. */
   readonly upshift: number;
 }
 

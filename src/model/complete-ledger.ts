@@ -72,7 +72,8 @@ export function completeLedger(spec: WeighSpec, name = ''): CompletedLedger {
 function completeItem(path: string, spec: ItemSpec, height: number, inputs: Input[]): Item {
   const fill = filler(path, itemFields, spec, inputs);
   fill.require('name');
-  const count = fill.number('count');
+  // One piece is what a line means that says nothing of pieces: no assumption to be listed.
+  const count = spec.count === undefined ? 1 : fill.number('count');
   if (!Number.isInteger(count)) throw fill.error('count', `${count} is not a whole number`);
   return {
     name: spec.name ?? '',
@@ -150,7 +151,12 @@ function sideWall(path: string, size: string): TyreSize {
   try {
     return readTyreSize(size);
   } catch (cause) {
-    if (cause instanceof TyreSizeError) throw new SpecError(`${path}.size`, cause.message, cause.expected);
+    if (cause instanceof TyreSizeError)
+      throw new SpecError(
+        `${path}.size`,
+        cause.message,
+        'a text such as "155/80 R 13 79T", or load_index and speed_symbol',
+      );
     throw cause;
   }
 }

@@ -2,6 +2,7 @@
 import { filler } from './assume.ts';
 import type { Filler } from './assume.ts';
 import type { Cell, Pack } from './car.ts';
+import { completePackHeat } from './complete-heat.ts';
 import type { Input } from './quantity.ts';
 import { cellFields, packFields } from './spec.ts';
 import type { CellSpec, PackSpec } from './spec.ts';
@@ -15,15 +16,22 @@ export function completePack(path: string, spec: PackSpec, inputs: Input[]): Pac
   const parallel = whole('parallel', fill);
   const minVoltage = fill.derived('minVoltage', () => series * cell.minVoltage);
   if (minVoltage >= series * cell.maxVoltage) throw fill.error('minVoltage', 'is not below the full pack');
+  const maxCurrent = fill.derived('maxCurrent', () => parallel * cell.maxCurrent);
+  const heat = completePackHeat(spec, fill, cell, series * parallel);
   return {
+    ...(heat && { heat }),
     cell,
     series,
     parallel,
     charge: fill.number('charge'),
     health: fill.number('health'),
     resistanceGrowth: fill.number('resistanceGrowth'),
-    wiringResistance: fill.number('wiringResistance'),
-    maxCurrent: fill.derived('maxCurrent', () => parallel * cell.maxCurrent),
+    wiringResistance: fill.derived('wiringResistance', () => 6 / maxCurrent, {
+      kind: 'rectangular',
+      low: 3 / maxCurrent,
+      high: 12 / maxCurrent,
+    }),
+    maxCurrent,
     minVoltage,
     maxVoltage: series * cell.maxVoltage,
   };

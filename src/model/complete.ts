@@ -1,6 +1,7 @@
 /** From what a user says about a car to the car as the physics sees it, with a list of everything that was assumed. */
 import { filler } from './assume.ts';
-import type { Body, Car, Surroundings } from './car.ts';
+import type { Filler } from './assume.ts';
+import type { AxleName, Body, Car, Pack, Surroundings } from './car.ts';
 import { completeDrive } from './complete-drive.ts';
 import { completePack } from './complete-pack.ts';
 import { completeTyre } from './complete-tyre.ts';
@@ -29,8 +30,12 @@ export function completeCar(spec: CarSpec, name = ''): CompletedCar {
   fill.require('drive');
   fill.require('pack');
   const pack = completePack(below('pack'), spec.pack ?? {}, inputs);
-  const drive = completeDrive(below('drive'), spec.drive ?? {}, pack, inputs);
-  const body = completeBody(spec, drive.axle, fill);
+  const { drives, ...split } = completeDrives(spec, below, fill, pack, inputs);
+  const body = completeBody(
+    spec,
+    drives.map(drive => drive.axle),
+    fill,
+  );
   const weight = (body.mass + body.driver + body.load) * STANDARD_GRAVITY;
   const tyre = (key: 'frontTyres' | 'rearTyres', share: number): Car['tyres']['front'] => {
     const own = spec[key];
@@ -46,15 +51,54 @@ export function completeCar(spec: CarSpec, name = ''): CompletedCar {
   if (spec.frontTyres === undefined && spec.rearTyres === undefined) inputs.length = before;
   const aux = filler(below('auxiliaries'), auxiliariesFields, spec.auxiliaries ?? {}, inputs);
   const auxiliaries = { power: aux.number('power'), converterEfficiency: aux.number('converterEfficiency') };
-  return { car: { body, tyres: { front, rear }, drives: [drive], pack, auxiliaries }, inputs };
+  return { car: { body, tyres: { front, rear }, drives, ...split, pack, auxiliaries }, inputs };
+}
+
+/** The drives, and how two of them share the wheel torque where that is fixed. */
+function completeDrives(
+  spec: CarSpec,
+  below: (key: string) => string,
+  fill: Filler<typeof carFields>,
+  pack: Pack,
+  inputs: Input[],
+): Pick<Car, 'drives' | 'frontTorqueShare'> {
+  const first = completeDrive(below('drive'), spec.drive ?? {}, pack, inputs);
+  if (spec.secondDrive === undefined) {
+    if (spec.frontTorqueShare !== undefined) {
+      throw fill.error(
+        'frontTorqueShare',
+        'needs two drives',
+        'second_drive, or front_torque_share inside a drive of both',
+      );
+    }
+    return first;
+  }
+  const second = completeDrive(below('second_drive'), spec.secondDrive, pack, inputs);
+  const drives = [...first.drives, ...second.drives];
+  const axles = drives.map(drive => drive.axle);
+  if (drives.length !== 2 || axles[0] === axles[1]) {
+    throw fill.error('secondDrive', `drives the ${axles.at(-1)} axle again`, 'the axle that has no drive yet');
+  }
+  if (drives.filter(drive => drive.gearbox !== undefined).length > 1) {
+    throw fill.error('secondDrive', 'has a gearbox, and so has the other drive', 'one gearbox at most');
+  }
+  return spec.frontTorqueShare === undefined
+    ? { drives }
+    : { drives, frontTorqueShare: fill.number('frontTorqueShare') };
+}
+
+/** Share of the weight on the front axle by the driven axles: common practice, no source. */
+function frontShareOf(driven: readonly AxleName[]): number {
+  if (driven.length > 1) return 0.5;
+  return driven[0] === 'front' ? 0.58 : 0.48;
 }
 
 function completeBody(
   spec: CarSpec,
-  driven: 'front' | 'rear',
+  driven: readonly AxleName[],
   fill: ReturnType<typeof filler<typeof carFields>>,
 ): Body {
-  const frontShare = fill.derived('frontShare', () => (driven === 'front' ? 0.58 : 0.48), {
+  const frontShare = fill.derived('frontShare', () => frontShareOf(driven), {
     kind: 'normal',
     standard: 0.03,
   });

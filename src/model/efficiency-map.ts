@@ -3,7 +3,6 @@
  * without gaps, and from that to a smooth surface. Between its points the loss in W is interpolated, not the efficiency,
  * which has no value at standstill and at zero torque.
  */
-import { formatQuantity } from '../units.ts';
 import { evaluateGrid, packGrid } from './grid.ts';
 import type { Grid } from './grid.ts';
 
@@ -79,7 +78,9 @@ function heldBeyondEnvelope(
     reach[row % ns] = Math.min(reach[row % ns]!, torque[top]!);
   }
   if (count > 0) {
-    notes.push(`${count} points beyond the torque of the drive unit were filled with the loss of the nearest lower torque`);
+    notes.push(
+      `${count} points beyond the torque of the drive unit were filled with the loss of the nearest lower torque`,
+    );
   }
   return { loss: filled, reach };
 }
@@ -101,17 +102,17 @@ function layerAt({ voltage, speed, torque }: LossTable, loss: Float64Array, V: n
   if (voltage.length > 0) {
     const held = V < first ? first : V > last ? last : V;
     notes.push(
-      `the losses are those at ${formatQuantity(held, 'V', 'V')}${held === V ? '' : `, the nearest to ${formatQuantity(V, 'V', 'V')} in the table`}`,
+      `the losses are those at ${shown(held, 'V')}${held === V ? '' : `, the nearest to ${shown(V, 'V')} in the table`}`,
     );
   }
-  const layer = speed.length * torque.length;
-  return speed.map((_, i) =>
-    torque.map((_, j) => {
-      const at = i * torque.length + j;
-      const [a, b] = [loss[lower * layer + at]!, loss[upper * layer + at]!];
-      return a + share * (b - a);
-    }),
-  );
+  const nt = torque.length;
+  const layer = speed.length * nt;
+  return speed.map((_, i) => {
+    const a = loss.subarray(lower * layer + i * nt, lower * layer + (i + 1) * nt);
+    if (share === 0) return Array.from(a);
+    const b = loss.subarray(upper * layer + i * nt, upper * layer + (i + 1) * nt);
+    return Array.from(a, (each, j) => each + share * (b[j]! - each));
+  });
 }
 
 /** Puts a row for standstill before the others: in a straight line through the two lowest speeds. */
@@ -121,14 +122,17 @@ function fromStandstill(speed: readonly number[], rows: number[][], reach: numbe
   if (w1 === 0) return [...speed];
   rows.unshift(first.map((loss, j) => within(loss - ((second[j]! - loss) * w1) / (w2 - w1), loss)));
   reach.unshift(reach[0]!);
-  notes.push(
-    `below ${formatQuantity(w1, 'rad/s', 'rpm')}, where the map begins, the loss goes on in a straight line down to standstill`,
-  );
+  notes.push(`below ${rpm(w1)}, where the map begins, the loss goes on in a straight line down to standstill`);
   return [0, ...speed];
 }
 
 /** Puts zero torque into every row: a + b T^2, as copper loss goes, through the two lowest torques above 0. */
-function throughZeroTorque(torque: readonly number[], zero: number, rows: readonly number[][], notes: string[]): number[] {
+function throughZeroTorque(
+  torque: readonly number[],
+  zero: number,
+  rows: readonly number[][],
+  notes: string[],
+): number[] {
   const [T1 = 0, T2 = 0] = [torque[zero], torque[zero + 1]];
   if (T1 === 0) return [...torque];
   let least = Infinity;
@@ -140,9 +144,9 @@ function throughZeroTorque(torque: readonly number[], zero: number, rows: readon
     least = Math.min(least, idle);
     most = Math.max(most, idle);
   }
-  const [a, b] = [least, most].map(loss => formatQuantity(loss, 'W', 'W', { digits: 3 }));
+  const [a, b] = [least, most].map(loss => shown(loss, 'W'));
   notes.push(
-    `below ${formatQuantity(T1, 'N m', 'N m')}, where the map begins, the loss follows the square of the torque down to zero torque, where it is ${a} to ${b}`,
+    `below ${shown(T1, 'N m')}, where the map begins, the loss follows the square of the torque down to zero torque, where it is ${a} to ${b}`,
   );
   return torque.toSpliced(zero, 0, 0);
 }
@@ -164,8 +168,7 @@ export function mapCover(
   map: LossMap,
   unit: { readonly peakTorque: number; readonly peakPower: number; readonly maxSpeed: number },
 ): { readonly missing: string; readonly notes: readonly string[] } {
-  const rpm = (w: number): string => formatQuantity(w, 'rad/s', 'rpm');
-  const Nm = (T: number): string => formatQuantity(T, 'N m', 'N m');
+  const Nm = (T: number): string => shown(T, 'N m');
   const [w, T] = [map.speed.at(-1)!, map.torque.at(-1)!];
   if (unit.maxSpeed > (1 + MOST_BEYOND) * w) {
     return { missing: `ends at ${rpm(w)}, but the unit turns at ${rpm(unit.maxSpeed)}`, notes: [] };
@@ -187,6 +190,14 @@ export function mapCover(
   if (unit.maxSpeed > w) notes.push(`above ${rpm(w)}, where the map ends, ${straight} up to ${rpm(unit.maxSpeed)}`);
   if (unit.peakTorque > T) notes.push(`above ${Nm(T)}, where the map ends, ${straight} up to ${Nm(unit.peakTorque)}`);
   return { missing: '', notes };
+}
+
+function shown(value: number, unit: string): string {
+  return `${Number(value.toPrecision(4))} ${unit}`;
+}
+
+function rpm(speed: number): string {
+  return shown((speed * 30) / Math.PI, 'rpm');
 }
 
 /** A map ready for evaluation. */

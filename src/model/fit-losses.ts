@@ -46,7 +46,9 @@ export function fitLosses(points: readonly EfficiencyPoint[], shape: Losses): Lo
   const warnings: string[] = [];
   if (full === null) {
     const why = points.length < 4 ? `${points.length} efficiency points are` : 'these efficiency points are';
-    warnings.push(`${why} too few to tell the four parts of the loss apart: their proportions are those of a usual motor`);
+    warnings.push(
+      `${why} too few to tell the four parts of the loss apart: their proportions are those of a usual motor`,
+    );
   }
   const made = named(full ?? scaledShape(A, b, shape));
   return judged(points, made, full === null ? 'scaled' : 'fitted', warnings);

@@ -4,10 +4,10 @@
  * allocating.
  *
  * Continuous with its first derivatives. On a grid line it is the monotone curve through the points of that line; between
- * the lines it never leaves the range of the four corners of its cell, because all 16 Bernstein coefficients of the patch
- * lie within it (convex hull property; Farin, *Curves and Surfaces for CAGD*, from memory). Where no cross derivative
- * brings that about, both slopes of the point are shrunk together by the least that does: monotone still on the grid line,
- * but flatter there than the curve.
+ * the lines it never leaves the range of the four corners of its cell, because the cross derivatives are chosen so that
+ * all 16 Bernstein coefficients of the patch lie within it (convex hull property; Farin, *Curves and Surfaces for CAGD*,
+ * from memory). Such a cross derivative always exists with the slopes of that curve, which are harmonic means: what the
+ * cells on both sides of a point ask of it then leaves room, by the inequality of the arithmetic and geometric mean.
  */
 import { monotoneSlopes } from './curve.ts';
 
@@ -169,47 +169,30 @@ function putSlopes(grid: Grid, axis: ArrayLike<number>, start: number, stride: n
   for (let k = 0; k < axis.length; k++) grid[start + stride * k + field] = slopes[k]!;
 }
 
-/** What one cell asks of the cross derivative w at one of its corners: low <= a t + k w <= high, slopes shrunk by t. */
-const lows = new Float64Array(4);
-const highs = new Float64Array(4);
-const tilts = new Float64Array(4);
-
 /** Cross derivatives at all points, held within what the cells around allow. */
 function putCrosses(grid: Grid, nx: number, ny: number, even: boolean): void {
-  const base = HEAD + nx + ny;
   const row = RECORD * ny;
   for (let i = 0; i < nx; i++) {
     for (let j = even ? 1 : 0; j < ny; j++) {
-      const o = base + row * i + RECORD * j;
-      const cells = putConditions(grid, nx, ny, i, j);
-      const wanted =
-        0.5 * (difference(grid, HEAD + nx, ny, j, o, RECORD, 1) + difference(grid, HEAD, nx, i, o, row, 2));
-      const t = leastShrinking(cells);
-      if (t < 1) {
-        grid[o + 1]! *= t;
-        grid[o + 2]! *= t;
-      }
-      let low = -Infinity;
-      let high = Infinity;
-      for (let c = 0; c < cells; c++) {
-        low = Math.max(low, lows[c]! + t * tilts[c]!);
-        high = Math.min(high, highs[c]! + t * tilts[c]!);
-      }
-      // Rounding may leave the two bounds crossed by a last digit.
-      grid[o + 3] = low > high ? 0.5 * (low + high) : Math.min(high, Math.max(low, t * wanted));
+      const o = HEAD + nx + ny + row * i + RECORD * j;
+      const alongY = difference(grid, HEAD + nx, ny, j, o, RECORD, 1);
+      const alongX = difference(grid, HEAD, nx, i, o, row, 2);
+      putRange(grid, nx, ny, i, j);
+      grid[o + 3] = Math.min(range[1]!, Math.max(range[0]!, 0.5 * (alongX + alongY)));
     }
   }
 }
 
-/**
- * Bounds lows + t tilts <= w <= highs + t tilts of each cell around a point, so that its inner Bernstein coefficient
- * z ± hx/3 zx ± hy/3 zy ± hx hy/9 w stays within the corners of the cell. Returns the number of cells.
- */
-function putConditions(grid: Grid, nx: number, ny: number, i: number, j: number): number {
+/** Least and greatest cross derivative that all cells around a point allow. */
+const range = new Float64Array(2);
+
+/** Keeps z ± hx/3 zx ± hy/3 zy ± hx hy/9 zxy, the inner Bernstein coefficient of each cell, within its corners. */
+function putRange(grid: Grid, nx: number, ny: number, i: number, j: number): void {
   const row = RECORD * ny;
   const o = HEAD + nx + ny + row * i + RECORD * j;
   const z = grid[o]!;
-  let cells = 0;
+  let low = -Infinity;
+  let high = Infinity;
   for (let sx = -1; sx <= 1; sx += 2) {
     if (i + sx < 0 || i + sx >= nx) continue;
     const hx = grid[HEAD + i + sx]! - grid[HEAD + i]!;
@@ -219,40 +202,24 @@ function putConditions(grid: Grid, nx: number, ny: number, i: number, j: number)
       const beside = grid[o + sx * row]!;
       const above = grid[o + sy * RECORD]!;
       const across = grid[o + sx * row + sy * RECORD]!;
-      const down = Math.min(z, beside, above, across) - z;
-      const up = Math.max(z, beside, above, across) - z;
-      const perCross = (hx * hy) / 9;
-      lows[cells] = (perCross > 0 ? down : up) / perCross;
-      highs[cells] = (perCross > 0 ? up : down) / perCross;
-      tilts[cells] = -((hx / 3) * grid[o + 1]! + (hy / 3) * grid[o + 2]!) / perCross;
-      cells++;
+      const flat = z + (hx / 3) * grid[o + 1]! + (hy / 3) * grid[o + 2]!;
+      const down = (9 * (Math.min(z, beside, above, across) - flat)) / (hx * hy);
+      const up = (9 * (Math.max(z, beside, above, across) - flat)) / (hx * hy);
+      low = Math.max(low, sx === sy ? down : up);
+      high = Math.min(high, sx === sy ? up : down);
     }
   }
-  return cells;
-}
-
-/** The greatest t up to 1 at which the conditions leave a w: none of the lower bounds is above an upper one. */
-function leastShrinking(cells: number): number {
-  let t = 1;
-  for (let a = 0; a < cells; a++) {
-    for (let b = 0; b < cells; b++) {
-      const room = highs[b]! - lows[a]!;
-      const closing = tilts[a]! - tilts[b]!;
-      if (closing * t > room) t = room / closing;
-    }
-  }
-  return t;
+  range[0] = low;
+  range[1] = high;
 }
 
 /** Derivative along one axis of a field of the records: through three points inside, through two at an end. */
 function difference(grid: Grid, axis: number, n: number, k: number, o: number, stride: number, field: number): number {
-  const secant = (from: number): number => {
-    const at = o + stride * (from - k) + field;
-    return (grid[at + stride]! - grid[at]!) / (grid[axis + from + 1]! - grid[axis + from]!);
-  };
-  if (k === 0) return secant(0);
-  if (k === n - 1) return secant(n - 2);
-  const before = grid[axis + k]! - grid[axis + k - 1]!;
-  const after = grid[axis + k + 1]! - grid[axis + k]!;
-  return (after * secant(k - 1) + before * secant(k)) / (before + after);
+  const at = o + field;
+  const before = k === 0 ? 0 : grid[axis + k]! - grid[axis + k - 1]!;
+  const after = k === n - 1 ? 0 : grid[axis + k + 1]! - grid[axis + k]!;
+  const fromBefore = k === 0 ? 0 : (grid[at]! - grid[at - stride]!) / before;
+  const toAfter = k === n - 1 ? 0 : (grid[at + stride]! - grid[at]!) / after;
+  if (k === 0) return toAfter;
+  return k === n - 1 ? fromBefore : (after * fromBefore + before * toAfter) / (before + after);
 }

@@ -23,7 +23,7 @@ export const LIMITER_MEANING: { readonly [word in Limiter]: string } = {
   'motor speed': 'the drive unit nears its greatest speed and tapers off',
   'pack voltage': 'the sagging pack voltage keeps the drive unit below its rated power, or is at its lower limit',
   'pack current': 'the pack is at its discharge current limit',
-  driveline: 'the half shafts or gears are at their torque limit',
+  driveline: 'the half shafts, gears or the split between the axles set the torque, or a gear is being changed',
   heat: 'the drive unit or the pack is too warm and is derated',
   driver: 'the pedal is not fully down, or the set speed is reached',
 };

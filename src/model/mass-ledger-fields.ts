@@ -61,9 +61,7 @@ export const weighFields = {
     required: true,
   },
   wheelbase: number('m', METRES, [1, 6], 'distance between the axles', { required: true }),
-  cgHeight: number('m', METRES, [0.1, 2], 'height of the centre of gravity before', {
-    ...(carFields.cgHeight.default === undefined ? {} : { default: carFields.cgHeight.default }),
-  }),
+  cgHeight: { ...carFields.cgHeight, doc: 'height of the centre of gravity before' },
   out: { kind: 'groups', fields: itemFields, doc: 'what comes out' },
   in: { kind: 'groups', fields: itemFields, doc: 'what goes in' },
   driver: { kind: 'group', part: '', fields: driverFields, doc: 'the driver' },

@@ -13,6 +13,9 @@ const LOAD_TOLERANCE = 1e-6;
 
 const MOST_PASSES = 40;
 
+/** Slip over slip at the peak beyond which a first guess is none. */
+const MOST_STRETCH = 10;
+
 /** m/s: below it the slip of a spinning wheel is taken over this speed (ISO 8855 leaves rest undefined). */
 export const SLIP_SPEED = 0.3;
 
@@ -63,7 +66,9 @@ export function balance(
         inertia += c * k + spin;
         w[b + B.intercept] = spin;
       } else if ((m & GRIP) !== 0 || p[o + A.spin] === 1) {
-        const N = Math.max(w[b + B.load]!, 0.1 * w[b + B.unloaded]!);
+        const known = w[b + B.load]!;
+        const floor = 0.1 * w[b + B.unloaded]!;
+        const N = known > floor ? known : floor;
         const q = p[o + A.loadExponent]!;
         const g = shareInUse(p, w, o, b) * friction(p, w, o, b, N);
         const tangent = (1 - q) * g;
@@ -77,8 +82,11 @@ export function balance(
         inertia += w[b + B.rolling]! * k + w[b + B.intercept]!;
       }
     }
-    // So much friction that the load it moves to a driven rear axle brings more than it costs: grip never limits.
-    const a = inertia > 0 ? push / inertia : Infinity;
+    if (inertia <= 0) {
+      unlimited(p, w, mode, v);
+      return;
+    }
+    const a = push / inertia;
     w[W.acceleration] = a;
     let settled = true;
     for (let axle = 0; axle < 2; axle++) {
@@ -100,7 +108,7 @@ export function balance(
         else if (last) w[b + B.grip] = friction(p, w, o, b, N) * N;
       }
     }
-    if (a === Infinity || last) break;
+    if (last) break;
     // A drive-limited axle takes one pass more with its final slip; at the grip limit the force is final already.
     if (settled) {
       if (!anyDriving(p, mode)) break;
@@ -108,6 +116,22 @@ export function balance(
     }
   }
   finish(p, w, mode, v);
+}
+
+/** So much friction that the load it moves to a driven rear axle brings more than it costs: grip never limits. */
+function unlimited(p: Float64Array, w: Float64Array, mode: number, v: number): void {
+  w[W.acceleration] = Infinity;
+  for (let axle = 0; axle < 2; axle++) {
+    const o = P.axle0 + axle * AXLE_SIZE;
+    const b = W.axle0 + axle * AXLE_SCRATCH;
+    w[b + B.load] = w[b + B.unloaded]!;
+    if ((axleMode(mode, axle) & GRIP) === 0) continue;
+    w[b + B.force] = Infinity;
+    w[b + B.grip] = Infinity;
+    w[b + B.torque] = Infinity;
+    w[b + B.stretch] = 0;
+    w[b + B.motorSpeed] = (p[o + A.ratio]! * v) / p[o + A.radius]!;
+  }
 }
 
 /** Share of the peak force that is in use where friction sets the force. */
@@ -142,12 +166,14 @@ function drivePass(
   first: boolean,
 ): void {
   const r = p[o + A.radius]!;
-  const slip = w[b + B.stretch]! * p[o + A.slipAtPeak]!;
   if (first) {
+    // A trial step of the solver may have left anything behind.
+    if (!(Math.abs(w[b + B.stretch]!) < MOST_STRETCH)) w[b + B.stretch] = 0;
     // Negative slip: where the drive is too weak to turn even its own wheels against their rolling resistance.
     w[b + B.low] = -1;
     w[b + B.high] = Infinity;
   }
+  const slip = w[b + B.stretch]! * p[o + A.slipAtPeak]!;
   w[b + B.motorSpeed] = (p[o + A.ratio]! * v * (1 + slip)) / r;
   limit(p, w, o, b, m, table);
   w[b + B.torque] = w[b + B.limit]!;

@@ -163,8 +163,9 @@ export const B = {
   high: 23,
   tangent: 24, // slope and intercept of force over load, or wheel force and inertia, within one pass
   intercept: 25,
+  otherFollows: 26, // 1 when the other axle keeps its share to the torque of this one
 } as const;
-export const AXLE_SCRATCH = 26;
+export const AXLE_SCRATCH = 27;
 export const SCRATCH_COUNT = W.axle0 + 2 * AXLE_SCRATCH;
 
 /** What can set the torque of a drive. */

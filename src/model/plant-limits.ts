@@ -1,7 +1,7 @@
 /** What each limit allows: torque at the motor shaft at the present motor speed of an axle, on the plant's flat blocks. */
 import type { Curve } from './curve.ts';
 import { curveAt, curveSlopeAt } from './curve.ts';
-import { A, B, L, P, W } from './plant-layout.ts';
+import { A, AXLE_SCRATCH, AXLE_SIZE, B, L, P, W } from './plant-layout.ts';
 
 /** Below this motor speed, rad/s, power limits nothing: torque does. */
 const STANDSTILL = 1e-9;
@@ -125,6 +125,10 @@ function splitTorque(p: Float64Array, w: Float64Array, o: number, b: number): nu
  */
 function torqueFromPack(p: Float64Array, w: Float64Array, o: number, b: number, power: number): void {
   const whole = power - p[P.auxiliaryPower]!;
+  if (w[b + B.otherFollows] === 1) {
+    torqueWithFollower(p, w, o, b, whole);
+    return;
+  }
   const share = p[o + A.packShare]! * whole;
   const left = w[b + B.otherAtPack] === 1 ? share : Math.max(share, whole - w[b + B.otherPower]!);
   const omega = w[b + B.motorSpeed]!;
@@ -141,6 +145,26 @@ function torqueFromPack(p: Float64Array, w: Float64Array, o: number, b: number, 
   const T = (2 * useful) / (omega + Math.sqrt(omega * omega + 4 * kc * useful));
   w[b + B.limit] = T;
   w[b + B.limitSlope] = -(T + ki + 3 * kw * omega * omega) / (2 * kc * T + omega);
+}
+
+/** As `torqueFromPack` where the other axle keeps its share to this one's torque: one quadratic for both drives. */
+function torqueWithFollower(p: Float64Array, w: Float64Array, o: number, b: number, whole: number): void {
+  const other = o === P.axle0 ? P.axle0 + AXLE_SIZE : P.axle0;
+  const behind = b === W.axle0 ? W.axle0 + AXLE_SCRATCH : W.axle0;
+  const omega = w[b + B.motorSpeed]!;
+  const slow = w[behind + B.motorSpeed]!;
+  // Torque of the follower = c T + d, from the share of the wheel torques.
+  const share = p[other + A.torqueShare]! / (1 - p[other + A.torqueShare]!);
+  const c = (share * p[o + A.efficiency]! * p[o + A.ratio]!) / (p[other + A.efficiency]! * p[other + A.ratio]!);
+  const d = p[other + A.dragTorque]! - c * p[o + A.dragTorque]!;
+  const eta = p[o + A.inverter]!;
+  const etaOther = p[other + A.inverter]!;
+  const square = p[o + A.copper]! / eta + (p[other + A.copper]! * c * c) / etaOther;
+  const linear = omega / eta + (c * slow + 2 * p[other + A.copper]! * c * d) / etaOther;
+  const useful = whole - motorLoss(p, o, 0, omega) / eta - (d * slow + motorLoss(p, other, d, slow)) / etaOther;
+  const T = useful <= 0 ? 0 : (2 * useful) / (linear + Math.sqrt(linear * linear + 4 * square * useful));
+  w[b + B.limit] = T;
+  w[b + B.limitSlope] = useful <= 0 ? 0 : -T / eta / (2 * square * T + linear);
 }
 
 /** Torque at the rated power scaled down by bus voltage over reference voltage, solved together with the sag. */

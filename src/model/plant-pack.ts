@@ -192,7 +192,7 @@ function packDrive(
   block[o + A.rotorInertia] = unit.inertia;
   packRatio(block, o, drive, drive.ratio, drive.efficiency, wheels);
   packUnit(block, o, unit, torque, pedal);
-  packGears(block, o, drive, wheels);
+  packGears(block, o, drive, wheels, tyre.radius);
 }
 
 /** The figures that change with the gear, into the axle's own places. */
@@ -212,7 +212,7 @@ function packRatio(
     drive.shaftTorque === null ? Infinity : drive.shaftTorque / (efficiency * ratio) + drive.dragTorque;
 }
 
-function packGears(block: Float64Array, o: number, drive: Drive, wheels: number): void {
+function packGears(block: Float64Array, o: number, drive: Drive, wheels: number, radius: number): void {
   const { gearbox } = drive;
   if (gearbox === undefined) return;
   if (gearbox.gears.length > MAX_GEARS) throw new RangeError(`at most ${MAX_GEARS} gears`);
@@ -227,7 +227,7 @@ function packGears(block: Float64Array, o: number, drive: Drive, wheels: number)
     block[g + G.inertia] = block[o + A.inertia]!;
     block[g + G.wheelInertia] = block[o + A.wheelInertia]!;
     block[g + G.shaftTorque] = block[o + A.shaftTorque]!;
-    block[g + G.upshift] = i === gearbox.gears.length - 1 ? Infinity : gear.upshift;
+    block[g + G.upshift] = i === gearbox.gears.length - 1 ? Infinity : (gear.upshift * radius) / block[o + A.ratio]!;
   }
 }
 

@@ -75,8 +75,8 @@ export interface Plant extends SwitchedSystem {
   powerTabled(): boolean;
   /** N at the contact patches that the torque held back would add; after `rates` in a mode at the grip limit. */
   spareForce(): number;
-  /** J that was in the rotor before a change of gear and is not after it, at a speed in m/s of the car. */
-  shiftLoss(gear: number, speed: number): number;
+  /** J in the rotor of a drive with a gearbox, in a gear (0 is the first) at a speed in m/s of the car, slip left aside. */
+  rotorEnergy(gear: number, speed: number): number;
   /** Index of the state that is the temperature of the drive unit of an axle, K; -1 where it is no state. */
   unitTemperatureState(axle: number): number;
   /** Index of the state that is the temperature of the pack, K; -1 where it is no state. */
@@ -86,6 +86,12 @@ export interface Plant extends SwitchedSystem {
 /** Guards of one axle: 0 is grip, k is limit k. */
 const AXLE_GUARDS = LIMIT_COUNT + 1;
 const MOST_CHANGES = 40;
+
+/** s; a shorter break in the torque is none. */
+const SHORTEST_BREAK = 1e-4;
+
+/** Limits closer than this share of the peak torque are taken as equal when a mode is looked for. */
+const TIE = 1e-9;
 
 /** J/(mol K), CODATA 2018, exact. */
 export const GAS_CONSTANT = 8.31446261815324;
@@ -130,8 +136,8 @@ export function createPlant(shape: PlantShape): Plant {
     ({ ocv, resistance, charge } = parameters);
     frontTable = parameters.torque[0] ?? ocv;
     rearTable = parameters.torque[1] ?? ocv;
-    usedOne = usedLimits(p, at(one), shape.heat);
-    usedTwo = two < 0 ? usedOne : usedLimits(p, at(two), shape.heat);
+    usedOne = usedLimits(p, at(one));
+    usedTwo = two < 0 ? usedOne : usedLimits(p, at(two));
     w.fill(0);
     gear = -1;
     for (let axle = 0; axle < 2; axle++) {
@@ -195,7 +201,7 @@ export function createPlant(shape: PlantShape): Plant {
     }
     available(mode);
     electrical(y, out);
-    energies(v, out);
+    energies(mode, v, out);
     if (spinOne >= 0) out[spinOne] = w[found(one) + B.wheelSpin]!;
     if (spinTwo >= 0) out[spinTwo] = w[found(two) + B.wheelSpin]!;
     if (shape.heat) warming(y, out);
@@ -206,6 +212,13 @@ export function createPlant(shape: PlantShape): Plant {
     const [b1, b2] = [found(one), found(two)];
     w[b1 + B.otherAtPack] = atPack(axleMode(mode, two)) ? 1 : 0;
     w[b2 + B.otherAtPack] = atPack(axleMode(mode, one)) ? 1 : 0;
+    w[b1 + B.otherFollows] = follows(axleMode(mode, two)) ? 1 : 0;
+    w[b2 + B.otherFollows] = follows(axleMode(mode, one)) ? 1 : 0;
+    for (const b of [b1, b2]) {
+      // A trial step of the solver may have left anything behind.
+      if (!Number.isFinite(w[b + B.otherPower]!)) w[b + B.otherPower] = 0;
+      if (!Number.isFinite(w[b + B.otherWheel]!)) w[b + B.otherWheel] = 0;
+    }
     for (let pass = 0; pass < MOST_CHANGES; pass++) {
       const before = w[b1 + B.torque]! + w[b2 + B.torque]!;
       if (spinOne >= 0) {
@@ -263,8 +276,9 @@ export function createPlant(shape: PlantShape): Plant {
     }
     const emf = w[W.emf]!;
     const R = w[W.resistance]!;
-    // (E - R I) I = P, the root with the smaller current.
-    const I = (2 * power) / (emf + Math.sqrt(emf * emf - 4 * R * power));
+    // (E - R I) I = P, the root with the smaller current. More than the pack can give is asked only within a trial step: the
+    // limit of the pack cuts it there.
+    const I = (2 * power) / (emf + Math.sqrt(Math.max(0, emf * emf - 4 * R * power)));
     w[W.busPower] = power;
     w[W.current] = I;
     w[W.voltage] = emf - R * I;
@@ -285,7 +299,7 @@ export function createPlant(shape: PlantShape): Plant {
   }
 
   /** Speed, distance and the mechanical part of the ledger, in the order of `QUADRATURES`. */
-  function energies(v: number, out: Float64Array): void {
+  function energies(mode: number, v: number, out: Float64Array): void {
     const a = w[W.acceleration]!;
     let gears = 0;
     let spinUp = 0;
@@ -306,7 +320,7 @@ export function createPlant(shape: PlantShape): Plant {
       const rotor = p[o + A.rotorInertia]! * ratio * wheelSpin;
       slip += w[b + B.force]! * w[b + B.slipSpeed]!;
       spinUp += p[o + A.wheelInertia]! * wheelSpin * wheelSpeed;
-      if (T === 0) continue;
+      if (isOpen(mode, axle)) continue;
       // From the losses themselves, not as what is left over: then the ledger's balance is a test.
       const geared = T - rotor - p[o + A.dragTorque]!;
       gears += ((1 - p[o + A.efficiency]!) * geared + p[o + A.dragTorque]!) * omega;
@@ -384,16 +398,13 @@ export function createPlant(shape: PlantShape): Plant {
     for (let i = 0; i < used.length; i++) {
       const l = used[i]!;
       if (l === active) continue;
-      if (l === L.split && otherSplit(mode, axle)) continue;
+      if (l === L.split && follows(axleMode(mode, 1 - axle))) continue;
+      // With the one that leads at the pack's limit, both are.
+      if (follows(m) && isPack(l) && atPack(axleMode(mode, 1 - axle))) continue;
       limit(p, w, o, b, l, table);
-      out[base + l] = (w[b + B.limit]! - T) * scale;
+      // An axle follows the other one's torque, whether grip or a limit of its own would have come next.
+      out[base + l] = (w[b + B.limit]! - (l === L.split ? w[b + B.torque]! : T)) * scale;
     }
-  }
-
-  /** Whether the other axle already follows this one's torque. */
-  function otherSplit(mode: number, axle: number): boolean {
-    const other = axleMode(mode, 1 - axle);
-    return (other & (GRIP | 15)) === L.split;
   }
 
   function switched(mode: number, fired: number, y: Float64Array): number {
@@ -401,25 +412,38 @@ export function createPlant(shape: PlantShape): Plant {
     const axle = fired >= AXLE_GUARDS ? two : one;
     const l = fired % AXLE_GUARDS;
     const m = axleMode(mode, axle);
-    const b = found(axle);
-    if (l === 0) {
-      if (p[at(axle) + A.spin] === 1) return withAxleMode(mode, axle, m ^ SLIDE);
-      if ((m & GRIP) === 0) return withAxleMode(mode, axle, m | GRIP);
-      w[b + B.stretch] = p[at(axle) + A.maxStretch]!;
-      return withAxleMode(mode, axle, m & 15);
-    }
-    const next = withAxleMode(mode, axle, (m & ~15) | l);
+    if (l === 0 && p[at(axle) + A.spin] === 1) return withAxleMode(mode, axle, m ^ SLIDE);
     // An axle that no longer follows the other's torque is the one to be followed.
-    if ((m & 15) === L.split && two >= 0) {
-      const other = 1 - axle;
-      return withAxleMode(next, other, (axleMode(next, other) & ~(15 | GRIP)) | L.split);
+    if (follows(m)) {
+      const led = withAxleMode(mode, 1 - axle, (axleMode(mode, 1 - axle) & SLIDE) | L.split);
+      return withAxleMode(led, axle, l === 0 ? GRIP | lowestOwn(axle) : (m & SLIDE) | l);
     }
-    return next;
+    if (l === L.split) return withAxleMode(mode, axle, (m & SLIDE) | l);
+    if (l > 0) return withAxleMode(mode, axle, (m & ~15) | l);
+    if ((m & GRIP) === 0) return withAxleMode(mode, axle, m | GRIP);
+    w[found(axle) + B.stretch] = p[at(axle) + A.maxStretch]!;
+    return withAxleMode(mode, axle, m & 15);
+  }
+
+  /** The lowest limit of an axle's own at its present motor speed. */
+  function lowestOwn(axle: number): number {
+    const used = axle === one ? usedOne : usedTwo;
+    const b = found(axle);
+    let lowest: number = L.torque;
+    let least = Infinity;
+    for (let i = 0; i < used.length; i++) {
+      if (used[i] === L.split) continue;
+      limit(p, w, at(axle), b, used[i]!, tableOf(axle));
+      if (w[b + B.limit]! >= least) continue;
+      least = w[b + B.limit]!;
+      lowest = used[i]!;
+    }
+    return lowest;
   }
 
   /** The gear is let go, or the next one taken. */
   function changeGear(mode: number, y: Float64Array): number {
-    if ((mode & BREAK) === 0) {
+    if ((mode & BREAK) === 0 && p[P.shiftTime]! >= SHORTEST_BREAK) {
       w[W.shiftEnd] = y[states]! + p[P.shiftTime]!;
       return mode | BREAK;
     }
@@ -447,7 +471,7 @@ export function createPlant(shape: PlantShape): Plant {
     for (let change = 0; change < MOST_CHANGES; change++) {
       rates(mode, y, ratesOut);
       guard(mode, y, guards);
-      let worst = 0;
+      let worst = -TIE;
       let fired = -1;
       for (let g = 0; g < axles.length * AXLE_GUARDS; g++) {
         if (guards[g]! < worst) {
@@ -494,15 +518,15 @@ export function createPlant(shape: PlantShape): Plant {
       }
       return force;
     },
-    shiftLoss: (g, speed) => {
+    rotorEnergy: (g, speed) => {
+      let energy = 0;
       for (const axle of axles) {
         const o = at(axle);
-        if (!(p[o + A.gears]! > g + 1)) continue;
-        const wheel = speed / p[o + A.radius]!;
-        const [a, b] = [p[o + A.gear0 + g * GEAR_SIZE]! * wheel, p[o + A.gear0 + (g + 1) * GEAR_SIZE]! * wheel];
-        return 0.5 * p[o + A.rotorInertia]! * (a * a - b * b);
+        if (!(p[o + A.gears]! > 1)) continue;
+        const omega = (p[o + A.gear0 + g * GEAR_SIZE + G.ratio]! * speed) / p[o + A.radius]!;
+        energy += 0.5 * p[o + A.rotorInertia]! * omega * omega;
       }
-      return 0;
+      return energy;
     },
     unitTemperatureState: axle => (shape.heat && axles.includes(axle) ? heatAt + axles.indexOf(axle) : -1),
     packTemperatureState: shape.heat ? packHeatAt : -1,
@@ -521,20 +545,29 @@ export function sameShape(a: PlantShape, b: PlantShape): boolean {
   return a.pairs === b.pairs && a.heat === b.heat && a.front === b.front && a.rear === b.rear && a.gears === b.gears;
 }
 
+/** Whether an axle keeps its share to the torque of the other one. */
+function follows(m: number): boolean {
+  return (m & (GRIP | 15)) === L.split;
+}
+
 /** Whether an axle is held back by the pack's power, which it shares with the other axle. */
 function atPack(m: number): boolean {
-  const l = m & 15;
-  return (m & GRIP) === 0 && (l === L.minVoltage || l === L.current || l === L.packHeat);
+  return (m & GRIP) === 0 && isPack(m & 15);
+}
+
+function isPack(l: number): boolean {
+  return l === L.minVoltage || l === L.current || l === L.packHeat;
 }
 
 /** The limits that can come into force at all. */
-function usedLimits(p: Float64Array, o: number, heat: boolean): Int32Array {
+function usedLimits(p: Float64Array, o: number): Int32Array {
   const used: number[] = [L.torque];
   if (p[o + A.tabled] !== 1) used.push(L.power);
   used.push(L.busVoltage, L.speed, L.minVoltage, L.current);
   if (p[o + A.shaftTorque] !== Infinity) used.push(L.shaft);
   if (p[o + A.pedalTorque] !== Infinity) used.push(L.pedal);
-  if (heat) used.push(L.heatTorque, L.heatPower, L.packHeat);
+  if (p[o + A.unitRange] !== Infinity) used.push(L.heatTorque, L.heatPower);
+  if (p[P.packRange] !== Infinity) used.push(L.packHeat);
   if (p[o + A.torqueShare] !== 0) used.push(L.split);
   return Int32Array.from(used);
 }

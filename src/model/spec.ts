@@ -98,7 +98,7 @@ export const unitFields = {
     computed: true,
   }),
   maxSpeed: number('rad/s', 'rpm', [100 * RPM, 40_000 * RPM], 'greatest motor speed', {
-    ...assume(13_000 * RPM, COMMON, [11_000 * RPM, 16_000 * RPM]),
+    derived: '3.6 times the speed where peak torque and peak power meet, 2.5 to 5 times (the shipped units: 3.4 to 4)',
   }),
   taperSpeed: number('rad/s', 'rpm', [100 * RPM, 40_000 * RPM], 'motor speed from which the torque falls to nothing', {
     derived: '0.96 of the greatest speed (common practice, no source)',
@@ -128,13 +128,56 @@ export const unitFields = {
   inverterEfficiency: number('1', '%', [0.5, 1], 'share of the power that the inverter passes on', {
     ...assume(0.97, 'Guzzella & Sciarretta, Vehicle Propulsion Systems (from memory)', [0.95, 0.985]),
   }),
+  continuousPower: number('W', ['kW', 'hp'], [100, 3e6], 'power it can give for ever; its heat is then modelled', {
+    derived: 'its heat is not modelled',
+  }),
+  overloadTime: number('s', 's', [1, 3600], 'time for which it can give its peak power, starting cold', {
+    ...assume(60, 'makers state 30 s to 2 min; common practice, no source', [30, 120]),
+  }),
+  coldTemperature: number('K', ['degC', 'degF'], [233.15, 373.15], 'temperature at which those ratings start', {
+    ...assume(298.15, COMMON),
+  }),
+  derateTemperature: number('K', ['degC', 'degF'], [303.15, 523.15], 'temperature from which its ratings are reduced', {
+    ...assume(393.15, COMMON, [373.15, 413.15]),
+  }),
+  derateRange: number('K', 'K', [1, 200], 'warming over which the peak rating falls to the continuous one', {
+    ...assume(20, COMMON),
+  }),
+} as const satisfies Fields;
+
+/** A gearbox that was kept. */
+export const gearboxFields = {
+  gears: { kind: 'numbers', unit: '1', min: 0.2, max: 20, doc: 'ratios of the gears, the first first', required: true },
+  efficiency: number('1', '%', [0.5, 1], 'of each gear', {
+    ...assume(0.975, 'spur gear stages 0.97 to 0.98 (from memory)', [0.96, 0.985]),
+  }),
+  inertia: number('kg m^2', 'kg m^2', [0, 10], 'of its turning parts, referred to the wheel', assume(0.05, COMMON)),
+  shift: {
+    kind: 'choice',
+    choices: ['best', 'speed', 'none'],
+    doc: 'best: where the next gear pulls harder; speed: at shift_speed; none: it stays in `gear`',
+    default: { value: 'best', source: 'the quickest way' },
+  },
+  shiftSpeed: number('rad/s', 'rpm', [100 * RPM, 40_000 * RPM], 'motor speed at which the next gear is taken', {
+    derived: '0.95 of the greatest motor speed (common practice, no source)',
+  }),
+  shiftTime: number('s', 's', [0, 5], 'without torque while a gear is changed', {
+    ...assume(0.5, 'common practice, no source: 0.3 s with a practised clutch, 1 s without one', [0.3, 1]),
+  }),
+  gear: number('1', '1', [1, 6], 'for shift: none, the gear it is left in', assume(1, 'the first gear')),
 } as const satisfies Fields;
 
 /** From the motor shaft to one driven axle. */
 export const driveFields = {
-  axle: { kind: 'choice', choices: ['front', 'rear'], doc: 'the axle it drives', required: true },
+  axle: { kind: 'choice', choices: ['front', 'rear', 'both'], doc: 'the axle it drives', required: true },
+  frontTorqueShare: number('1', '%', [0.05, 0.95], 'for both: share of the wheel torque that goes to the front', {
+    ...assume(0.5, 'an open or lockable centre differential'),
+  }),
   unit: { kind: 'group', part: 'unit', fields: unitFields, doc: 'motor and inverter', required: true },
-  ratio: number('1', '1', [0.2, 100], 'turns of the motor for one turn of the wheel', { required: true }),
+  ratio: number('1', '1', [0.2, 100], 'turns of the motor (or gearbox output) for one turn of the wheel', {
+    required: true,
+  }),
+  gearbox: { kind: 'group', part: '', fields: gearboxFields, doc: 'a gearbox that was kept, before that ratio' },
   efficiency: number('1', '%', [0.5, 1], 'share of the torque that the gears pass on', {
     ...assume(0.96, 'Larminie & Lowry: 0.95; helical gears and final drive together (from memory)', [0.94, 0.98]),
   }),
@@ -147,8 +190,8 @@ export const driveFields = {
   }),
   traction: {
     kind: 'choice',
-    choices: ['held', 'share'],
-    doc: 'held: slip kept at the peak of friction; share: force kept at a share of it',
+    choices: ['held', 'share', 'spin'],
+    doc: 'held: slip kept at the peak of friction; share: force kept at a share of it; spin: no traction control',
     default: { value: 'held', source: 'the best that the tyres allow' },
   },
   tractionShare: number('1', '%', [0.05, 1], 'for share: share of the peak friction that is used', {
@@ -180,7 +223,7 @@ export const packFields = {
   health: number('1', '%', [0.3, 1.1], 'capacity left over capacity when new', assume(1, 'a new pack')),
   resistanceGrowth: number('1', '1', [0.5, 5], 'resistance over resistance when new', assume(1, 'a new pack')),
   wiringResistance: number('ohm', 'mohm', [0, 1], 'busbars, contactors, fuses and cables to the inverter', {
-    ...assume(0.02, COMMON, [0.01, 0.04]),
+    derived: '6 V at the current limit, 3 to 12 V: cables are chosen by the current (common practice, no source)',
   }),
   maxCurrent: number('A', 'A', [1, 10_000], 'discharge limit of the whole pack', {
     derived: 'the limit of the cell times the cells in parallel',
@@ -189,6 +232,19 @@ export const packFields = {
   minVoltage: number('V', 'V', [5, 1500], 'lowest voltage of the whole pack under load', {
     derived: 'the limit of the cell times the cells in series',
     computed: true,
+  }),
+  cooling: number('W/K', 'W/K', [0, 10_000], 'heat it gives off per kelvin; its heat is then modelled', {
+    derived: 'its heat is not modelled',
+  }),
+  heatCapacity: number('J/K', 'kJ/K', [100, 1e8], 'of all cells together', {
+    derived: 'mass of the cells times 1000 J/(kg K) (cells 900 to 1100 J/(kg K), from memory)',
+  }),
+  derateTemperature: number('K', ['degC', 'degF'], [293.15, 373.15], 'temperature from which the current is reduced', {
+    ...assume(323.15, COMMON, [318.15, 328.15]),
+  }),
+  derateRange: number('K', 'K', [1, 100], 'warming over which the current falls to nothing', assume(10, COMMON)),
+  resistanceActivation: number('K', 'K', [0, 20_000], 'activation energy of the resistance over the gas constant', {
+    ...assume(2400, 'about 20 kJ/mol, Plett, Battery Management Systems I (from memory)', [1500, 4000]),
   }),
 } as const satisfies Fields;
 
@@ -207,7 +263,8 @@ export const carFields = {
   driver: number('kg', KG, [0, 300], 'the driver', assume(75, 'Directive 92/21/EEC (from memory)')),
   load: number('kg', KG, [0, 10_000], 'passengers and luggage', assume(0, 'driver alone')),
   frontShare: number('1', '%', [0.05, 0.95], 'share of the weight on the front axle, driver and load included', {
-    derived: 'front drive 0.58, rear drive 0.48, ± 0.03 as a standard uncertainty (common practice, no source)',
+    derived:
+      'front drive 0.58, rear drive 0.48, both 0.50, ± 0.03 as a standard uncertainty (common practice, no source)',
   }),
   wheelbase: number('m', ['m', 'in'], [1, 6], 'distance between the axles', {
     ...assume(2.5, COMMON, [2.3, 2.75]),
@@ -241,6 +298,15 @@ export const carFields = {
   frontTyres: axleTyre('the tyres of the front axle, where they differ'),
   rearTyres: axleTyre('the tyres of the rear axle, where they differ'),
   drive: { kind: 'group', part: '', fields: driveFields, doc: 'drive unit, gears and the driven axle', required: true },
+  secondDrive: {
+    kind: 'group',
+    part: '',
+    fields: driveFields,
+    doc: 'the drive of the other axle, where it has its own',
+  },
+  frontTorqueShare: number('1', '%', [0.05, 0.95], 'with two drives: fixed share of the wheel torque at the front', {
+    derived: 'each axle takes what it can',
+  }),
   pack: { kind: 'group', part: 'pack', fields: packFields, doc: 'the traction battery', required: true },
   auxiliaries: { kind: 'group', part: '', fields: auxiliariesFields, doc: 'what the 12 V side takes' },
 } as const satisfies Fields;

@@ -34,6 +34,15 @@ export function readTextFile(path: string, shown: string = path): string {
   }
 }
 
+/** Text of a notebook; throws `UnreadableFile`, also for what is no text: a picture, a file in another encoding. */
+export function readNotebook(path: string): string {
+  const text = readTextFile(path);
+  const wrong = /[\0\ufffd]/.exec(text);
+  if (wrong === null) return text;
+  const line = text.slice(0, wrong.index).split(/\r\n|\r|\n/).length;
+  throw new UnreadableFile(`cannot read "${path}": line ${line} is no UTF-8 text; save the notebook as UTF-8`);
+}
+
 /**
  * A reader for the files a notebook names, relative to its folder. Refused: absolute paths, paths that lead out of the
  * folder, also through symbolic links (the real path decides), and files above `LARGEST_FILE`.

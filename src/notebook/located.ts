@@ -4,6 +4,7 @@
  * is and its size bounds the work.
  */
 import {
+  type Document,
   isAlias,
   isMap,
   isScalar,
@@ -12,6 +13,7 @@ import {
   type Node,
   type Pair,
   parseDocument,
+  visit,
   type YAMLError,
 } from 'yaml';
 import { NotebookProblem, type ProblemData } from './problem.ts';
@@ -74,7 +76,7 @@ export function readYaml(text: string, start: TextStart): LocatedMap {
   reader.refuseDeep();
   const document = parseDocument(text, { merge: false, prettyErrors: false, version: '1.2' });
   const [wrong] = [...document.errors, ...document.warnings];
-  if (wrong !== undefined) throw reader.yamlProblem(wrong);
+  if (wrong !== undefined) throw reader.unclosed(document, wrong) ?? reader.yamlProblem(wrong);
   if (document.directives?.yaml.explicit === true)
     throw reader.problem([0, 1], 'directives are not read', 'no "%" line');
   const { contents } = document;
@@ -144,6 +146,20 @@ class Reader {
     return new NotebookProblem(problemAt(this.place(range), '', message, expected));
   }
 
+  /** A bracket or a quotation mark without its end: the YAML reader complains only where it gives up looking for it. */
+  unclosed(document: Document, { code, pos }: YAMLError): NotebookProblem | undefined {
+    if (code !== 'BAD_INDENT' && code !== 'MISSING_CHAR') return undefined;
+    let start = -1;
+    const look = (node: Node) => {
+      const [from, end] = rangeOf(node) ?? [-1, -1];
+      if (end === pos[0] && Object.hasOwn(CLOSING, this.#text.charAt(from))) start = from;
+    };
+    visit(document, { Collection: (_, node) => look(node), Scalar: (_, node) => look(node) });
+    if (start < 0) return undefined;
+    const sign = this.#text.charAt(start);
+    return this.problem([start, start + 1], `this ${sign} is never closed`, `${CLOSING[sign] ?? ''} at the end of it`);
+  }
+
   yamlProblem({ code, message, pos }: YAMLError): NotebookProblem {
     const [text, expected] = YAML_PROBLEMS[code] ?? [message.charAt(0).toLowerCase() + message.slice(1), ''];
     if (code !== 'DUPLICATE_KEY') return this.problem(pos, text, expected);
@@ -199,6 +215,8 @@ class Reader {
     if (found !== undefined && found !== null) throw this.problem([found.index, found.index + 1], TOO_DEEP);
   }
 }
+
+const CLOSING: { readonly [sign: string]: string } = { '[': ']', '{': '}', '"': '"', "'": "'" };
 
 /** In words, `%` standing for the key; everything else comes with the words of the YAML reader. */
 const YAML_PROBLEMS: { readonly [code: string]: readonly [message: string, expected: string] } = {

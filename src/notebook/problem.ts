@@ -29,6 +29,10 @@ export class NotebookProblem extends Error {
   }
 }
 
+/** Characters of a source line that are shown, and of those before the place where the line is cut. */
+const WIDEST = 200;
+const MARGIN = 40;
+
 /** `file:line:column: path: message; expected ...; did you mean "..."?`, then the source line with carets under it. */
 export function problemText(p: ProblemData): string {
   const where = `${p.file}:${p.line}:${p.column}: `;
@@ -37,10 +41,13 @@ export function problemText(p: ProblemData): string {
   const nearest = p.nearest === '' ? '' : `; did you mean "${p.nearest}"?`;
   const head = where + path + p.message + expected + nearest;
   if (p.source === '') return head;
-  const source = p.source.slice(0, 200).replaceAll('\t', ' ');
+  // Of a long line, the part around the place.
+  const start = p.column <= WIDEST - MARGIN ? 0 : p.column - MARGIN;
+  const source = (start === 0 ? '' : '…') + p.source.slice(start, start + WIDEST).replaceAll('\t', ' ');
+  const before = p.column - 1 - start + (start === 0 ? 0 : 1);
   const carets =
-    p.column - 1 < source.length
-      ? `\n  ${' '.repeat(p.column - 1)}${'^'.repeat(Math.max(1, Math.min(p.length, source.length - p.column + 1)))}`
+    before < source.length
+      ? `\n  ${' '.repeat(before)}${'^'.repeat(Math.max(1, Math.min(p.length, source.length - before)))}`
       : '';
   return `${head}\n  ${source}${carets}`;
 }

@@ -236,8 +236,16 @@ class Reading {
     const found = name === '' ? undefined : this.#context.part(part, name);
     if (found === undefined) {
       const known = this.#context.parts(part);
+      // A part whose name is misspelled may run later, for nothing else is known to need it.
+      const unread = this.#context.cells(['part']).filter(cell => cell !== name);
       const expected = known.length === 0 ? `a part cell of kind ${part}` : `one of ${known.join(', ')}`;
-      this.#fail(node, path, `no part of kind ${part} is called "${name}"`, expected, nearest(name, known));
+      this.#fail(
+        node,
+        path,
+        `no part of kind ${part} is called "${name}"`,
+        expected,
+        nearest(name, [...known, ...unread]),
+      );
     } else if (chain.includes(`${part} ${name}`)) {
       this.#fail(node, path, `the part "${name}" is made from itself`);
     } else {

@@ -1,7 +1,8 @@
 /** Bars of the load on each axle, drawn under the axles of a side view. */
 import type { Result } from '../runs/result.ts';
+import { massText } from '../runs/weigh-text.ts';
 import type { System } from '../units.ts';
-import { figure, scaleOf, unitText, written } from './figure.ts';
+import { scaleOf, unitText, written } from './figure.ts';
 import { COLOUR, INK, PAPER } from './palette.ts';
 import { numbers } from './picture.ts';
 
@@ -29,7 +30,11 @@ const BARS = [
 ] as const;
 
 /** The layers, and where they end, px from the top. */
-export function axleBars(result: Result, system: System, place: BarPlace): { layers: readonly object[]; bottom: number } {
+export function axleBars(
+  result: Result,
+  system: System,
+  place: BarPlace,
+): { layers: readonly object[]; bottom: number } {
   const axles = result.series['axles'] ?? {};
   const height = place.narrow ? 100 : 120;
   const all = [...BARS.map(({ key }) => key), 'permitted_kg'].flatMap(key => [...numbers(axles, key)]);
@@ -39,7 +44,7 @@ export function axleBars(result: Result, system: System, place: BarPlace): { lay
   const groups = ['front', 'rear'].map((axle, i) => ({
     axle,
     // A group stays whole in the picture where an axle is close to its edge.
-    middle: Math.min(place.width - 1.5 * wide - 1, Math.max(1.5 * wide + 1, place.left + i * place.span)),
+    middle: Math.min(place.width - 1.6 * wide, Math.max(1.6 * wide, place.left + i * place.span)),
     permitted: numbers(axles, 'permitted_kg')[i] ?? Number.NaN,
     loads: BARS.map(bar => ({ ...bar, load: numbers(axles, bar.key)[i] ?? 0 })),
   }));
@@ -57,7 +62,10 @@ export function axleBars(result: Result, system: System, place: BarPlace): { lay
   const rules = groups
     .filter(({ permitted }) => Number.isFinite(permitted))
     .map(({ middle, permitted }) => ({ x: middle - 1.6 * wide, x2: middle + 1.6 * wide, y: up(permitted) }));
-  return { layers: [...barLayers(bars, ground, system), ...ruleLayers(rules), ...heads(groups, place.top, system)], bottom: ground + FOOT };
+  return {
+    layers: [...barLayers(bars, ground, system), ...ruleLayers(rules), ...heads(groups, place.top, system)],
+    bottom: ground + FOOT,
+  };
 }
 
 interface Bar {
@@ -102,11 +110,8 @@ function barLayers(bars: readonly Bar[], ground: number, system: System): readon
 }
 
 function ruleLayers(rules: readonly object[]): readonly object[] {
-  const rule = { type: 'rule', strokeCap: 'butt' };
-  return [
-    { data: { values: rules }, mark: { ...rule, color: PAPER, strokeWidth: 5 }, encoding: { x2: { field: 'x2' } } },
-    { data: { values: rules }, mark: { ...rule, color: COLOUR.grip, strokeWidth: 2.5 }, encoding: { x2: { field: 'x2' } } },
-  ];
+  const mark = { type: 'rule', color: COLOUR.grip, strokeWidth: 2.5 };
+  return [{ data: { values: rules }, mark, encoding: { x2: { field: 'x2' } } }];
 }
 
 interface Group {
@@ -122,11 +127,11 @@ function heads(groups: readonly Group[], top: number, system: System): readonly 
   const lines = groups.map(({ axle, middle, permitted, loads }) => {
     const known = Number.isFinite(permitted);
     const margin = permitted - (loads.at(-1)?.load ?? 0);
-    const size = known ? figure(Math.abs(margin), MASS, system) : '';
+    const size = known ? massText(Math.abs(margin), system) : '';
     return {
       x: middle,
       first: `${axle} axle, ${unit}`,
-      second: known ? `line: permitted ${figure(permitted, MASS, system, 0)}` : 'permitted load not given',
+      second: known ? `line: permitted ${massText(permitted, system)}` : 'permitted load not given',
       third: known ? (margin < 0 ? `OVER by ${size}` : `${size} left`) : '',
     };
   });

@@ -75,6 +75,14 @@ export function numbers(series: Series, key: string): Float64Array {
   return column.values;
 }
 
+/** Words of a column; a column of numbers is an error in the program. */
+export function texts(series: Series, key: string): readonly string[] {
+  const column = series[key];
+  if (column === undefined) throw new Error(`the series has no column ${key}`);
+  if (column.values instanceof Float64Array) throw new Error(`column ${key} is no text`);
+  return column.values;
+}
+
 /** A number of the summary, or null when it is missing, a word, or without an answer. */
 export function summaryNumber(result: Result, key: string): number | null {
   const value = result.summary[key];

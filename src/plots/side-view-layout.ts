@@ -1,6 +1,6 @@
 /** Where the boxes of a side view stand and where their names go. */
 import type { Result } from '../runs/result.ts';
-import { numbers } from './picture.ts';
+import { numbers, texts } from './picture.ts';
 
 /** m, side of a square that stands for 1 kg: 100 kg is a square of 0.4 m. */
 export const SQUARE = 0.04;
@@ -21,19 +21,19 @@ export interface Box {
 /** What came out and went in, the largest first so that the small ones are drawn over them. */
 export function boxes(result: Result): readonly Box[] {
   const items = result.series['items'] ?? {};
-  const names = items['item']?.values ?? [];
-  const what = items['what']?.values ?? [];
+  const names = texts(items, 'item');
+  const what = texts(items, 'what');
   const column = (key: string, i: number): number => numbers(items, key)[i] ?? 0;
-  const all = Array.from(names, (name, i) => ({
-    name: String(name),
-    what: String(what[i]),
-    count: column('count', i),
-    mass: column('mass_kg', i),
-    x: column('x_m', i),
-    height: column('height_m', i),
-    side: SQUARE * Math.sqrt(column('mass_kg', i)),
-  }));
-  return all.filter((box): box is Box => box.what === 'in' || box.what === 'out').toSorted((a, b) => b.mass - a.mass);
+  const found = names.flatMap((name, i): Box[] => {
+    const kind = what[i];
+    if (kind !== 'in' && kind !== 'out') return [];
+    const mass = column('mass_kg', i);
+    const side = SQUARE * Math.sqrt(mass);
+    return [
+      { name, what: kind, count: column('count', i), mass, x: column('x_m', i), height: column('height_m', i), side },
+    ];
+  });
+  return found.toSorted((a, b) => b.mass - a.mass);
 }
 
 /** A name above the picture, with a line down to what it names. */
@@ -47,50 +47,79 @@ export interface Note {
   readonly side: 'left' | 'right';
 }
 
-/** px between a line and the text beside it, and between texts. */
-const GAP = 5;
-
-/**
- * Puts names in rows so that no name covers another and no line runs through a name: from the right end to the left, each
- * in the lowest row that is free of both. Same order as `wanted`.
- */
-export function placeNotes(
-  wanted: readonly { readonly text: string; readonly x: number }[],
-  width: number,
-  character: number,
-): readonly Note[] {
-  const placed: (Note & { readonly index: number; readonly from: number; readonly to: number })[] = [];
-  const order = wanted.map((note, index) => ({ ...note, index })).toSorted((a, b) => b.x - a.x);
-  for (const note of order) {
-    const length = note.text.length * character + GAP;
-    const right = { side: 'right', from: note.x, to: note.x + length } as const;
-    const left = { side: 'left', from: note.x - length, to: note.x } as const;
-    const fitting = [right, left].filter(({ from, to }) => from >= 0 && to <= width);
-    const sides = fitting.length === 0 ? [right] : fitting;
-    const level = sides
-      .flatMap(side => placed.map(({ row }) => row + 1).concat(0).map(row => ({ ...side, row })))
-      .toSorted((a, b) => a.row - b.row)
-      .find(spot => placed.every(other => !clash({ ...spot, x: note.x }, other)));
-    const above = 1 + Math.max(-1, ...placed.map(({ row }) => row));
-    placed.push({ ...note, ...(level ?? { ...(sides[0] ?? right), row: above }) });
-  }
-  const rows = Math.max(0, ...placed.map(({ row }) => row));
-  return placed
-    .toSorted((a, b) => a.index - b.index)
-    .map(({ text, x, row, side }) => ({ text, x, side, row: rows - row }));
+/** What wants a name, px. */
+export interface Wanted {
+  readonly text: string;
+  /** Of the line. */
+  readonly x: number;
+  /** Of the text. */
+  readonly length: number;
 }
 
-interface Spot {
+/** px between a line and the text beside it, and between texts. */
+const GAP = 5;
+/** Up to so many names every way to divide them between left and right is tried. */
+const TRIED = 24;
+
+/**
+ * Puts names in rows so that no name covers another and no line runs through a name: a name that lies over the line of
+ * another stands above that one. Of the ways to let the rightmost names reach to the left, the one that keeps to the
+ * picture, breaks no rule and needs the fewest rows. Same order as `wanted`.
+ */
+export function placeNotes(wanted: readonly Wanted[], width: number): readonly Note[] {
+  const order = wanted.map((_, index) => index).toSorted((a, b) => (wanted[a]?.x ?? 0) - (wanted[b]?.x ?? 0));
+  const splits = order.length > TRIED ? [null] : [...order.map((_, k) => k), order.length];
+  const tried = splits.map(split => {
+    const spans = wanted.map((note, index) => {
+      const fits = note.x + note.length + GAP <= width;
+      const right = split === null ? fits : order.indexOf(index) < split;
+      const [from, to] = right ? [note.x, note.x + note.length + GAP] : [note.x - note.length - GAP, note.x];
+      return { x: note.x, from, to, side: right ? ('right' as const) : ('left' as const) };
+    });
+    const { rows, broken } = stack(spans);
+    const outside = spans.reduce((sum, { from, to }) => sum + Math.max(0, -from) + Math.max(0, to - width), 0);
+    const most = Math.max(0, ...rows);
+    const notes = wanted.map(
+      ({ text, x }, i): Note => ({ text, x, row: most - (rows[i] ?? 0), side: spans[i]?.side ?? 'right' }),
+    );
+    return { notes, cost: [outside, broken, most] };
+  });
+  return tried.toSorted((a, b) => compare(a.cost, b.cost))[0]?.notes ?? [];
+}
+
+function compare(a: readonly number[], b: readonly number[]): number {
+  const first = a.findIndex((value, i) => value !== b[i]);
+  return first < 0 ? 0 : (a[first] ?? 0) - (b[first] ?? 0);
+}
+
+interface Span {
   readonly x: number;
   readonly from: number;
   readonly to: number;
-  /** Counted from below while they are placed. */
-  readonly row: number;
 }
 
-/** Names over each other in a row, or a line that rises through the name of a lower one. */
-function clash(a: Spot, b: Spot): boolean {
-  if (a.row === b.row) return a.from < b.to + GAP && b.from < a.to + GAP;
-  const [low, high] = a.row < b.row ? [a, b] : [b, a];
-  return high.x > low.from + 1 && high.x < low.to;
+/** Rows counted from below, and how often a line had to run through a name after all. */
+function stack(spans: readonly Span[]): { readonly rows: readonly number[]; readonly broken: number } {
+  const under = spans.map((one, i) => spans.flatMap((other, j) => (i !== j && covers(one, other) ? [j] : [])));
+  const rows: number[] = Array(spans.length).fill(-1);
+  let broken = 0;
+  for (let placed = 0; placed < spans.length; placed++) {
+    const waiting = (i: number): number => (under[i] ?? []).filter(j => rows[j] === -1).length;
+    const open = rows.flatMap((row, i) => (row === -1 ? [i] : []));
+    const next = open.reduce((best, i) => (waiting(i) < waiting(best) ? i : best));
+    broken += waiting(next);
+    let row = 1 + Math.max(-1, ...(under[next] ?? []).map(j => rows[j] ?? -1));
+    while (spans.some((other, j) => rows[j] === row && overlap(other, spans[next] ?? other))) row += 1;
+    rows[next] = row;
+  }
+  return { rows, broken };
+}
+
+/** Whether a name lies over the line of another. */
+function covers(name: Span, { x }: Span): boolean {
+  return x > name.from + 1 && x < name.to - 1;
+}
+
+function overlap(a: Span, b: Span): boolean {
+  return a.from < b.to && b.from < a.to;
 }

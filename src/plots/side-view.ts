@@ -1,15 +1,13 @@
 /** A car on its axles, from the side and to scale: what came out and went in, the centre of gravity, the axle loads. */
-import type { Result, Series } from '../runs/result.ts';
+import type { Result } from '../runs/result.ts';
+import { massText } from '../runs/weigh-text.ts';
 import type { System } from '../units.ts';
-import { columnHeading, figure, scaleOf, written } from './figure.ts';
 import { axleBars } from './axle-bars.ts';
-import { type Box, boxes, type Note, placeNotes, SQUARE } from './side-view-layout.ts';
 import { COLOUR, INK, PAPER, QUIET } from './palette.ts';
-import { CHARACTER, NARROW, numbers, type Picture, type PictureTable, summaryNumber, THEME } from './picture.ts';
+import { CHARACTER, NARROW, numbers, type Picture, summaryNumber, THEME } from './picture.ts';
+import { type Box, boxes, type Note, placeNotes } from './side-view-layout.ts';
+import { caption, table } from './side-view-words.ts';
 
-/** kg, m and part of one, as they are read. */
-const MASS = { unit: 'kg', display: { metric: 'kg', imperial: 'lb' } } as const;
-const LENGTH = { unit: 'm', display: { metric: 'm', imperial: 'in' } } as const;
 /** m drawn in front of the front axle and behind the rear axle at least. */
 const OVERHANG = 0.6;
 /** m, radius of a wheel whose tyre size is not known. */
@@ -29,13 +27,6 @@ export function sideView(result: Result, system: System): Picture {
   };
 }
 
-/** The text of a column. */
-export function texts(series: Series, key: string): readonly string[] {
-  const column = series[key];
-  if (column === undefined || column.values instanceof Float64Array) throw new Error(`no column ${key} of text`);
-  return column.values;
-}
-
 function column(result: Result, name: string, key: string): Float64Array {
   return numbers(result.series[name] ?? {}, key);
 }
@@ -48,6 +39,8 @@ interface Canvas {
   readonly left: number;
   /** px from the top to the road. */
   readonly road: number;
+  /** px for a row of names. */
+  readonly row: number;
 }
 
 function spec(result: Result, system: System, width: number): object {
@@ -58,17 +51,36 @@ function spec(result: Result, system: System, width: number): object {
   const plot = width - 4;
   const metre = plot / (last - first);
   const left = -first * metre;
+  const narrow = width < NARROW;
   const notes = placeNotes(
-    drawn.map(box => ({ text: noteText(box, system), x: left + box.x * metre })),
+    drawn.map(box => {
+      const text = noteText(box, system, narrow);
+      return {
+        text,
+        x: left + box.x * metre,
+        length: CHARACTER * Math.max(...text.split('\n').map(line => line.length)),
+      };
+    }),
     plot,
-    CHARACTER,
   );
+  const row = narrow ? 2 * LINE : LINE;
   const top = Math.max(0.9, ...drawn.map(box => box.height + box.side / 2));
-  const road = (1 + Math.max(0, ...notes.map(note => note.row))) * LINE + 10 + top * metre;
-  const canvas: Canvas = { width: plot, metre, left, road };
-  const bars = axleBars(result, system, { width: plot, left, span: base * metre, top: road + UNDER + 14, narrow: width < NARROW });
+  const road = (1 + Math.max(0, ...notes.map(note => note.row))) * row + 10 + top * metre;
+  const canvas: Canvas = { width: plot, metre, left, road, row };
+  const bars = axleBars(result, system, {
+    width: plot,
+    left,
+    span: base * metre,
+    top: road + UNDER + 14,
+    narrow,
+  });
   const x = { field: 'x', type: 'quantitative', scale: { domain: [0, plot], nice: false, zero: false }, axis: null };
-  const y = { field: 'y', type: 'quantitative', scale: { domain: [bars.bottom, 0], nice: false, zero: false }, axis: null };
+  const y = {
+    field: 'y',
+    type: 'quantitative',
+    scale: { domain: [bars.bottom, 0], nice: false, zero: false },
+    axis: null,
+  };
   return {
     config: THEME,
     width: plot,
@@ -78,9 +90,9 @@ function spec(result: Result, system: System, width: number): object {
   };
 }
 
-/** `+ 2 × front box, 110 kg`, `− engine, 128 kg`. */
-function noteText({ name, count, mass, what }: Box, system: System): string {
-  return `${what === 'in' ? '+' : '−'} ${count > 1 ? `${count} × ` : ''}${name} ${figure(mass, MASS, system)}`;
+/** `+ 2 × front box 110 kg`, `− engine 128 kg`; where it is narrow the mass stands on a line of its own. */
+function noteText({ name, count, mass, what }: Box, system: System, narrow: boolean): string {
+  return `${what === 'in' ? '+' : '−'} ${count > 1 ? `${count} × ` : ''}${name}${narrow ? '\n' : ' '}${massText(mass, system)}`;
 }
 
 const X2 = { x2: { field: 'x2' } };
@@ -96,17 +108,36 @@ function wheels(result: Result, { width, metre, left, road }: Canvas): readonly 
   });
   const size = { field: 'size', type: 'quantitative', scale: null };
   return [
-    { data: { values: [{ x: 0, x2: width, y: road }] }, mark: { type: 'rule', color: INK, strokeWidth: 1.5 }, encoding: X2 },
+    {
+      data: { values: [{ x: 0, x2: width, y: road }] },
+      mark: { type: 'rule', color: INK, strokeWidth: 1.5 },
+      encoding: X2,
+    },
     {
       data: { values: circles },
-      mark: { type: 'point', shape: 'circle', filled: true, fill: '#f3f2ee', stroke: QUIET, strokeWidth: 2, opacity: 1 },
+      mark: {
+        type: 'point',
+        shape: 'circle',
+        filled: true,
+        fill: '#f3f2ee',
+        stroke: QUIET,
+        strokeWidth: 2,
+        opacity: 1,
+      },
       encoding: { size },
     },
-    { data: { values: circles }, mark: { type: 'point', shape: 'circle', filled: true, size: 20, color: QUIET, opacity: 1 } },
+    {
+      data: { values: circles },
+      mark: { type: 'point', shape: 'circle', filled: true, size: 20, color: QUIET, opacity: 1 },
+    },
   ];
 }
 
-function boxMarks(drawn: readonly Box[], notes: readonly Note[], { metre, left, road }: Canvas): readonly object[] {
+function boxMarks(
+  drawn: readonly Box[],
+  notes: readonly Note[],
+  { metre, left, road, row }: Canvas,
+): readonly object[] {
   const rectangles = drawn.map(box => ({
     what: box.what,
     x: left + (box.x - box.side / 2) * metre,
@@ -116,10 +147,10 @@ function boxMarks(drawn: readonly Box[], notes: readonly Note[], { metre, left, 
   }));
   const leaders = drawn.map((box, i) => ({
     x: left + box.x * metre,
-    y: (notes[i]?.row ?? 0) * LINE + 2,
+    y: (notes[i]?.row ?? 0) * row + 2,
     y2: road - box.height * metre,
   }));
-  const labels = notes.map(note => ({ x: note.x, y: note.row * LINE + LINE / 2, text: note.text, side: note.side }));
+  const labels = notes.map(note => ({ x: note.x, y: note.row * row + 2, text: note.text, side: note.side }));
   const only = (what: Box['what']): readonly object[] => rectangles.filter(box => box.what === what);
   return [
     {
@@ -132,14 +163,25 @@ function boxMarks(drawn: readonly Box[], notes: readonly Note[], { metre, left, 
       mark: { type: 'rect', fillOpacity: 0, stroke: INK, strokeWidth: 1.6, strokeDash: [5, 3] },
       encoding: BOTH,
     },
-    { data: { values: leaders }, mark: { type: 'rule', color: QUIET, strokeWidth: 0.8 }, encoding: { y2: { field: 'y2' } } },
+    {
+      data: { values: leaders },
+      mark: { type: 'rule', color: QUIET, strokeWidth: 0.8 },
+      encoding: { y2: { field: 'y2' } },
+    },
     {
       data: { values: leaders.map(({ x, y2 }) => ({ x, y: y2 })) },
       mark: { type: 'point', filled: true, size: 14, color: INK, opacity: 1 },
     },
     ...(['left', 'right'] as const).map(side => ({
       data: { values: labels.filter(label => label.side === side) },
-      mark: { type: 'text', align: side === 'right' ? 'left' : 'right', baseline: 'middle', dx: side === 'right' ? 3 : -3 },
+      mark: {
+        type: 'text',
+        align: side === 'right' ? 'left' : 'right',
+        baseline: 'top',
+        dx: side === 'right' ? 3 : -3,
+        lineBreak: '\n',
+        lineHeight: LINE - 1,
+      },
       encoding: { text: { field: 'text', type: 'nominal' } },
     })),
   ];
@@ -180,56 +222,3 @@ function centres(result: Result, { metre, left, road }: Canvas): readonly object
     label(now, 'now', backwards),
   ];
 }
-
-function caption(result: Result, system: System): string {
-  const value = (key: string): number => summaryNumber(result, key) ?? 0;
-  const [from, to] = [value('before_cg_x'), value('kerb_cg_x')];
-  const [low, high] = [value('before_cg_height'), value('kerb_cg_height')];
-  const moved = (change: number, plus: string, minus: string): string =>
-    Math.abs(change) < 0.0005 ? 'stays' : `${figure(Math.abs(change), LENGTH, system, system === 'metric' ? 3 : 1)} ${change > 0 ? plus : minus}`;
-  const scale = written(SQUARE ** 2 * 100, '1', 0);
-  const percent = (part: number): string => written(100 * part, '%', 1);
-  return (
-    `Boxes with a dashed outline (−) came out, filled ones (+) went in; the area of a box is in proportion to its mass, ${scale} dm² for 100 kg, ` +
-    `and its middle is the place given. The centre of gravity of the empty car: ${moved(to - from, 'further back', 'further forward')}, ` +
-    `${moved(high - low, 'higher', 'lower')}. The front axle of the empty car carries ${percent(value('kerb_front_share'))} of it, before ${percent(value('before_front_share'))}. ` +
-    axleWords(result, system)
-  );
-}
-
-/** How much is left on each axle, as in the picture. */
-function axleWords(result: Result, system: System): string {
-  const told = (['front', 'rear'] as const).map(axle => {
-    const margin = summaryNumber(result, `${axle}_margin`);
-    if (margin === null) return `no permitted load is given for the ${axle} axle`;
-    const size = figure(Math.abs(margin), MASS, system);
-    return margin < 0 ? `the ${axle} axle is over its permitted load by ${size}` : `the ${axle} axle has ${size} left`;
-  });
-  return `Fully loaded ${told.join(' and ')}.`;
-}
-
-function table(result: Result, system: System): PictureTable {
-  const items = result.series['items'] ?? {};
-  const keys = ['mass_kg', 'x_m', 'height_m'] as const;
-  const head = keys.map(key => {
-    const described = items[key];
-    return described === undefined ? '' : columnHeading(described.label, scaleOf(described, system).unit);
-  });
-  const names = texts(items, 'item');
-  const what = texts(items, 'what');
-  return {
-    columns: ['thing', '', ...head],
-    rows: names.map((name, i) => [
-      name,
-      what[i] ?? '',
-      ...keys.map(key => {
-        const described = items[key];
-        if (described === undefined) return '';
-        const { factor } = scaleOf(described, system);
-        const decimals = key === 'mass_kg' ? 1 : system === 'metric' ? 2 : 1;
-        return written((numbers(items, key)[i] ?? 0) * factor, '1', decimals);
-      }),
-    ]),
-  };
-}
-

@@ -50,7 +50,7 @@ assumed. Read the <a href="#cautions">cautions</a> before acting on them.</p>
 }
 
 function card({ name, result, id }: Launch, system: System): Html {
-  const { headline, held, wasted, tyres, levers } = verdict(result, system);
+  const { headline, held, wasted, tyres, control, levers } = verdict(result, system);
   const quick =
     headline.figure === null
       ? html`<p class="quick"><b>–</b> <span>${headline.of}: ${headline.reason}</span></p>`
@@ -63,6 +63,11 @@ ${miniStrip(result, system)}
 <dt>What holds it back?</dt><dd>${held}</dd>
 <dt>Do the tyres waste the power?</dt><dd><strong>${WORDS[wasted]}</strong> ${tyres}</dd>
 ${
+  control === ''
+    ? null
+    : html`<dt>What is traction control worth?</dt><dd>${control}</dd>
+`
+}${
   levers.length === 0
     ? null
     : html`<dt>What would help?</dt><dd>${levers.join(' ')}</dd>

@@ -7,23 +7,39 @@ import { speedTrace } from '../plots/speed-trace.ts';
 import { traction } from '../plots/traction.ts';
 import type { Ledger, Result, SecondOpinion } from '../runs/result.ts';
 import type { System } from '../units.ts';
+import { controlTable } from './control.ts';
 import { figureOf } from './figures.ts';
+import { gearsTable } from './gears.ts';
 import { type Html, html } from './html.ts';
 import { allOutputs, otherOutputs, timesTable } from './outputs.ts';
+import { repeatBody } from './repeat.ts';
+import { sheetBody } from './sheet.ts';
 import { verdict } from './verdict.ts';
+import { weighBody } from './weigh.ts';
 
 /** The body of a run cell. Ids inside begin with `id`. */
 export async function runBody(result: Result, system: System, id: string): Promise<Html> {
-  const drawn: Html[] = [];
-  for (const [name, picture] of pictures(result, system)) drawn.push(await figureOf(picture, `${id}-${name}`));
-  return html`${result.warnings.map(
+  const warnings = html`${result.warnings.map(
     warning => html`<p class="warning"><strong>Mind:</strong> ${warning.replace(/\.?$/, '.')}</p>
 `,
-  )}${result.kind === 'launch' ? words(result, system) : null}${drawn}<div class="pair">
+  )}`;
+  if (result.kind === 'weigh') return html`${warnings}${await weighBody(result, system, id)}`;
+  if (result.kind === 'sheet') return html`${warnings}${sheetBody(result, system)}${opinion(result)}`;
+  if (result.kind === 'repeat') {
+    const ledger = ledgerTable(result.ledger, system);
+    return html`${warnings}${await repeatBody(result, system, id, ledger)}${opinion(result)}`;
+  }
+  const drawn: Html[] = [];
+  for (const [name, picture] of pictures(result, system)) drawn.push(await figureOf(picture, `${id}-${name}`));
+  return html`${warnings}${result.kind === 'launch' ? words(result, system) : null}${drawn}${result.kind === 'launch' ? html`${gearsTable(result, system)}${controlTable(result, system)}` : null}<div class="pair">
 ${result.kind === 'launch' ? timesTable(result, system) : null}${otherOutputs(result, system)}</div>
 ${ledgerTable(result.ledger, system)}
 <details class="every"><summary>All outputs, and what each one is</summary>${allOutputs(result, system)}</details>
-${result.opinion === null ? null : opinionLine(result.opinion, result)}`;
+${opinion(result)}`;
+}
+
+function opinion(result: Result): Html | null {
+  return result.opinion === null ? null : opinionLine(result.opinion, result);
 }
 
 /** The pictures for which the run has the numbers. */
@@ -39,10 +55,10 @@ function pictures(result: Result, system: System): readonly (readonly [string, P
 }
 
 function words(result: Result, system: System): Html {
-  const { headline, held, tyres } = verdict(result, system);
+  const { headline, held, tyres, control } = verdict(result, system);
   const quick =
     headline.figure === null ? `${headline.of}: ${headline.reason}.` : `${headline.of} in ${headline.figure}.`;
-  return html`<p class="lead"><strong>${quick}</strong> ${held} ${tyres}</p>
+  return html`<p class="lead"><strong>${quick}</strong> ${held} ${tyres} ${control}</p>
 `;
 }
 

@@ -62,6 +62,12 @@ th:last-child,td:last-child{padding-right:0}
 .scroll th[scope=row]{min-width:8.5rem}
 .outputs td:nth-child(3){text-align:left;white-space:normal;color:${QUIET};padding-left:.4rem}
 .outputs thead th:nth-child(3){text-align:left;padding-left:.4rem}
+.items td:nth-child(2),.items thead th:nth-child(2){text-align:left}
+.sheet td:nth-child(3),.sheet td:nth-child(4),.sheet thead th:nth-child(n+3){text-align:left}
+.sheet td:nth-child(3){white-space:normal;min-width:8rem}
+.sheet .group th{font-weight:650;padding-top:.8rem;border-bottom-color:${QUIET}}
+.over{color:#8c1d16}
+.loads tbody+tbody tr:first-child>*{border-top:1.5px solid ${QUIET}}
 .pair{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,22rem),1fr));gap:0 2.5rem;align-items:start}
 .pair table{width:100%}
 .ledger td:nth-child(2),.ledger thead th:nth-child(2){text-align:left}

@@ -10,6 +10,10 @@ import type { System } from '../units.ts';
 import { cellTitle, valueText } from './cell.ts';
 import { valueOf } from './outputs.ts';
 import { verdict } from './verdict.ts';
+import { gearWords } from './gears.ts';
+import { repeatWords } from './repeat.ts';
+import { sheetWords } from './sheet.ts';
+import { weighWords } from './weigh.ts';
 
 export interface TerminalOptions {
   readonly color: boolean;
@@ -60,9 +64,15 @@ function runLines(block: CellBlock, result: Result, system: System, width: numbe
     ...bandLines(result, width),
     ...(said === null
       ? []
-      : [said.headline.figure === null ? `${said.headline.of}: ${said.headline.reason}.` : '', said.tyres].flatMap(
-          text => (text === '' ? [] : wrap(text, width, '  ')),
-        )),
+      : [
+          said.headline.figure === null ? `${said.headline.of}: ${said.headline.reason}.` : '',
+          said.tyres,
+          said.control,
+        ].flatMap(text => (text === '' ? [] : wrap(text, width, '  ')))),
+    ...(result.kind === 'weigh' ? wrap(weighWords(result, system), width, '  ') : []),
+    ...(result.kind === 'sheet' ? wrap(sheetWords(result, system), width, '  ') : []),
+    ...(result.kind === 'repeat' ? wrap(repeatWords(result, system), width, '  ') : []),
+    ...(result.kind === 'launch' ? wrap(gearWords(result, system), width, '  ') : []),
     ...result.warnings.flatMap(warning => wrap(`mind: ${warning}`, width, '  ')).map(line => paint('yellow', line)),
     ...(result.opinion === null || result.opinion.agrees
       ? []

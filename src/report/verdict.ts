@@ -15,6 +15,8 @@ export interface Verdict {
   readonly wasted: Wasted;
   /** The same in a sentence with its numbers. */
   readonly tyres: string;
+  /** What traction control is worth; '' where that is not known. */
+  readonly control: string;
   /** What more friction or more power would bring. */
   readonly levers: readonly string[];
 }
@@ -25,6 +27,9 @@ export type Wasted = 'yes' | 'partly' | 'hardly' | 'no' | 'unknown';
 const YES = 0.15;
 const PARTLY = 0.03;
 const NOTICEABLE = 0.0005;
+
+/** s; less than this is within what the two models of the wheels differ by where no wheel spins. */
+const NOTHING = 0.02;
 
 /** The goal that the grip bill is drawn up to, in both systems. */
 const GOAL: { readonly [system in System]: string } = {
@@ -39,6 +44,7 @@ export function verdict(result: Result, system: System): Verdict {
     held: held(result, system),
     wasted: wasted(result),
     tyres: tyres(result, system),
+    control: control(result, system),
     levers: levers(result, system),
   };
 }
@@ -76,8 +82,21 @@ function held(result: Result, system: System): string {
   return `${until}, ${told.join(', ')}${rest}.`;
 }
 
-function wasted(result: Result): Wasted {
+/** Whether the wheels spin: grip is met, and nothing is held back. */
+function spins(result: Result): boolean {
   const withheld = summaryNumber(result, 'grip_withheld');
+  return withheld !== null && withheld < NOTICEABLE && (summaryNumber(result, 'grip_time') ?? 0) > 0.05;
+}
+
+/** Share of the time to the goal that unlimited grip would save; of use where nothing is held back. */
+function lostTime(result: Result): number | null {
+  const own = summaryNumber(result, 'time_to_100_km_h');
+  const unlimited = summaryNumber(result, 'time_unlimited_grip');
+  return own === null || unlimited === null ? null : (own - unlimited) / own;
+}
+
+function wasted(result: Result): Wasted {
+  const withheld = spins(result) ? lostTime(result) : summaryNumber(result, 'grip_withheld');
   if (withheld === null) return 'unknown';
   if (withheld >= YES) return 'yes';
   if (withheld >= PARTLY) return 'partly';
@@ -88,10 +107,18 @@ function wasted(result: Result): Wasted {
 function tyres(result: Result, system: System): string {
   const withheld = summaryNumber(result, 'grip_withheld');
   if (withheld === null) return `Whether the tyres waste power can not be said: ${reason(result, 'grip_withheld')}.`;
-  if (withheld < NOTICEABLE)
+  const spinning = spins(result);
+  if (withheld < NOTICEABLE && !spinning)
     return `Up to ${GOAL[system]} the tyres put down all that the drive unit gives: grip is not what holds this car back.`;
   const share = withheld < 0.01 ? 'less than 1\u00a0%' : written(100 * withheld, '%', 0);
-  const parts = [`Up to ${GOAL[system]} these tyres can not put down ${share} of what the drive unit could give`];
+  const slip = summaryNumber(result, 'slip_energy');
+  const heat =
+    slip === null ? '' : `: ${figure(slip, described(result, 'slip_energy'), system)} go into the tyres as heat`;
+  const parts = [
+    spinning
+      ? `Up to ${GOAL[system]} the driven wheels spin${heat}`
+      : `Up to ${GOAL[system]} these tyres can not put down ${share} of what the drive unit could give`,
+  ];
   const sprint = summaryNumber(result, 'time_to_100_km_h');
   const unlimited = summaryNumber(result, 'time_unlimited_grip');
   if (sprint === null) parts.push(`the car does not reach ${GOAL[system]}: ${reason(result, 'time_to_100_km_h')}`);
@@ -103,6 +130,25 @@ function tyres(result: Result, system: System): string {
   else if (free === null && result.reasons['grip_free_speed'] !== undefined)
     parts.push(reason(result, 'grip_free_speed'));
   return `${parts.join('; ')}.`;
+}
+
+/** The same foot with the wheels free to spin, against the slip held at the peak. */
+function control(result: Result, system: System): string {
+  const free = summaryNumber(result, 'time_without_control');
+  const worth = summaryNumber(result, 'control_worth');
+  if (free === null || worth === null) return '';
+  if (Math.abs(worth) < NOTHING) return `Traction control would save nothing on the way to ${GOAL[system]}.`;
+  const slip = (key: string): string | null => {
+    const value = summaryNumber(result, key);
+    return value === null ? null : figure(value, described(result, key), system);
+  };
+  const [spun, held] = [slip('slip_energy_without_control'), slip('slip_energy_with_control')];
+  const heat = spun === null || held === null ? '' : `, and ${spun} instead of ${held} would go into the tyres as heat`;
+  const [more, unit] = [Math.abs(worth), worth > 0 ? 'more' : 'less'];
+  return (
+    `Without traction control ${GOAL[system]} would take ${written(free, 's')}, ` +
+    `${written(more, 's')} ${unit} than with the slip held at its best${heat}.`
+  );
 }
 
 function levers(result: Result, system: System): readonly string[] {

@@ -1,22 +1,21 @@
 /** One weighing in full: the picture, the loads against their limits, what came out and went in, the caution. */
-import { columnHeading, figure, scaleOf, written } from '../plots/figure.ts';
-import { numbers, summaryNumber } from '../plots/picture.ts';
-import { sideView, texts } from '../plots/side-view.ts';
+import { columnHeading, scaleOf, written } from '../plots/figure.ts';
+import { numbers, summaryNumber, texts } from '../plots/picture.ts';
+import { sideView } from '../plots/side-view.ts';
 import type { Result, Series } from '../runs/result.ts';
+import { lengthText, massText, shareText } from '../runs/weigh-text.ts';
 import type { System } from '../units.ts';
 import { figureOf } from './figures.ts';
 import { type Html, html } from './html.ts';
 import { allOutputs, valueOf } from './outputs.ts';
 import { reason } from './verdict.ts';
 
-const MASS = { unit: 'kg', display: { metric: 'kg', imperial: 'lb' } } as const;
-
 /** The body of a weigh cell below its warnings. Ids inside begin with `id`. */
 export async function weighBody(result: Result, system: System, id: string): Promise<Html> {
   return html`<p class="lead">${weighWords(result, system)}</p>
 ${await figureOf(sideView(result, system), `${id}-side`)}${loadsTable(result, system)}${itemsTable(result, system)}
 <p class="warning"><strong>Mind:</strong> brakes, tyres, suspension and axles were made for the car as it was. A qualified person has to judge them
-at the new masses, and the approval of the car may name masses of its own.</p>
+at the new masses; see the <a href="#cautions">cautions</a>.</p>
 <details class="every"><summary>All outputs, and what each one is</summary>${allOutputs(result, system)}</details>
 `;
 }
@@ -25,16 +24,16 @@ at the new masses, and the approval of the car may name masses of its own.</p>
 export function weighWords(result: Result, system: System): string {
   const value = (key: string): string => valueOf(result, key, system);
   const change = summaryNumber(result, 'mass_change') ?? 0;
-  const by = figure(Math.abs(change), MASS, system);
-  const percent = (key: string): string => written(100 * (summaryNumber(result, key) ?? 0), '%', 1);
+  const by = massText(Math.abs(change), system);
+  const percent = (key: string): string => shareText(summaryNumber(result, key) ?? 0);
   const payload = summaryNumber(result, 'payload');
   return [
     `Kerb mass ${value('kerb_mass')}, ${Math.abs(change) < 0.05 ? 'as before' : `${by} ${change > 0 ? 'more' : 'less'} than before`}; ${percent('kerb_front_share')} of it on the front axle (before ${percent('before_front_share')}).`,
     payload === null
       ? ''
       : payload < 0
-        ? `No payload is left: the empty car is ${figure(-payload, MASS, system)} over the permitted gross mass.`
-        : `${figure(payload, MASS, system)} are left for driver, passengers and luggage.`,
+        ? `No payload is left: the empty car is ${massText(-payload, system)} over the permitted gross mass.`
+        : `${massText(payload, system)} are left for driver, passengers and luggage.`,
     moveWords(result, system),
   ]
     .filter(text => text !== '')
@@ -46,21 +45,18 @@ function moveWords(result: Result, system: System): string {
   const name = result.summary['move'];
   if (typeof name !== 'string') return '';
   const by = summaryNumber(result, 'move_by');
-  if (by === null) return `To keep the front share, “${name}” can not be moved far enough: ${reason(result, 'move_by')}.`;
+  if (by === null)
+    return `To keep the front share, “${name}” can not be moved far enough: ${reason(result, 'move_by')}.`;
   if (Math.abs(by) < 0.0005) return `“${name}” stands where it keeps the front share.`;
   const way = by < 0 ? 'forwards' : 'backwards';
-  return `To keep the front share, “${name}” would have to move ${length(Math.abs(by), system)} ${way}, to ${length(summaryNumber(result, 'move_to') ?? 0, system)} behind the front axle.`;
-}
-
-function length(metres: number, system: System): string {
-  return figure(metres, { unit: 'm', display: { metric: 'm', imperial: 'in' } }, system, system === 'metric' ? 3 : 1);
+  return `To keep the front share, “${name}” would have to move ${lengthText(Math.abs(by), system)} ${way}, to ${lengthText(summaryNumber(result, 'move_to') ?? 0, system)} behind the front axle.`;
 }
 
 /** What is left of a limit; too much is said in words and marked. */
 function margin(left: number | null): (system: System) => Html {
   return system => {
     if (left === null) return html`not given`;
-    const size = figure(Math.abs(left), MASS, system);
+    const size = massText(Math.abs(left), system);
     return left < 0 ? html`<strong class="over">✗ over by ${size}</strong>` : html`${size} left`;
   };
 }
@@ -69,19 +65,23 @@ function loadsTable(result: Result, system: System): Html {
   const states = result.series['states'] ?? {};
   const axles = result.series['axles'] ?? {};
   const kg = (value: number | undefined): string =>
-    value === undefined || Number.isNaN(value) ? 'not given' : figure(value, MASS, system, 0);
+    value === undefined || Number.isNaN(value) ? 'not given' : massText(value, system);
   const share = numbers(states, 'front_share');
   const limit = (key: string): readonly (number | undefined)[] => [...numbers(axles, key)];
   const left = (key: string): Html => margin(summaryNumber(result, key))(system);
   const gross = permittedGross(result);
   const [front, rear] = limit('load_index');
-  const index = (value: number | undefined): string => (value === undefined || Number.isNaN(value) ? '' : ` (2 × ${value})`);
+  const index = (value: number | undefined): string =>
+    value === undefined || Number.isNaN(value) ? '' : ` (2 × ${value})`;
   return html`<div class="scroll" role="region" aria-label="Loads against what is permitted" tabindex="0"><table class="figures loads">
 <caption>Loads against what is permitted</caption>
 <thead><tr><td></td><th scope="col">front axle</th><th scope="col">rear axle</th><th scope="col">together</th><th scope="col">front share</th></tr></thead>
 <tbody>
 ${texts(states, 'state').map(
-  (state, i) => html`<tr><th scope="row">${state}</th><td>${kg(numbers(states, 'front_kg')[i])}</td><td>${kg(numbers(states, 'rear_kg')[i])}</td><td>${kg(numbers(states, 'mass_kg')[i])}</td><td>${written(100 * (share[i] ?? 0), '%', 1)}</td></tr>
+  (
+    state,
+    i,
+  ) => html`<tr><th scope="row">${state}</th><td>${kg(numbers(states, 'front_kg')[i])}</td><td>${kg(numbers(states, 'rear_kg')[i])}</td><td>${kg(numbers(states, 'mass_kg')[i])}</td><td>${shareText(share[i] ?? 0)}</td></tr>
 `,
 )}</tbody>
 <tbody>
@@ -111,7 +111,8 @@ function itemsTable(result: Result, system: System): Html {
   const cell = (key: string, i: number, decimals: number): string => {
     const described = items[key];
     const value = described === undefined ? Number.NaN : (numbers(items, key)[i] ?? Number.NaN);
-    if (described === undefined || Number.isNaN(value)) return key === 'move_m' && what[i] === 'in' ? 'out of the car' : '';
+    if (described === undefined || Number.isNaN(value))
+      return key === 'move_m' && what[i] === 'in' ? 'out of the car' : '';
     return written(value * scaleOf(described, system).factor, '1', decimals);
   };
   const [mm, count] = [system === 'metric' ? 2 : 1, numbers(items, 'count')];
@@ -123,10 +124,13 @@ function itemsTable(result: Result, system: System): Html {
   ] as const;
   return html`<div class="scroll" role="region" aria-label="What came out, what went in" tabindex="0"><table class="figures items">
 <caption>What came out, what went in</caption>
-<thead><tr><th scope="col">thing</th><th scope="col"></th>${keys.map(([key]) => html`<th scope="col">${heading(key)}</th>`)}</tr></thead>
+<thead><tr><th scope="col">thing</th><td></td>${keys.map(([key]) => html`<th scope="col">${heading(key)}</th>`)}</tr></thead>
 <tbody>
 ${texts(items, 'item').map(
-  (name, i) => html`<tr><th scope="row">${(count[i] ?? 1) > 1 ? `${count[i]} × ` : ''}${name}</th><td>${WHAT[what[i] ?? ''] ?? ''}</td>${keys.map(([key, decimals]) => html`<td>${cell(key, i, decimals)}</td>`)}</tr>
+  (
+    name,
+    i,
+  ) => html`<tr><th scope="row">${(count[i] ?? 1) > 1 ? `${count[i]} × ` : ''}${name}</th><td>${WHAT[what[i] ?? ''] ?? ''}</td>${keys.map(([key, decimals]) => html`<td>${cell(key, i, decimals)}</td>`)}</tr>
 `,
 )}</tbody></table></div>
 `;

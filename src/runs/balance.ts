@@ -5,7 +5,7 @@ import { atGrip, axleMode, B, GRIP, SPEED, W, withAxleMode } from '../model/plan
 import { packPlant } from '../model/plant-pack.ts';
 import { limiterOf, plantFor } from '../model/plant.ts';
 import type { Plant } from '../model/plant.ts';
-import { withTraction } from './variant.ts';
+import { withoutSpin } from './variant.ts';
 
 /** Forces in N at one speed, at the charge of the start and without polarisation. */
 export interface Balance {
@@ -27,7 +27,7 @@ export interface Balance {
 /** The balance of one car over speed. */
 export function balanceOf(car: Car, surroundings: Surroundings): (speed: number) => Balance {
   // Wheels that spin have no balance at a speed: looked at with their slip held.
-  const real = plantFor(packPlant(withTraction(car, 'held'), surroundings));
+  const real = plantFor(packPlant(withoutSpin(car), surroundings));
   const y = real.initial(0);
   const out = new Float64Array(real.states + real.quadratures);
   return speed => {

@@ -3,7 +3,7 @@ import type { Car } from '../model/car.ts';
 import { atGrip } from '../model/plant-layout.ts';
 import { createLauncher } from './launch-run.ts';
 import type { LaunchOptions, LaunchRun } from './launch-run.ts';
-import { withFriction, withPower } from './variant.ts';
+import { withFriction, withoutSpin, withPower } from './variant.ts';
 
 /** All about reaching 100 km/h; null where there is no such number, with the reason beside it. */
 export interface GripBill {
@@ -28,16 +28,18 @@ export function gripBill(car: Car, options: LaunchOptions): GripBill {
   const time = (variant: Car): number => launch(variant).marks.get('100_km_h')?.time ?? Infinity;
   const peak = drivenPeak(car, options);
   const own = time(car);
+  // Wheels that can not spin need no speed of their own, which would be stiff beyond measure.
+  const unlimited = withoutSpin(withFriction(car, UNLIMITED));
   if (own === Infinity) {
     return {
-      timeUnlimited: finite(time(withFriction(car, UNLIMITED))),
+      timeUnlimited: finite(time(unlimited)),
       frictionEnough: null,
       gainPerFriction: null,
       powerEnough: null,
     };
   }
   return {
-    timeUnlimited: finite(time(withFriction(car, UNLIMITED))),
+    timeUnlimited: finite(time(unlimited)),
     frictionEnough: frictionEnough(car, peak, launch),
     gainPerFriction: own - time(withFriction(car, (peak + 0.1) / peak)),
     powerEnough: powerEnough(car, time),

@@ -26,6 +26,8 @@ export interface LaunchOptions {
   readonly stop?: Mark;
   /** Relative tolerance of the integration; default 1e-6. */
   readonly tolerance?: number;
+  /** States at the start, from the plant that is launched: warm, or with less charge. In place of `from`. */
+  readonly initial?: (plant: Plant) => Float64Array;
 }
 
 export interface LaunchRun {
@@ -77,7 +79,7 @@ function stiff(shape: PlantShape): boolean {
 
 function prepare(plant: Plant, parameters: PlantParameters, options: LaunchOptions): SolveOptions {
   plant.load(parameters);
-  const start = plant.initial(options.from ?? 0);
+  const start = options.initial?.(plant) ?? plant.initial(options.from ?? 0);
   return {
     start: 0,
     end: LONGEST,

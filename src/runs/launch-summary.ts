@@ -43,6 +43,7 @@ export function summarise(run: LaunchRun, car: Car, options: LaunchOptions): Sum
     put(`time_${mark}_rollout`, difference(mark, 'rollout'), notReached);
   }
   Object.assign(values, peaks(run, car));
+  temperatures(run, put);
   gripOfRun(run, put);
   return { values, reasons };
 }
@@ -94,6 +95,18 @@ export function leastLoads(run: LaunchRun): { readonly front: number; readonly r
   return { front, rear };
 }
 
+/** K at the end of the run, of the hotter drive unit and of the pack. */
+function temperatures(
+  { plant, solution }: LaunchRun,
+  put: (key: string, value: number | null, reason: string) => void,
+): void {
+  const last = (solution.nodes - 1) * plant.states;
+  const at = (state: number): number | null => (state < 0 ? null : solution.states[last + state]!);
+  const units = [at(plant.unitTemperatureState(0)), at(plant.unitTemperatureState(1))].filter(T => T !== null);
+  put('unit_temperature', units.length === 0 ? null : Math.max(...units), 'its heat is not modelled');
+  put('pack_temperature', at(plant.packTemperatureState), 'its heat is not modelled');
+}
+
 /** Evaluates the plant at every node, so that its scratch memory can be read. */
 function eachNode({ plant, solution }: LaunchRun, look: () => void): void {
   const y = new Float64Array(plant.states + 1);
@@ -128,7 +141,9 @@ function gripOfRun(run: LaunchRun, put: (key: string, value: number | null, reas
     toTheEnd ? 'grip limits to the end of the run' : 'grip never limits',
   );
   const mark = marks.get('100_km_h');
-  if (mark === undefined) put('grip_withheld', null, '100 km/h is not reached in this run');
+  const missed = '100 km/h is not reached in this run';
+  put('slip_energy', mark === undefined ? null : integral(mark.integrals, 'slip'), missed);
+  if (mark === undefined) put('grip_withheld', null, missed);
   else {
     const withheld = integral(mark.integrals, 'withheld');
     const used = shaftEnergy(run, mark);

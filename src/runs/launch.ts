@@ -3,16 +3,21 @@ import type { Car } from '../model/car.ts';
 import { atGrip } from '../model/plant-layout.ts';
 import { solveExtrapolation } from '../solvers/extrapolation.ts';
 import { balanceOf } from './balance.ts';
+import { gearsSeries } from './gears.ts';
 import { gripBill } from './grip-bill.ts';
 import { launchOutputs } from './launch-outputs.ts';
 import { launchOnce } from './launch-run.ts';
 import type { LaunchOptions, LaunchRun } from './launch-run.ts';
 import { bandsOf, timeSeries, tractionSeries } from './launch-series.ts';
 import { leastLoads, summarise } from './launch-summary.ts';
-import { ledgerOf } from './ledger.ts';
+import { integral, ledgerOf } from './ledger.ts';
 import type { Ledger, Result, ResultEvent, SecondOpinion } from './result.ts';
 import { secondOpinion } from './second-opinion.ts';
 import { topSpeed } from './top-speed.ts';
+import { withTraction } from './variant.ts';
+
+/** Of the runs with free wheels, which are stiff. */
+const SPIN_TOLERANCE = 1e-7;
 
 /** A single run that somebody reads is worth more digits than one of a sweep. */
 const TOLERANCE = 1e-9;
@@ -33,6 +38,7 @@ export function launch(car: Car, options: LaunchOptions): Result {
   values['top_speed_limiter'] = top?.limiter ?? null;
   if (top === null) reasons['top_speed'] = reasons['top_speed_limiter'] = 'still accelerating at 540 km/h';
   addGripBill(values, reasons, car, options);
+  addTractionCost(values, reasons, car, settings);
   const time = timeSeries(run);
   const opinion = secondOpinion(
     'odex, extrapolation',
@@ -45,7 +51,7 @@ export function launch(car: Car, options: LaunchOptions): Result {
     summary: ordered(values),
     reasons,
     outputs: launchOutputs,
-    series: { time, traction: tractionSeries(balance, top?.speed ?? 0) },
+    series: { time, traction: tractionSeries(balance, top?.speed ?? 0), ...gearsSeries(car, options) },
     bands: bandsOf(time),
     events: events(run),
     ledger,
@@ -67,6 +73,33 @@ function lastMark(run: LaunchRun): Stop {
   const { events: all } = run.solution;
   const last = all[all.length - 1];
   return last !== undefined && run.marks.get('160_km_h') === last ? '160_km_h' : '1000_m';
+}
+
+/** What the missing traction control costs: `held` against `spin`, whichever of the two the car itself has. */
+function addTractionCost(
+  values: { [key: string]: number | string | null },
+  reasons: { [key: string]: string },
+  car: Car,
+  settings: LaunchOptions,
+): void {
+  const keys = [
+    'time_without_control',
+    'control_worth',
+    'slip_energy_without_control',
+    'slip_energy_with_control',
+  ] as const;
+  const explain = (reason: string): void => {
+    for (const key of keys) [values[key], reasons[key]] = [null, reason];
+  };
+  if (car.drives.some(({ axle }) => car.tyres[axle].slipAtPeak === 0)) return explain('the tyres are taken as rigid');
+  const short = { ...settings, stop: '100_km_h', tolerance: SPIN_TOLERANCE } as const;
+  const spun = launchOnce(withTraction(car, 'spin'), short).marks.get('100_km_h');
+  const held = launchOnce(withTraction(car, 'held'), short).marks.get('100_km_h');
+  if (spun === undefined || held === undefined) return explain('100 km/h is not reached');
+  values['time_without_control'] = spun.time;
+  values['control_worth'] = spun.time - held.time;
+  values['slip_energy_without_control'] = integral(spun.integrals, 'slip');
+  values['slip_energy_with_control'] = integral(held.integrals, 'slip');
 }
 
 function addGripBill(

@@ -1,5 +1,5 @@
 /** The energies of a run: what came in, where it went, what is stored; and by how much they fail to close. */
-import { QUADRATURES, SPEED } from '../model/plant-layout.ts';
+import { BREAK, gearOf, QUADRATURES, SPEED } from '../model/plant-layout.ts';
 import type { Plant } from '../model/plant.ts';
 import type { SolveEvent } from '../solvers/system.ts';
 import type { LaunchRun } from './launch-run.ts';
@@ -20,10 +20,11 @@ export function ledgerOf(run: LaunchRun): Ledger {
   const end = solution.states.subarray(last * plant.states, (last + 1) * plant.states);
   const row = solution.integrals.subarray(last * plant.quadratures, (last + 1) * plant.quadratures);
   const chemical = integral(row, 'chemical');
+  const synchronised = shiftLosses(run);
   const out = {
     'pack heat': integral(row, 'packHeat'),
     'motor and inverter': integral(row, 'unitHeat'),
-    'gears and shafts': integral(row, 'gearHeat'),
+    'gears and shafts': integral(row, 'gearHeat') + synchronised,
     'tyre slip': integral(row, 'slip'),
     'rolling resistance': integral(row, 'rolling'),
     drag: integral(row, 'drag'),
@@ -32,7 +33,7 @@ export function ledgerOf(run: LaunchRun): Ledger {
   };
   const stored = {
     'motion of the car': 0.5 * plant.inertialMass() * (end[SPEED]! ** 2 - start[SPEED]! ** 2),
-    'turning parts': integral(row, 'spinUp'),
+    'turning parts': integral(row, 'spinUp') - synchronised,
     polarisation: plant.polarisationEnergy(end) - plant.polarisationEnergy(start),
   };
   return {
@@ -54,6 +55,18 @@ export function shaftEnergy(run: LaunchRun, event: SolveEvent): number {
   const start = run.solution.states.subarray(0, run.plant.states);
   const terminals = terminalEnergy(run.plant, start, event.states, event.integrals);
   return terminals - integral(event.integrals, 'unitHeat') - integral(event.integrals, 'auxiliaries');
+}
+
+/** J of the rotor that clutches and synchromesh took up in all changes of gear: it turns slower in the next gear. */
+function shiftLosses({ plant, solution }: LaunchRun): number {
+  let lost = 0;
+  let start = 0;
+  for (const { kind, from, to, states } of solution.events) {
+    if (kind !== 'switch') continue;
+    if ((from & BREAK) === 0) start = plant.rotorEnergy(gearOf(from), states[SPEED]!);
+    if (gearOf(from) !== gearOf(to)) lost += start - plant.rotorEnergy(gearOf(to), states[SPEED]!);
+  }
+  return lost;
 }
 
 function sum(part: { readonly [name: string]: number }): number {

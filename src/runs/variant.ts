@@ -20,3 +20,58 @@ export function withPower(car: Car, peakPower: number): Car {
 export function withTraction(car: Car, policy: 'held' | 'spin'): Car {
   return { ...car, drives: car.drives.map(drive => ({ ...drive, traction: { policy, share: 1 } })) };
 }
+
+/** The same, but with the slip of free wheels held at the peak: wheels that spin have no balance at a speed. */
+export function withoutSpin(car: Car): Car {
+  const held = { policy: 'held', share: 1 } as const;
+  return {
+    ...car,
+    drives: car.drives.map(drive => (drive.traction.policy === 'spin' ? { ...drive, traction: held } : drive)),
+  };
+}
+
+/** Drives and a pack without any limit: what is left is what the tyres take. */
+export function withBoundlessDrive(car: Car): Car {
+  const drives = car.drives.map(drive => {
+    const { heat: _heat, ...unit } = drive.unit;
+    const losses = { copper: 0, iron: 0, windage: 0, fixed: 0 };
+    return {
+      ...drive,
+      shaftTorque: null,
+      unit: { ...unit, table: null, peakTorque: 1e7, peakPower: 1e12, losses, inverterEfficiency: 1 },
+    };
+  });
+  const { heat: _heat, ...pack } = car.pack;
+  return { ...car, drives, pack: { ...pack, maxCurrent: 1e9 } };
+}
+
+/** Standing still: no rolling resistance and no drag of the gears, which push neither way. */
+export function standing(car: Car): Car {
+  const still = (tyre: Tyre): Tyre => ({ ...tyre, rolling: { c0: 0, c1: 0, c2: 0 } });
+  return {
+    ...car,
+    tyres: { front: still(car.tyres.front), rear: still(car.tyres.rear) },
+    drives: car.drives.map(drive => ({ ...drive, dragTorque: 0 })),
+  };
+}
+
+/** Left in one gear, 0 for the first. */
+export function inGear(car: Car, index: number): Car {
+  return {
+    ...car,
+    drives: car.drives.map(drive => {
+      const gear = drive.gearbox?.gears[index];
+      if (drive.gearbox === undefined || gear === undefined) return drive;
+      return { ...drive, gearbox: { ...drive.gearbox, gears: [{ ...gear, upshift: Infinity }] } };
+    }),
+  };
+}
+
+/**
+ * Loaded up to this gross mass in kg, people and load together.
+ * @param frontShare of the weight then; left out, it stays.
+ */
+export function loadedTo(car: Car, gross: number, frontShare: number = car.body.frontShare): Car {
+  const { body } = car;
+  return { ...car, body: { ...body, load: gross - body.mass - body.driver, frontShare } };
+}

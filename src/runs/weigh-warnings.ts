@@ -3,6 +3,7 @@ import { type AxleCheck, type AxleLimits, type Limits, tooSlow } from '../model/
 import { indexForLoad, speedOfSymbol } from '../model/load-index.ts';
 import type { Balance, Weighed } from '../model/mass-ledger.ts';
 import { formatNumber, type System, toDisplay } from '../units.ts';
+import { massText, shareText } from './weigh-text.ts';
 
 /** Points of front share from which the change is worth a word. Our own choice; the figure always stands beside it. */
 const NOTABLE = 0.03;
@@ -27,13 +28,6 @@ export function weighWarnings(
   ];
 }
 
-function kilograms(mass: number, system: System): string {
-  const unit = system === 'metric' ? 'kg' : 'lb';
-  const shown = toDisplay(mass, 'kg', unit);
-  // A tenth of a kilogram over is over: it must not be told as "0 kg too much".
-  return `${formatNumber(Math.abs(shown) < 10 ? Number(shown.toPrecision(2)) : Math.round(shown), 6)}\u00a0${unit}`;
-}
-
 function speed(value: number, system: System): string {
   const unit = system === 'metric' ? 'km/h' : 'mph';
   return `${formatNumber(toDisplay(value, 'm/s', unit), 4)}\u00a0${unit}`;
@@ -49,9 +43,9 @@ function since(states: Weighed, over: (state: Balance) => boolean): { words: str
 function gross(states: Weighed, permitted: number | null, system: System): readonly string[] {
   const found = permitted === null ? null : since(states, state => state.mass > permitted);
   if (found === null || permitted === null) return [];
-  const over = kilograms(found.state.mass - permitted, system);
+  const over = massText(found.state.mass - permitted, system);
   return [
-    `${found.words} the car weighs ${kilograms(found.state.mass, system)}, ${over} over its permitted gross mass of ${kilograms(permitted, system)}`,
+    `${found.words} the car weighs ${massText(found.state.mass, system)}, ${over} over its permitted gross mass of ${massText(permitted, system)}`,
   ];
 }
 
@@ -60,24 +54,24 @@ function axleLoad(axle: string, states: Weighed, check: AxleCheck, system: Syste
   const key = axle === 'front' ? 'front' : 'rear';
   const found = permitted === null ? null : since(states, state => state[key] > permitted);
   if (found === null || permitted === null) return [];
-  const over = kilograms(found.state[key] - permitted, system);
+  const over = massText(found.state[key] - permitted, system);
   return [
-    `${found.words} the ${axle} axle carries ${kilograms(found.state[key], system)}, ${over} over the ${kilograms(permitted, system)} it is permitted`,
+    `${found.words} the ${axle} axle carries ${massText(found.state[key], system)}, ${over} over the ${massText(permitted, system)} it is permitted`,
   ];
 }
 
 function tyreLoad(axle: string, check: AxleCheck, limits: AxleLimits, system: System): readonly string[] {
   const { tyres, tyreMargin, load, indexNeeded, permitted } = check;
   if (tyres === null || tyreMargin === null) return [];
-  const pair = `two tyres of load index ${limits.loadIndex} carry ${kilograms(tyres, system)}`;
+  const pair = `two tyres of load index ${limits.loadIndex} carry ${massText(tyres, system)}`;
   if (tyreMargin < 0) {
     return [
-      `Fully loaded the ${axle} axle carries ${kilograms(load, system)}, but ${pair}, ${kilograms(-tyreMargin, system)} too little: ${enough(indexNeeded)}`,
+      `Fully loaded the ${axle} axle carries ${massText(load, system)}, but ${pair}, ${massText(-tyreMargin, system)} too little: ${enough(indexNeeded)}`,
     ];
   }
   if (permitted !== null && tyres < permitted) {
     return [
-      `The ${axle} axle is permitted ${kilograms(permitted, system)}, but ${pair}: up to the permitted load ${enough(indexForLoad(permitted / 2))}`,
+      `The ${axle} axle is permitted ${massText(permitted, system)}, but ${pair}: for the permitted load, ${enough(indexForLoad(permitted / 2))}`,
     ];
   }
   return [];
@@ -108,9 +102,8 @@ function tyreSpeed({ topSpeed, ...limits }: Limits, system: System): readonly st
 function share({ before, kerb }: Weighed): readonly string[] {
   const change = kerb.frontShare - before.frontShare;
   if (Math.abs(change) <= NOTABLE) return [];
-  const percent = (part: number): string => formatNumber(100 * part, 3);
-  const points = percent(Math.abs(change));
+  const points = (100 * Math.abs(change)).toFixed(1);
   return [
-    `The front share of the empty car goes from ${percent(before.frontShare)}\u00a0% to ${percent(kerb.frontShare)}\u00a0%, ${points} points ${change < 0 ? 'less' : 'more'}: springs, brake balance and headlamps were set for the old one`,
+    `The front share of the empty car goes from ${shareText(before.frontShare)} to ${shareText(kerb.frontShare)}, ${points} points ${change < 0 ? 'less' : 'more'}: springs, brake balance and headlamps were set for the old one`,
   ];
 }

@@ -1,10 +1,12 @@
 /** Puts a car on the scales: what its masses come to before and after, against what axles and tyres may carry. */
 import { type AxleCheck, checkAxles } from '../model/axle-check.ts';
 import type { CompletedLedger } from '../model/complete-ledger.ts';
-import { type Balance, type Item, type Move, massOf, moveToKeep, type Weighed, weighed } from '../model/mass-ledger.ts';
-import { formatNumber, type System, toDisplay } from '../units.ts';
-import type { Column, Result, Series, Summary } from './result.ts';
+import { type Balance, type Item, type Move, moveToKeep, type Weighed, weighed } from '../model/mass-ledger.ts';
+import type { System } from '../units.ts';
+import type { Result, Summary } from './result.ts';
 import { weighOutputs } from './weigh-outputs.ts';
+import { axleSeries, itemSeries, stateSeries } from './weigh-series.ts';
+import { lengthText, shareText } from './weigh-text.ts';
 import { weighWarnings } from './weigh-warnings.ts';
 
 type Question = Pick<CompletedLedger, 'ledger' | 'limits' | 'keep'>;
@@ -107,149 +109,9 @@ const WHY: { readonly [key: string]: string } = {
 
 function whyNoMove(move: Move | undefined, keep: Question['keep'], system: System): string {
   if (move?.kind !== 'outside') return 'the cell names nothing that is to be moved';
-  const metres = (x: number): string => {
-    const [unit, label] = system === 'metric' ? (['m', 'm'] as const) : (['in', 'in'] as const);
-    return `${formatNumber(toDisplay(x, 'm', unit), 3)}\u00a0${label}`;
-  };
   const end = move.to < keep.room.min ? 'foremost' : 'rearmost';
-  const share = (part: number): string => `${formatNumber(100 * part, 3)}\u00a0%`;
   return (
-    `for a front share of ${share(keep.share)} it would have to stand at ${metres(move.to)} behind the front axle, outside the car; ` +
-    `at its ${end} place, ${metres(move.limit)}, the front share comes to ${share(move.share)}`
+    `for a front share of ${shareText(keep.share)} it would have to stand at ${lengthText(move.to, system)} behind the front axle, outside the car; ` +
+    `at its ${end} place, ${lengthText(move.limit, system)}, the front share comes to ${shareText(move.share)}`
   );
-}
-
-function column(label: string, unit: string, metric: string, imperial: string, values: Column['values']): Column {
-  return { label, unit, display: { metric, imperial }, values };
-}
-
-const words = (label: string, values: readonly string[]): Column => column(label, '', '', '', values);
-const masses = (label: string, values: readonly number[]): Column =>
-  column(label, 'kg', 'kg', 'lb', Float64Array.from(values));
-const metres = (label: string, values: readonly number[]): Column =>
-  column(label, 'm', 'm', 'in', Float64Array.from(values));
-
-function stateSeries(states: Weighed): Series {
-  const all = [states.before, states.kerb, states.driven, states.full];
-  return {
-    state: words('state', ['before, empty', 'now, empty', 'now, with the driver', 'now, fully loaded']),
-    mass_kg: masses(
-      'mass',
-      all.map(state => state.mass),
-    ),
-    front_kg: masses(
-      'front axle',
-      all.map(state => state.front),
-    ),
-    rear_kg: masses(
-      'rear axle',
-      all.map(state => state.rear),
-    ),
-    front_share: column(
-      'front share',
-      '1',
-      '%',
-      '%',
-      Float64Array.from(all, state => state.frontShare),
-    ),
-    cg_x_m: metres(
-      'centre of gravity behind the front axle',
-      all.map(state => state.x),
-    ),
-    cg_height_m: metres(
-      'its height',
-      all.map(state => state.height),
-    ),
-  };
-}
-
-/** Everything with a mass and a place; `move_m` is empty where the thing stays or can not move that far. */
-function itemSeries({ ledger }: Question, moves: readonly Move[]): Series {
-  const rows = [
-    ...ledger.out.map(item => ({ item, what: 'out', by: Number.NaN })),
-    ...ledger.in.map((item, i) => {
-      const move = moves[i];
-      return { item, what: 'in', by: move?.kind === 'moved' ? move.by : Number.NaN };
-    }),
-    { item: ledger.driver, what: 'driver', by: Number.NaN },
-    ...ledger.load.map(item => ({ item, what: 'load', by: Number.NaN })),
-  ];
-  return {
-    item: words(
-      'thing',
-      rows.map(({ item }) => item.name),
-    ),
-    what: words(
-      'out or in',
-      rows.map(({ what }) => what),
-    ),
-    count: column(
-      'pieces',
-      '1',
-      '1',
-      '1',
-      Float64Array.from(rows, ({ item }) => item.count),
-    ),
-    mass_kg: masses(
-      'mass together',
-      rows.map(({ item }) => massOf(item)),
-    ),
-    x_m: metres(
-      'behind the front axle',
-      rows.map(({ item }) => item.x),
-    ),
-    height_m: metres(
-      'above the road',
-      rows.map(({ item }) => item.height),
-    ),
-    move_m: metres(
-      'alone moved back, to keep the front share',
-      rows.map(({ by }) => by),
-    ),
-  };
-}
-
-/** One row per axle; what is not known is empty. */
-function axleSeries({ ledger, limits }: Question, states: Weighed, checks: ReturnType<typeof checkAxles>): Series {
-  const axles = ['front', 'rear'] as const;
-  const known = (value: number | null): number => value ?? Number.NaN;
-  return {
-    axle: words('axle', axles),
-    x_m: metres('behind the front axle', [0, ledger.wheelbase]),
-    before_kg: masses(
-      'before, empty',
-      axles.map(axle => states.before[axle]),
-    ),
-    kerb_kg: masses(
-      'now, empty',
-      axles.map(axle => states.kerb[axle]),
-    ),
-    driven_kg: masses(
-      'now, with the driver',
-      axles.map(axle => states.driven[axle]),
-    ),
-    full_kg: masses(
-      'now, fully loaded',
-      axles.map(axle => states.full[axle]),
-    ),
-    permitted_kg: masses(
-      'permitted',
-      axles.map(axle => known(limits[axle].permitted)),
-    ),
-    tyres_kg: masses(
-      'both tyres carry',
-      axles.map(axle => known(checks[axle].tyres)),
-    ),
-    load_index: column(
-      'load index',
-      '1',
-      '1',
-      '1',
-      Float64Array.from(axles, axle => known(limits[axle].loadIndex)),
-    ),
-    tyre_radius_m: metres(
-      'radius of the free tyre',
-      axles.map(axle => known(limits[axle].radius)),
-    ),
-  };
 }

@@ -57,6 +57,9 @@ export function createIntegrator(system: SwitchedSystem, method: Method): (optio
   const levels: LevelWatch = createLevelWatch(step, quintic);
   const values = new Float64Array(all);
   const probe = new Float64Array(n + 1);
+  /** States and integrals of the events to come, several in one block of memory. */
+  let notes = new Float64Array(0);
+  let noted = 0;
   const run: Run = {
     settings: undefined as unknown as Settings,
     status: 'running',
@@ -246,9 +249,17 @@ export function createIntegrator(system: SwitchedSystem, method: Method): (optio
 
   /** Adds an event whose states and gains since node `k` stand in `values`. */
   function note(kind: SolveEvent['kind'], index: number, time: number, k: number, to = run.mode): SolveEvent {
-    const integrals = values.slice(n);
-    for (let j = 0; j < integrals.length; j++) integrals[j]! += track.integrals[k * (all - n) + j]!;
-    const event = { kind, index, time, states: values.slice(0, n), integrals, from: run.mode, to };
+    // Made a number at a time these small arrays would cost more than the step they stand in.
+    if (noted + all > notes.length) {
+      notes = new Float64Array(16 * all);
+      noted = 0;
+    }
+    for (let j = 0; j < n; j++) notes[noted + j] = values[j]!;
+    for (let j = n; j < all; j++) notes[noted + j] = values[j]! + track.integrals[k * (all - n) + j - n]!;
+    const states = notes.subarray(noted, noted + n);
+    const integrals = notes.subarray(noted + n, noted + all);
+    noted += all;
+    const event = { kind, index, time, states, integrals, from: run.mode, to };
     track.events.push(event);
     return event;
   }

@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { LOAD_INDICES, loadOfIndex, SPEED_SYMBOLS, speedOfSymbol } from '../../src/model/load-index.ts';
+import {
+  indexForLoad,
+  LOAD_INDICES,
+  loadOfIndex,
+  SPEED_SYMBOLS,
+  speedOfSymbol,
+  symbolForSpeed,
+} from '../../src/model/load-index.ts';
 
 describe('load index', () => {
   it.each([
@@ -50,5 +57,24 @@ describe('speed symbol', () => {
 
   it('knows no others', () => {
     for (const symbol of ['I', 'O', 'X', 'z', '', 'toString']) expect(speedOfSymbol(symbol)).toBeNull();
+  });
+});
+
+describe('what would do', () => {
+  it('is the smallest index that carries the load', () => {
+    for (let index = LOAD_INDICES.first; index <= LOAD_INDICES.last; index++) {
+      const load = loadOfIndex(index) as number;
+      expect(indexForLoad(load)).toBe(index);
+      expect(indexForLoad(load + 0.1)).toBe(index === LOAD_INDICES.last ? null : index + 1);
+    }
+    expect(indexForLoad(1)).toBe(LOAD_INDICES.first);
+  });
+
+  it('is the slowest symbol that may run that fast', () => {
+    for (const [i, symbol] of SPEED_SYMBOLS.entries()) {
+      const speed = speedOfSymbol(symbol) as number;
+      expect(symbolForSpeed(speed)).toBe(symbol);
+      expect(symbolForSpeed(speed + 0.1)).toBe(SPEED_SYMBOLS[i + 1] ?? null);
+    }
   });
 });

@@ -1,4 +1,5 @@
 /** docs/PROOF.md and its JSON twin, from the registry. What it prints depends on no machine, path or clock. */
+import { carsPage } from './cars-page.ts';
 import type { Tolerance } from './check.ts';
 import { topics, verdict } from './registry.ts';
 import type { Verdict } from './registry.ts';
@@ -38,6 +39,8 @@ export function proofPage(): { readonly text: string; readonly failed: number } 
     '',
     `${count} checks, ${failed === 0 ? 'all hold' : `${failed} DO NOT HOLD`}.`,
     ...all.flatMap(({ topic, verdicts }) => ['', `## ${topic.title}`, '', ...table(verdicts)]),
+    '',
+    ...carsPage(),
     '',
   ].join('\n');
   return { text, failed };

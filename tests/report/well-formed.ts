@@ -16,7 +16,9 @@ export function faults(page: string): readonly string[] {
       const last = open.pop();
       if (last !== name) found.push(`</${name}> closes <${last ?? 'nothing'}> at ${at}`);
     } else if (!VOID.has(name) && self !== '/') open.push(name);
-    const names = [...attributes.matchAll(/\s([\w:-]+)(?==|\s|$)/g)].map(attribute => attribute[1]);
+    const names = [...attributes.replaceAll(/"[^"]*"/g, '""').matchAll(/\s([\w:-]+)(?==|\s|$)/g)].map(
+      attribute => attribute[1],
+    );
     if (new Set(names).size !== names.length) found.push(`an attribute twice at ${at}`);
   }
   if (open.length > 0) found.push(`not closed: ${open.join(' ')}`);

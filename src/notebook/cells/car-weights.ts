@@ -34,9 +34,10 @@ export interface CarWeights {
  * of the car. Throws NotebookProblem when the car has a load and the weighing does not say where it sits.
  */
 export function weightsOf(map: LocatedMap, own: FieldValues, world: World, name: string): CarWeights {
-  const from = own['weights'];
-  const given = typeof from === 'string' ? world.given(from) : undefined;
-  const ledger = given?.product?.kind === 'result' ? given.product.ledger : undefined;
+  const { weights } = own;
+  const from = typeof weights === 'string' ? weights : '';
+  const given = world.given(from);
+  const ledger = given?.product?.kind === 'result' ? given.product.weighing?.ledger : undefined;
   if (given === undefined || ledger === undefined) return { values: {}, inputs: [] };
   const numberOf = (key: string, other: number): number => (typeof own[key] === 'number' ? own[key] : other);
   const driver = numberOf('driver', ledger.driver.mass);
@@ -44,9 +45,9 @@ export function weightsOf(map: LocatedMap, own: FieldValues, world: World, name:
   const needed = own['frontShare'] === undefined || own['cgHeight'] === undefined;
   if (seated === null && needed) {
     const place = entryOf(map, 'load')?.value ?? map;
-    const message = `${String(from)} has no load that would say where this sits`;
+    const message = `${from} has no load that would say where this sits`;
     throw new NotebookProblem(
-      problemAt(place, `${name}.load`, message, `load: in ${String(from)}, or front_share and cg_height here`),
+      problemAt(place, `${name}.load`, message, `load: in ${from}, or front_share and cg_height here`),
     );
   }
   const taken = {
@@ -67,7 +68,7 @@ export function weightsOf(map: LocatedMap, own: FieldValues, world: World, name:
       value,
       unit: field.unit,
       display: displayOf(field, world.system),
-      origin: { kind: 'computed', formula: `${String(from)}.${path}` },
+      origin: { kind: 'computed', formula: `${from}.${path}` },
     });
   }
   return { values, inputs: [...inputs, ...given.inputs] };

@@ -3,6 +3,7 @@ import { completeCar } from '../../model/complete.ts';
 import type { World } from '../context.ts';
 import { entryOf, type LocatedMap, problemAt } from '../located.ts';
 import { mergeMaps } from '../merge.ts';
+import { nearest } from '../nearest.ts';
 import { NotebookProblem } from '../problem.ts';
 import { carCellFields, weighedCarFields, weightsOf } from './car-weights.ts';
 import { fieldNeeds, inputValues, readCell, readFieldsOf, withSpec } from './fields.ts';
@@ -40,5 +41,6 @@ export const car: CellKind = {
 function baseOf(from: LocatedMap['entries'][number]['value'], name: string, world: World): LocatedMap {
   const product = from.kind === 'scalar' ? world.given(from.text)?.product : undefined;
   if (product?.kind === 'car') return product.map;
-  throw new NotebookProblem(problemAt(from, `${name}.from`, 'is no car', 'the name of a car cell'));
+  const meant = nearest(from.kind === 'scalar' ? from.text : '', world.reading(name).cells(['car']));
+  throw new NotebookProblem(problemAt(from, `${name}.from`, 'is no car', 'the name of a car cell', meant));
 }

@@ -57,8 +57,13 @@ export interface CellYield {
 export type Product =
   | { readonly kind: 'car'; readonly car: Car; readonly map: LocatedMap }
   | { readonly kind: 'part'; readonly part: string; readonly map: LocatedMap }
-  /** `ledger`: of a weighing, for cars that take their masses from it. */
-  | { readonly kind: 'result'; readonly result: Result; readonly ledger?: MassLedger };
+  | { readonly kind: 'result'; readonly result: Result; readonly weighing?: Weighing };
+
+/** What a weighing is made of, for cars that take their masses from it and for variants of it. */
+export interface Weighing {
+  readonly ledger: MassLedger;
+  readonly map: LocatedMap;
+}
 
 /** A yield of nothing, to be filled. */
 export const NOTHING: CellYield = {

@@ -48,7 +48,11 @@ const REFERENCE = pattern(
   /^[A-Za-z]\w*(\.[A-Za-z]\w*)?$/,
   'a cell with a result: dash, or one of its series: dash.time',
 );
-const NEW_COLUMN = pattern(/^[A-Za-z_]\w*$/, 'a name of letters, digits and "_"');
+/** Not what every object has: the drawing library would take it for that. */
+const NEW_COLUMN = pattern(
+  new RegExp(`^(?!(?:${Object.getOwnPropertyNames(Object.prototype).join('|')})$)[A-Za-z]\\w*$`),
+  'a name of letters, digits and "_"',
+);
 
 /** Collects what the views say while they are checked. */
 class PlotReader {
@@ -87,6 +91,7 @@ class PlotReader {
     const name = own === undefined ? (this.#around.at(-1) ?? '') : String(REFERENCE(own, `${path}.data`));
     if (own !== undefined) this.data.add(name);
     this.#around.push(name);
+    const keys = node.kind === 'map' ? node.entries.map(({ key }) => key.text) : [];
     const found = mapping({
       data: () => ({ name }),
       title,
@@ -101,6 +106,9 @@ class PlotReader {
       hconcat: this.#views,
       vconcat: this.#views,
     })(node, path);
+    if (!['mark', 'layer', 'hconcat', 'vconcat'].some(key => keys.includes(key))) {
+      throw new NotebookProblem(problemAt(node, path, 'shows nothing', 'a mark, or layer, hconcat or vconcat'));
+    }
     this.#around.pop();
     return found;
   }

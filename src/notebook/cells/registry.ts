@@ -6,6 +6,8 @@ import type { CellKind } from './kind.ts';
 import { launch } from './launch.ts';
 import { part } from './part.ts';
 import { plot } from './plot.ts';
+import { repeat } from './repeat.ts';
+import { sheet } from './sheet.ts';
 import { weigh } from './weigh.ts';
 
-export const CELL_KINDS: readonly CellKind[] = [car, part, weigh, calc, launch, plot, check];
+export const CELL_KINDS: readonly CellKind[] = [car, part, weigh, calc, launch, sheet, repeat, plot, check];

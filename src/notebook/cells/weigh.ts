@@ -2,6 +2,10 @@
 import { completeLedger } from '../../model/complete-ledger.ts';
 import { weighFields } from '../../model/mass-ledger-fields.ts';
 import { weigh as weighCar } from '../../runs/weigh.ts';
+import type { World } from '../context.ts';
+import { entryOf, type LocatedMap, type LocatedNode, problemAt } from '../located.ts';
+import { mergeMaps } from '../merge.ts';
+import { NotebookProblem } from '../problem.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
 import { resultYield } from './result.ts';
@@ -13,22 +17,35 @@ export const weigh: CellKind = {
   doc: 'a car on the scales: kerb mass, axle loads, centre of gravity, tyres, before and after a conversion',
   fields: weighFields,
   notes: [
-    'a car cell takes mass, front_share, cg_height, wheelbase and driver from it with `weights: NAME`',
+    'from: another weigh cell, of which this one says only what differs; a list takes the place of the whole list there',
+    'a car cell takes mass, driver, front_share, cg_height and wheelbase from it with `weights: NAME`',
     'top_speed may be `= dash.top_speed`, but not of a car that takes its weights from here: compare tyre_speed in a check cell then',
   ],
   prepare(cell) {
-    const map = readCell(cell);
+    const written = readCell(cell);
+    const own: LocatedMap = { ...written, entries: written.entries.filter(({ key }) => key.text !== 'from') };
+    const from = entryOf(written, 'from')?.value;
     return {
-      needs: fieldNeeds(map, weighFields),
+      needs: [...fieldNeeds(own, weighFields), ...(from?.kind === 'scalar' ? [from.text] : [])],
       run(world) {
         const { name } = cell.piece;
+        const map = from === undefined ? own : mergeMaps(baseOf(from, name, world), own);
         const { values, inputs } = readFieldsOf(map, weighFields, world, name);
         const completed = withSpec(map, name, () => completeLedger(values, name));
-        const given = resultYield(weighCar(completed, world.system), [...inputs, ...completed.inputs], world.system);
-        return given.product?.kind === 'result'
-          ? { ...given, product: { ...given.product, ledger: completed.ledger } }
-          : given;
+        const result = weighCar(completed, world.system);
+        const weighing = { ledger: completed.ledger, map };
+        return {
+          ...resultYield(result, [...inputs, ...completed.inputs], world.system),
+          product: { kind: 'result', result, weighing },
+        };
       },
     };
   },
 };
+
+/** The mapping of the weighing that this one starts from. */
+function baseOf(from: LocatedNode, name: string, world: World): LocatedMap {
+  const product = from.kind === 'scalar' ? world.given(from.text)?.product : undefined;
+  if (product?.kind === 'result' && product.weighing !== undefined) return product.weighing.map;
+  throw new NotebookProblem(problemAt(from, `${name}.from`, 'is no weighing', 'the name of a weigh cell'));
+}

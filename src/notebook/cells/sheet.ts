@@ -1,0 +1,67 @@
+/** `yaml sheet NAME`: a car through the tests that the road-test standards name. */
+import { completeSurroundings } from '../../model/complete.ts';
+import type { Fields } from '../../model/field.ts';
+import { number, surroundingsFields } from '../../model/spec.ts';
+import { SpecError } from '../../model/spec-error.ts';
+import { sheet as sheetOf } from '../../runs/sheet.ts';
+import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
+import type { CellKind } from './kind.ts';
+import { resultYield } from './result.ts';
+import { carOf } from './the-car.ts';
+
+const { slope: _slope, ...level } = surroundingsFields;
+
+export const sheetFields = {
+  car: { kind: 'reference', to: ['car'], doc: 'the car', required: true },
+  grossMass: number('kg', ['kg', 'lb'], [50, 30_000], 'of the fully loaded car, for the tests that are done at it', {
+    derived: 'nothing is told at gross mass',
+  }),
+  grossFrontShare: number('1', '%', [0.05, 0.95], 'share of the weight on the front axle then', {
+    derived: 'as in the car',
+    computed: true,
+  }),
+  ...level,
+} as const satisfies Fields;
+
+export const sheet: CellKind = {
+  kind: 'sheet',
+  language: 'yaml',
+  named: true,
+  doc: 'a performance sheet: maximum and 30-minute speed, times, slopes, hill start',
+  fields: sheetFields,
+  notes: ['there is no slope here: every test has its own'],
+  prepare(cell) {
+    const map = readCell(cell);
+    return {
+      needs: fieldNeeds(map, sheetFields),
+      run(world) {
+        const { name } = cell.piece;
+        const { values, inputs } = readFieldsOf(map, sheetFields, world, name);
+        const { car: carName, grossMass, grossFrontShare, ...where } = values;
+        const { car, inputs: behind } = carOf(text(carName), cell, map, world);
+        const { surroundings, inputs: assumed } = withSpec(map, name, () => completeSurroundings(where, name));
+        const result = withSpec(map, name, () => {
+          const lightest = car.body.mass + car.body.driver + car.body.load;
+          if (typeof grossMass === 'number' && grossMass < lightest) {
+            throw new SpecError(
+              `${name}.gross_mass`,
+              `is below the ${lightest} kg of the car with its driver and load`,
+              'the mass of the fully loaded car',
+            );
+          }
+          return sheetOf(car, {
+            surroundings,
+            ...(typeof grossMass === 'number' && { grossMass }),
+            ...(typeof grossFrontShare === 'number' && { grossFrontShare }),
+          });
+        });
+        const unused = assumed.filter(({ path }) => path !== `${name}.slope`);
+        return resultYield(result, [...behind, ...inputs, ...unused], world.system);
+      },
+    };
+  },
+};
+
+function text(value: unknown): string | undefined {
+  return typeof value === 'string' ? value : undefined;
+}

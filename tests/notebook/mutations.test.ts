@@ -1,0 +1,141 @@
+/**
+ * Bad input: mutations of an example that ships. Each gives a located problem or a right result, and the cells that do not
+ * use what is wrong come out as they were.
+ */
+import { readFileSync } from 'node:fs';
+import { describe, expect, it, vi } from 'vitest';
+import { csvTables, json } from '../../src/notebook/export.ts';
+import type { NotebookOutcome } from '../../src/notebook/outcome.ts';
+import { problemText } from '../../src/notebook/problem.ts';
+import { runNotebook } from '../../src/notebook/run.ts';
+import { writeReport } from '../../src/report/report.ts';
+import { terminalSummary } from '../../src/report/terminal.ts';
+import type { Result, Summary } from '../../src/runs/result.ts';
+import { faults } from '../report/well-formed.ts';
+import { type Mutation, mutate } from './mutate.ts';
+
+/** Most mutations leave most launches as they were: the same car on the same road runs once. */
+vi.mock('../../src/runs/launch.ts', async load => {
+  const module = await load<typeof import('../../src/runs/launch.ts')>();
+  const known = new Map<string, Result>();
+  const launch: typeof module.launch = (car, options) => {
+    const key = JSON.stringify([car, options]);
+    const result = known.get(key) ?? module.launch(car, options);
+    known.set(key, result);
+    return result;
+  };
+  return { ...module, launch };
+});
+
+const FILE = 'guesthouse.md';
+const text = readFileSync(new URL('../../scenarios/guesthouse.md', import.meta.url), 'utf8');
+const run = (notebook: string): NotebookOutcome => runNotebook(notebook, { file: FILE });
+const original = summaries(run(text));
+const classes = mutate(text, 20_250);
+
+function summaries(outcome: NotebookOutcome): ReadonlyMap<string, Summary> {
+  const launches = outcome.blocks.filter(block => block.kind === 'cell').filter(block => block.cell === 'launch');
+  return new Map(launches.flatMap(({ name, result }) => (result === null ? [] : [[name, result.summary]])));
+}
+
+/** Words that only a fault of ours would say; those that the user wrote stand in quotation marks or in the source. */
+function ownWords(said: string): string[] {
+  const unquoted = said.replace(/"[^\n]*"/g, '');
+  return unquoted.match(/a fault of its own|undefined|\bNaN\b|\bInfinity\b|\[object|\n\s+at \S+/g) ?? [];
+}
+
+function expectSound(outcome: NotebookOutcome, notebook: string): void {
+  // CommonMark (2.3) puts a replacement character in the place of NUL.
+  const lines = notebook
+    .replace(/^\uFEFF/, '')
+    .replaceAll('\0', '\ufffd')
+    .split(/\r\n|\r|\n/);
+  for (const problem of outcome.problems) {
+    const said = problemText(problem);
+    expect(problem.message.trim(), said).not.toBe('');
+    expect(ownWords(problemText({ ...problem, source: '' })), said).toEqual([]);
+    expect(problem.file).toBe(FILE);
+    expect(lines[problem.line - 1], said).toBe(problem.source.replaceAll('\0', '\ufffd'));
+    expect(problem.column, said).toBeGreaterThanOrEqual(1);
+    expect(problem.column, said).toBeLessThanOrEqual(problem.source.length + 1);
+    expect(problem.length, said).toBeGreaterThanOrEqual(1);
+  }
+  for (const [name, summary] of summaries(outcome)) {
+    for (const [key, value] of Object.entries(summary)) {
+      if (typeof value === 'number') expect(Number.isFinite(value), `${name}.${key}`).toBe(true);
+    }
+  }
+}
+
+function expectSame(found: Summary | undefined, name: string): void {
+  const wanted = original.get(name) ?? {};
+  expect(found, name).toBeDefined();
+  for (const [key, value] of Object.entries(wanted)) {
+    const now = found?.[key];
+    if (typeof value !== 'number' || typeof now !== 'number') expect(now, `${name}.${key}`).toBe(value);
+    else expect(Math.abs(now - value), `${name}.${key}`).toBeLessThanOrEqual(1e-9 * Math.max(1, Math.abs(value)));
+  }
+}
+
+function expectAsTold({ text: notebook, expected, spared }: Mutation, outcome: NotebookOutcome): void {
+  expectSound(outcome, notebook);
+  const told = outcome.problems.map(problem => problemText(problem)).join('\n');
+  if (expected.outcome === 'same') {
+    expect(told).toBe('');
+    for (const name of original.keys()) expectSame(summaries(outcome).get(name), name);
+  }
+  if (expected.outcome === 'problem') {
+    const here = outcome.problems.filter(({ line }) => expected.lines.includes(line));
+    expect(here, told).not.toEqual([]);
+    const { says, nearest } = expected;
+    if (says !== undefined)
+      expect(
+        here.some(({ message }) => says.test(message)),
+        told,
+      ).toBe(true);
+    if (nearest !== undefined)
+      expect(
+        here.some(problem => problem.nearest.startsWith(nearest)),
+        told,
+      ).toBe(true);
+  }
+  for (const name of spared) expectSame(summaries(outcome).get(name), name);
+}
+
+it('makes at least 200 mutations, the same ones each time', () => {
+  expect([...classes.values()].flat().length).toBeGreaterThanOrEqual(200);
+  expect(mutate(text, 20_250)).toEqual(classes);
+  for (const { what, text: changed } of [...classes.values()].flat()) expect(changed, what).not.toBe(text);
+});
+
+it('starts from a notebook without problems', () => {
+  expect(run(text).problems).toEqual([]);
+  expect([...original.keys()]).toEqual(['as_it_is', 'road', 'sport', 'wet']);
+});
+
+describe.each([...classes])('%s', (name, mutations) => {
+  it.each(mutations.map(mutation => [mutation.what, mutation] as const))('%s', (_what, mutation) => {
+    expectAsTold(mutation, run(mutation.text));
+  });
+
+  it('leaves a report that is well-formed and tells of no fault', async () => {
+    const mutation = mutations[(name.length * 7) % mutations.length]!;
+    const outcome = run(mutation.text);
+    const page = await writeReport(outcome);
+    expect(faults(page)).toEqual([]);
+    const words = page
+      .replace(/<style>[^]*?<\/style>/g, '')
+      .replace(/<(pre|code)\b[^]*?<\/\1>/g, '')
+      .replaceAll('&quot;', '"');
+    expect(ownWords(words)).toEqual([]);
+    expect(
+      ownWords(
+        csvTables(outcome)
+          .map(table => table.text)
+          .join(''),
+      ),
+    ).toEqual([]);
+    expect(JSON.parse(json(outcome))).toMatchObject({ file: FILE });
+    expect(terminalSummary(outcome, { color: false, width: 80 })).not.toMatch(/a fault of its own|\n\s+at \S+/);
+  });
+});
