@@ -3,6 +3,8 @@
  * user may leave out; `complete.ts` turns one into the other.
  */
 
+import type { LossMap } from './efficiency-map.ts';
+
 /** Which axle. */
 export type AxleName = 'front' | 'rear';
 
@@ -136,7 +138,15 @@ export interface DriveUnit {
   /** kg m2. */
   readonly inertia: number;
   /** Loss in W = copper T^2 + iron w + windage w^3 + fixed; T in N m, w in rad/s. */
-  readonly losses: { readonly copper: number; readonly iron: number; readonly windage: number; readonly fixed: number };
+  readonly losses: {
+    readonly copper: number;
+    readonly iron: number;
+    readonly windage: number;
+    readonly fixed: number;
+    /** Measured losses in place of the formula, whose constants are of no meaning then. */
+    readonly map?: LossMap;
+  };
+  /** 1 where the losses above include the inverter's. */
   readonly inverterEfficiency: number;
   /** Left out: not modelled. Over the derating range the ratings fall from peak to `continuousShare` of it. */
   readonly heat?: LumpedHeat & { readonly continuousShare: number };

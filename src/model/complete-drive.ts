@@ -4,11 +4,24 @@ import type { Filler } from './assume.ts';
 import type { Drive, DriveUnit, Pack, Traction } from './car.ts';
 import { completeGearbox } from './complete-gearbox.ts';
 import { completeUnitHeat } from './complete-heat.ts';
+import { completeLosses } from './complete-losses.ts';
+import { completeTorque, tablePower } from './complete-torque.ts';
 import { curveAt, packCurve } from './curve.ts';
+import { evaluateLoss, packLoss } from './efficiency-map.ts';
+import type { LossMap, LossTable } from './efficiency-map.ts';
 import { scaledLosses } from './losses.ts';
 import type { Input } from './quantity.ts';
 import { driveFields, unitFields } from './spec.ts';
 import type { DriveSpec, UnitSpec } from './spec.ts';
+import type { TorqueTable } from './torque-surface.ts';
+
+/** What the files say that a drive unit names. */
+export interface MeasuredUnit {
+  readonly loss: LossTable | null;
+  readonly torque: TorqueTable | null;
+  /** Sentences that the reader must see. */
+  readonly notes: readonly string[];
+}
 
 /** Share of the greatest speed below which a straight line is no picture of how the torque falls off. */
 const LOWEST_TAPER = 2 / 3;
@@ -16,13 +29,21 @@ const LOWEST_TAPER = 2 / 3;
 /**
  * The drive of one axle; of both, where one unit drives both: then two drives with their shares of the unit.
  * @param pack the pack it runs on: its nominal voltage is the default reference voltage.
+ * @param measured by the path of the unit, which is `path` with `.unit` behind it.
  * @throws SpecError
  */
-export function completeDrive(path: string, spec: DriveSpec, pack: Pack, inputs: Input[]): CompletedDrive {
+export function completeDrive(
+  path: string,
+  spec: DriveSpec,
+  pack: Pack,
+  measured: ReadonlyMap<string, MeasuredUnit>,
+  inputs: Input[],
+): CompletedDrive {
   const fill = filler(path, driveFields, spec, inputs);
   fill.require('unit');
   const axle = fill.choice('axle');
-  const unit = completeUnit(`${path}.unit`, spec.unit ?? {}, pack, inputs);
+  const unitPath = `${path}.unit`;
+  const { unit, notes } = completeUnit(unitPath, spec.unit ?? {}, pack, measured.get(unitPath) ?? NO_FILES, inputs);
   const drive = {
     unit,
     ratio: fill.number('ratio'),
@@ -33,13 +54,14 @@ export function completeDrive(path: string, spec: DriveSpec, pack: Pack, inputs:
     shaftTorque: spec.shaftTorque === undefined ? null : fill.number('shaftTorque'),
     traction: traction(fill),
   };
-  if (axle !== 'both') return { drives: [{ ...drive, axle: axle === 'front' ? 'front' : 'rear' }] };
+  if (axle !== 'both') return { drives: [{ ...drive, axle: axle === 'front' ? 'front' : 'rear' }], notes };
   const front = fill.number('frontTorqueShare');
   return {
     drives: [
       { ...share(drive, front), axle: 'front' },
       { ...share(drive, 1 - front), axle: 'rear' },
     ],
+    notes,
     frontTorqueShare: front,
   };
 }
@@ -48,7 +70,11 @@ export function completeDrive(path: string, spec: DriveSpec, pack: Pack, inputs:
 export interface CompletedDrive {
   readonly drives: readonly Drive[];
   readonly frontTorqueShare?: number;
+  /** Sentences that the reader must see. */
+  readonly notes: readonly string[];
 }
+
+const NO_FILES: MeasuredUnit = { loss: null, torque: null, notes: [] };
 
 function gearboxOf(path: string, spec: DriveSpec, unit: DriveUnit, inputs: Input[]): Pick<Drive, 'gearbox'> {
   if (spec.gearbox === undefined) return {};
@@ -67,7 +93,8 @@ function traction(fill: Filler<typeof driveFields>): Traction {
  */
 function share<D extends Omit<Drive, 'axle'>>(drive: D, s: number): D {
   const { unit } = drive;
-  const { copper, iron, windage, fixed } = unit.losses;
+  const { copper, iron, windage, fixed, map } = unit.losses;
+  const losses = { copper: copper / s, iron: s * iron, windage: s * windage, fixed: s * fixed };
   const table = unit.table === null ? null : { ...unit.table, torque: unit.table.torque.map(T => s * T) };
   const heat = unit.heat && { ...unit.heat, capacity: s * unit.heat.capacity, cooling: s * unit.heat.cooling };
   return {
@@ -81,14 +108,33 @@ function share<D extends Omit<Drive, 'axle'>>(drive: D, s: number): D {
       peakTorque: s * unit.peakTorque,
       peakPower: s * unit.peakPower,
       inertia: s * unit.inertia,
-      losses: { copper: copper / s, iron: s * iron, windage: s * windage, fixed: s * fixed },
+      losses: map === undefined ? losses : { ...losses, map: shareOfMap(map, s) },
     },
   };
 }
 
-function completeUnit(path: string, spec: UnitSpec, pack: Pack, inputs: Input[]): DriveUnit {
+/** s loss(T/s, w): the same map on other scales. */
+function shareOfMap(map: LossMap, s: number): LossMap {
+  const scaled = (values: readonly number[]): number[] => values.map(each => s * each);
+  return { ...map, torque: scaled(map.torque), loss: scaled(map.loss), reach: scaled(map.reach) };
+}
+
+function completeUnit(
+  path: string,
+  spec: UnitSpec,
+  pack: Pack,
+  files: MeasuredUnit,
+  inputs: Input[],
+): { readonly unit: DriveUnit; readonly notes: readonly string[] } {
   const fill = filler(path, unitFields, spec, inputs);
-  const table = torqueTable(spec, fill);
+  for (const [key, table] of [
+    ['map', files.loss],
+    ['torqueTable', files.torque],
+  ] as const) {
+    if (spec[key] !== undefined && table === null) throw fill.error(key, 'names a file that was not read');
+  }
+  const torque = completeTorque(spec, fill, files.torque, spec.referenceVoltage ?? nominalVoltage(pack));
+  const table = torque?.table ?? null;
   const peakTorque = table === null ? fill.number('peakTorque') : Math.max(...table.torque);
   const peakPower = table === null ? fill.number('peakPower') : tablePower(table);
   const base = peakPower / peakTorque;
@@ -102,8 +148,7 @@ function completeUnit(path: string, spec: UnitSpec, pack: Pack, inputs: Input[])
   if (taperSpeed < LOWEST_TAPER * maxSpeed) {
     throw fill.error('taperSpeed', 'is below two thirds of the greatest speed', 'a torque table for so long a fall');
   }
-  const losses = scaledLosses(peakPower, peakTorque, maxSpeed);
-  const unit: DriveUnit = {
+  const ratings = {
     peakTorque,
     peakPower,
     referenceVoltage: fill.derived('referenceVoltage', () => nominalVoltage(pack)),
@@ -111,52 +156,57 @@ function completeUnit(path: string, spec: UnitSpec, pack: Pack, inputs: Input[])
     taperSpeed,
     table,
     inertia: fill.number('inertia'),
-    losses: {
-      copper: fill.derived('copperLoss', () => losses.copperLoss),
-      iron: fill.derived('ironLoss', () => losses.ironLoss),
-      windage: fill.derived('windageLoss', () => losses.windageLoss),
-      fixed: fill.derived('fixedLoss', () => losses.fixedLoss),
-    },
-    inverterEfficiency: fill.number('inverterEfficiency'),
   };
-  const heat = completeUnitHeat(spec, fill, unit);
-  return heat === undefined ? unit : { ...unit, heat };
+  const { notes, ...lossy } = unitLosses(fill, spec, files.loss, ratings, inputs);
+  const unit: DriveUnit = { ...ratings, ...lossy };
+  const heat = completeUnitHeat(spec, fill, withConstants(unit, spec.continuousPower));
+  const said = [...files.notes, ...(torque?.notes ?? []), ...notes].map(note => `${path}: ${note}`);
+  return { unit: heat === undefined ? unit : { ...unit, heat }, notes: said };
 }
 
-/** The columns of a torque table, checked; null where none is given. */
-function torqueTable(
+type Ratings = Omit<DriveUnit, 'losses' | 'inverterEfficiency' | 'heat'>;
+
+/** The losses by map, by stated efficiencies or by constants, and the efficiency of the inverter beside them. */
+function unitLosses(
+  fill: Filler<typeof unitFields>,
   spec: UnitSpec,
-  fill: ReturnType<typeof filler<typeof unitFields>>,
-): { readonly speed: readonly number[]; readonly torque: readonly number[] } | null {
-  const { tableSpeed: speed, tableTorque: torque } = spec;
-  if (speed === undefined && torque === undefined) return null;
-  if (speed === undefined || torque === undefined) {
-    throw fill.error(speed === undefined ? 'tableSpeed' : 'tableTorque', 'is missing', 'both columns of the table');
-  }
-  if (speed.length !== torque.length || speed.length < 2) {
-    throw fill.error(
-      'tableTorque',
-      `has ${torque.length} values, table_speed has ${speed.length}`,
-      'as many, 2 or more',
-    );
-  }
-  if (speed[0] !== 0 || !speed.every((w, i) => i === 0 || w > (speed[i - 1] ?? 0))) {
-    throw fill.error('tableSpeed', 'does not rise from 0 step by step', 'speeds from 0 upwards');
-  }
-  if (!torque.every(t => t > 0)) throw fill.error('tableTorque', 'has a value that is not above 0');
-  return { speed, torque };
+  file: LossTable | null,
+  { peakTorque, peakPower, maxSpeed, referenceVoltage: voltage }: Ratings,
+  inputs: Input[],
+): Pick<DriveUnit, 'losses' | 'inverterEfficiency'> & { readonly notes: readonly string[] } {
+  const { copperLoss, ironLoss, windageLoss, fixedLoss } = scaledLosses(peakPower, peakTorque, maxSpeed);
+  const usual = { copper: copperLoss, iron: ironLoss, windage: windageLoss, fixed: fixedLoss };
+  const limits = { peakTorque, peakPower, maxSpeed, voltage };
+  const { map, fit, withInverter, notes } = completeLosses(fill.path, spec, file, limits, usual, inputs);
+  const constants = (): DriveUnit['losses'] => ({
+    copper: fill.derived('copperLoss', () => usual.copper),
+    iron: fill.derived('ironLoss', () => usual.iron),
+    windage: fill.derived('windageLoss', () => usual.windage),
+    fixed: fill.derived('fixedLoss', () => usual.fixed),
+  });
+  return {
+    losses: map !== null ? { copper: 0, iron: 0, windage: 0, fixed: 0, map } : (fit?.losses ?? constants()),
+    inverterEfficiency: withInverter ? 1 : fill.number('inverterEfficiency'),
+    notes,
+  };
 }
 
-/** Greatest power along the table, sampled between its points. */
-function tablePower(table: { readonly speed: readonly number[]; readonly torque: readonly number[] }): number {
-  const curve = packCurve(table.speed, table.torque);
-  const last = table.speed[table.speed.length - 1] ?? 0;
-  let best = 0;
-  for (let i = 0; i <= 400; i++) {
-    const w = (last * i) / 400;
-    best = Math.max(best, w * curveAt(curve, w));
-  }
-  return best;
+/**
+ * The unit with constants in place of its map, which are right at two places: at the corner speed, at continuous and at
+ * peak power. Its lumped heat asks for nothing else.
+ */
+function withConstants(unit: DriveUnit, continuous: number | undefined): DriveUnit {
+  const { map } = unit.losses;
+  if (map === undefined || continuous === undefined) return unit;
+  const peak = unit.peakTorque;
+  const steady = (peak * continuous) / unit.peakPower;
+  const [most, least] = [peak, steady].map(T => {
+    const out = new Float64Array(3);
+    evaluateLoss(packLoss(map), T, unit.peakPower / peak, out);
+    return out[0]!;
+  }) as [number, number];
+  const copper = (most - least) / (peak ** 2 - steady ** 2);
+  return { ...unit, losses: { copper, iron: 0, windage: 0, fixed: least - copper * steady ** 2 } };
 }
 
 /** V, open-circuit at half charge. */

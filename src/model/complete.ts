@@ -3,6 +3,7 @@ import { filler } from './assume.ts';
 import type { Filler } from './assume.ts';
 import type { AxleName, Body, Car, Pack, Surroundings } from './car.ts';
 import { completeDrive } from './complete-drive.ts';
+import type { CompletedDrive, MeasuredUnit } from './complete-drive.ts';
 import { completePack } from './complete-pack.ts';
 import { completeTyre } from './complete-tyre.ts';
 import { STANDARD_GRAVITY } from './gravity.ts';
@@ -15,14 +16,21 @@ import { SpecError } from './spec-error.ts';
 export interface CompletedCar {
   readonly car: Car;
   readonly inputs: readonly Input[];
+  /** What was done to measured tables, in sentences that the reader must see. */
+  readonly notes: readonly string[];
 }
 
 /**
  * Completes a car.
  * @param name prefix of the paths in `inputs` and in errors; '' for none.
+ * @param measured what the files say that its drive units name, by the path of the unit: `drive.unit` below `name`.
  * @throws SpecError when a required field is missing or numbers do not fit together.
  */
-export function completeCar(spec: CarSpec, name = ''): CompletedCar {
+export function completeCar(
+  spec: CarSpec,
+  name = '',
+  measured: ReadonlyMap<string, MeasuredUnit> = new Map(),
+): CompletedCar {
   const inputs: Input[] = [];
   const fill = filler(name, carFields, spec, inputs);
   const below = (key: string): string => (name === '' ? key : `${name}.${key}`);
@@ -30,7 +38,7 @@ export function completeCar(spec: CarSpec, name = ''): CompletedCar {
   fill.require('drive');
   fill.require('pack');
   const pack = completePack(below('pack'), spec.pack ?? {}, inputs);
-  const { drives, ...split } = completeDrives(spec, below, fill, pack, inputs);
+  const { drives, notes, ...split } = completeDrives(spec, below, fill, pack, measured, inputs);
   const body = completeBody(
     spec,
     drives.map(drive => drive.axle),
@@ -49,9 +57,18 @@ export function completeCar(spec: CarSpec, name = ''): CompletedCar {
   const rear = tyre('rearTyres', 1 - body.frontShare);
   // The same set on both axles is assumed once, not twice; only its reference load differs, which is derived.
   if (spec.frontTyres === undefined && spec.rearTyres === undefined) inputs.length = before;
+  for (const { axle, traction } of drives) {
+    if (traction.policy === 'spin' && (axle === 'front' ? front : rear).slipAtPeak === 0) {
+      throw new SpecError(
+        below('drive.traction'),
+        'a rigid tyre (slip_at_peak 0) cannot spin',
+        'held, or a slip at the peak',
+      );
+    }
+  }
   const aux = filler(below('auxiliaries'), auxiliariesFields, spec.auxiliaries ?? {}, inputs);
   const auxiliaries = { power: aux.number('power'), converterEfficiency: aux.number('converterEfficiency') };
-  return { car: { body, tyres: { front, rear }, drives, ...split, pack, auxiliaries }, inputs };
+  return { car: { body, tyres: { front, rear }, drives, ...split, pack, auxiliaries }, inputs, notes };
 }
 
 /** The drives, and how two of them share the wheel torque where that is fixed. */
@@ -60,9 +77,10 @@ function completeDrives(
   below: (key: string) => string,
   fill: Filler<typeof carFields>,
   pack: Pack,
+  measured: ReadonlyMap<string, MeasuredUnit>,
   inputs: Input[],
-): Pick<Car, 'drives' | 'frontTorqueShare'> {
-  const first = completeDrive(below('drive'), spec.drive ?? {}, pack, inputs);
+): CompletedDrive {
+  const first = completeDrive(below('drive'), spec.drive ?? {}, pack, measured, inputs);
   if (spec.secondDrive === undefined) {
     if (spec.frontTorqueShare !== undefined) {
       throw fill.error(
@@ -73,8 +91,9 @@ function completeDrives(
     }
     return first;
   }
-  const second = completeDrive(below('second_drive'), spec.secondDrive, pack, inputs);
+  const second = completeDrive(below('second_drive'), spec.secondDrive, pack, measured, inputs);
   const drives = [...first.drives, ...second.drives];
+  const notes = [...first.notes, ...second.notes];
   const axles = drives.map(drive => drive.axle);
   if (drives.length !== 2 || axles[0] === axles[1]) {
     throw fill.error('secondDrive', `drives the ${axles.at(-1)} axle again`, 'the axle that has no drive yet');
@@ -83,8 +102,8 @@ function completeDrives(
     throw fill.error('secondDrive', 'has a gearbox, and so has the other drive', 'one gearbox at most');
   }
   return spec.frontTorqueShare === undefined
-    ? { drives }
-    : { drives, frontTorqueShare: fill.number('frontTorqueShare') };
+    ? { drives, notes }
+    : { drives, notes, frontTorqueShare: fill.number('frontTorqueShare') };
 }
 
 /** Share of the weight on the front axle by the driven axles: common practice, no source. */

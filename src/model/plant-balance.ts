@@ -2,8 +2,8 @@
  * The balance of forces at an instant: acceleration, axle loads, slips and torques that fit together. On the plant's flat
  * blocks; longitudinal balance and load transfer as in Gillespie, *Fundamentals of Vehicle Dynamics*, ch. 1 and 2.
  */
-import type { Curve } from './curve.ts';
 import { limit } from './plant-limits.ts';
+import type { UnitTables } from './plant-limits.ts';
 import { A, AXLE_SCRATCH, AXLE_SIZE, axleMode, B, BREAK, GRIP, P, W } from './plant-layout.ts';
 import { friction } from './plant-tyre.ts';
 
@@ -45,8 +45,8 @@ export function balance(
   w: Float64Array,
   mode: number,
   v: number,
-  frontTable: Curve,
-  rearTable: Curve,
+  front: UnitTables,
+  rear: UnitTables,
 ): void {
   const transfer = p[P.transfer]!;
   const push0 = -w[W.drag]! - p[P.gradeForce]!;
@@ -77,7 +77,7 @@ export function balance(
         push += tangent * w[b + B.unloaded]! + q * g * N;
         inertia -= tangent * k;
       } else {
-        drivePass(p, w, o, b, m, v, axle === 0 ? frontTable : rearTable, pass === 0);
+        drivePass(p, w, o, b, m, v, axle === 0 ? front : rear, pass === 0);
         push += w[b + B.tangent]! - w[b + B.rolling]! * w[b + B.unloaded]!;
         inertia += w[b + B.rolling]! * k + w[b + B.intercept]!;
       }
@@ -162,7 +162,7 @@ function drivePass(
   b: number,
   m: number,
   v: number,
-  table: Curve,
+  tables: UnitTables,
   first: boolean,
 ): void {
   const r = p[o + A.radius]!;
@@ -175,7 +175,7 @@ function drivePass(
   }
   const slip = w[b + B.stretch]! * p[o + A.slipAtPeak]!;
   w[b + B.motorSpeed] = (p[o + A.ratio]! * v * (1 + slip)) / r;
-  limit(p, w, o, b, m, table);
+  limit(p, w, o, b, m, tables);
   w[b + B.torque] = w[b + B.limit]!;
   w[b + B.tangent] = (p[o + A.efficiency]! * p[o + A.ratio]! * (w[b + B.limit]! - p[o + A.dragTorque]!)) / r;
   w[b + B.intercept] = (p[o + A.inertia]! * (1 + slip)) / (r * r);
@@ -292,7 +292,7 @@ export function spinState(
   m: number,
   v: number,
   speed: number,
-  table: Curve,
+  tables: UnitTables,
   open: boolean,
 ): void {
   const slipSpeed = speed * p[o + A.radius]! - v;
@@ -302,6 +302,6 @@ export function spinState(
   w[b + B.slip] = slip;
   w[b + B.stretch] = slip / p[o + A.slipAtPeak]!;
   w[b + B.motorSpeed] = p[o + A.ratio]! * speed;
-  limit(p, w, o, b, m, table);
+  limit(p, w, o, b, m, tables);
   w[b + B.torque] = open ? 0 : w[b + B.limit]!;
 }

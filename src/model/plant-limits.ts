@@ -1,31 +1,50 @@
 /** What each limit allows: torque at the motor shaft at the present motor speed of an axle, on the plant's flat blocks. */
 import type { Curve } from './curve.ts';
 import { curveAt, curveSlopeAt } from './curve.ts';
+import { evaluateLoss, torqueTaking } from './efficiency-map.ts';
+import type { PackedLoss } from './efficiency-map.ts';
 import { A, AXLE_SCRATCH, AXLE_SIZE, B, L, P, W } from './plant-layout.ts';
 
 /** Below this motor speed, rad/s, power limits nothing: torque does. */
 const STANDSTILL = 1e-9;
 
-/** W lost in the motor: kc T^2 + ki w + kw w^3 + C (Larminie & Lowry, eq. 7.23). */
-export function motorLoss(p: Float64Array, o: number, T: number, omega: number): number {
+/** What a drive unit has in tables. */
+export interface UnitTables {
+  /** N m over rad/s; of no meaning for a unit without a torque table. */
+  torque: Curve;
+  /** Measured losses in place of the formula; null: the formula. */
+  loss: PackedLoss | null;
+  /** The same of the other axle. */
+  otherLoss: PackedLoss | null;
+}
+
+/** Loss and its slopes, or torque and its slope: what the map answered last. */
+const answer = new Float64Array(3);
+
+/** W lost in the motor: kc T^2 + ki w + kw w^3 + C (Larminie & Lowry, eq. 7.23), or what a map says. */
+export function motorLoss(p: Float64Array, o: number, T: number, omega: number, loss: PackedLoss | null): number {
+  if (loss !== null) {
+    evaluateLoss(loss, T, omega, answer);
+    return answer[0]!;
+  }
   return p[o + A.copper]! * T * T + omega * (p[o + A.iron]! + p[o + A.windage]! * omega * omega) + p[o + A.fixed]!;
 }
 
 /** W at the inverter's terminals for a torque and motor speed. */
-export function inverterPower(p: Float64Array, o: number, T: number, omega: number): number {
-  return (T * omega + motorLoss(p, o, T, omega)) / p[o + A.inverter]!;
+export function inverterPower(p: Float64Array, o: number, T: number, omega: number, loss: PackedLoss | null): number {
+  return (T * omega + motorLoss(p, o, T, omega, loss)) / p[o + A.inverter]!;
 }
 
 /** Writes the torque that limit `l` allows at the motor speed of the axle, and its slope over motor speed. */
-export function limit(p: Float64Array, w: Float64Array, o: number, b: number, l: number, table: Curve): void {
+export function limit(p: Float64Array, w: Float64Array, o: number, b: number, l: number, tables: UnitTables): void {
   const omega = w[b + B.motorSpeed]!;
   let slope = 0;
   let T: number;
   switch (l) {
     case L.torque:
       if (p[o + A.tabled] === 1) {
-        T = curveAt(table, omega);
-        slope = curveSlopeAt(table, omega);
+        T = curveAt(tables.torque, omega);
+        slope = curveSlopeAt(tables.torque, omega);
       } else T = p[o + A.peakTorque]!;
       break;
     case L.power:
@@ -38,7 +57,7 @@ export function limit(p: Float64Array, w: Float64Array, o: number, b: number, l:
     case L.busVoltage:
       if (omega < STANDSTILL) T = Infinity;
       else {
-        if (p[o + A.tabled] === 1) tableAtSag(p, w, o, b, table);
+        if (p[o + A.tabled] === 1 || tables.loss !== null) tableAtSag(p, w, o, b, tables);
         else ratingAtSag(p, w, o, b);
         return;
       }
@@ -54,18 +73,18 @@ export function limit(p: Float64Array, w: Float64Array, o: number, b: number, l:
       const R = w[W.resistance]!;
       if (R > 0) {
         const V = lowestVoltage(p, w);
-        torqueFromPack(p, w, o, b, (V * (w[W.emf]! - V)) / R);
+        torqueFromPack(p, w, o, b, tables, (V * (w[W.emf]! - V)) / R);
         return;
       }
       T = Infinity;
       break;
     }
     case L.current:
-      torqueFromPack(p, w, o, b, powerAtCurrent(w, p[P.maxCurrent]!));
+      torqueFromPack(p, w, o, b, tables, powerAtCurrent(w, p[P.maxCurrent]!));
       return;
     case L.packHeat: {
       const left = 1 - (w[W.packTemperature]! - p[P.packDerate]!) / p[P.packRange]!;
-      torqueFromPack(p, w, o, b, powerAtCurrent(w, p[P.maxCurrent]! * Math.max(0, left)));
+      torqueFromPack(p, w, o, b, tables, powerAtCurrent(w, p[P.maxCurrent]! * Math.max(0, left)));
       return;
     }
     case L.heatTorque:
@@ -123,15 +142,29 @@ function splitTorque(p: Float64Array, w: Float64Array, o: number, b: number): nu
  * Torque that the pack's power gives this axle: all that the other axle leaves, but at least its share where the other one
  * wants more than its own.
  */
-function torqueFromPack(p: Float64Array, w: Float64Array, o: number, b: number, power: number): void {
+function torqueFromPack(
+  p: Float64Array,
+  w: Float64Array,
+  o: number,
+  b: number,
+  { loss, otherLoss }: UnitTables,
+  power: number,
+): void {
   const whole = power - p[P.auxiliaryPower]!;
   if (w[b + B.otherFollows] === 1) {
-    torqueWithFollower(p, w, o, b, whole);
+    if (loss === null && otherLoss === null) torqueWithFollower(p, w, o, b, whole);
+    else mappedWithFollower(p, w, o, b, whole, loss, otherLoss);
     return;
   }
   const share = p[o + A.packShare]! * whole;
   const left = w[b + B.otherAtPack] === 1 ? share : Math.max(share, whole - w[b + B.otherPower]!);
   const omega = w[b + B.motorSpeed]!;
+  if (loss !== null) {
+    torqueTaking(loss, left * p[o + A.inverter]!, omega, w[b + B.torque]!, answer);
+    w[b + B.limit] = answer[0]!;
+    w[b + B.limitSlope] = answer[1]!;
+    return;
+  }
   const kc = p[o + A.copper]!;
   const ki = p[o + A.iron]!;
   const kw = p[o + A.windage]!;
@@ -153,18 +186,82 @@ function torqueWithFollower(p: Float64Array, w: Float64Array, o: number, b: numb
   const behind = b === W.axle0 ? W.axle0 + AXLE_SCRATCH : W.axle0;
   const omega = w[b + B.motorSpeed]!;
   const slow = w[behind + B.motorSpeed]!;
-  // Torque of the follower = c T + d, from the share of the wheel torques.
-  const share = p[other + A.torqueShare]! / (1 - p[other + A.torqueShare]!);
-  const c = (share * p[o + A.efficiency]! * p[o + A.ratio]!) / (p[other + A.efficiency]! * p[other + A.ratio]!);
+  // Torque of the follower = c T + d.
+  const c = followerSlope(p, o, other);
   const d = p[other + A.dragTorque]! - c * p[o + A.dragTorque]!;
   const eta = p[o + A.inverter]!;
   const etaOther = p[other + A.inverter]!;
   const square = p[o + A.copper]! / eta + (p[other + A.copper]! * c * c) / etaOther;
   const linear = omega / eta + (c * slow + 2 * p[other + A.copper]! * c * d) / etaOther;
-  const useful = whole - motorLoss(p, o, 0, omega) / eta - (d * slow + motorLoss(p, other, d, slow)) / etaOther;
+  const useful =
+    whole - motorLoss(p, o, 0, omega, null) / eta - (d * slow + motorLoss(p, other, d, slow, null)) / etaOther;
   const T = useful <= 0 ? 0 : (2 * useful) / (linear + Math.sqrt(linear * linear + 4 * square * useful));
   w[b + B.limit] = T;
   w[b + B.limitSlope] = useful <= 0 ? 0 : -T / eta / (2 * square * T + linear);
+}
+
+/** N m at the motor of the other axle for each N m at this one's, from the share of the wheel torques. */
+function followerSlope(p: Float64Array, o: number, other: number): number {
+  const share = p[other + A.torqueShare]! / (1 - p[other + A.torqueShare]!);
+  return (share * p[o + A.efficiency]! * p[o + A.ratio]!) / (p[other + A.efficiency]! * p[other + A.ratio]!);
+}
+
+const MOST_PASSES = 60;
+const TOLERANCE = 1e-13;
+
+/** As `torqueWithFollower` where a drive has a map: Newton's method inside a bracket. */
+function mappedWithFollower(
+  p: Float64Array,
+  w: Float64Array,
+  o: number,
+  b: number,
+  whole: number,
+  loss: PackedLoss | null,
+  otherLoss: PackedLoss | null,
+): void {
+  const other = o === P.axle0 ? P.axle0 + AXLE_SIZE : P.axle0;
+  const behind = b === W.axle0 ? W.axle0 + AXLE_SCRATCH : W.axle0;
+  const omega = w[b + B.motorSpeed]!;
+  const slow = w[behind + B.motorSpeed]!;
+  const c = followerSlope(p, o, other);
+  const d = p[other + A.dragTorque]! - c * p[o + A.dragTorque]!;
+  const eta = p[o + A.inverter]!;
+  const etaOther = p[other + A.inverter]!;
+  let slope = 0;
+  const excess = (T: number): number => {
+    const own = T * omega + motorLoss(p, o, T, omega, loss);
+    const follower = c * T + d;
+    const others = follower * slow + motorLoss(p, other, follower, slow, otherLoss);
+    slope = (omega + copperSlope(p, o, T, omega, loss)) / eta;
+    slope += (c * (slow + copperSlope(p, other, follower, slow, otherLoss))) / etaOther;
+    return own / eta + others / etaOther - whole;
+  };
+  w[b + B.limit] = 0;
+  w[b + B.limitSlope] = 0;
+  if (!(excess(0) < 0)) return;
+  let low = 0;
+  let high = Infinity;
+  let T = w[b + B.torque]! > 0 ? w[b + B.torque]! : p[o + A.peakTorque]!;
+  for (let pass = 0; pass < MOST_PASSES; pass++) {
+    const over = excess(T);
+    if (over > 0) high = T;
+    else low = T;
+    let next = T - over / slope;
+    if (!(next > low && next < high)) next = high === Infinity ? 2 * T : 0.5 * (low + high);
+    const settled = over === 0 || Math.abs(next - T) <= TOLERANCE * next;
+    T = next;
+    if (settled) break;
+  }
+  excess(T);
+  w[b + B.limit] = T;
+  w[b + B.limitSlope] = -T / eta / slope;
+}
+
+/** W/(N m), by how much the loss grows with the torque. */
+function copperSlope(p: Float64Array, o: number, T: number, omega: number, loss: PackedLoss | null): number {
+  if (loss === null) return 2 * p[o + A.copper]! * T;
+  evaluateLoss(loss, T, omega, answer);
+  return answer[2]!;
 }
 
 /** Torque at the rated power scaled down by bus voltage over reference voltage, solved together with the sag. */
@@ -187,14 +284,19 @@ function ratingAtSag(p: Float64Array, w: Float64Array, o: number, b: number): vo
   w[b + B.limitSlope] = -T / omega;
 }
 
-/** As `ratingAtSag` with a torque table whose speed axis shrinks with the voltage: Illinois iteration on the voltage. */
-function tableAtSag(p: Float64Array, w: Float64Array, o: number, b: number, table: Curve): void {
+/**
+ * As `ratingAtSag` with tables, of which the torque's speed axis shrinks with the voltage: Illinois iteration on the
+ * voltage.
+ */
+function tableAtSag(p: Float64Array, w: Float64Array, o: number, b: number, { torque, loss }: UnitTables): void {
+  const tabled = p[o + A.tabled] === 1;
   const omega = w[b + B.motorSpeed]!;
   const reference = p[o + A.referenceVoltage]!;
+  const alpha = p[o + A.peakPower]! / reference / omega;
   const others = p[P.auxiliaryPower]! + w[b + B.otherPower]!;
   const excess = (V: number): number => {
-    const T = Math.max(0, curveAt(table, (omega * reference) / V));
-    return (w[W.emf]! - V) * V - w[W.resistance]! * (inverterPower(p, o, T, omega) + others);
+    const T = tabled ? Math.max(0, curveAt(torque, (omega * reference) / V)) : alpha * V;
+    return (w[W.emf]! - V) * V - w[W.resistance]! * (inverterPower(p, o, T, omega, loss) + others);
   };
   let high = w[W.emf]!;
   let low = lowestVoltage(p, w);
@@ -219,7 +321,12 @@ function tableAtSag(p: Float64Array, w: Float64Array, o: number, b: number, tabl
       }
     }
   }
+  if (!tabled) {
+    w[b + B.limit] = alpha * V;
+    w[b + B.limitSlope] = (-alpha * V) / omega;
+    return;
+  }
   const x = (omega * reference) / V;
-  w[b + B.limit] = curveAt(table, x);
-  w[b + B.limitSlope] = (curveSlopeAt(table, x) * reference) / V;
+  w[b + B.limit] = curveAt(torque, x);
+  w[b + B.limitSlope] = (curveSlopeAt(torque, x) * reference) / V;
 }

@@ -3,6 +3,8 @@ import { densityAt } from './air.ts';
 import type { AxleName, Car, Drive, DriveUnit, Pack, Surroundings, Tyre } from './car.ts';
 import { curveAt, packCurve } from './curve.ts';
 import type { Curve } from './curve.ts';
+import { packLoss } from './efficiency-map.ts';
+import type { PackedLoss } from './efficiency-map.ts';
 import { STANDARD_GRAVITY } from './gravity.ts';
 import { A, AXLE_SIZE, G, GEAR_SIZE, MAX_GEARS, MAX_PAIRS, P, PARAMETER_COUNT } from './plant-layout.ts';
 import type { PlantShape } from './plant.ts';
@@ -18,6 +20,8 @@ export interface PlantParameters {
   readonly resistance: Curve;
   /** N m over rad/s of front and rear drive unit, where it has a table. */
   readonly torque: readonly [Curve | null, Curve | null];
+  /** W over rad/s and N m of front and rear drive unit, where it has a map. */
+  readonly loss: readonly [PackedLoss | null, PackedLoss | null];
   /** State of charge at the start. */
   readonly charge: number;
 }
@@ -37,6 +41,7 @@ export function packPlant(car: Car, surroundings: Surroundings, pedal = 1): Plan
   packBody(block, car, surroundings);
   packPack(block, car, surroundings);
   const torque: [Curve | null, Curve | null] = [null, null];
+  const loss: [PackedLoss | null, PackedLoss | null] = [null, null];
   for (const [index, name, drive] of [
     [0, 'front', front],
     [1, 'rear', rear],
@@ -44,8 +49,9 @@ export function packPlant(car: Car, surroundings: Surroundings, pedal = 1): Plan
     const o = axleAt(name);
     packAxle(block, name, car, surroundings);
     if (drive === undefined) continue;
-    const { table } = drive.unit;
+    const { table, losses } = drive.unit;
     torque[index] = table === null ? null : packCurve(table.speed, table.torque);
+    loss[index] = losses.map === undefined ? null : packLoss(losses.map);
     packDrive(block, o, drive, car.tyres[name], torque[index], pedal);
     packShares(block, o, name, car);
   }
@@ -55,6 +61,7 @@ export function packPlant(car: Car, surroundings: Surroundings, pedal = 1): Plan
     ocv: packCurve(cell.ocv.charge, cell.ocv.voltage),
     resistance: packCurve(cell.resistance.charge, cell.resistance.ohm),
     torque,
+    loss,
     charge: car.pack.charge,
   };
 }

@@ -39,6 +39,7 @@ import {
   withAxleMode,
 } from './plant-layout.ts';
 import { inverterPower, limit, motorLoss } from './plant-limits.ts';
+import type { UnitTables } from './plant-limits.ts';
 import type { PlantParameters } from './plant-pack.ts';
 
 /** What the states of a plant are; cars of the same shape can be loaded one after the other. */
@@ -115,8 +116,8 @@ export function createPlant(shape: PlantShape): Plant {
   const ratesOut = new Float64Array(states + QUADRATURE_COUNT);
   let ocv: Curve = packCurve([0], [0]);
   let resistance: Curve = ocv;
-  let frontTable: Curve = ocv;
-  let rearTable: Curve = ocv;
+  const front: UnitTables = { torque: ocv, loss: null, otherLoss: null };
+  const rear: UnitTables = { torque: ocv, loss: null, otherLoss: null };
   let usedOne: Int32Array = new Int32Array(0);
   let usedTwo: Int32Array = usedOne;
   let charge = 0;
@@ -128,14 +129,16 @@ export function createPlant(shape: PlantShape): Plant {
 
   const at = (axle: number): number => P.axle0 + axle * AXLE_SIZE;
   const found = (axle: number): number => W.axle0 + axle * AXLE_SCRATCH;
-  const tableOf = (axle: number): Curve => (axle === 0 ? frontTable : rearTable);
+  const tablesOf = (axle: number): UnitTables => (axle === 0 ? front : rear);
 
   function load(parameters: PlantParameters): void {
     if (!sameShape(parameters.shape, shape)) throw new RangeError('the car has another shape than the plant');
     p.set(parameters.block);
     ({ ocv, resistance, charge } = parameters);
-    frontTable = parameters.torque[0] ?? ocv;
-    rearTable = parameters.torque[1] ?? ocv;
+    front.torque = parameters.torque[0] ?? ocv;
+    rear.torque = parameters.torque[1] ?? ocv;
+    [front.loss, front.otherLoss] = parameters.loss;
+    [rear.otherLoss, rear.loss] = parameters.loss;
     usedOne = usedLimits(p, at(one));
     usedTwo = two < 0 ? usedOne : usedLimits(p, at(two));
     w.fill(0);
@@ -196,8 +199,8 @@ export function createPlant(shape: PlantShape): Plant {
     if (two >= 0) bothAxles(mode, y, v);
     else {
       const m = axleMode(mode, one) & ~SLIDE;
-      if (spinOne >= 0) spinState(p, w, at(one), found(one), m, v, y[spinOne]!, tableOf(one), isOpen(mode, one));
-      balance(p, w, mode, v, frontTable, rearTable);
+      if (spinOne >= 0) spinState(p, w, at(one), found(one), m, v, y[spinOne]!, tablesOf(one), isOpen(mode, one));
+      balance(p, w, mode, v, front, rear);
     }
     available(mode);
     electrical(y, out);
@@ -222,14 +225,14 @@ export function createPlant(shape: PlantShape): Plant {
     for (let pass = 0; pass < MOST_CHANGES; pass++) {
       const before = w[b1 + B.torque]! + w[b2 + B.torque]!;
       if (spinOne >= 0) {
-        spinState(p, w, at(one), b1, axleMode(mode, one) & ~SLIDE, v, y[spinOne]!, tableOf(one), isOpen(mode, one));
+        spinState(p, w, at(one), b1, axleMode(mode, one) & ~SLIDE, v, y[spinOne]!, tablesOf(one), isOpen(mode, one));
       }
       if (spinTwo >= 0) {
-        spinState(p, w, at(two), b2, axleMode(mode, two) & ~SLIDE, v, y[spinTwo]!, tableOf(two), isOpen(mode, two));
+        spinState(p, w, at(two), b2, axleMode(mode, two) & ~SLIDE, v, y[spinTwo]!, tablesOf(two), isOpen(mode, two));
       }
-      balance(p, w, mode, v, frontTable, rearTable);
-      w[b1 + B.otherPower] = inverterPower(p, at(two), w[b2 + B.torque]!, w[b2 + B.motorSpeed]!);
-      w[b2 + B.otherPower] = inverterPower(p, at(one), w[b1 + B.torque]!, w[b1 + B.motorSpeed]!);
+      balance(p, w, mode, v, front, rear);
+      w[b1 + B.otherPower] = inverterPower(p, at(two), w[b2 + B.torque]!, w[b2 + B.motorSpeed]!, tablesOf(two).loss);
+      w[b2 + B.otherPower] = inverterPower(p, at(one), w[b1 + B.torque]!, w[b1 + B.motorSpeed]!, tablesOf(one).loss);
       w[b1 + B.otherWheel] = wheelTorque(two);
       w[b2 + B.otherWheel] = wheelTorque(one);
       const after = w[b1 + B.torque]! + w[b2 + B.torque]!;
@@ -253,7 +256,7 @@ export function createPlant(shape: PlantShape): Plant {
       const m = axleMode(mode, axle);
       const b = found(axle);
       if ((m & GRIP) !== 0) {
-        limit(p, w, at(axle), b, m & 15, tableOf(axle));
+        limit(p, w, at(axle), b, m & 15, tablesOf(axle));
         w[b + B.available] = w[b + B.limit]!;
       } else w[b + B.available] = w[b + B.torque]!;
     }
@@ -268,11 +271,11 @@ export function createPlant(shape: PlantShape): Plant {
       const b = found(axles[i]!);
       const T = w[b + B.torque]!;
       const omega = w[b + B.motorSpeed]!;
-      const drawn = inverterPower(p, o, T, omega);
+      const drawn = inverterPower(p, o, T, omega, tablesOf(axles[i]!).loss);
       const eta = p[o + A.inverter]!;
       w[b + B.power] = drawn;
       power += drawn;
-      heat += (motorLoss(p, o, T, omega) + (1 - eta) * T * omega) / eta;
+      heat += (motorLoss(p, o, T, omega, tablesOf(axles[i]!).loss) + (1 - eta) * T * omega) / eta;
     }
     const emf = w[W.emf]!;
     const R = w[W.resistance]!;
@@ -347,7 +350,7 @@ export function createPlant(shape: PlantShape): Plant {
       const T = w[b + B.torque]!;
       const omega = w[b + B.motorSpeed]!;
       const eta = p[o + A.inverter]!;
-      const lost = (motorLoss(p, o, T, omega) + (1 - eta) * T * omega) / eta;
+      const lost = (motorLoss(p, o, T, omega, tablesOf(axles[i]!).loss) + (1 - eta) * T * omega) / eta;
       out[heatAt + i] = (lost - p[o + A.unitCooling]! * (y[heatAt + i]! - air)) / p[o + A.unitCapacity]!;
     }
     out[packHeatAt] = (out[states + 1]! - p[P.packCooling]! * (y[packHeatAt]! - air)) / p[P.packCapacity]!;
@@ -375,7 +378,7 @@ export function createPlant(shape: PlantShape): Plant {
   }
 
   function axleGuard(mode: number, axle: number, base: number, used: Int32Array, out: Float64Array): void {
-    const table = tableOf(axle);
+    const tables = tablesOf(axle);
     const o = at(axle);
     const b = found(axle);
     const m = axleMode(mode, axle);
@@ -401,7 +404,7 @@ export function createPlant(shape: PlantShape): Plant {
       if (l === L.split && follows(axleMode(mode, 1 - axle))) continue;
       // With the one that leads at the pack's limit, both are.
       if (follows(m) && isPack(l) && atPack(axleMode(mode, 1 - axle))) continue;
-      limit(p, w, o, b, l, table);
+      limit(p, w, o, b, l, tables);
       // An axle follows the other one's torque, whether grip or a limit of its own would have come next.
       out[base + l] = (w[b + B.limit]! - (l === L.split ? w[b + B.torque]! : T)) * scale;
     }
@@ -433,7 +436,7 @@ export function createPlant(shape: PlantShape): Plant {
     let least = Infinity;
     for (let i = 0; i < used.length; i++) {
       if (used[i] === L.split) continue;
-      limit(p, w, at(axle), b, used[i]!, tableOf(axle));
+      limit(p, w, at(axle), b, used[i]!, tablesOf(axle));
       if (w[b + B.limit]! >= least) continue;
       least = w[b + B.limit]!;
       lowest = used[i]!;

@@ -3,6 +3,7 @@
  * the required fields may be left out; `complete.ts` fills the gaps and says with what.
  */
 import type { Field, FieldDefault, Fields, NumberField } from './field.ts';
+import { mapFields } from './spec-map.ts';
 
 /** c2 in s2/m2: radial-ply car tyres 0.40e-7 V^2, V in km/h (Wong, *Theory of Ground Vehicles*, from memory). */
 export const RADIAL_QUADRATIC = 0.4e-7 * 3.6 ** 2;
@@ -112,6 +113,7 @@ export const unitFields = {
     doc: 'speeds of a torque table, ascending; takes the place of the two peaks',
   },
   tableTorque: { kind: 'numbers', unit: 'N m', min: 0, max: 20_000, doc: 'peak torque at those speeds' },
+  ...mapFields,
   inertia: number('kg m^2', 'kg m^2', [0, 5], 'of the rotor', { ...assume(0.045, COMMON, [0.02, 0.08]) }),
   copperLoss: number('W/(N m)^2', 'W/(N m)^2', [0, 50], 'kc in loss = kc T^2 + ki w + kw w^3 + c', {
     derived: '6.5 % of the peak power at peak torque (scaled from Larminie & Lowry, eq. 7.23)',

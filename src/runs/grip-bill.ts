@@ -9,7 +9,10 @@ import { withFriction, withoutSpin, withPower } from './variant.ts';
 export interface GripBill {
   /** s to 100 km/h with tyres that never slip away. */
   readonly timeUnlimited: number | null;
-  /** Peak friction at the reference load from which on grip never limits up to 100 km/h. */
+  /**
+   * Peak friction at the reference load from which on grip never limits up to 100 km/h; null also where none is enough: load
+   * transfer bounds what a front axle can put down, however high its friction.
+   */
   readonly frictionEnough: number | null;
   /** s gained by 0.1 more peak friction. */
   readonly gainPerFriction: number | null;
@@ -19,6 +22,9 @@ export interface GripBill {
 
 const UNLIMITED = 1000;
 const POWER_GAIN = 0.01;
+
+/** No tyre comes near it. */
+const MOST_FRICTION = 20;
 
 /** Runs the variations; some hundred short launches. */
 export function gripBill(car: Car, options: LaunchOptions): GripBill {
@@ -63,16 +69,17 @@ function everAtGrip(run: LaunchRun): boolean {
 }
 
 /** Bisection on the friction: below it some part of the launch is at the grip limit, above it none. */
-function frictionEnough(car: Car, peak: number, launch: (variant: Car) => LaunchRun): number {
+function frictionEnough(car: Car, peak: number, launch: (variant: Car) => LaunchRun): number | null {
   const limited = (mu: number): boolean => everAtGrip(launch(withFriction(car, mu / peak)));
   let low = peak;
   let high = peak;
   while (limited(high)) {
+    if (high > MOST_FRICTION) return null;
     low = high;
     high *= 1.5;
   }
   if (low === high) while (low > 1e-3 && !limited(low)) low *= 0.7;
-  while (high - low > 1e-5) {
+  while (high - low > 1e-4) {
     const middle = 0.5 * (low + high);
     if (limited(middle)) low = middle;
     else high = middle;

@@ -24,8 +24,15 @@ export function summarise(run: LaunchRun, car: Car, options: LaunchOptions): Sum
     if (value === null) reasons[key] = reason;
   };
   const notReached = 'not reached in this run';
-  const at = (mark: Mark): SolveEvent | undefined => run.marks.get(mark);
-  const missing = (level: number): string => (level < from ? 'the run starts above that speed' : notReached);
+  const levelOf = (mark: Mark): number =>
+    mark === 'to'
+      ? (options.to ?? TARGET)
+      : mark in SPEED_MARKS
+        ? SPEED_MARKS[mark as keyof typeof SPEED_MARKS]
+        : Infinity;
+  // A level that the run starts on or above is not passed.
+  const at = (mark: Mark): SolveEvent | undefined => (levelOf(mark) > from ? run.marks.get(mark) : undefined);
+  const missing = (level: number): string => (level <= from ? 'the run starts at or above that speed' : notReached);
   const difference = (mark: Mark, start: Mark): number | null => {
     const [a, b] = [at(start), at(mark)];
     return a === undefined || b === undefined ? null : b.time - a.time;

@@ -29,7 +29,7 @@ const TOLERANCE = 1e-9;
 export function launch(car: Car, options: LaunchOptions): Result {
   const balance = balanceOf(car, options.surroundings);
   const start = balance(options.from ?? 0);
-  if (!(start.acceleration > 0)) return stuck(start.limiter, start.used, start.resistance);
+  if (!(start.acceleration > 0)) return stuck(options.from ?? 0, start.limiter, start.used, start.resistance);
   const settings = { tolerance: TOLERANCE, ...options };
   const top = topSpeed(balance);
   const run = toTheLastMark(car, settings, top?.speed ?? 0);
@@ -115,7 +115,7 @@ function addGripBill(
     if (value === null) reasons[key] = reason;
   };
   put('time_unlimited_grip', bill.timeUnlimited, unreached);
-  put('friction_enough', bill.frictionEnough, unreached);
+  put('friction_enough', bill.frictionEnough, bill.gainPerFriction === null ? unreached : 'no friction is enough');
   put('gain_per_friction', bill.gainPerFriction, unreached);
   put('power_enough', bill.powerEnough, 'not told for a torque table, or 100 km/h is not reached');
 }
@@ -166,8 +166,8 @@ function warnings(run: LaunchRun, ledger: Ledger, opinion: SecondOpinion): reado
 }
 
 /** The answer for a car that does not move off. */
-function stuck(limiter: string, force: number, resistance: number): Result {
-  const reason = `the car does not move off: ${limiter} leaves ${force.toFixed(0)} N against ${resistance.toFixed(0)} N of resistance`;
+function stuck(from: number, limiter: string, force: number, resistance: number): Result {
+  const reason = `the car does not ${from > 0 ? 'accelerate from that speed' : 'move off'}: ${limiter} leaves ${force.toFixed(0)} N against ${resistance.toFixed(0)} N of resistance`;
   const keys = Object.keys(launchOutputs);
   return {
     kind: 'launch',

@@ -142,6 +142,46 @@ describe('run', () => {
   });
 });
 
+describe('what a file may be called, and where a report may go', () => {
+  it('takes every name behind --', async () => {
+    const dashed = file('-dashed.md', calc);
+    expect(await axlewatt('check', '--', dashed, good)).toEqual({ code: 0, out: '', err: '' });
+    expect((await axlewatt('check', '--', '-missing.md')).err).toContain('cannot read "./-missing.md": no such file');
+  });
+
+  it('never writes a report over a notebook', async () => {
+    const text = '# x\n';
+    const page = file('page.html', text);
+    const { code, err } = await axlewatt('run', page, '--out', folder);
+    expect(code).toBe(2);
+    expect(err).toContain('page.html is a notebook itself');
+    expect(readFileSync(page, 'utf8')).toBe(text);
+  });
+
+  it('refuses two names that differ in capitals alone', async () => {
+    expect(await axlewatt('run', file('twin.md', calc), file('Twin.md', calc))).toMatchObject({ code: 2, out: '' });
+  });
+
+  it('makes a folder in a folder, and says where none can be made', async () => {
+    expect((await axlewatt('run', good, '--out', join(folder, 'deep', 'er'))).code).toBe(0);
+    const { code, err } = await axlewatt('run', good, '--out', join(good, 'under', 'a file'));
+    expect(code).toBe(2);
+    expect(err).toContain('cannot write to');
+  });
+
+  it('refuses what is no text', async () => {
+    const utf16 = join(folder, 'utf16.md');
+    writeFileSync(utf16, `\uFEFF${calc}`, 'utf16le');
+    const latin = join(folder, 'latin.md');
+    writeFileSync(latin, '# a\n\n985 kg ± 10 kg\n', 'latin1');
+    expect((await axlewatt('check', utf16)).err).toContain('line 1 is no UTF-8 text; save the notebook as UTF-8');
+    expect(await axlewatt('check', latin)).toMatchObject({
+      code: 2,
+      err: expect.stringContaining('line 3 is no UTF-8'),
+    });
+  });
+});
+
 describe('cells', () => {
   it('lists every kind', async () => {
     const { code, out } = await axlewatt('cells');

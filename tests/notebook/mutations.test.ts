@@ -4,14 +4,20 @@
  */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it, vi } from 'vitest';
+import { type CellKind, NOTHING } from '../../src/notebook/cells/kind.ts';
+import { resultYield } from '../../src/notebook/cells/result.ts';
 import { csvTables, json } from '../../src/notebook/export.ts';
+import { readYaml } from '../../src/notebook/located.ts';
 import type { NotebookOutcome } from '../../src/notebook/outcome.ts';
 import { problemText } from '../../src/notebook/problem.ts';
+import { readFields } from '../../src/notebook/read.ts';
 import { runNotebook } from '../../src/notebook/run.ts';
+import { chartOf, figureOf } from '../../src/report/figures.ts';
 import { writeReport } from '../../src/report/report.ts';
 import { terminalSummary } from '../../src/report/terminal.ts';
 import type { Result, Summary } from '../../src/runs/result.ts';
 import { faults } from '../report/well-formed.ts';
+import { dash, dummy, dummyResult, fence, KINDS } from './fake.ts';
 import { type Mutation, mutate } from './mutate.ts';
 
 /** Most mutations leave most launches as they were: the same car on the same road runs once. */
@@ -137,5 +143,104 @@ describe.each([...classes])('%s', (name, mutations) => {
     ).toEqual([]);
     expect(JSON.parse(json(outcome))).toMatchObject({ file: FILE });
     expect(terminalSummary(outcome, { color: false, width: 80 })).not.toMatch(/a fault of its own|\n\s+at \S+/);
+  });
+});
+
+describe('found by hand', () => {
+  const plotted = (spec: string): NotebookOutcome =>
+    runNotebook(`${dash}${fence('yaml plot p', spec)}`, { file: FILE, kinds: KINDS });
+
+  it('a limit in another unit is the limit, whatever rounding makes of it', () => {
+    const field = {
+      kind: 'number',
+      unit: 'K',
+      display: { metric: 'degC', imperial: 'degF' },
+      min: 223.15,
+      max: 333.15,
+      doc: '',
+    } as const;
+    const context = {
+      path: 'a',
+      system: 'metric',
+      part: () => undefined,
+      parts: () => [],
+      cell: () => undefined,
+      cells: () => [],
+      formula: () => ({ value: 0, unit: '1' }),
+    } as const;
+    const read = (said: string) => readFields(readYaml(`t: ${said}`, { file: FILE, line: 1 }), { t: field }, context);
+    expect(read('-50 °C').values['t']).toBe(223.15);
+    expect(read('-50 °C .. 60 °C').inputs[0]?.spread).toEqual({ kind: 'rectangular', low: 223.15, high: 333.15 });
+    expect(read('-50.001 °C').problems).toHaveLength(1);
+  });
+
+  it('a number that is none has no value, with a reason, in formulas, prose and report', async () => {
+    const summary = { ...dummyResult.summary, top_speed: Number.NaN };
+    const { values, absent, product } = resultYield({ ...dummyResult, summary }, [], 'metric');
+    expect(values.has('top_speed')).toBe(false);
+    expect(absent.get('top_speed')).toBe('the run gives no finite number');
+    expect(product).toMatchObject({
+      result: { summary: { top_speed: null }, reasons: { top_speed: absent.get('top_speed') } },
+    });
+  });
+
+  it('a fault of ours in prose is told in its place, and all else goes on', () => {
+    const broken: CellKind = {
+      ...dummy,
+      prepare: () => ({
+        needs: [],
+        run: () => ({ ...NOTHING, values: new Map([['x', { value: Number.NaN, unit: 'kg' }]]) }),
+      }),
+    };
+    const outcome = runNotebook(`${dash}\nA \`= dash.x\` and \`= 2 kg\`.\n`, { file: FILE, kinds: [broken] });
+    expect(outcome.problems).toMatchObject([
+      { line: 5, column: 6, message: expect.stringContaining('a fault of its own') },
+    ]);
+    expect(outcome.blocks.at(-1)).toMatchObject({ text: expect.stringContaining('2 kg') });
+  });
+
+  it.each([
+    ['data: dash', 'shows nothing'],
+    ['data: dash\nencoding: { x: { field: time } }', 'shows nothing'],
+    ['data: dash\nlayer: [{ encoding: { x: { field: time } } }]', 'shows nothing'],
+    [
+      'data: dash\nmark: line\ntransform: [{ calculate: "datum.time * 2", as: __proto__ }]',
+      '"__proto__" is not allowed',
+    ],
+    ['data: dash\nmark: line\ntransform: [{ calculate: "datum.time * 2", as: constructor }]', 'is not allowed here'],
+  ])('the plot %j is refused', (spec, message) => {
+    expect(plotted(spec).problems[0]?.message).toContain(message);
+  });
+
+  it('a plot without an encoding is drawn, as empty as it is', async () => {
+    const block = plotted('data: dash\nmark: line').blocks.find(each => each.kind === 'cell' && each.cell === 'plot');
+    if (block?.kind !== 'cell' || block.chart === null) throw new Error('no chart');
+    expect((await chartOf(block.chart, 'p')).html).toContain('<svg');
+  });
+
+  it('a picture of ours that cannot be drawn leaves the rest of the page', async () => {
+    const table = { columns: ['a'], rows: [['1']] };
+    const spec = () => ({ mark: 'no such mark', data: { values: [] } });
+    expect((await figureOf({ title: 'Force', caption: '', spec, table }, 'f')).html).toContain(
+      'Force could not be drawn',
+    );
+  });
+
+  it('of a very long line, the part around the place is shown', () => {
+    const source = `${'a'.repeat(1000)}wrong${'b'.repeat(1000)}`;
+    const said = problemText({
+      file: FILE,
+      line: 1,
+      column: 1001,
+      length: 5,
+      path: '',
+      message: 'x',
+      expected: '',
+      nearest: '',
+      source,
+    });
+    const [, shown = '', carets = ''] = said.split('\n');
+    expect(shown.length).toBeLessThan(220);
+    expect(shown.slice(carets.indexOf('^'), carets.lastIndexOf('^') + 1)).toBe('wrong');
   });
 });

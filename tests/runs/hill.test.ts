@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { STANDARD_GRAVITY as g } from '../../src/model/gravity.ts';
 import { steepestHold, steepestStart } from '../../src/runs/hill.ts';
 import { withFriction } from '../../src/runs/variant.ts';
-import { arbitraryBuild, arbitraryDay, idealCar, testCar, testDay } from '../cars.ts';
+import { arbitraryCar, arbitraryDay, idealCar, testCar, testDay } from '../cars.ts';
 
 const DEGREES = 180 / Math.PI;
 
@@ -27,8 +27,8 @@ describe('the steepest start', () => {
     expect(Math.atan(all.slope!) * DEGREES).toBeCloseTo(degrees, 9);
     expect(grip.slope! / all.slope!).toBeCloseTo(1, 9);
     expect(all.limiter).toBe('grip');
-    // A force of more than the weight climbs anything.
-    expect(drive).toEqual({ slope: null, limiter: null, reason: 'it would climb a wall' });
+    // A force of many times the weight: it climbs anything, until front wheels that drive are lifted off the road.
+    expect(drive.reason).toBe(axle === 'rear' ? 'it would climb a wall' : '');
   });
 
   it('by torque alone is where the force is the weight down the hill and the rolling resistance', () => {
@@ -44,15 +44,15 @@ describe('the steepest start', () => {
     expect(drive.slope).toBeCloseTo(all.slope!, 9);
   });
 
-  it('is the lower of grip alone and drive alone, for cars of all builds', () => {
+  it('is the lower of grip alone and drive alone, for random cars', () => {
     fc.assert(
-      fc.property(arbitraryBuild, arbitraryDay, (car, day) => {
+      fc.property(arbitraryCar, arbitraryDay, (car, day) => {
         const { all, grip, drive } = steepestStart(car, day);
-        fc.pre(all.slope !== null && car.frontTorqueShare === undefined && car.drives.length === 1);
+        if (all.slope === null) return;
         const lower = Math.min(grip.slope ?? Infinity, drive.slope ?? Infinity);
         expect(all.slope! / lower).toBeCloseTo(1, 5);
       }),
-      { numRuns: 100 },
+      { numRuns: 25 },
     );
   });
 

@@ -6,6 +6,7 @@ import { launchOnce } from '../../src/runs/launch-run.ts';
 import { pause } from '../../src/runs/pause.ts';
 import { repeat } from '../../src/runs/repeat.ts';
 import { repeatOutputs } from '../../src/runs/repeat-outputs.ts';
+import { withoutSpin, withTraction } from '../../src/runs/variant.ts';
 import { arbitraryBuild, testCar, testDay } from '../cars.ts';
 
 const heated = (capacity: number): Car => ({
@@ -14,7 +15,7 @@ const heated = (capacity: number): Car => ({
     ...drive,
     unit: {
       ...drive.unit,
-      heat: { capacity, cooling: 40, derateAt: 350, derateRange: 30, continuousShare: 0.3 },
+      heat: { capacity, cooling: 15, derateAt: 350, derateRange: 30, continuousShare: 0.3 },
     },
   })),
   pack: {
@@ -22,7 +23,7 @@ const heated = (capacity: number): Car => ({
     heat: { capacity: 80_000, cooling: 30, derateAt: 330, derateRange: 10, resistanceActivation: 2400 },
   },
 });
-const warm = heated(9000);
+const warm = heated(2500);
 const options = { surroundings: testDay, times: 12, pause: 30 };
 const found = repeat(warm, options);
 const runs = (key: string, result = found): number[] => [...(result.series['runs']![key]!.values as Float64Array)];
@@ -63,21 +64,25 @@ describe('repeated launches', () => {
     let whole = 0;
     fc.assert(
       fc.property(arbitraryBuild, car => {
-        const { ledger, series } = repeat(car, { surroundings: testDay, times: 3, pause: 20, to: 15 });
+        // Free wheels are stiff, and the second opinion takes long over them: one car below will do.
+        const { ledger, series } = repeat(withoutSpin(car), { surroundings: testDay, times: 3, pause: 20, to: 15 });
         if ((series['runs']?.['run_1']?.values.length ?? 0) === 3) whole++;
         expect(Math.abs(ledger.gap)).toBeLessThan(1e-6);
       }),
-      { numRuns: 25 },
+      { numRuns: 20 },
     );
-    expect(whole).toBeGreaterThan(15);
+    expect(whole).toBeGreaterThan(12);
+    const spin = repeat(withTraction(warm, 'spin'), { surroundings: testDay, times: 2, pause: 20, to: 15 });
+    expect(spin.summary['runs']).toBe(2);
+    expect(Math.abs(spin.ledger.gap)).toBeLessThan(1e-6);
   });
 
   it('are no slower after longer pauses, nor with more to warm', () => {
     const last = (car: Car, seconds: number): number =>
-      repeat(car, { ...options, times: 4, pause: seconds }).summary['time_last'] as number;
+      repeat(car, { ...options, times: 6, pause: seconds }).summary['time_last'] as number;
     const own = last(warm, 20);
     expect(last(warm, 200)).toBeLessThan(own);
-    expect(last(heated(40_000), 20)).toBeLessThan(own);
+    expect(last(heated(9000), 20)).toBeLessThan(own);
   });
 
   it('say that nothing is known of heat that is not modelled, and when all are done', () => {
@@ -106,7 +111,7 @@ describe('a pause', () => {
 
   it('cools the drive unit as the closed form says: the warmth falls as exp(-cooling t / capacity)', () => {
     const { states } = pause(warm, testDay, end, 100);
-    const left = (end[unit]! - testDay.temperature) * Math.exp((-40 * 100) / 9000);
+    const left = (end[unit]! - testDay.temperature) * Math.exp((-15 * 100) / 2500);
     expect(states[unit]! - testDay.temperature).toBeCloseTo(left, 6);
     expect(states[SPEED]).toBe(0);
   });

@@ -4,7 +4,7 @@ import { STANDARD_GRAVITY as g } from '../../src/model/gravity.ts';
 import { launch } from '../../src/runs/launch.ts';
 import { sheet } from '../../src/runs/sheet.ts';
 import { SHEET_TESTS, sheetOutputs } from '../../src/runs/sheet-outputs.ts';
-import { DRAG_DENSITY, idealCar, testCar, testDay } from '../cars.ts';
+import { idealCar, testCar, testDay } from '../cars.ts';
 import { roadWithDensity } from '../published/ideal.ts';
 
 const heat = { capacity: 30_000, cooling: 60, derateAt: 380, derateRange: 20, continuousShare: 0.4 };
@@ -35,9 +35,8 @@ describe('the sheet', () => {
     expect(number('max_speed')).toBe(run['top_speed']);
     expect(number('time_0_to_50_km_h') / run['time_to_50_km_h']!).toBeCloseTo(1, 8);
     expect(number('time_0_to_100_km_h') / run['time_to_100_km_h']!).toBeCloseTo(1, 8);
-    // Rested at 50 km/h the pack sags a little less than in the run from rest.
-    expect(number('time_50_to_80_km_h')).toBeLessThan(run['time_50_to_80_km_h']!);
-    expect(number('time_50_to_80_km_h') / run['time_50_to_80_km_h']!).toBeCloseTo(1, 2);
+    // Held back by torque and power alone, the rested pack makes no difference.
+    expect(number('time_50_to_80_km_h') / run['time_50_to_80_km_h']!).toBeCloseTo(1, 8);
   });
 
   it('is slower and starts less steeply the steeper and the heavier', () => {
@@ -51,8 +50,8 @@ describe('the sheet', () => {
 
   it('climbs as the power allows: P = v (m g (sin + c cos) + k v^2)', () => {
     const [P, m, c, k] = [60_000, 1200, 0.01, 0.4];
-    const car = idealCar({ mass: m, force: 1e5, power: P, rolling: c, drag: k });
-    const { summary } = sheet(car, { surroundings: roadWithDensity(DRAG_DENSITY) });
+    const car = idealCar({ mass: m, force: 1e5, power: P, rolling: c, drag: 2 * k });
+    const { summary } = sheet(car, { surroundings: roadWithDensity(1) });
     for (const [key, slope] of [
       ['max_speed', 0],
       ['speed_4_percent', 0.04],

@@ -5,6 +5,7 @@ import { entryOf, type LocatedMap, problemAt } from '../located.ts';
 import { mergeMaps } from '../merge.ts';
 import { nearest } from '../nearest.ts';
 import { NotebookProblem } from '../problem.ts';
+import { readUnitFiles } from '../unit-files.ts';
 import { carCellFields, weighedCarFields, weightsOf } from './car-weights.ts';
 import { fieldNeeds, inputValues, readCell, readFieldsOf, withSpec } from './fields.ts';
 import { NOTHING, type CellKind } from './kind.ts';
@@ -28,9 +29,12 @@ export const car: CellKind = {
         const fields = entryOf(map, 'weights') === undefined ? carCellFields : weighedCarFields;
         const read = readFieldsOf(map, fields, world, name);
         const weights = weightsOf(map, read.values, world, name);
-        const completed = withSpec(map, name, () => completeCar({ ...read.values, ...weights.values }, name));
+        const completed = withSpec(map, name, () => {
+          const files = readUnitFiles(read.values, name, world.readFile);
+          return completeCar({ ...read.values, ...weights.values }, name, files);
+        });
         const inputs = [...read.inputs, ...weights.inputs, ...completed.inputs];
-        const product = { kind: 'car', car: completed.car, map } as const;
+        const product = { kind: 'car', car: completed.car, map, notes: completed.notes } as const;
         return { ...NOTHING, product, inputs, values: inputValues(inputs, name) };
       },
     };

@@ -55,7 +55,7 @@ export interface CellYield {
 }
 
 export type Product =
-  | { readonly kind: 'car'; readonly car: Car; readonly map: LocatedMap }
+  | { readonly kind: 'car'; readonly car: Car; readonly map: LocatedMap; readonly notes: readonly string[] }
   | { readonly kind: 'part'; readonly part: string; readonly map: LocatedMap }
   | { readonly kind: 'result'; readonly result: Result; readonly weighing?: Weighing };
 

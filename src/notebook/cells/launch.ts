@@ -63,11 +63,12 @@ export const launch: CellKind = {
           const place = entryOf(map, 'car')?.value ?? placeOf(cell.text, cell.piece.line);
           throw new NotebookProblem(problemAt(place, `${name}.car`, 'is no car', 'the name of a car cell'));
         }
-        const { car } = given.product;
+        const { car, notes } = given.product;
         const { surroundings, inputs: assumed } = withSpec(map, name, () => completeSurroundings(where, name));
         const options = { surroundings, ...numbers({ from, to, pedal }) };
         const result = withSpec(map, name, () => launchCar(car, options));
-        return resultYield(result, [...given.inputs, ...inputs, ...assumed], world.system);
+        const told = { ...result, warnings: [...notes, ...result.warnings] };
+        return resultYield(told, [...given.inputs, ...inputs, ...assumed], world.system);
       },
     };
   },

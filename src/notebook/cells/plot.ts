@@ -161,10 +161,12 @@ function dressed(view: View, series: ReadonlyMap<string, ReadonlyMap<string, Plo
     if (column === undefined) return value;
     return { type: column.nominal ? 'nominal' : 'quantitative', title: column.title, ...(value as object) };
   };
+  // Vega-Lite cannot draw a line that has no encoding at all.
+  const encoding = view.encoding ?? ('mark' in view ? {} : undefined);
   const each = (views: readonly View[] | undefined) => views?.map(inner => dressed(inner, series, data));
   const whole = {
     ...view,
-    encoding: view.encoding && Object.fromEntries(Object.entries(view.encoding).map(([key, v]) => [key, channel(v)])),
+    encoding: encoding && Object.fromEntries(Object.entries(encoding).map(([key, v]) => [key, channel(v)])),
     layer: each(view.layer),
     hconcat: each(view.hconcat),
     vconcat: each(view.vconcat),
