@@ -53,6 +53,16 @@ export { launch } from './runs/launch.ts';
 export { weigh } from './runs/weigh.ts';
 export { weighOutputs } from './runs/weigh-outputs.ts';
 export { launchOutputs } from './runs/launch-outputs.ts';
+export { sheet } from './runs/sheet.ts';
+export type { SheetOptions } from './runs/sheet.ts';
+export { sheetOutputs } from './runs/sheet-outputs.ts';
+export { repeat } from './runs/repeat.ts';
+export type { RepeatOptions } from './runs/repeat.ts';
+export { repeatOutputs } from './runs/repeat-outputs.ts';
+export { hold, steadyPedal } from './runs/hold.ts';
+export type { Hold } from './runs/hold.ts';
+export { steepestHold, steepestStart } from './runs/hill.ts';
+export type { Steepest, SteepestByLimit } from './runs/hill.ts';
 export { createLauncher, launchOnce } from './runs/launch-run.ts';
 export type { LaunchOptions, LaunchRun } from './runs/launch-run.ts';
 export type {

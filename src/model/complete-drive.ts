@@ -23,6 +23,11 @@ export interface MeasuredUnit {
   readonly notes: readonly string[];
 }
 
+/** rad/s, 3.6 times the speed where peak torque (N m) and peak power (W) meet: the shipped units have 3.4 to 4. */
+export function usualMaxSpeed(peakPower: number, peakTorque: number): number {
+  return (3.6 * peakPower) / peakTorque;
+}
+
 /** Share of the greatest speed below which a straight line is no picture of how the torque falls off. */
 const LOWEST_TAPER = 2 / 3;
 
@@ -138,11 +143,15 @@ function completeUnit(
   const peakTorque = table === null ? fill.number('peakTorque') : Math.max(...table.torque);
   const peakPower = table === null ? fill.number('peakPower') : tablePower(table);
   const base = peakPower / peakTorque;
-  const maxSpeed = fill.derived('maxSpeed', () => (table === null ? 3.6 * base : table.speed.at(-1)!), {
-    kind: 'rectangular',
-    low: 2.5 * base,
-    high: 5 * base,
-  });
+  const maxSpeed = fill.derived(
+    'maxSpeed',
+    () => (table === null ? usualMaxSpeed(peakPower, peakTorque) : table.speed.at(-1)!),
+    {
+      kind: 'rectangular',
+      low: 2.5 * base,
+      high: 5 * base,
+    },
+  );
   const taperSpeed = fill.derived('taperSpeed', () => 0.96 * maxSpeed);
   if (taperSpeed >= maxSpeed) throw fill.error('taperSpeed', 'is not below the greatest speed', 'a lower speed');
   if (taperSpeed < LOWEST_TAPER * maxSpeed) {

@@ -246,11 +246,10 @@ function mappedWithFollower(
     const over = excess(T);
     if (over > 0) high = T;
     else low = T;
-    let next = T - over / slope;
-    if (!(next > low && next < high)) next = high === Infinity ? 2 * T : 0.5 * (low + high);
-    const settled = over === 0 || Math.abs(next - T) <= TOLERANCE * next;
-    T = next;
-    if (settled) break;
+    const next = T - over / slope;
+    if (Math.abs(next - T) <= TOLERANCE * T) break;
+    if (next > low && next < high) T = next;
+    else T = high === Infinity ? 2 * T : 0.5 * (low + high);
   }
   excess(T);
   w[b + B.limit] = T;

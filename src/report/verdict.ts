@@ -74,7 +74,7 @@ function held(result: Result, system: System): string {
     return time === null
       ? `${until} ${main.limiter} holds it back all the time.`
       : `All the way to ${goal} it is held back by ${main.limiter}.`;
-  const named = parts.filter(part => part === parts[0] || part.share >= 0.02);
+  const named = parts.filter(part => part.limiter === main.limiter || part.share >= 0.02);
   const told = named.map(
     (part, i) => `${part.limiter} ${i === 0 ? 'holds it back for ' : 'for '}${seconds(part.time)}`,
   );
@@ -82,10 +82,12 @@ function held(result: Result, system: System): string {
   return `${until}, ${told.join(', ')}${rest}.`;
 }
 
-/** Whether the wheels spin: grip is met, and nothing is held back. */
+/** Whether the wheels spin: as much is lost in slip as without traction control, and control would help. */
 function spins(result: Result): boolean {
-  const withheld = summaryNumber(result, 'grip_withheld');
-  return withheld !== null && withheld < NOTICEABLE && (summaryNumber(result, 'grip_time') ?? 0) > 0.05;
+  const own = summaryNumber(result, 'slip_energy');
+  const spun = summaryNumber(result, 'slip_energy_without_control');
+  if (own === null || spun === null) return false;
+  return own > 0.99 * spun && (summaryNumber(result, 'control_worth') ?? 0) >= NOTHING;
 }
 
 /** Share of the time to the goal that unlimited grip would save; of use where nothing is held back. */

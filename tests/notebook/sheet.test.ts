@@ -38,9 +38,9 @@ describe('a sheet cell', () => {
   });
 
   it.each([
-    ['gross_mass: 900 kg', '8:13: paper.gross_mass: is below the 1075 kg'],
-    ['slope: 4 %', '8:1: paper.slope: '],
-    ['gross_mass: 1500 km', '8:13: paper.gross_mass: '],
+    ['gross_mass: 900 kg', '9:13: paper.gross_mass: is below the 1075 kg'],
+    ['slope: 4 %', '9:1: paper.slope: '],
+    ['gross_mass: 1500 km', '9:18: paper.gross_mass: '],
   ])('with %j tells it at its place', (line, expected) => {
     expect(complaints(run(sheet(line)))[0]).toContain(expected);
   });
@@ -66,9 +66,9 @@ describe('a repeat cell', () => {
   });
 
   it.each([
-    ['times: 2.5', '8:8: show.times: 2.5 is not a whole number'],
-    ['times: 1000', '8:8: show.times: '],
-    ['pause: 20', '8:8: show.pause: '],
+    ['times: 2.5', '9:8: show.times: 2.5 is not a whole number'],
+    ['times: 1000', '9:8: show.times: '],
+    ['pause: 20', '9:8: show.pause: '],
   ])('with %j tells it at its place', (line, expected) => {
     expect(complaints(run(repeat(line)))[0]).toContain(expected);
   });

@@ -2,10 +2,11 @@
  * From a published record of an electric car to a specification that `completeCar` can complete. What the record does not
  * say is left to the defaults of axlewatt, but for the rules below: no constant here was fitted to a published time.
  */
+import { usualMaxSpeed } from '../../src/model/complete-drive.ts';
 import type { NumberField } from '../../src/model/field.ts';
 import { STANDARD_GRAVITY } from '../../src/model/gravity.ts';
 import { shippedPart } from '../../src/model/parts/shipped.ts';
-import { carFields, driveFields, packFields, tyreFields, unitFields } from '../../src/model/spec.ts';
+import { carFields, driveFields, tyreFields } from '../../src/model/spec.ts';
 import type { CarSpec, DriveSpec, TyreSpec } from '../../src/model/spec.ts';
 import { effectiveRadius } from '../../src/model/tyre-size.ts';
 
@@ -35,26 +36,21 @@ export interface RecordRules {
   readonly split: 'axle load' | 'half';
   /** Tyres for the printed top speed, or the default ones. */
   readonly tyres: 'top speed' | 'default';
-  /** Cables that grow with the power, or the default ones. */
-  readonly wiring: 'power' | 'default';
 }
 
 /** Turns of the motor for one of the wheel: single reductions of electric cars 8 to 11, common practice, no source. */
 const USUAL_RATIO = 9.5;
 
-export const RULES: RecordRules = { ratio: USUAL_RATIO, split: 'axle load', tyres: 'top speed', wiring: 'power' };
+export const RULES: RecordRules = { ratio: USUAL_RATIO, split: 'axle load', tyres: 'top speed' };
 
 /** Nothing but the defaults and the least that they need. */
-export const BARE_RULES: RecordRules = { ratio: 'top speed', split: 'half', tyres: 'default', wiring: 'default' };
+export const BARE_RULES: RecordRules = { ratio: 'top speed', split: 'half', tyres: 'default' };
 
 /** m from rim to tread of a car tyre: 205/55 R 16 has 0.113, 235/45 R 18 has 0.106, 255/40 R 20 has 0.102. */
 const SECTION_HEIGHT = 0.11;
 
 /** m/s: a tyre of speed symbol H is good for 210 km/h, and what goes faster stands on sporting tyres. */
 const ROAD_TYRE_SPEED = 210 / 3.6;
-
-/** W, the drive unit that the default cables are for: the same share of the voltage is lost at any size. */
-const DEFAULT_CABLES_POWER = 100e3;
 
 /** Share of the power out of the pack that arrives at the motor shaft at full load; only counts cells. */
 const PACK_TO_SHAFT = 0.85;
@@ -71,7 +67,7 @@ export function specOfRecord(record: CarRecord, rules: RecordRules = RULES): Car
     ...(width === null ? {} : { width }),
     tyres: tyresOf(record, rules),
     ...drivesOf(record, rules),
-    pack: packOf(record, rules),
+    pack: packOf(record),
   };
 }
 
@@ -103,7 +99,7 @@ function drivesOf(record: CarRecord, rules: RecordRules): Pick<CarSpec, 'drive' 
 /** The motor turns as fast as the default says, or faster where the printed top speed asks for it. */
 function gearingOf(record: CarRecord, rules: RecordRules): { readonly ratio: number; readonly maxSpeed: number } {
   const radius = tyresOf(record, rules).radius ?? Number.NaN;
-  const usual = defaultOf(unitFields.maxSpeed);
+  const usual = usualMaxSpeed(record.peakPower, record.peakTorque);
   if (rules.ratio === 'top speed') return { ratio: (usual * radius) / record.topSpeed, maxSpeed: usual };
   // The torque begins to fall at 0.96 of the greatest speed: the default of taper_speed.
   const asked = (rules.ratio * record.topSpeed) / radius / 0.96;
@@ -122,16 +118,14 @@ function frontLoadShare(record: CarRecord, rules: RecordRules, ratio: number): n
   return 0.5 - ((defaultOf(carFields.cgHeight) / record.wheelbase) * acceleration) / STANDARD_GRAVITY;
 }
 
-function packOf({ peakPower }: CarRecord, rules: RecordRules): NonNullable<CarSpec['pack']> {
+function packOf({ peakPower }: CarRecord): NonNullable<CarSpec['pack']> {
   const cell = shippedPart('cell', 'cell_nmc_60ah')?.values ?? {};
   const cellPower = 3.7 * (cell.maxCurrent ?? Number.NaN);
-  const wiring = (defaultOf(packFields.wiringResistance) * DEFAULT_CABLES_POWER) / peakPower;
   return {
     cell,
     series: SERIES,
     parallel: Math.ceil(peakPower / (PACK_TO_SHAFT * SERIES * cellPower)),
     charge: 1,
-    ...(rules.wiring === 'power' ? { wiringResistance: wiring } : {}),
   };
 }
 

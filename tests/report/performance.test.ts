@@ -50,7 +50,6 @@ const cell = (kind: string, result: Result): CellBlock => ({
 });
 const book = outcome({
   blocks: [cell('launch', launched), cell('sheet', sheeted), cell('repeat', repeated)],
-  inputs: [],
   problems: [],
   failedChecks: 0,
 });
@@ -131,8 +130,9 @@ describe('the words', () => {
   it('do not praise tyres that spin', () => {
     const spinning = changed(launched, {
       grip_withheld: 0,
-      grip_time: 4,
+      control_worth: 1.5,
       slip_energy: 180_000,
+      slip_energy_without_control: 180_000,
       time_to_100_km_h: 10,
       time_unlimited_grip: 8,
     });

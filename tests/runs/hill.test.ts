@@ -50,7 +50,7 @@ describe('the steepest start', () => {
         const { all, grip, drive } = steepestStart(car, day);
         if (all.slope === null) return;
         const lower = Math.min(grip.slope ?? Infinity, drive.slope ?? Infinity);
-        expect(all.slope! / lower).toBeCloseTo(1, 5);
+        expect(all.slope / lower).toBeCloseTo(1, 5);
       }),
       { numRuns: 25 },
     );

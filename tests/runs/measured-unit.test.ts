@@ -46,7 +46,7 @@ const rear: Drive = { ...testDrive, axle: 'rear', unit: { ...testDrive.unit, pea
 const weak: Drive = { ...testDrive, unit: { ...testDrive.unit, peakTorque: 200, peakPower: 90e3 } };
 const table = { speed: [0, 400, 600, 900, 1300], torque: [280, 270, 190, 110, 60] };
 const CARS: { readonly [name: string]: readonly [Car, string] } = {
-  'by its power': [{ ...testCar, drives: [weak] }, 'motor power'],
+  'by its power': [{ ...testCar, drives: [{ ...weak, unit: { ...weak.unit, referenceVoltage: 300 } }] }, 'motor power'],
   'by a low current': [{ ...testCar, pack: { ...testCar.pack, maxCurrent: 250 } }, 'pack current'],
   'by the lowest voltage': [{ ...testCar, pack: { ...testCar.pack, minVoltage: 350 } }, 'pack voltage'],
   'by the sag of the pack': [

@@ -30,7 +30,7 @@ export const car: CellKind = {
         const read = readFieldsOf(map, fields, world, name);
         const weights = weightsOf(map, read.values, world, name);
         const completed = withSpec(map, name, () => {
-          const files = readUnitFiles(read.values, name, world.readFile);
+          const files = readUnitFiles(read.values, name, path => world.readFile(path));
           return completeCar({ ...read.values, ...weights.values }, name, files);
         });
         const inputs = [...read.inputs, ...weights.inputs, ...completed.inputs];
