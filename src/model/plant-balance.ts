@@ -14,7 +14,7 @@ const LOAD_TOLERANCE = 1e-6;
 const MOST_PASSES = 40;
 
 /** Slip over slip at the peak beyond which a first guess is none. */
-const MOST_STRETCH = 10;
+export const MOST_STRETCH = 10;
 
 /** m/s: below it the slip of a spinning wheel is taken over this speed (ISO 8855 leaves rest undefined). */
 export const SLIP_SPEED = 0.3;
@@ -83,7 +83,12 @@ export function balance(
       }
     }
     if (inertia <= 0) {
-      unlimited(p, w, mode, v);
+      for (let axle = 0; axle < 2; axle++) {
+        const o = P.axle0 + axle * AXLE_SIZE;
+        const b = W.axle0 + axle * AXLE_SCRATCH;
+        if ((axleMode(mode, axle) & GRIP) !== 0) unlimited(p, w, o, b, v);
+        else w[b + B.load] = w[b + B.unloaded]!;
+      }
       return;
     }
     const a = push / inertia;
@@ -118,20 +123,15 @@ export function balance(
   finish(p, w, mode, v);
 }
 
-/** So much friction that the load it moves to a driven rear axle brings more than it costs: grip never limits. */
-function unlimited(p: Float64Array, w: Float64Array, mode: number, v: number): void {
+/** So much friction that the load it moves to a driven rear axle brings more than it costs: grip never limits this axle. */
+export function unlimited(p: Float64Array, w: Float64Array, o: number, b: number, v: number): void {
   w[W.acceleration] = Infinity;
-  for (let axle = 0; axle < 2; axle++) {
-    const o = P.axle0 + axle * AXLE_SIZE;
-    const b = W.axle0 + axle * AXLE_SCRATCH;
-    w[b + B.load] = w[b + B.unloaded]!;
-    if ((axleMode(mode, axle) & GRIP) === 0) continue;
-    w[b + B.force] = Infinity;
-    w[b + B.grip] = Infinity;
-    w[b + B.torque] = Infinity;
-    w[b + B.stretch] = 0;
-    w[b + B.motorSpeed] = (p[o + A.ratio]! * v) / p[o + A.radius]!;
-  }
+  w[b + B.load] = w[b + B.unloaded]!;
+  w[b + B.force] = Infinity;
+  w[b + B.grip] = Infinity;
+  w[b + B.torque] = Infinity;
+  w[b + B.stretch] = 0;
+  w[b + B.motorSpeed] = (p[o + A.ratio]! * v) / p[o + A.radius]!;
 }
 
 /** Share of the peak force that is in use where friction sets the force. */

@@ -164,8 +164,15 @@ export const B = {
   tangent: 24, // slope and intercept of force over load, or wheel force and inertia, within one pass
   intercept: 25,
   otherFollows: 26, // 1 when the other axle keeps its share to the torque of this one
+  stretchSpeed: 27, // m/s at which `stretch` was found, and how it went with speed there
+  stretchSlope: 28,
+  share: 29, // of the peak force at the slip asked for last, its slope and its bend
+  shareSlope: 30,
+  shareBend: 31,
+  center: 32, // slip times stiffness about which `series` runs
+  series: 33, // seven coefficients
 } as const;
-export const AXLE_SCRATCH = 27;
+export const AXLE_SCRATCH = 40;
 export const SCRATCH_COUNT = W.axle0 + 2 * AXLE_SCRATCH;
 
 /** What can set the torque of a drive. */

@@ -265,22 +265,31 @@ function copperSlope(p: Float64Array, o: number, T: number, omega: number, loss:
 
 /** Torque at the rated power scaled down by bus voltage over reference voltage, solved together with the sag. */
 function ratingAtSag(p: Float64Array, w: Float64Array, o: number, b: number): void {
-  // T = alpha V and (E - V) V / R = (w T + losses(T)) / eta + other consumers: a quadratic in V.
+  // T = beta V / w and (E - V) V / R = (w T + losses(T)) / eta + other consumers: a quadratic in V, here times w^2.
   const omega = w[b + B.motorSpeed]!;
   const R = w[W.resistance]!;
+  const emf = w[W.emf]!;
   const eta = p[o + A.inverter]!;
+  const kc = p[o + A.copper]!;
+  const ki = p[o + A.iron]!;
+  const kw = p[o + A.windage]!;
   const beta = p[o + A.peakPower]! / p[o + A.referenceVoltage]!;
-  const alpha = beta / omega;
-  const fixed = omega * (p[o + A.iron]! + p[o + A.windage]! * omega * omega) + p[o + A.fixed]!;
-  const a = 1 + (R * p[o + A.copper]! * alpha * alpha) / eta;
-  const half = 0.5 * (w[W.emf]! - (R * beta) / eta);
+  const drop = (R * beta) / eta;
+  const fixed = omega * (ki + kw * omega * omega) + p[o + A.fixed]!;
+  const a = omega * omega + drop * kc * beta;
+  const half = 0.5 * omega * (emf - drop);
   const c = R * (fixed / eta + p[P.auxiliaryPower]! + w[b + B.otherPower]!);
-  const V = (half + Math.sqrt(Math.max(0, half * half - a * c))) / a;
+  const root = half + Math.sqrt(Math.max(0, half * half - a * c));
+  const T = (beta * root) / a;
+  const V = (omega * root) / a;
+  // How the balance moves with the torque and with the motor speed.
+  const rise = emf - 2 * V;
+  const slope = -(rise * T - drop * (T + ki + 3 * kw * omega * omega)) / (rise * omega - drop * (omega + 2 * kc * T));
   // Below the lowest voltage the pack limits, not the unit: reflected, so that this limit rises above the other there.
   const lowest = lowestVoltage(p, w);
-  const T = alpha * (V < lowest ? 2 * lowest - V : V);
-  w[b + B.limit] = T;
-  w[b + B.limitSlope] = -T / omega;
+  const twice = V < lowest ? (2 * lowest * beta) / omega : 0;
+  w[b + B.limit] = V < lowest ? twice - T : T;
+  w[b + B.limitSlope] = V < lowest ? -twice / omega - slope : slope;
 }
 
 /**

@@ -39,6 +39,7 @@ import {
   withAxleMode,
 } from './plant-layout.ts';
 import { inverterPower, limit, motorLoss } from './plant-limits.ts';
+import { balanceSingle } from './plant-single.ts';
 import type { UnitTables } from './plant-limits.ts';
 import type { PlantParameters } from './plant-pack.ts';
 
@@ -197,7 +198,9 @@ export function createPlant(shape: PlantShape): Plant {
     road(p, w, v);
     if (shape.heat) for (let i = 0; i < axles.length; i++) w[found(axles[i]!) + B.temperature] = y[heatAt + i]!;
     if (two >= 0) bothAxles(mode, y, v);
-    else {
+    else if (spinOne < 0 && !isOpen(mode, one)) {
+      balanceSingle(p, w, at(one), found(one), at(1 - one), found(1 - one), axleMode(mode, one), v, tablesOf(one));
+    } else {
       const m = axleMode(mode, one) & ~SLIDE;
       if (spinOne >= 0) spinState(p, w, at(one), found(one), m, v, y[spinOne]!, tablesOf(one), isOpen(mode, one));
       balance(p, w, mode, v, front, rear);

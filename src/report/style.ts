@@ -63,9 +63,9 @@ th:last-child,td:last-child{padding-right:0}
 .outputs td:nth-child(3){text-align:left;white-space:normal;color:${QUIET};padding-left:.4rem}
 .outputs thead th:nth-child(3){text-align:left;padding-left:.4rem}
 .items td:nth-child(2),.items thead th:nth-child(2){text-align:left}
-.sheet td:nth-child(3),.sheet td:nth-child(4),.sheet thead th:nth-child(n+3){text-align:left}
-.sheet td:nth-child(3){white-space:normal;min-width:8rem}
-.sheet .group th{font-weight:650;padding-top:.8rem;border-bottom-color:${QUIET}}
+.tests td:nth-child(3),.tests td:nth-child(4),.tests thead th:nth-child(n+3){text-align:left}
+.tests td:nth-child(3){white-space:normal;min-width:8rem}
+.tests .group th{font-weight:650;padding-top:.8rem;border-bottom-color:${QUIET}}
 .over{color:#8c1d16}
 .loads tbody+tbody tr:first-child>*{border-top:1.5px solid ${QUIET}}
 .pair{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,22rem),1fr));gap:0 2.5rem;align-items:start}
@@ -110,7 +110,7 @@ h2,h3,h4,h5,h6,caption,thead{break-after:avoid}
 figure,.card,tr,.problem,.warning,pre,.checks li,dd{break-inside:avoid}
 dt{break-after:avoid}
 .pair{grid-template-columns:1fr 1fr;gap:0 1.5rem}
-.pair table,.ledger{break-inside:avoid}
+.pair table,.ledger,.tests{break-inside:avoid}
 tfoot{display:table-row-group}
 .cards{grid-template-columns:repeat(auto-fit,minmax(5.4cm,1fr))}
 .cards.even{grid-template-columns:1fr 1fr}

@@ -1,0 +1,106 @@
+/**
+ * The launch that the benchmark times, as a process that answers requests. One line in, one line of JSON out, the same
+ * for the peers in `peer/`:
+ *
+ *     parameters               what a peer needs to know of the car
+ *     solve METHOD TOLERANCE   one launch: what it found and what it cost
+ *     time METHOD TOLERANCE N  N launches: the seconds they took together
+ */
+import { createInterface } from 'node:readline';
+import type { Car, Surroundings } from '../src/model/car.ts';
+import { A, AXLE_SIZE, axleMode, GRIP, L, P, QUADRATURES } from '../src/model/plant-layout.ts';
+import { packPlant } from '../src/model/plant-pack.ts';
+import { plantFor } from '../src/model/plant.ts';
+import { launchLevels } from '../src/runs/launch-marks.ts';
+import { createLauncher, launchOnce, TARGET } from '../src/runs/launch-run.ts';
+import type { LaunchOptions, LaunchRun } from '../src/runs/launch-run.ts';
+import { summarise } from '../src/runs/launch-summary.ts';
+import type { Summarised } from '../src/runs/launch-summary.ts';
+import { ledgerOf } from '../src/runs/ledger.ts';
+import type { Ledger } from '../src/runs/result.ts';
+import { solveExtrapolation } from '../src/solvers/extrapolation.ts';
+import given from './car.json' with { type: 'json' };
+
+const car = given.car as Car;
+const surroundings = given.surroundings as Surroundings;
+const launcher = createLauncher();
+
+const METHODS: { readonly [name: string]: (car: Car, options: LaunchOptions) => LaunchRun } = {
+  explicit: launcher,
+  odex: (car, options) => launchOnce(car, options, solveExtrapolation),
+};
+
+interface Launch {
+  readonly run: LaunchRun;
+  readonly summary: Summarised;
+  readonly ledger: Ledger;
+}
+
+/** All that a sweep does for one car and takes from it: packing, the run, every output, the ledger. */
+function launch(method: string, tolerance: number): Launch {
+  const start = METHODS[method];
+  if (start === undefined) throw new RangeError(`no method ${method}`);
+  const options: LaunchOptions = { surroundings, stop: 'quarter_mile', tolerance };
+  const run = start(car, options);
+  return { run, summary: summarise(run, car, options), ledger: ledgerOf(run) };
+}
+
+function solve(method: string, tolerance: number): object {
+  const { run, summary } = launch(method, tolerance);
+  const { statistics, integrals, nodes } = run.solution;
+  const q = run.plant.quadratures;
+  const peaks = Object.entries(summary.values).filter(([key]) => /^(peak_|lowest_)/.test(key));
+  return {
+    times: Object.fromEntries([...run.marks].map(([mark, event]) => [mark, event.time])),
+    energies: Object.fromEntries(QUADRATURES.map((name, j) => [name, integrals[(nodes - 1) * q + j]])),
+    peaks: Object.fromEntries(peaks),
+    evaluations: statistics.evaluations,
+    steps: statistics.steps,
+  };
+}
+
+function time(method: string, tolerance: number, count: number): object {
+  const start = performance.now();
+  for (let i = 0; i < count; i++) launch(method, tolerance);
+  return { seconds: (performance.now() - start) / 1000 };
+}
+
+/** What a peer knows: a car with one drive, one gear, no torque table, and none of its temperatures a state. */
+const KNOWN_LIMITS = ['torque', 'power', 'busVoltage', 'speed', 'minVoltage', 'current', 'shaft', 'pedal'] as const;
+
+/** The packed car, and where each number of it stands. */
+function parameters(): object {
+  const packed = packPlant(car, surroundings);
+  const plant = plantFor(packed);
+  const { front, rear, heat, gears } = plant.shape;
+  const one = (front === 'driven' && rear === 'free') || (front === 'free' && rear === 'driven');
+  if (!one || heat || gears || packed.torque.some(table => table !== null)) {
+    throw new RangeError('the peers have no such car in them');
+  }
+  const start = plant.initial(0);
+  const levels = launchLevels(TARGET, 'quarter_mile').map(({ name, state, value, action }) => {
+    return { name, state, value, stop: action === 'stop' };
+  });
+  return {
+    layout: { P, A, L: Object.fromEntries(KNOWN_LIMITS.map(name => [name, L[name]])), AXLE_SIZE, GRIP, QUADRATURES },
+    // JSON has no infinity; nothing that a car does comes near this.
+    block: Array.from(packed.block, x => (x === Infinity ? 1e30 : x)),
+    ocv: [...packed.ocv],
+    resistance: [...packed.resistance],
+    start: [...start.subarray(0, plant.states)],
+    scales: [...plant.scales],
+    mode: axleMode(plant.modeAt(start), front === 'driven' ? 0 : 1),
+    wheelInertia: 2 * car.tyres[front === 'driven' ? 'front' : 'rear'].inertia,
+    levels,
+  };
+}
+
+function answer(line: string): object {
+  const [request, method = '', tolerance, count] = line.trim().split(/\s+/);
+  if (request === 'parameters') return parameters();
+  if (request === 'solve') return solve(method, Number(tolerance));
+  if (request === 'time') return time(method, Number(tolerance), Number(count));
+  throw new RangeError(`no request ${request}`);
+}
+
+createInterface({ input: process.stdin }).on('line', line => console.log(JSON.stringify(answer(line))));
