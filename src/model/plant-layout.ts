@@ -103,8 +103,9 @@ export const A = {
   unitDerate: 42, // K
   unitRange: 43, // K over which the peak rating falls to the continuous one
   continuous: 44, // continuous over peak rating
-  gears: 45, // number of gears; 0 or 1 without a gearbox
-  gear0: 46, // first gear block
+  flatSpeed: 45, // rad/s up to which a torque table is flat, so that no sag of the voltage lowers it
+  gears: 46, // number of gears; 0 or 1 without a gearbox
+  gear0: 47, // first gear block
 } as const;
 
 /** One gear, from the start of its block in the axle's block. */

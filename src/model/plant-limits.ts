@@ -335,6 +335,11 @@ function tableAtSag(p: Float64Array, w: Float64Array, o: number, b: number, { to
     return;
   }
   const x = (omega * reference) / V;
-  w[b + B.limit] = curveAt(torque, x);
-  w[b + B.limitSlope] = (curveSlopeAt(torque, x) * reference) / V;
+  const T = curveAt(torque, x);
+  const flat = p[o + A.flatSpeed]!;
+  // On the flat part of a table torque and sag would allow the same, and neither would be the one in force: there this limit
+  // is raised, the more the further the end of that part is.
+  const raised = x < flat ? 2 - x / flat : 1;
+  w[b + B.limit] = raised * T;
+  w[b + B.limitSlope] = ((raised * curveSlopeAt(torque, x) - (x < flat ? T / flat : 0)) * reference) / V;
 }

@@ -255,7 +255,8 @@ function packUnit(block: Float64Array, o: number, unit: DriveUnit, torque: Curve
   block[o + A.inverter] = unit.inverterEfficiency;
   block[o + A.pedalTorque] = pedal === 1 ? Infinity : pedal * unit.peakTorque;
   block[o + A.tabled] = torque === null ? 0 : 1;
-  block[o + A.powerSpeed] = torque === null ? Infinity : powerSpeed(torque, unit.maxSpeed, unit.peakTorque);
+  block[o + A.powerSpeed] = torque === null ? Infinity : lastSpeedAt(0.98, torque, unit);
+  block[o + A.flatSpeed] = torque === null ? 0 : lastSpeedAt(1 - 2e-4, torque, unit);
   block[o + A.unitCapacity] = unit.heat?.capacity ?? Infinity;
   block[o + A.unitCooling] = unit.heat?.cooling ?? 0;
   block[o + A.unitDerate] = unit.heat?.derateAt ?? 0;
@@ -271,11 +272,21 @@ function packShares(block: Float64Array, o: number, name: AxleName, car: Car): v
   block[o + A.torqueShare] = split === undefined ? 0 : name === 'front' ? split : 1 - split;
 }
 
-/** rad/s at which a torque table has fallen by 2 % of its peak: from there on it counts as power limited. */
-function powerSpeed(torque: Curve, maxSpeed: number, peak: number): number {
-  for (let i = 400; i >= 0; i--) {
-    const w = (maxSpeed * i) / 400;
-    if (curveAt(torque, w) >= 0.98 * peak) return w;
+/**
+ * rad/s up to which a torque table keeps this share of its peak. From where it has fallen by 2 % on it counts as power
+ * limited.
+ */
+function lastSpeedAt(share: number, torque: Curve, unit: DriveUnit): number {
+  const enough = (w: number): boolean => curveAt(torque, w) >= share * unit.peakTorque;
+  let high = unit.maxSpeed;
+  while (high > 0 && !enough(high)) high -= unit.maxSpeed / 400;
+  if (high <= 0 || high === unit.maxSpeed) return Math.max(0, high);
+  let low = high;
+  high += unit.maxSpeed / 400;
+  while (high - low > 1e-9 * high) {
+    const middle = 0.5 * (low + high);
+    if (enough(middle)) low = middle;
+    else high = middle;
   }
-  return 0;
+  return low;
 }

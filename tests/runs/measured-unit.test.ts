@@ -174,3 +174,15 @@ describe('a car of measured tables', () => {
     expect(() => completeCar(spec({ map: 'unit.csv', mapIncludes: 'motor' }))).toThrow(/was not read/);
   });
 });
+
+describe('a torque table with a flat top', () => {
+  it('changes its limits in time, and odex agrees', () => {
+    const { table: _, ...unit } = testCar.drives[0]!.unit;
+    const speed = [0, 200, 400, 430, 500, 650, 850, 1100, 1300];
+    const torque = speed.map(w => Math.min(280, 120_000 / Math.max(w, 1)));
+    const drive = { ...testCar.drives[0]!, unit: { ...unit, referenceVoltage: 380, table: { speed, torque } } };
+    const result = launch({ ...testCar, drives: [drive] }, { surroundings: testDay });
+    expect(result.warnings).toEqual([]);
+    expect(result.opinion?.agrees).toBe(true);
+  });
+});
