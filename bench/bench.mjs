@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import * as builds from './rows/builds.mjs';
 import * as example from './rows/example.mjs';
 import * as help from './rows/help.mjs';
 import * as launch from './rows/launch.mjs';
@@ -25,7 +26,7 @@ import * as launch from './rows/launch.mjs';
  */
 
 /** One file for each thing measured. @type {Row[]} */
-const ROWS = [launch, help, example];
+const ROWS = [launch, builds, help, example];
 
 const asJson = process.argv.includes('--json');
 const say = asJson ? () => {} : console.log;

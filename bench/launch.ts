@@ -18,15 +18,29 @@ import { summarise } from '../src/runs/launch-summary.ts';
 import type { Summarised } from '../src/runs/launch-summary.ts';
 import { ledgerOf } from '../src/runs/ledger.ts';
 import type { Ledger } from '../src/runs/result.ts';
+import { withTraction } from '../src/runs/variant.ts';
+import { solveExplicit } from '../src/solvers/explicit.ts';
 import { solveExtrapolation } from '../src/solvers/extrapolation.ts';
 import given from './car.json' with { type: 'json' };
 
 const car = given.car as Car;
 const surroundings = given.surroundings as Surroundings;
 const launcher = createLauncher();
+const spinning = withTraction(car, 'spin');
+const geared = withGears(car);
+
+/** The same car with a kept gearbox of three gears, which it changes twice on the way. */
+function withGears(from: Car): Car {
+  const gear = (ratio: number, upshift: number) => ({ ratio, efficiency: 0.975, inertia: 0.05, upshift });
+  const gearbox = { gears: [gear(1.8, 700), gear(1.1, 850), gear(0.8, 1000)], shiftTime: 0.4 };
+  return { ...from, drives: from.drives.map(drive => ({ ...drive, gearbox })) };
+}
 
 const METHODS: { readonly [name: string]: (car: Car, options: LaunchOptions) => LaunchRun } = {
   explicit: launcher,
+  spin: (_, options) => launcher(spinning, options),
+  'spin-explicit': (_, options) => launchOnce(spinning, options, solveExplicit),
+  gears: (_, options) => launcher(geared, options),
   odex: (car, options) => launchOnce(car, options, solveExtrapolation),
 };
 

@@ -271,7 +271,7 @@ function finish(p: Float64Array, w: Float64Array, mode: number, v: number): void
 }
 
 /** A wheel whose speed is a state: what is left of the torque spins it up. */
-function spinning(p: Float64Array, w: Float64Array, o: number, b: number, open: boolean): void {
+export function spinning(p: Float64Array, w: Float64Array, o: number, b: number, open: boolean): void {
   const N = w[b + B.load]!;
   const r = p[o + A.radius]!;
   w[b + B.grip] = friction(p, w, o, b, N) * N;

@@ -4,7 +4,7 @@
  */
 import { limit } from './plant-limits.ts';
 import type { UnitTables } from './plant-limits.ts';
-import { MOST_STRETCH, unlimited } from './plant-balance.ts';
+import { MOST_STRETCH, spinning, unlimited } from './plant-balance.ts';
 import { A, B, GRIP, P, W } from './plant-layout.ts';
 import { friction } from './plant-tyre.ts';
 
@@ -27,18 +27,16 @@ export function balanceSingle(
   tables: UnitTables,
 ): void {
   if ((m & GRIP) !== 0) {
-    if (!atGrip(p, w, o, b, bu)) {
+    if (!atShare(p, w, o, b, bu, p[o + A.maxShare]!)) {
       unlimited(p, w, o, b, v);
       w[bu + B.load] = w[bu + B.unloaded]!;
       return;
     }
+    w[b + B.grip] = w[b + B.force]! / p[o + A.maxShare]!;
+    w[b + B.stretch] = p[o + A.maxStretch]!;
   } else atLimit(p, w, o, b, bu, m, v, tables);
   const a = w[W.acceleration]!;
-  const N = w[bu + B.unloaded]! - p[o + A.sign]! * p[P.transfer]! * a;
-  w[bu + B.load] = N;
-  w[bu + B.force] = -w[bu + B.rolling]! * N;
-  w[bu + B.wheelSpeed] = v / p[ou + A.radius]!;
-  w[bu + B.wheelSpin] = a / p[ou + A.radius]!;
+  follow(p, w, o, ou, bu, v, a);
   const perRadius = 1 / p[o + A.radius]!;
   const slip = w[b + B.stretch]! * p[o + A.slipAtPeak]!;
   w[b + B.slip] = slip;
@@ -53,15 +51,43 @@ export function balanceSingle(
 }
 
 /**
+ * The same for a wheel whose speed is a state, engaged or not: its slip stands in the scratch memory already, see
+ * `spinState`. What the force leaves of the torque spins the wheel up.
+ */
+export function balanceSpin(
+  p: Float64Array,
+  w: Float64Array,
+  o: number,
+  b: number,
+  ou: number,
+  bu: number,
+  v: number,
+  open: boolean,
+): void {
+  const share = Math.sin(p[o + A.shape]! * Math.atan(p[o + A.stiffness]! * w[b + B.stretch]!));
+  if (!atShare(p, w, o, b, bu, share)) w[W.acceleration] = Infinity;
+  follow(p, w, o, ou, bu, v, w[W.acceleration]!);
+  spinning(p, w, o, b, open);
+}
+
+/** The axle that is not driven. */
+function follow(p: Float64Array, w: Float64Array, o: number, ou: number, bu: number, v: number, a: number): void {
+  const N = w[bu + B.unloaded]! - p[o + A.sign]! * p[P.transfer]! * a;
+  w[bu + B.load] = N;
+  w[bu + B.force] = -w[bu + B.rolling]! * N;
+  w[bu + B.wheelSpeed] = v / p[ou + A.radius]!;
+  w[bu + B.wheelSpin] = a / p[ou + A.radius]!;
+}
+
+/**
  * m a = s mu(N) N - c N' - drag - grade, with N = N0 + k a. Closed without load sensitivity; with it a Newton iteration on
  * N, from the load of the last call. False where grip never limits, see `unlimited`.
  */
-function atGrip(p: Float64Array, w: Float64Array, o: number, b: number, bu: number): boolean {
+function atShare(p: Float64Array, w: Float64Array, o: number, b: number, bu: number, share: number): boolean {
   const k = p[o + A.sign]! * p[P.transfer]!;
   const cu = w[bu + B.rolling]!;
   const N0 = w[b + B.unloaded]!;
   const q = p[o + A.loadExponent]!;
-  const share = p[o + A.maxShare]!;
   const resist = cu * w[bu + B.unloaded]! + w[W.drag]! + p[P.gradeForce]!;
   const known = w[b + B.load]!;
   let N = known > 0.1 * N0 ? known : 0.1 * N0;
@@ -85,8 +111,6 @@ function atGrip(p: Float64Array, w: Float64Array, o: number, b: number, bu: numb
   w[W.acceleration] = a;
   w[b + B.load] = N;
   w[b + B.force] = F;
-  w[b + B.grip] = F / share;
-  w[b + B.stretch] = p[o + A.maxStretch]!;
   return true;
 }
 

@@ -39,7 +39,7 @@ import {
   withAxleMode,
 } from './plant-layout.ts';
 import { inverterPower, limit, motorLoss } from './plant-limits.ts';
-import { balanceSingle } from './plant-single.ts';
+import { balanceSingle, balanceSpin } from './plant-single.ts';
 import type { UnitTables } from './plant-limits.ts';
 import type { PlantParameters } from './plant-pack.ts';
 
@@ -77,6 +77,11 @@ export interface Plant extends SwitchedSystem {
   powerTabled(): boolean;
   /** N at the contact patches that the torque held back would add; after `rates` in a mode at the grip limit. */
   spareForce(): number;
+  /**
+   * Torque that each limit would still allow over the torque in use, in peak torques of the drive (the less of two drives):
+   * entry 0 is grip, entry k is limit k, Infinity where a limit does not count. After `rates`; `out` has `LIMIT_COUNT + 1`.
+   */
+  headroom(out: Float64Array): void;
   /** J in the rotor of a drive with a gearbox, in a gear (0 is the first) at a speed in m/s of the car, slip left aside. */
   rotorEnergy(gear: number, speed: number): number;
   /** Index of the state that is the temperature of the drive unit of an axle, K; -1 where it is no state. */
@@ -200,11 +205,12 @@ export function createPlant(shape: PlantShape): Plant {
     if (two >= 0) bothAxles(mode, y, v);
     else if (spinOne < 0 && !isOpen(mode, one)) {
       balanceSingle(p, w, at(one), found(one), at(1 - one), found(1 - one), axleMode(mode, one), v, tablesOf(one));
-    } else {
+    } else if (spinOne >= 0) {
       const m = axleMode(mode, one) & ~SLIDE;
-      if (spinOne >= 0) spinState(p, w, at(one), found(one), m, v, y[spinOne]!, tablesOf(one), isOpen(mode, one));
-      balance(p, w, mode, v, front, rear);
-    }
+      const open = isOpen(mode, one);
+      spinState(p, w, at(one), found(one), m, v, y[spinOne]!, tablesOf(one), open);
+      balanceSpin(p, w, at(one), found(one), at(1 - one), found(1 - one), v, open);
+    } else balance(p, w, mode, v, front, rear);
     available(mode);
     electrical(y, out);
     energies(mode, v, out);
@@ -523,6 +529,21 @@ export function createPlant(shape: PlantShape): Plant {
         force += (spare * p[o + A.efficiency]! * p[o + A.ratio]!) / p[o + A.radius]!;
       }
       return force;
+    },
+    headroom: out => {
+      out.fill(Infinity);
+      for (const axle of axles) {
+        const o = at(axle);
+        const b = found(axle);
+        const T = w[b + B.torque]!;
+        const peak = p[o + A.peakTorque]!;
+        const spare = p[o + A.maxShare]! * w[b + B.grip]! - w[b + B.force]!;
+        out[0] = Math.min(out[0]!, (spare * p[o + A.radius]!) / (p[o + A.efficiency]! * p[o + A.ratio]!) / peak);
+        for (const l of axle === one ? usedOne : usedTwo) {
+          limit(p, w, o, b, l, tablesOf(axle));
+          out[l] = Math.min(out[l]!, (w[b + B.limit]! - T) / peak);
+        }
+      }
     },
     rotorEnergy: (g, speed) => {
       let energy = 0;

@@ -40,7 +40,10 @@ const RPM = 2 * (Math.PI / 60);
 
 /** A tyre, for both wheels of an axle. */
 export const tyreFields = {
-  size: { kind: 'text', doc: 'size code on the sidewall, such as "165/80 R 13"; gives the radius' },
+  size: {
+    kind: 'text',
+    doc: 'size code on the sidewall, such as "165/80 R 13"; gives the radius, and by itself no grip',
+  },
   radius: number('m', ['mm', 'in'], [0.1, 0.8], 'effective rolling radius', {
     derived: 'from the size: rolling circumference 3.05 times the free diameter (ETRTO rule, from memory)',
     computed: true,

@@ -15,6 +15,13 @@ export interface Launch extends Named {
   readonly id: string;
 }
 
+/** A warning of a cell, with the id of its place further down. */
+export interface Mind {
+  readonly name: string;
+  readonly text: string;
+  readonly id: string;
+}
+
 /** Rows of the comparison; one that no launch has is left out. */
 const COMPARED = [
   'time_to_50_km_h',
@@ -38,14 +45,27 @@ const WORDS: { readonly [word in Wasted]: string } = {
 };
 
 /** The section that answers: cards, and with two launches or more the comparison. */
-export async function answerSection(launches: readonly Launch[], system: System): Promise<Html> {
+export async function answerSection(
+  launches: readonly Launch[],
+  system: System,
+  minds: readonly Mind[] = [],
+): Promise<Html> {
   return html`<section class="answer" aria-labelledby="answer">
 <h2 id="answer">The answer</h2>
 <div class="cards${launches.length === 2 || launches.length === 4 ? ' even' : ''}">
 ${launches.map(launch => card(launch, system))}</div>
-${launches.length < 2 ? null : await sideBySide(launches, system)}<p class="pointer">Predictions from the <a href="#inputs">inputs listed below</a>, some of them
+${mindList(minds)}${launches.length < 2 ? null : await sideBySide(launches, system)}<p class="pointer">Predictions from the <a href="#inputs">inputs listed below</a>, some of them
 assumed. Read the <a href="#cautions">cautions</a> before acting on them.</p>
 </section>
+`;
+}
+
+/** What the cells warn of, so that nobody reads the answer without it. */
+function mindList(minds: readonly Mind[]): Html | null {
+  if (minds.length === 0) return null;
+  return html`<div class="minds"><h3>Mind</h3>
+<ul>
+${minds.map(({ name, text, id }) => html`<li><a href="#${id}">${name}</a>: ${text}</li>\n`)}</ul></div>
 `;
 }
 

@@ -77,7 +77,7 @@ ${keys.map(
 `;
 }
 
-/** Every output with what it means; an empty one with the reason why. */
+/** Every output with the name that formulas use and what it means; an empty one with the reason why. */
 export function allOutputs(result: Result, system: System): Html {
   return html`<table class="figures outputs">
 <caption class="unseen">All outputs</caption>
@@ -85,7 +85,7 @@ export function allOutputs(result: Result, system: System): Html {
 <tbody>
 ${Object.entries(result.outputs).map(([key, output]) => {
   const missing = (result.summary[key] ?? null) === null;
-  return html`<tr><th scope="row">${output.label}</th><td>${valueOf(result, key, system)}</td><td>${missing ? `no answer: ${reason(result, key)}` : output.doc}</td></tr>
+  return html`<tr><th scope="row">${output.label}<br><code>${key}</code></th><td>${valueOf(result, key, system)}</td><td>${missing ? `no answer: ${reason(result, key)}` : output.doc}</td></tr>
 `;
 })}</tbody></table>
 `;

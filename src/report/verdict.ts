@@ -3,7 +3,7 @@ import { longest, shares } from '../plots/bands.ts';
 import { type Described, figure, written } from '../plots/figure.ts';
 import { summaryNumber } from '../plots/picture.ts';
 import type { Result } from '../runs/result.ts';
-import type { System } from '../units.ts';
+import { formatQuantity, type System } from '../units.ts';
 
 /** The answer to the three questions put to every launch, and what could be done about it. */
 export interface Verdict {
@@ -32,6 +32,9 @@ const NOTICEABLE = 0.0005;
 const NOTHING = 0.02;
 
 /** The goal that the grip bill is drawn up to, in both systems. */
+/** m/s, what a launch aims at where nothing is said. */
+const USUAL_TARGET = 100 / 3.6;
+
 const GOAL: { readonly [system in System]: string } = {
   metric: '100\u00a0km/h',
   imperial: '100\u00a0km/h (62\u00a0mph)',
@@ -50,10 +53,18 @@ export function verdict(result: Result, system: System): Verdict {
 }
 
 function headline(result: Result, system: System): Verdict['headline'] {
-  const [key, of] =
-    system === 'metric' ? ['time_to_100_km_h', '0 to 100\u00a0km/h'] : ['time_to_60_mph', '0 to 60\u00a0mph'];
+  const [key, of] = goalOf(result, system);
   const time = summaryNumber(result, key);
   return { figure: time === null ? null : written(time, 's'), of, reason: time === null ? reason(result, key) : '' };
+}
+
+/** The usual sprint, or the one to a target speed of its own. */
+function goalOf(result: Result, system: System): readonly [key: string, of: string] {
+  const target = summaryNumber(result, 'target_speed');
+  if (target !== null && Math.abs(target - USUAL_TARGET) > 1e-9) {
+    return ['time', `to ${formatQuantity(target, 'm/s', system === 'metric' ? 'km/h' : 'mph')}`];
+  }
+  return system === 'metric' ? ['time_to_100_km_h', '0 to 100\u00a0km/h'] : ['time_to_60_mph', '0 to 60\u00a0mph'];
 }
 
 /** Why a value is missing, without a full stop. */
@@ -156,7 +167,7 @@ function control(result: Result, system: System): string {
 function levers(result: Result, system: System): readonly string[] {
   const found: string[] = [];
   const gain = summaryNumber(result, 'gain_per_friction');
-  if (gain !== null && gain >= 0.005)
+  if (gain !== null && gain >= 0.02)
     found.push(`Tyres with 0.1 more friction would save ${written(gain, 's')} to ${GOAL[system]}.`);
   const enough = summaryNumber(result, 'friction_enough');
   const withheld = summaryNumber(result, 'grip_withheld') ?? 0;
@@ -165,7 +176,7 @@ function levers(result: Result, system: System): readonly string[] {
   const power = summaryNumber(result, 'power_enough');
   if (power !== null)
     found.push(
-      `On these tyres more than ${figure(power, described(result, 'power_enough'), system, 0)} from the drive unit brings ${GOAL[system]} no sooner.`,
+      `With these tyres and this torque, more than ${figure(power, described(result, 'power_enough'), system, 0)} from the drive unit brings ${GOAL[system]} no sooner.`,
     );
   return found;
 }

@@ -56,6 +56,7 @@ function timed(): { readonly [key: string]: Output } {
 
 /** The keys of a launch's summary in order of display. */
 export const launchOutputs: { readonly [key: string]: Output } = {
+  target_speed: speed('target speed', 'named by `to`; 100 km/h where it is left out'),
   time: seconds('to the target speed', 'from the pedal going down to the speed named by `to`'),
   ...timed(),
   top_speed: speed('top speed', 'where drive and resistance balance, at the charge of the start'),

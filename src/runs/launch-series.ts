@@ -1,10 +1,26 @@
 /** The columns of a launch: the trace over time, and forces over speed. */
-import { B, CHARGE, DISTANCE, SPEED, W } from '../model/plant-layout.ts';
+import { B, CHARGE, DISTANCE, L, LIMIT_COUNT, SPEED, W } from '../model/plant-layout.ts';
 import { limiterOf } from '../model/plant.ts';
 import type { Limiter } from '../model/limiter.ts';
 import type { Balance } from './balance.ts';
 import type { LaunchRun } from './launch-run.ts';
 import type { Band, Column, Series } from './result.ts';
+
+/** Which limits each word stands for; 0 is grip. */
+const HEADROOM: readonly (readonly [Limiter, readonly number[]])[] = [
+  ['grip', [0]],
+  ['motor torque', [L.torque]],
+  ['motor power', [L.power]],
+  ['motor speed', [L.speed]],
+  ['pack voltage', [L.busVoltage, L.minVoltage]],
+  ['pack current', [L.current]],
+  ['driveline', [L.shaft, L.split]],
+  ['heat', [L.heatTorque, L.heatPower, L.packHeat]],
+  ['driver', [L.pedal]],
+];
+
+/** Peak torques; as much or more is left where a limit is far off or does not count. */
+const MOST_HEADROOM = 10;
 
 /** Rows of a trace between the switches. */
 const ROWS = 400;
@@ -41,6 +57,10 @@ export function timeSeries(run: LaunchRun): Series {
     pack_voltage_V: column('pack voltage', 'V', 'V', 'V', n),
     charge_1: column('state of charge', '1', '%', '%', n),
   };
+  const headroom = Object.fromEntries(
+    HEADROOM.map(([word]) => [headroomKey(word), column(`torque left before ${word}`, '1', '%', '%', n)]),
+  );
+  const room = new Float64Array(LIMIT_COUNT + 1);
   const limiter: Limiter[] = [];
   const at = new Float64Array(plant.states + plant.quadratures);
   const out = new Float64Array(plant.states + plant.quadratures);
@@ -69,11 +89,22 @@ export function timeSeries(run: LaunchRun): Series {
     columns.pack_voltage_V.values[row] = w[W.voltage]!;
     columns.charge_1.values[row] = y[CHARGE]!;
     limiter.push(limiterOf(mode, plant.powerTabled()));
+    plant.headroom(room);
+    for (const [word, limits] of HEADROOM) {
+      const least = Math.min(...limits.map(l => room[l]!));
+      headroom[headroomKey(word)]!.values[row] = Math.min(least, MOST_HEADROOM);
+    }
   }
   return {
     ...columns,
     limiter: { label: 'held back by', unit: '', display: { metric: '', imperial: '' }, values: limiter },
+    ...headroom,
   };
+}
+
+/** `motor torque` -> `headroom_motor_torque_1`: left over the torque in use, in peak torques. */
+function headroomKey(word: Limiter): string {
+  return `headroom_${word.replaceAll(' ', '_')}_1`;
 }
 
 /** Evenly spaced times over the run and the instants of the switches, ascending, none twice. */

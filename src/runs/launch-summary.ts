@@ -37,6 +37,7 @@ export function summarise(run: LaunchRun, car: Car, options: LaunchOptions): Sum
     const [a, b] = [at(start), at(mark)];
     return a === undefined || b === undefined ? null : b.time - a.time;
   };
+  put('target_speed', options.to ?? TARGET, '');
   put('time', at('to')?.time ?? null, missing(options.to ?? TARGET));
   for (const [mark, level] of Object.entries(SPEED_MARKS) as [Mark, number][]) {
     put(`time_to_${mark}`, at(mark)?.time ?? null, missing(level));

@@ -1,6 +1,6 @@
 /** A launch: full pedal from rest (or from a speed), explained. */
 import type { Car } from '../model/car.ts';
-import { atGrip } from '../model/plant-layout.ts';
+import { atGrip, axleMode, GRIP, L } from '../model/plant-layout.ts';
 import { solveExtrapolation } from '../solvers/extrapolation.ts';
 import { balanceOf } from './balance.ts';
 import { gearsSeries } from './gears.ts';
@@ -55,7 +55,7 @@ export function launch(car: Car, options: LaunchOptions): Result {
     bands: bandsOf(time),
     events: events(run),
     ledger,
-    warnings: warnings(run, ledger, opinion),
+    warnings: [...warnings(run, ledger, opinion), ...shaftWarning(run, car)],
     opinion,
   };
 }
@@ -163,6 +163,22 @@ function warnings(run: LaunchRun, ledger: Ledger, opinion: SecondOpinion): reado
     list.push(`A second integrator disagrees by ${opinion.difference.toExponential(1)} (${opinion.where})`);
   }
   return list;
+}
+
+/** A limit of the half shafts holds only as long as something keeps the torque down to it. */
+function shaftWarning(run: LaunchRun, car: Car): readonly string[] {
+  const { modes, nodes } = run.solution;
+  const limited = (k: number): boolean => [0, 1].some(axle => (axleMode(modes[k]!, axle) & (GRIP | 15)) === L.shaft);
+  if (!Array.from({ length: nodes }, (_, k) => k).some(limited)) return [];
+  return car.drives.flatMap(({ shaftTorque, unit, ratio, efficiency, gearbox }) => {
+    if (shaftTorque === null) return [];
+    const most = unit.peakTorque * ratio * efficiency * (gearbox?.gears[0]?.ratio ?? 1);
+    return most <= shaftTorque
+      ? []
+      : [
+          `The half shafts bear ${shaftTorque.toFixed(0)} N m; the drive unit could put ${most.toFixed(0)} N m into them. This run holds only if the inverter is set to keep the torque down; otherwise they are overloaded.`,
+        ];
+  });
 }
 
 /** The answer for a car that does not move off. */

@@ -8,6 +8,7 @@ import { launched } from './checks/launch.ts';
 import { published } from './checks/published-cars.ts';
 import { resistance } from './checks/resistance.ts';
 import { scipy } from './checks/scipy.ts';
+import { spin } from './checks/spin.ts';
 import { top } from './checks/top-speed.ts';
 import { traction } from './checks/traction.ts';
 import { tyre } from './checks/tyre.ts';
@@ -24,6 +25,7 @@ export const topics: readonly Topic[] = [
   launched,
   top,
   scipy,
+  spin,
   published,
 ];
 

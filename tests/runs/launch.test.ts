@@ -1,6 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { atGrip, SPEED } from '../../src/model/plant-layout.ts';
+import { LIMITERS } from '../../src/model/limiter.ts';
 import { launch } from '../../src/runs/launch.ts';
 import { launchOutputs } from '../../src/runs/launch-outputs.ts';
 import { createLauncher, launchOnce } from '../../src/runs/launch-run.ts';
@@ -38,6 +39,16 @@ describe('launch', () => {
     expect(s['time_400_m']!).toBeLessThan(s['time_quarter_mile']!);
     expect(s['time_quarter_mile_rollout']!).toBeLessThan(s['time_quarter_mile']!);
     expect(s['time']).toBe(s['time_to_100_km_h']);
+  });
+
+  it('tells the headroom of every limit: least, and nothing, for the one in force', () => {
+    const time = result.series['time']!;
+    const words = time['limiter']!.values as readonly string[];
+    const of = (word: string): Float64Array => time[`headroom_${word.replaceAll(' ', '_')}_1`]!.values as Float64Array;
+    words.forEach((word, row) => {
+      expect(Math.abs(of(word)[row]!), `${word} in row ${row}`).toBeLessThan(1e-6);
+      for (const other of LIMITERS) expect(of(other)[row]!).toBeGreaterThan(-1e-6);
+    });
   });
 
   it('has bands that join and cover the run', () => {
