@@ -17,7 +17,7 @@ const types = spawnSync(process.execPath, [tsc, '-p', join(root, 'tsconfig.lib.j
 if (types.status !== 0) process.exit(types.status ?? 1);
 
 const bundle = await rolldown({
-  input: { axlewatt: join(root, 'src/cli/axlewatt.ts') },
+  input: { axlewatt: join(root, 'src/cli/axlewatt.ts'), 'draw-worker': join(root, 'src/report/draw-worker.ts') },
   platform: 'node',
   // Its `paths` are for types only: the bundle needs odex itself.
   tsconfig: false,
@@ -30,7 +30,7 @@ await bundle.write({
   minify: true,
   entryFileNames: '[name].js',
   chunkFileNames: 'chunks/[name]-[hash].js',
-  banner: chunk => (chunk.isEntry ? '#!/usr/bin/env node' : ''),
+  banner: chunk => (chunk.isEntry && chunk.name === 'axlewatt' ? '#!/usr/bin/env node' : ''),
 });
 await bundle.close();
 chmodSync(join(dist, 'cli/axlewatt.js'), 0o755);

@@ -3,6 +3,7 @@ import { existsSync, mkdirSync, realpathSync, writeFileSync } from 'node:fs';
 import { basename, dirname, extname, join } from 'node:path';
 import { csvTables, json } from '../notebook/export.ts';
 import type { NotebookOutcome } from '../notebook/outcome.ts';
+import { startDraftsman, stopDraftsman } from '../report/draftsman.ts';
 import { writeReport } from '../report/report.ts';
 import { terminalSummary } from '../report/terminal.ts';
 import { type Terminal, USAGE } from './exit.ts';
@@ -25,6 +26,8 @@ export async function runFiles(args: RunArguments, terminal: Terminal): Promise<
     );
     return USAGE;
   }
+  // It loads what it needs while the notebook runs.
+  startDraftsman(new URL('../draw-worker.js', import.meta.url));
   let code = 0;
   for (const [k, file] of args.files.entries()) {
     const outcome = runFile(file, terminal);
@@ -33,6 +36,7 @@ export async function runFiles(args: RunArguments, terminal: Terminal): Promise<
     terminal.out(terminalSummary(outcome, { color: terminal.color, width: terminal.width }));
     code = Math.max(code, writeAll(await filesOf(outcome, names[k] ?? '', args), args, terminal));
   }
+  stopDraftsman();
   return code;
 }
 

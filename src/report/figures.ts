@@ -1,7 +1,8 @@
 /** Pictures and the tables behind them as HTML. */
 import { type Picture, type PictureTable, THEME } from '../plots/picture.ts';
 import { finished, type Html, html } from './html.ts';
-import { draw, DrawingError } from './render.ts';
+import { drawPair } from './draftsman.ts';
+import { DrawingError } from './render.ts';
 
 /** CSS px of the two drawings of a picture; the page shows the one that fits. */
 export const WIDE = 720;
@@ -10,7 +11,7 @@ export const SLIM = 340;
 /** A picture drawn twice, its words, and its numbers in a table that opens. `id` must be unique in the page. */
 export async function figureOf(picture: Picture, id: string): Promise<Html> {
   return drawnOr(picture.title, async () => {
-    const [wide, slim] = [await draw(picture.spec(WIDE), `${id}-w`), await draw(picture.spec(SLIM), `${id}-s`)];
+    const [wide, slim] = await drawPair([picture.spec(WIDE), `${id}-w`], [picture.spec(SLIM), `${id}-s`]);
     return html`<figure class="picture" id="${id}">
 <div class="wide" role="img" aria-label="${picture.title}">${finished(wide.svg)}</div>
 <div class="slim" role="img" aria-label="${picture.title}">${finished(slim.svg)}</div>
@@ -34,10 +35,7 @@ async function drawnOr(title: string, drawing: () => Promise<Html>): Promise<Htm
 /** The chart of a plot cell; what can not be drawn is said in its place. */
 export async function chartOf(chart: { readonly title: string; readonly spec: object }, id: string): Promise<Html> {
   return drawnOr(chart.title, async () => {
-    const [wide, slim] = [
-      await draw(fitted(chart.spec, WIDE), `${id}-w`),
-      await draw(fitted(chart.spec, SLIM), `${id}-s`),
-    ];
+    const [wide, slim] = await drawPair([fitted(chart.spec, WIDE), `${id}-w`], [fitted(chart.spec, SLIM), `${id}-s`]);
     const warnings = wide.warnings.map(
       warning => html`<p class="warning"><strong>About this picture:</strong> ${warning}</p>`,
     );

@@ -30,7 +30,10 @@ export async function runBody(result: Result, system: System, id: string): Promi
     return html`${warnings}${await repeatBody(result, system, id, ledger)}${opinion(result)}`;
   }
   const drawn: Html[] = [];
-  for (const [name, picture] of pictures(result, system)) drawn.push(await figureOf(picture, `${id}-${name}`));
+  // All at once, so that neither of the two threads that draw waits for the other one.
+  drawn.push(
+    ...(await Promise.all(pictures(result, system).map(([name, picture]) => figureOf(picture, `${id}-${name}`)))),
+  );
   return html`${warnings}${result.kind === 'launch' ? words(result, system) : null}${drawn}${result.kind === 'launch' ? html`${gearsTable(result, system)}${controlTable(result, system)}` : null}<div class="pair">
 ${result.kind === 'launch' ? timesTable(result, system) : null}${otherOutputs(result, system)}</div>
 ${ledgerTable(result.ledger, system)}

@@ -95,8 +95,9 @@ function powerEnough(car: Car, time: (variant: Car) => number): number | null {
   const enough = (power: number): boolean => time(withPower(car, power)) - floor < POWER_GAIN;
   let low = peakPower / 50;
   let high = 50 * peakPower;
-  while (high - low > 1) {
-    const middle = 0.5 * (low + high);
+  // On a logarithmic scale: the bracket spans three decades.
+  while (high - low > 1e-3 * high) {
+    const middle = Math.sqrt(low * high);
     if (enough(middle)) high = middle;
     else low = middle;
   }
