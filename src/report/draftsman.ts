@@ -46,7 +46,7 @@ export function startDraftsman(file: URL): void {
 export function stopDraftsman(): void {
   void worker?.terminate();
   worker = null;
-  for (const { order, resolve } of waiting.values()) resolve(draw(order.spec, order.prefix));
+  for (const waiter of waiting.values()) waiter.resolve(draw(waiter.order.spec, waiter.order.prefix));
   waiting.clear();
 }
 
