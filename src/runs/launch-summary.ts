@@ -14,6 +14,20 @@ export interface Summarised {
   readonly reasons: { [key: string]: string };
 }
 
+const SPEED_KEYS = (Object.entries(SPEED_MARKS) as [Mark, number][]).map(([mark, level]) => ({
+  mark,
+  level,
+  time: `time_to_${mark}`,
+  rollout: `time_to_${mark}_rollout`,
+}));
+
+const DISTANCE_KEYS = (Object.keys(DISTANCE_MARKS) as Mark[]).map(mark => ({
+  mark,
+  time: `time_${mark}`,
+  speed: `speed_${mark}`,
+  rollout: `time_${mark}_rollout`,
+}));
+
 /** Times, distances, peaks and the part of the grip bill that the run itself tells. */
 export function summarise(run: LaunchRun, car: Car, options: LaunchOptions): Summarised {
   const values: { [key: string]: number | string | null } = {};
@@ -39,22 +53,35 @@ export function summarise(run: LaunchRun, car: Car, options: LaunchOptions): Sum
   };
   put('target_speed', options.to ?? TARGET, '');
   put('time', at('to')?.time ?? null, missing(options.to ?? TARGET));
-  for (const [mark, level] of Object.entries(SPEED_MARKS) as [Mark, number][]) {
-    put(`time_to_${mark}`, at(mark)?.time ?? null, missing(level));
-    put(`time_to_${mark}_rollout`, difference(mark, 'rollout'), missing(level));
+  for (const { mark, level, time, rollout } of SPEED_KEYS) {
+    put(time, at(mark)?.time ?? null, missing(level));
+    put(rollout, difference(mark, 'rollout'), missing(level));
   }
   put('time_50_to_80_km_h', difference('80_km_h', '50_km_h'), missing(SPEED_MARKS['50_km_h']));
   put('time_80_to_120_km_h', difference('120_km_h', '80_km_h'), missing(SPEED_MARKS['80_km_h']));
-  for (const mark of Object.keys(DISTANCE_MARKS) as Mark[]) {
-    put(`time_${mark}`, at(mark)?.time ?? null, notReached);
-    put(`speed_${mark}`, at(mark)?.states[SPEED] ?? null, notReached);
-    put(`time_${mark}_rollout`, difference(mark, 'rollout'), notReached);
+  for (const { mark, time, speed, rollout } of DISTANCE_KEYS) {
+    put(time, at(mark)?.time ?? null, notReached);
+    put(speed, at(mark)?.states[SPEED] ?? null, notReached);
+    put(rollout, difference(mark, 'rollout'), notReached);
   }
   Object.assign(values, peaks(run, car));
   temperatures(run, put);
   gripOfRun(run, put);
   return { values, reasons };
 }
+
+/** Greatest values over the nodes, the car's first and then those of a driven axle; written in this order. */
+const PEAKS = [
+  'peak_acceleration',
+  'peak_pack_current',
+  'peak_pack_power',
+  'peak_wheel_torque',
+  'peak_shaft_torque',
+  'peak_motor_torque',
+  'peak_motor_power',
+  'peak_motor_speed',
+  'peak_slip',
+] as const;
 
 /**
  * Greatest and least values over the nodes: the ends of all steps, with every switch among them. Torques and slip are those of
@@ -63,32 +90,36 @@ export function summarise(run: LaunchRun, car: Car, options: LaunchOptions): Sum
 function peaks(run: LaunchRun, car: Car): { [key: string]: number } {
   const { plant, solution } = run;
   const w = plant.scratch;
-  const found: { [key: string]: number } = { lowest_pack_voltage: Infinity };
-  const raise = (key: string, x: number): void => {
-    if (!(x <= (found[key] ?? -Infinity))) found[key] = x;
+  const most = new Float64Array(PEAKS.length).fill(-Infinity);
+  const raise = (k: number, x: number): void => {
+    // Not the other way round: what is no number must show.
+    if (!(x <= most[k]!)) most[k] = x;
   };
+  let lowest = Infinity;
   eachNode(run, () => {
-    raise('peak_acceleration', w[W.acceleration]!);
-    raise('peak_pack_current', w[W.current]!);
-    raise('peak_pack_power', w[W.busPower]!);
-    found['lowest_pack_voltage'] = Math.min(found['lowest_pack_voltage']!, w[W.voltage]!);
-    car.drives.forEach(({ axle }) => {
+    raise(0, w[W.acceleration]!);
+    raise(1, w[W.current]!);
+    raise(2, w[W.busPower]!);
+    lowest = Math.min(lowest, w[W.voltage]!);
+    for (const { axle } of car.drives) {
       const d = axle === 'front' ? W.axle0 : W.axle0 + AXLE_SCRATCH;
       const { radius, inertia } = car.tyres[axle];
       const moment = (w[d + B.force]! + w[d + B.rolling]! * w[d + B.load]!) * radius;
-      raise('peak_wheel_torque', moment);
-      raise('peak_shaft_torque', moment + 2 * inertia * w[d + B.wheelSpin]!);
-      raise('peak_motor_torque', w[d + B.torque]!);
-      raise('peak_motor_power', w[d + B.torque]! * w[d + B.motorSpeed]!);
-      raise('peak_motor_speed', w[d + B.motorSpeed]!);
-      raise('peak_slip', w[d + B.slip]!);
-    });
+      raise(3, moment);
+      raise(4, moment + 2 * inertia * w[d + B.wheelSpin]!);
+      raise(5, w[d + B.torque]!);
+      raise(6, w[d + B.torque]! * w[d + B.motorSpeed]!);
+      raise(7, w[d + B.motorSpeed]!);
+      raise(8, w[d + B.slip]!);
+    }
   });
   const last = solution.nodes - 1;
   const row = solution.integrals.subarray(last * plant.quadratures, (last + 1) * plant.quadratures);
   const first = solution.states.subarray(0, plant.states);
   const end = solution.states.subarray(last * plant.states, (last + 1) * plant.states);
-  return { ...found, energy_used: terminalEnergy(plant, first, end, row) };
+  const found: { [key: string]: number } = {};
+  PEAKS.forEach((key, k) => (found[key] = most[k]!));
+  return { ...found, lowest_pack_voltage: lowest, energy_used: terminalEnergy(plant, first, end, row) };
 }
 
 /** N, the least load of each axle over the run: below nothing the wheels are in the air, and the model does not hold. */
