@@ -141,7 +141,7 @@ function shareInUse(p: Float64Array, w: Float64Array, o: number, b: number): num
 }
 
 /** Whether the drive of an axle is cut off while its gear is changed. */
-function isOpen(p: Float64Array, o: number, mode: number): boolean {
+export function isOpen(p: Float64Array, o: number, mode: number): boolean {
   return (mode & BREAK) !== 0 && p[o + A.gears]! > 1;
 }
 

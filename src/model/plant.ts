@@ -11,6 +11,7 @@ import type { Curve } from './curve.ts';
 import { curveAt, packCurve } from './curve.ts';
 import type { Limiter } from './limiter.ts';
 import { balance, road, spinState } from './plant-balance.ts';
+import { electrical, energies } from './plant-energies.ts';
 import {
   A,
   AXLE_SCRATCH,
@@ -20,7 +21,6 @@ import {
   B,
   BREAK,
   CHARGE,
-  DISTANCE,
   G,
   GEAR_SHIFT,
   GEAR_SIZE,
@@ -212,8 +212,8 @@ export function createPlant(shape: PlantShape): Plant {
       balanceSpin(p, w, at(one), found(one), at(1 - one), found(1 - one), v, open);
     } else balance(p, w, mode, v, front, rear);
     available(mode);
-    electrical(y, out);
-    energies(mode, v, out);
+    electrical(p, w, y, out, front, rear);
+    energies(p, w, mode, v, out, states);
     if (spinOne >= 0) out[spinOne] = w[found(one) + B.wheelSpin]!;
     if (spinTwo >= 0) out[spinTwo] = w[found(two) + B.wheelSpin]!;
     if (shape.heat) warming(y, out);
@@ -269,85 +269,6 @@ export function createPlant(shape: PlantShape): Plant {
         w[b + B.available] = w[b + B.limit]!;
       } else w[b + B.available] = w[b + B.torque]!;
     }
-  }
-
-  /** Pack current, and the rates of charge and polarisation. */
-  function electrical(y: Float64Array, out: Float64Array): void {
-    let power = p[P.auxiliaryPower]!;
-    let heat = 0;
-    for (let i = 0; i < axles.length; i++) {
-      const o = at(axles[i]!);
-      const b = found(axles[i]!);
-      const T = w[b + B.torque]!;
-      const omega = w[b + B.motorSpeed]!;
-      const drawn = inverterPower(p, o, T, omega, tablesOf(axles[i]!).loss);
-      const eta = p[o + A.inverter]!;
-      w[b + B.power] = drawn;
-      power += drawn;
-      heat += (motorLoss(p, o, T, omega, tablesOf(axles[i]!).loss) + (1 - eta) * T * omega) / eta;
-    }
-    const emf = w[W.emf]!;
-    const R = w[W.resistance]!;
-    // (E - R I) I = P, the root with the smaller current. More than the pack can give is asked only within a trial step: the
-    // limit of the pack cuts it there.
-    const I = (2 * power) / (emf + Math.sqrt(Math.max(0, emf * emf - 4 * R * power)));
-    w[W.busPower] = power;
-    w[W.current] = I;
-    w[W.voltage] = emf - R * I;
-    out[CHARGE] = -I / p[P.capacity]!;
-    let packHeat = R * I * I;
-    let open = emf;
-    for (let i = 0; i < pairs; i++) {
-      const R1 = p[P.pair0 + 2 * i]!;
-      const V1 = y[RC + i]!;
-      out[RC + i] = (R1 * I - V1) / p[P.pair0 + 2 * i + 1]!;
-      packHeat += (V1 * V1) / R1;
-      open += V1;
-    }
-    out[states] = open * I;
-    out[states + 1] = packHeat;
-    out[states + 2] = heat;
-    out[states + 9] = p[P.auxiliaryPower]!;
-  }
-
-  /** Speed, distance and the mechanical part of the ledger, in the order of `QUADRATURES`. */
-  function energies(mode: number, v: number, out: Float64Array): void {
-    const a = w[W.acceleration]!;
-    let gears = 0;
-    let spinUp = 0;
-    let slip = 0;
-    let rolling = 0;
-    let withheld = 0;
-    for (let axle = 0; axle < 2; axle++) {
-      const o = at(axle);
-      const b = found(axle);
-      const roll = w[b + B.rolling]! * w[b + B.load]!;
-      const wheelSpeed = w[b + B.wheelSpeed]!;
-      rolling += roll * p[o + A.radius]! * wheelSpeed;
-      if (p[o + A.driven] !== 1) continue;
-      const T = w[b + B.torque]!;
-      const omega = w[b + B.motorSpeed]!;
-      const wheelSpin = w[b + B.wheelSpin]!;
-      const ratio = p[o + A.ratio]!;
-      const rotor = p[o + A.rotorInertia]! * ratio * wheelSpin;
-      slip += w[b + B.force]! * w[b + B.slipSpeed]!;
-      spinUp += p[o + A.wheelInertia]! * wheelSpin * wheelSpeed;
-      if (isOpen(mode, axle)) continue;
-      // From the losses themselves, not as what is left over: then the ledger's balance is a test.
-      const geared = T - rotor - p[o + A.dragTorque]!;
-      gears += ((1 - p[o + A.efficiency]!) * geared + p[o + A.dragTorque]!) * omega;
-      spinUp += rotor * omega;
-      withheld += (w[b + B.available]! - T) * omega;
-    }
-    out[SPEED] = a;
-    out[DISTANCE] = v;
-    out[states + 3] = gears;
-    out[states + 4] = spinUp;
-    out[states + 5] = slip;
-    out[states + 6] = rolling;
-    out[states + 7] = w[W.drag]! * v;
-    out[states + 8] = p[P.gradeForce]! * v;
-    out[states + 10] = withheld;
   }
 
   /** Lumped heat: what is lost warms, what is warmer than the air cools. */
