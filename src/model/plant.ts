@@ -521,9 +521,9 @@ function usedLimits(p: Float64Array, o: number): Int32Array {
 }
 
 /**
- * The word for a mode. Grip comes first: it is said wherever a driven axle could be given more than its tyres take. Of two
- * axles below it the one with more torque held back by the same word speaks; a torque table counts as torque up to the
- * speed where it falls off, as power from there on.
+ * The word for a mode. Grip comes first: it is said wherever a driven axle could be given more than its tyres take. Below it,
+ * of two driven axles the front one speaks, unless it follows the rear one; a torque table counts as torque up to the speed
+ * where it falls off, as power from there on.
  */
 export function limiterOf(mode: number, tabledPower = false): Limiter {
   if ((mode & BREAK) !== 0) return 'driveline';
