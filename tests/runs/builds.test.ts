@@ -43,7 +43,7 @@ describe('any build', () => {
         expect([...theirs.marks.keys()]).toEqual([...mine.marks.keys()]);
         for (const [mark, event] of mine.marks) expect(theirs.marks.get(mark)!.time / event.time).toBeCloseTo(1, 4);
       }),
-      { numRuns: 25, endOnFailure: true },
+      { numRuns: 15, endOnFailure: true },
     );
   });
 });
