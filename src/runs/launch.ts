@@ -16,6 +16,9 @@ import { secondOpinion } from './second-opinion.ts';
 import { topSpeed } from './top-speed.ts';
 import { withTraction } from './variant.ts';
 
+/** A usual launch takes odex some dozen steps, one with free wheels a thousand; what takes far more would take minutes. */
+const OPINION_STEPS = 4000;
+
 /** Of the runs with free wheels, which are stiff. */
 const SPIN_TOLERANCE = 1e-6;
 
@@ -43,7 +46,9 @@ export function launch(car: Car, options: LaunchOptions): Result {
   const opinion = secondOpinion(
     'odex, extrapolation',
     run,
-    launchOnce(car, { ...settings, stop: lastMark(run) }, solveExtrapolation),
+    launchOnce(car, { ...settings, stop: lastMark(run) }, (system, problem) =>
+      solveExtrapolation(system, { ...problem, maxSteps: OPINION_STEPS }),
+    ),
   );
   const ledger = ledgerOf(run);
   return {
