@@ -100,8 +100,7 @@ const SHORTEST_BREAK = 1e-4;
 /** Limits closer than this share of the peak torque are taken as equal when a mode is looked for. */
 const TIE = 1e-9;
 
-/** J/(mol K), CODATA 2018, exact. */
-export const GAS_CONSTANT = 8.31446261815324;
+/** K at which the resistance of the cells is stated. */
 const REFERENCE_TEMPERATURE = 298.15;
 
 export function createPlant(shape: PlantShape): Plant {

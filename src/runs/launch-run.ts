@@ -40,7 +40,7 @@ export interface LaunchRun {
 /** s; a car that has not got there by then will not. */
 const LONGEST = 300;
 
-/** s; a limit that comes and goes within one step would not be seen (SOLVER tests hold this against tighter steps). */
+/** s; a limit that comes and goes within one step would not be seen. */
 const LONGEST_STEP = 1;
 
 export const TARGET = 100 / 3.6;

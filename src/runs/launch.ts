@@ -9,6 +9,7 @@ import { launchOutputs } from './launch-outputs.ts';
 import { launchOnce } from './launch-run.ts';
 import type { LaunchOptions, LaunchRun } from './launch-run.ts';
 import { bandsOf, timeSeries, tractionSeries } from './launch-series.ts';
+import { noAnswer } from './no-answer.ts';
 import { leastLoads, summarise } from './launch-summary.ts';
 import { integral, ledgerOf } from './ledger.ts';
 import type { Ledger, Result, ResultEvent, SecondOpinion } from './result.ts';
@@ -189,17 +190,5 @@ function shaftWarning(run: LaunchRun, car: Car): readonly string[] {
 /** The answer for a car that does not move off. */
 function stuck(from: number, limiter: string, force: number, resistance: number): Result {
   const reason = `the car does not ${from > 0 ? 'accelerate from that speed' : 'move off'}: ${limiter} leaves ${force.toFixed(0)} N against ${resistance.toFixed(0)} N of resistance`;
-  const keys = Object.keys(launchOutputs);
-  return {
-    kind: 'launch',
-    summary: Object.fromEntries(keys.map(key => [key, null])),
-    reasons: Object.fromEntries(keys.map(key => [key, reason])),
-    outputs: launchOutputs,
-    series: {},
-    bands: [],
-    events: [],
-    ledger: { in: {}, out: {}, stored: {}, gap: 0 },
-    warnings: [reason],
-    opinion: null,
-  };
+  return noAnswer('launch', launchOutputs, reason);
 }

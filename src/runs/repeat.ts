@@ -5,6 +5,7 @@ import { solveExtrapolation } from '../solvers/extrapolation.ts';
 import { balanceOf } from './balance.ts';
 import { launchOnce, TARGET } from './launch-run.ts';
 import type { LaunchOptions, LaunchRun } from './launch-run.ts';
+import { noAnswer } from './no-answer.ts';
 import { bandsOf, timeSeries } from './launch-series.ts';
 import { integral, ledgerOf } from './ledger.ts';
 import { pause } from './pause.ts';
@@ -47,11 +48,12 @@ interface Turn {
  */
 export function repeat(car: Car, options: RepeatOptions): Result {
   const start = balanceOf(car, options.surroundings)(0);
-  if (!(start.acceleration > 0)) return without(`the car does not move off: ${start.limiter}`);
+  if (!(start.acceleration > 0))
+    return noAnswer('repeat', repeatOutputs, `the car does not move off: ${start.limiter}`);
   const { turns, pauses } = series(car, options);
   const [first] = turns as [Turn];
   const last = turns.at(-1) ?? first;
-  if (first.time === null) return without('the target speed is not reached');
+  if (first.time === null) return noAnswer('repeat', repeatOutputs, 'the target speed is not reached');
   const time = timeSeries(last.run);
   const opinion = secondOpinion('odex, extrapolation', last.run, launchOnce(car, last.options, solveExtrapolation));
   const ledger = ledgerOfAll(turns, pauses);
@@ -260,21 +262,4 @@ function warnings(car: Car, turns: readonly Turn[], ledger: Ledger): readonly st
   if (late > 0) list.push(`${late} changes of limiter were found late: times may be off by a step`);
   if (Math.abs(ledger.gap) > 1e-6) list.push(`The energy ledger does not close: ${ledger.gap.toExponential(1)} of it`);
   return list;
-}
-
-/** The answer for a car that does not get there even once. */
-function without(reason: string): Result {
-  const keys = Object.keys(repeatOutputs);
-  return {
-    kind: 'repeat',
-    summary: Object.fromEntries(keys.map(key => [key, null])),
-    reasons: Object.fromEntries(keys.map(key => [key, reason])),
-    outputs: repeatOutputs,
-    series: {},
-    bands: [],
-    events: [],
-    ledger: { in: {}, out: {}, stored: {}, gap: 0 },
-    warnings: [reason],
-    opinion: null,
-  };
 }
