@@ -8,6 +8,7 @@ export const testCell: Cell = {
   resistance: { charge: [0, 0.2, 0.5, 1], ohm: [0.03, 0.022, 0.02, 0.021] },
   pairs: [{ resistance: 0.012, timeConstant: 25 }],
   maxCurrent: 40,
+  maxChargeCurrent: 10,
   minVoltage: 2.8,
   maxVoltage: 4.2,
   mass: 0.07,
@@ -35,6 +36,7 @@ export const testDrive: Drive = {
     table: null,
     inertia: 0.045,
     losses: { copper: 0.1, iron: 0.01, windage: 5e-6, fixed: 500 },
+    standstillLoss: 100,
     inverterEfficiency: 0.97,
   },
   ratio: 8.5,
@@ -43,6 +45,31 @@ export const testDrive: Drive = {
   inertia: 0.1,
   shaftTorque: null,
   traction: { policy: 'held', share: 1 },
+  regeneration: {
+    kind: 'blended',
+    torque: 170,
+    power: 60_000,
+    fadeFrom: 4,
+    fadeTo: 1.5,
+    gripShare: 0.5,
+  },
+};
+
+/** Nothing is heated; one charger. */
+export const testComfort: Pick<Car, 'cabin' | 'charger'> = {
+  cabin: {
+    heater: 'none',
+    cooled: false,
+    temperature: 293.15,
+    loss: 0,
+    heatCapacity: 0,
+    heaterPower: 0,
+    heatPumpFactor: 1,
+    heatPumpSlope: 0,
+    coolerFactor: 1,
+    sun: 0,
+  },
+  charger: { power: 6600, count: 1, efficiency: 0.9, overhead: 150 },
 };
 
 export const testCar: Car = {
@@ -71,8 +98,12 @@ export const testCar: Car = {
     maxCurrent: 450,
     minVoltage: 270,
     maxVoltage: 403,
+    maxChargeCurrent: 120,
+    chargeCold: { none: 268.15, full: 288.15 },
+    window: { low: 0.05, high: 0.95 },
   },
   auxiliaries: { power: 300, converterEfficiency: 0.9 },
+  ...testComfort,
 };
 
 export const testDay: Surroundings = {
@@ -140,6 +171,7 @@ export function idealCar(ideal: {
           table: null,
           inertia: 0,
           losses: { copper: 0, iron: 0, windage: 0, fixed: 0 },
+          standstillLoss: 0,
           inverterEfficiency: 1,
         },
         ratio: 1,
@@ -148,6 +180,14 @@ export function idealCar(ideal: {
         inertia: 0,
         shaftTorque: null,
         traction: { policy: 'held', share: 1 },
+        regeneration: {
+          kind: 'blended',
+          torque: ideal.force,
+          power: ideal.power,
+          fadeFrom: 0,
+          fadeTo: -1,
+          gripShare: 1,
+        },
       },
     ],
     pack: {
@@ -157,6 +197,7 @@ export function idealCar(ideal: {
         resistance: { charge: [0, 1], ohm: [0, 0] },
         pairs: [],
         maxCurrent: 1e9,
+        maxChargeCurrent: 1e9,
         minVoltage: 10,
         maxVoltage: 401,
         mass: 1,
@@ -170,8 +211,12 @@ export function idealCar(ideal: {
       maxCurrent: 1e9,
       minVoltage: 10,
       maxVoltage: 401,
+      maxChargeCurrent: 1e9,
+      chargeCold: { none: 100, full: 101 },
+      window: { low: 0, high: 1 },
     },
     auxiliaries: { power: 0, converterEfficiency: 1 },
+    ...testComfort,
   };
 }
 
@@ -216,6 +261,11 @@ const arbitraryDrive: fc.Arbitrary<Drive> = fc
     shaftTorque: fc.option(between(1500, 4000), { nil: null }),
     share: between(0.5, 1),
     held: fc.boolean(),
+    kind: fc.constantFrom('blended' as const, 'lift' as const, 'none' as const),
+    torqueShare: between(0.05, 1),
+    fadeTo: between(0, 2),
+    fade: between(0.5, 4),
+    gripShare: between(0.1, 1),
   })
   .map(d => ({
     axle: d.axle,
@@ -228,6 +278,7 @@ const arbitraryDrive: fc.Arbitrary<Drive> = fc
       table: null,
       inertia: d.inertia,
       losses: { copper: d.copper, iron: 0.02, windage: 4e-6, fixed: d.fixed },
+      standstillLoss: 0.2 * d.fixed,
       inverterEfficiency: d.inverterEfficiency,
     },
     ratio: d.ratio,
@@ -236,6 +287,14 @@ const arbitraryDrive: fc.Arbitrary<Drive> = fc
     inertia: 0.1,
     shaftTorque: d.shaftTorque,
     traction: { policy: d.held ? ('held' as const) : ('share' as const), share: d.held ? 1 : d.share },
+    regeneration: {
+      kind: d.kind,
+      torque: d.torqueShare * d.peakTorque,
+      power: d.torqueShare * d.peakTorque * d.maxSpeed * d.basePower,
+      fadeFrom: d.fadeTo + d.fade,
+      fadeTo: d.fadeTo,
+      gripShare: d.gripShare,
+    },
   }));
 
 /** A car out of anything that a workshop might put together, most of them odd, all of them possible. */
@@ -284,8 +343,12 @@ export const arbitraryCar: fc.Arbitrary<Car> = fc
       maxCurrent: c.parallel * testCell.maxCurrent * c.currentShare,
       minVoltage: c.series * testCell.minVoltage,
       maxVoltage: c.series * testCell.maxVoltage,
+      maxChargeCurrent: c.parallel * testCell.maxChargeCurrent,
+      chargeCold: { none: 268.15, full: 288.15 },
+      window: { low: 0.05, high: 0.95 },
     },
     auxiliaries: { power: c.auxiliary, converterEfficiency: 0.9 },
+    ...testComfort,
   }));
 
 export const arbitraryDay: fc.Arbitrary<Surroundings> = fc.record({

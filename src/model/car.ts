@@ -17,6 +17,8 @@ export interface Car {
   readonly frontTorqueShare?: number;
   readonly pack: Pack;
   readonly auxiliaries: Auxiliaries;
+  readonly cabin: Cabin;
+  readonly charger: Charger;
 }
 
 export interface Body {
@@ -80,6 +82,22 @@ export interface Drive {
   /** N m on both half shafts together; null where no limit is known. */
   readonly shaftTorque: number | null;
   readonly traction: Traction;
+  readonly regeneration: Regeneration;
+}
+
+/** What a drive takes back when the car slows down. */
+export interface Regeneration {
+  /** `blended`: the brake pedal asks the drive first; `lift`: `torque` is what lifting the foot gives, friction does the rest. */
+  readonly kind: 'blended' | 'lift' | 'none';
+  /** N m at the motor shaft, positive. */
+  readonly torque: number;
+  /** W at the motor shaft, positive. */
+  readonly power: number;
+  /** m/s of the car: below `fadeFrom` it fades linearly to nothing at `fadeTo`. */
+  readonly fadeFrom: number;
+  readonly fadeTo: number;
+  /** Share of the grip of the axle that it may use. */
+  readonly gripShare: number;
 }
 
 /** A gearbox that was kept, between the motor and `ratio`. */
@@ -146,6 +164,8 @@ export interface DriveUnit {
     /** Measured losses in place of the formula, whose constants are of no meaning then. */
     readonly map?: LossMap;
   };
+  /** W drawn while the car stands in a schedule. */
+  readonly standstillLoss: number;
   /** 1 where the losses above include the inverter's. */
   readonly inverterEfficiency: number;
   /** Left out: not modelled. Over the derating range the ratings fall from peak to `continuousShare` of it. */
@@ -170,6 +190,12 @@ export interface Pack {
   readonly minVoltage: number;
   /** V. */
   readonly maxVoltage: number;
+  /** A, charge limit of the whole pack, positive. */
+  readonly maxChargeCurrent: number;
+  /** K: nothing may be charged below `none`, all from `full` on, linear between. */
+  readonly chargeCold: { readonly none: number; readonly full: number };
+  /** States of charge between which the car is used. */
+  readonly window: { readonly low: number; readonly high: number };
   /**
    * Left out: not modelled. Over the derating range the current limit falls to nothing; the resistance of the cells
    * changes as exp(resistanceActivation (1/T - 1/298.15 K)), activation in K.
@@ -189,6 +215,8 @@ export interface Cell {
   readonly pairs: readonly { readonly resistance: number; readonly timeConstant: number }[];
   /** A. */
   readonly maxCurrent: number;
+  /** A, positive. */
+  readonly maxChargeCurrent: number;
   /** V. */
   readonly minVoltage: number;
   readonly maxVoltage: number;
@@ -201,6 +229,37 @@ export interface Auxiliaries {
   readonly power: number;
   /** Of the converter that feeds them. */
   readonly converterEfficiency: number;
+}
+
+/** Heat and cold for the people. */
+export interface Cabin {
+  readonly heater: 'resistive' | 'heat pump' | 'none';
+  readonly cooled: boolean;
+  /** K wished for. */
+  readonly temperature: number;
+  /** W/K through walls, windows and fresh air. */
+  readonly loss: number;
+  /** J/K warmed up at the start. */
+  readonly heatCapacity: number;
+  /** W of heat. */
+  readonly heaterPower: number;
+  /** Heat over power of a heat pump at 280.15 K outside, and its rise per K. */
+  readonly heatPumpFactor: number;
+  readonly heatPumpSlope: number;
+  /** Heat taken out over power of the cooling. */
+  readonly coolerFactor: number;
+  /** W of the sun and of people. */
+  readonly sun: number;
+}
+
+/** From the wall to the pack. */
+export interface Charger {
+  /** W from the wall, of each. */
+  readonly power: number;
+  readonly count: number;
+  readonly efficiency: number;
+  /** W at the pack while charging. */
+  readonly overhead: number;
 }
 
 /** Where and when the car is driven. */

@@ -5,6 +5,7 @@ import type { Drive, DriveUnit, Pack, Traction } from './car.ts';
 import { completeGearbox } from './complete-gearbox.ts';
 import { completeUnitHeat } from './complete-heat.ts';
 import { completeLosses } from './complete-losses.ts';
+import { completeRegeneration } from './complete-regeneration.ts';
 import { completeTorque, tablePower } from './complete-torque.ts';
 import { curveAt, packCurve } from './curve.ts';
 import { evaluateLoss, packLoss } from './efficiency-map.ts';
@@ -58,6 +59,7 @@ export function completeDrive(
     inertia: fill.number('inertia'),
     shaftTorque: spec.shaftTorque === undefined ? null : fill.number('shaftTorque'),
     traction: traction(fill),
+    regeneration: completeRegeneration(`${path}.regeneration`, spec.regeneration ?? {}, unit, inputs),
   };
   if (axle !== 'both') return { drives: [{ ...drive, axle: axle === 'front' ? 'front' : 'rear' }], notes };
   const front = fill.number('frontTorqueShare');
@@ -106,6 +108,11 @@ function share<D extends Omit<Drive, 'axle'>>(drive: D, s: number): D {
     ...drive,
     dragTorque: s * drive.dragTorque,
     shaftTorque: drive.shaftTorque === null ? null : s * drive.shaftTorque,
+    regeneration: {
+      ...drive.regeneration,
+      torque: s * drive.regeneration.torque,
+      power: s * drive.regeneration.power,
+    },
     unit: {
       ...unit,
       ...(heat && { heat }),
@@ -113,6 +120,7 @@ function share<D extends Omit<Drive, 'axle'>>(drive: D, s: number): D {
       peakTorque: s * unit.peakTorque,
       peakPower: s * unit.peakPower,
       inertia: s * unit.inertia,
+      standstillLoss: s * unit.standstillLoss,
       losses: map === undefined ? losses : { ...losses, map: shareOfMap(map, s) },
     },
   };
@@ -173,7 +181,7 @@ function completeUnit(
   return { unit: heat === undefined ? unit : { ...unit, heat }, notes: said };
 }
 
-type Ratings = Omit<DriveUnit, 'losses' | 'inverterEfficiency' | 'heat'>;
+type Ratings = Omit<DriveUnit, 'losses' | 'standstillLoss' | 'inverterEfficiency' | 'heat'>;
 
 /** The losses by map, by stated efficiencies or by constants, and the efficiency of the inverter beside them. */
 function unitLosses(
@@ -182,7 +190,7 @@ function unitLosses(
   file: LossTable | null,
   { peakTorque, peakPower, maxSpeed, referenceVoltage: voltage }: Ratings,
   inputs: Input[],
-): Pick<DriveUnit, 'losses' | 'inverterEfficiency'> & { readonly notes: readonly string[] } {
+): Pick<DriveUnit, 'losses' | 'standstillLoss' | 'inverterEfficiency'> & { readonly notes: readonly string[] } {
   const { copperLoss, ironLoss, windageLoss, fixedLoss } = scaledLosses(peakPower, peakTorque, maxSpeed);
   const usual = { copper: copperLoss, iron: ironLoss, windage: windageLoss, fixed: fixedLoss };
   const limits = { peakTorque, peakPower, maxSpeed, voltage };
@@ -193,8 +201,11 @@ function unitLosses(
     windage: fill.derived('windageLoss', () => usual.windage),
     fixed: fill.derived('fixedLoss', () => usual.fixed),
   });
+  const losses = map !== null ? { copper: 0, iron: 0, windage: 0, fixed: 0, map } : (fit?.losses ?? constants());
+  const idle = map === null ? losses.fixed : usual.fixed;
   return {
-    losses: map !== null ? { copper: 0, iron: 0, windage: 0, fixed: 0, map } : (fit?.losses ?? constants()),
+    losses,
+    standstillLoss: fill.derived('standstillLoss', () => 0.2 * idle, { kind: 'rectangular', low: 0, high: 0.5 * idle }),
     inverterEfficiency: withInverter ? 1 : fill.number('inverterEfficiency'),
     notes,
   };

@@ -17,6 +17,10 @@ export function completePack(path: string, spec: PackSpec, inputs: Input[]): Pac
   const minVoltage = fill.derived('minVoltage', () => series * cell.minVoltage);
   if (minVoltage >= series * cell.maxVoltage) throw fill.error('minVoltage', 'is not below the full pack');
   const maxCurrent = fill.derived('maxCurrent', () => parallel * cell.maxCurrent);
+  const chargeCold = { none: fill.number('chargeNoneBelow'), full: fill.number('chargeFullAbove') };
+  if (chargeCold.none >= chargeCold.full) throw fill.error('chargeNoneBelow', 'is not below charge_full_above');
+  const window = { low: fill.number('windowLow'), high: fill.number('windowHigh') };
+  if (window.low >= window.high) throw fill.error('windowLow', 'is not below window_high');
   const heat = completePackHeat(spec, fill, cell, series * parallel);
   return {
     ...(heat && { heat }),
@@ -34,6 +38,9 @@ export function completePack(path: string, spec: PackSpec, inputs: Input[]): Pac
     maxCurrent,
     minVoltage,
     maxVoltage: series * cell.maxVoltage,
+    maxChargeCurrent: fill.derived('maxChargeCurrent', () => parallel * cell.maxChargeCurrent),
+    chargeCold,
+    window,
   };
 }
 
@@ -59,12 +66,20 @@ function completeCell(path: string, spec: CellSpec, inputs: Input[]): Cell {
   const minVoltage = fill.number('minVoltage');
   const maxVoltage = fill.number('maxVoltage');
   if (minVoltage >= maxVoltage) throw fill.error('minVoltage', 'is not below max_voltage');
+  const capacity = fill.number('capacity');
+  const maxCurrent = fill.number('maxCurrent');
+  const most = (1.5 * capacity) / 3600;
   return {
-    capacity: fill.number('capacity'),
+    capacity,
     ocv: { charge: ocv.x, voltage: ocv.y },
     resistance: { charge: resistance.x, ohm: resistance.y },
     pairs: pairResistance.map((ohm, i) => ({ resistance: ohm, timeConstant: pairTime[i] ?? 1 })),
-    maxCurrent: fill.number('maxCurrent'),
+    maxCurrent,
+    maxChargeCurrent: fill.derived('maxChargeCurrent', () => Math.min(0.5 * maxCurrent, most), {
+      kind: 'rectangular',
+      low: 0.5 * Math.min(0.5 * maxCurrent, most),
+      high: 1.5 * Math.min(0.5 * maxCurrent, most),
+    }),
     minVoltage,
     maxVoltage,
     mass: fill.number('mass'),

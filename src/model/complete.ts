@@ -4,7 +4,10 @@ import type { Filler } from './assume.ts';
 import type { AxleName, Body, Car, Pack, Surroundings } from './car.ts';
 import { completeDrive } from './complete-drive.ts';
 import type { CompletedDrive, MeasuredUnit } from './complete-drive.ts';
+import { completeCabin } from './complete-cabin.ts';
+import { completeCharger } from './complete-charger.ts';
 import { completePack } from './complete-pack.ts';
+import { completeRoadLoad } from './complete-road-load.ts';
 import { completeTyre } from './complete-tyre.ts';
 import { STANDARD_GRAVITY } from './gravity.ts';
 import type { Input } from './quantity.ts';
@@ -66,9 +69,12 @@ export function completeCar(
       );
     }
   }
+  const loaded = completeRoadLoad(below('road_load'), spec.roadLoad, body, { front, rear }, inputs);
   const aux = filler(below('auxiliaries'), auxiliariesFields, spec.auxiliaries ?? {}, inputs);
   const auxiliaries = { power: aux.number('power'), converterEfficiency: aux.number('converterEfficiency') };
-  return { car: { body, tyres: { front, rear }, drives, ...split, pack, auxiliaries }, inputs, notes };
+  const cabin = completeCabin(below('cabin'), spec.cabin ?? {}, inputs);
+  const charger = completeCharger(below('charger'), spec.charger ?? {}, inputs);
+  return { car: { ...loaded, drives, ...split, pack, auxiliaries, cabin, charger }, inputs, notes };
 }
 
 /** The drives, and how two of them share the wheel torque where that is fixed. */

@@ -8,6 +8,7 @@ import type { PackedLoss } from './efficiency-map.ts';
 import { STANDARD_GRAVITY } from './gravity.ts';
 import { A, AXLE_SIZE, G, GEAR_SIZE, MAX_GEARS, MAX_PAIRS, P, PARAMETER_COUNT } from './plant-layout.ts';
 import type { PlantShape } from './plant.ts';
+import { rollingAtTemperature } from './rolling.ts';
 import { shapeFactor, slipAtShare, stiffnessFactor } from './tyre-slip.ts';
 
 /** Everything about one car in one place that does not change while it is driven. */
@@ -138,11 +139,6 @@ function packHeat(block: Float64Array, pack: Pack, surroundings: Surroundings): 
   block[P.packDerate] = pack.heat?.derateAt ?? surroundings.temperature;
   block[P.packRange] = pack.heat?.derateRange ?? Infinity;
   block[P.packActivation] = pack.heat?.resistanceActivation ?? 0;
-}
-
-/** ISO 28580: rolling resistance falls by 0.8 % per kelvin above 25 degC on passenger-car tyres (from memory). */
-function rollingAtTemperature(temperature: number): number {
-  return 1 / (1 + 0.008 * (temperature - 298.15));
 }
 
 function axleAt(name: AxleName): number {

@@ -130,6 +130,9 @@ export const unitFields = {
   fixedLoss: number('W', 'W', [0, 10_000], 'c in the loss formula', {
     derived: '0.6 % of the peak power (scaled from Larminie & Lowry, eq. 7.23)',
   }),
+  standstillLoss: number('W', 'W', [0, 10_000], 'drawn while the car stands in a schedule', {
+    derived: 'a fifth of the fixed loss: the inverter does not switch then (common practice, no source)',
+  }),
   inverterEfficiency: number('1', '%', [0.5, 1], 'share of the power that the inverter passes on', {
     ...assume(0.97, 'Guzzella & Sciarretta, Vehicle Propulsion Systems (from memory)', [0.95, 0.985]),
   }),
@@ -172,6 +175,33 @@ export const gearboxFields = {
   gear: number('1', '1', [1, 6], 'for shift: none, the gear it is left in', assume(1, 'the first gear')),
 } as const satisfies Fields;
 
+/** What a drive takes back when the car slows down. */
+export const regenerationFields = {
+  kind: {
+    kind: 'choice',
+    choices: ['blended', 'lift', 'none'],
+    doc: 'blended: the brake pedal asks the drive first; lift: only what lifting the foot gives, friction does the rest; none',
+    default: { value: 'blended', source: 'the brake pedal of cars built as electric ones' },
+  },
+  torque: number('N m', NM, [0, 20_000], 'greatest braking torque at the motor shaft', {
+    derived: '0.6 of the peak torque; lift: 0.25 of it (common practice, no source)',
+  }),
+  power: number('W', ['kW', 'hp'], [0, 3e6], 'greatest braking power at the motor shaft', {
+    derived: '0.5 of the peak power (common practice, no source)',
+  }),
+  fadeFrom: number(
+    'm/s',
+    KMH,
+    [0, 20],
+    'speed below which it fades out',
+    assume(14 / 3.6, COMMON, [10 / 3.6, 20 / 3.6]),
+  ),
+  fadeTo: number('m/s', KMH, [0, 20], 'speed at which nothing is left', assume(5 / 3.6, COMMON, [2 / 3.6, 8 / 3.6])),
+  gripShare: number('1', '%', [0, 1], 'share of the grip of the driven axle that it may use', {
+    ...assume(0.5, 'so that the axle stays stable on a wet bend; common practice, no source', [0.3, 0.7]),
+  }),
+} as const satisfies Fields;
+
 /** From the motor shaft to one driven axle. */
 export const driveFields = {
   axle: { kind: 'choice', choices: ['front', 'rear', 'both'], doc: 'the axle it drives', required: true },
@@ -193,6 +223,7 @@ export const driveFields = {
   shaftTorque: number('N m', NM, [10, 100_000], 'limit of both half shafts together', {
     derived: 'no limit is modelled',
   }),
+  regeneration: { kind: 'group', part: '', fields: regenerationFields, doc: 'what it takes back when slowing down' },
   traction: {
     kind: 'choice',
     choices: ['held', 'share', 'spin'],
@@ -214,6 +245,9 @@ export const cellFields = {
   pairResistance: { kind: 'numbers', unit: 'ohm', min: 1e-6, max: 1, doc: 'polarisation resistance of each RC pair' },
   pairTimeConstant: { kind: 'numbers', unit: 's', min: 0.1, max: 100_000, doc: 'time constant of each RC pair' },
   maxCurrent: number('A', 'A', [0.1, 10_000], 'discharge current for some seconds', { required: true }),
+  maxChargeCurrent: number('A', 'A', [0, 10_000], 'charge current for some seconds at room temperature', {
+    derived: 'half of the discharge current, 1.5 times the capacity in Ah at most (common practice, no source)',
+  }),
   minVoltage: number('V', 'V', [0.5, 5], 'lowest voltage under load', { required: true }),
   maxVoltage: number('V', 'V', [0.5, 6], 'highest voltage', { required: true }),
   mass: number('kg', KG, [0.001, 100], 'mass of the cell', { required: true }),
@@ -238,6 +272,32 @@ export const packFields = {
     derived: 'the limit of the cell times the cells in series',
     computed: true,
   }),
+  maxChargeCurrent: number('A', 'A', [0, 10_000], 'charge limit of the whole pack, braking included', {
+    derived: 'the limit of the cell times the cells in parallel',
+    computed: true,
+  }),
+  chargeFullAbove: number(
+    'K',
+    ['degC', 'degF'],
+    [243.15, 323.15],
+    'pack temperature from which it may be charged fully',
+    {
+      ...assume(288.15, COMMON, [283.15, 298.15]),
+    },
+  ),
+  chargeNoneBelow: number(
+    'K',
+    ['degC', 'degF'],
+    [223.15, 318.15],
+    'pack temperature below which it must not be charged',
+    {
+      ...assume(268.15, 'data sheets of cells: 0 °C, some pulses below; common practice, no source', [263.15, 273.15]),
+    },
+  ),
+  windowLow: number('1', '%', [0, 0.9], 'state of charge at which the car stops giving power', {
+    ...assume(0.05, COMMON, [0.03, 0.08]),
+  }),
+  windowHigh: number('1', '%', [0.1, 1], 'state of charge up to which it is charged', assume(0.97, COMMON, [0.95, 1])),
   cooling: number('W/K', 'W/K', [0, 10_000], 'heat it gives off per kelvin; its heat is then modelled', {
     derived: 'its heat is not modelled',
   }),
@@ -250,6 +310,68 @@ export const packFields = {
   derateRange: number('K', 'K', [1, 100], 'warming over which the current falls to nothing', assume(10, COMMON)),
   resistanceActivation: number('K', 'K', [0, 20_000], 'activation energy of the resistance over the gas constant', {
     ...assume(2400, 'about 20 kJ/mol, Plett, Battery Management Systems I (from memory)', [1500, 4000]),
+  }),
+} as const satisfies Fields;
+
+/** Heat and cold for the people. */
+export const cabinFields = {
+  heater: {
+    kind: 'choice',
+    choices: ['resistive', 'heat pump', 'none'],
+    doc: 'how the cabin is heated',
+    default: { value: 'none', source: 'nothing is heated unless it is said' },
+  },
+  cooler: {
+    kind: 'choice',
+    choices: ['yes', 'no'],
+    doc: 'whether the cabin is cooled when it is warm',
+    default: { value: 'no', source: 'nothing is cooled unless it is said' },
+  },
+  temperature: number('K', ['degC', 'degF'], [278.15, 308.15], 'wished for in the cabin', {
+    ...assume(293.15, COMMON, [291.15, 295.15]),
+  }),
+  loss: number('W/K', 'W/K', [0, 2000], 'through walls, windows and fresh air, per kelvin', {
+    ...assume(70, 'about 2 to 2.5 kW at 30 K; common practice, no source', [50, 110]),
+  }),
+  heatCapacity: number('J/K', 'kJ/K', [0, 1e7], 'of what is warmed up at the start: air, seats, panels', {
+    ...assume(40e3, COMMON, [20e3, 80e3]),
+  }),
+  heaterPower: number('W', 'kW', [100, 30_000], 'greatest heat into the cabin', assume(5000, COMMON, [4000, 6000])),
+  heatPumpFactor: number('1', '1', [1, 8], 'heat over power of a heat pump at 7 °C outside', {
+    ...assume(2.5, 'car heat pumps 2 to 3 (from memory)', [2, 3]),
+  }),
+  heatPumpSlope: number('1/K', '1/K', [0, 0.2], 'how that factor rises with the temperature outside; 1 at least', {
+    ...assume(0.05, COMMON, [0.03, 0.07]),
+  }),
+  coolerFactor: number('1', '1', [0.5, 8], 'heat taken out over power of the cooling', assume(2.2, COMMON, [1.7, 3])),
+  sun: number('W', 'W', [0, 3000], 'heat of the sun and of people', assume(0, 'dull weather, one person left aside')),
+} as const satisfies Fields;
+
+/** On board, from the wall to the pack. */
+export const chargerFields = {
+  power: number('W', 'kW', [100, 400_000], 'greatest power that one takes from the wall', {
+    ...assume(6600, 'usual single-phase charger of 6.6 kW; common practice, no source'),
+  }),
+  count: number('1', '1', [1, 12], 'chargers side by side', assume(1, 'one charger')),
+  efficiency: number('1', '%', [0.5, 1], 'share of the power from the wall that reaches the pack and the 12 V side', {
+    ...assume(0.9, 'on-board chargers 0.88 to 0.94 (from memory)', [0.86, 0.94]),
+  }),
+  overhead: number('W', 'W', [0, 3000], 'drawn at the pack while charging: pumps, controls, 12 V side', {
+    ...assume(150, COMMON, [80, 300]),
+  }),
+} as const satisfies Fields;
+
+/** What a coast-down says; takes the place of rolling resistance and drag. */
+export const roadLoadFields = {
+  f0: number('N', ['N', 'lbf'], [0, 5000], 'F0 in F0 + F1 v + F2 v^2', { required: true }),
+  f1: number('N s/m', ['N s/m', 'lbf/mph'], [-50, 200], 'F1', { required: true }),
+  f2: number('N s^2/m^2', ['N s^2/m^2', 'N s^2/m^2'], [0, 10], 'F2', { required: true }),
+  testMass: number('kg', KG, [50, 40_000], 'of the car when it was measured, people included', {
+    derived: 'the mass of car, driver and load',
+    computed: true,
+  }),
+  temperature: number('K', ['degC', 'degF'], [253.15, 323.15], 'of the air to which the figures are corrected', {
+    ...assume(293.15, 'UN GTR 15 and SAE J1263 correct to 20 °C (from memory)'),
   }),
 } as const satisfies Fields;
 
@@ -314,6 +436,14 @@ export const carFields = {
   }),
   pack: { kind: 'group', part: 'pack', fields: packFields, doc: 'the traction battery', required: true },
   auxiliaries: { kind: 'group', part: '', fields: auxiliariesFields, doc: 'what the 12 V side takes' },
+  cabin: { kind: 'group', part: '', fields: cabinFields, doc: 'heating and cooling' },
+  charger: { kind: 'group', part: '', fields: chargerFields, doc: 'the charger on board' },
+  roadLoad: {
+    kind: 'group',
+    part: '',
+    fields: roadLoadFields,
+    doc: 'from a coast-down: takes the place of rolling resistance and drag',
+  },
 } as const satisfies Fields;
 
 /** Where and when. */
@@ -355,6 +485,7 @@ export type UnitSpec = SpecOf<typeof unitFields>;
 export type DriveSpec = SpecOf<typeof driveFields>;
 export type CellSpec = SpecOf<typeof cellFields>;
 export type PackSpec = SpecOf<typeof packFields>;
+export type RegenerationSpec = SpecOf<typeof regenerationFields>;
 export type SurroundingsSpec = SpecOf<typeof surroundingsFields>;
 export type CarSpec = Omit<SpecOf<typeof carFields>, 'tyres' | 'frontTyres' | 'rearTyres'> & {
   readonly tyres?: TyreSpec;

@@ -4,6 +4,7 @@
  */
 import { densityAt } from '../../src/model/air.ts';
 import type { AxleName, Car, DriveUnit, Pack, Surroundings, Tyre } from '../../src/model/car.ts';
+import { testComfort } from '../cars.ts';
 
 /** N or V or A that never limits. */
 const NO_LIMIT = 1e9;
@@ -81,6 +82,7 @@ export function idealCar(ideal: Ideal): Car {
           table: null,
           inertia: ideal.rotorInertia ?? 0,
           losses: { copper: 0, iron: 0, windage: 0, fixed: 0, ...ideal.losses },
+          standstillLoss: 0,
           inverterEfficiency: 1,
         },
         efficiency: ideal.efficiency ?? 1,
@@ -88,10 +90,19 @@ export function idealCar(ideal: Ideal): Car {
         inertia: 0,
         shaftTorque: null,
         traction: { policy: 'held', share: 1 },
+        regeneration: {
+          kind: 'blended',
+          torque: NO_LIMIT,
+          power: NO_LIMIT,
+          fadeFrom: 0,
+          fadeTo: -1,
+          gripShare: 1,
+        },
       },
     ],
     pack: pack(ideal),
     auxiliaries: { power: ideal.auxiliaries ?? 0, converterEfficiency: 1 },
+    ...testComfort,
   };
 }
 
@@ -121,6 +132,7 @@ function pack(ideal: Ideal): Pack {
       resistance: { charge: [0, 1], ohm: [ohm, ohm] },
       pairs: [],
       maxCurrent: 1e15,
+      maxChargeCurrent: 1e15,
       minVoltage: 0,
       maxVoltage: emf,
       mass: 0,
@@ -134,6 +146,9 @@ function pack(ideal: Ideal): Pack {
     maxCurrent: 1e15,
     minVoltage: 0,
     maxVoltage: emf,
+    maxChargeCurrent: 1e15,
+    chargeCold: { none: 100, full: 101 },
+    window: { low: 0, high: 1 },
   };
 }
 

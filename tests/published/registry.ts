@@ -3,6 +3,7 @@ import { allowance } from './check.ts';
 import type { Check, Topic } from './check.ts';
 import { air } from './checks/air.ts';
 import { battery } from './checks/battery.ts';
+import { cycles } from './checks/cycles.ts';
 import { drive } from './checks/drive.ts';
 import { launched } from './checks/launch.ts';
 import { published } from './checks/published-cars.ts';
@@ -24,6 +25,7 @@ export const topics: readonly Topic[] = [
   battery,
   launched,
   top,
+  cycles,
   scipy,
   spin,
   published,

@@ -1,0 +1,36 @@
+/** A measured road load in place of rolling resistance and drag. */
+import { densityAt } from './air.ts';
+import { filler } from './assume.ts';
+import type { Body, Car, Tyre } from './car.ts';
+import { STANDARD_GRAVITY } from './gravity.ts';
+import { rollingAtTemperature } from './rolling.ts';
+import type { Input } from './quantity.ts';
+import { roadLoadFields } from './spec.ts';
+import type { SpecOf } from './spec.ts';
+
+/**
+ * F0 and F1 become coefficients of rolling resistance, alike on all wheels: c0 = F0 / (m g), c1 = F1 / (m g) with the mass of
+ * the test, so that they go with the load, at the temperature of the test. F2 becomes a drag area in the air of the test: so
+ * both follow the day's air. Lift is taken as nothing: it is in F2 already.
+ * @throws SpecError
+ */
+export function completeRoadLoad(
+  path: string,
+  spec: SpecOf<typeof roadLoadFields> | undefined,
+  body: Body,
+  tyres: Car['tyres'],
+  inputs: Input[],
+): Pick<Car, 'body' | 'tyres'> {
+  if (spec === undefined) return { body, tyres };
+  const fill = filler(path, roadLoadFields, spec, inputs);
+  const mass = fill.derived('testMass', () => body.mass + body.driver + body.load);
+  const temperature = fill.number('temperature');
+  const weight = mass * STANDARD_GRAVITY * rollingAtTemperature(temperature);
+  const rolling = { c0: fill.number('f0') / weight, c1: fill.number('f1') / weight, c2: 0 };
+  const rho = densityAt({ temperature, altitude: 0, humidity: 0.5 });
+  const measured = (tyre: Tyre): Tyre => ({ ...tyre, rolling });
+  return {
+    body: { ...body, dragArea: (2 * fill.number('f2')) / rho, liftAreaFront: 0, liftAreaRear: 0 },
+    tyres: { front: measured(tyres.front), rear: measured(tyres.rear) },
+  };
+}
