@@ -16,7 +16,12 @@ const page = path.join(root, 'docs', 'PROOF.md');
 async function proof() {
   const folder = await mkdtemp(path.join(tmpdir(), 'axlewatt-proof-'));
   try {
-    const bundle = await rolldown({ input: path.join(root, 'tests/published/proof.ts'), platform: 'node', cwd: root });
+    const bundle = await rolldown({
+      tsconfig: false,
+      input: path.join(root, 'tests/published/proof.ts'),
+      platform: 'node',
+      cwd: root,
+    });
     await bundle.write({ dir: folder, format: 'esm', entryFileNames: 'proof.mjs', chunkFileNames: '[name].mjs' });
     await bundle.close();
     return await import(pathToFileURL(path.join(folder, 'proof.mjs')).href);

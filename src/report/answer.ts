@@ -22,6 +22,13 @@ export interface Mind {
   readonly id: string;
 }
 
+/** The answer of a cell in one sentence, with the id of its place further down. */
+export interface Told {
+  readonly name: string;
+  readonly text: string;
+  readonly id: string;
+}
+
 /** Rows of the comparison; one that no launch has is left out. */
 const COMPARED = [
   'time_to_50_km_h',
@@ -44,19 +51,31 @@ const WORDS: { readonly [word in Wasted]: string } = {
   unknown: 'Not known.',
 };
 
-/** The section that answers: cards, and with two launches or more the comparison. */
+/** The section that answers: cards, with two launches or more the comparison, and a sentence for each other question. */
 export async function answerSection(
   launches: readonly Launch[],
   system: System,
   minds: readonly Mind[] = [],
+  told: readonly Told[] = [],
 ): Promise<Html> {
   return html`<section class="answer" aria-labelledby="answer">
 <h2 id="answer">The answer</h2>
-<div class="cards${launches.length === 2 || launches.length === 4 ? ' even' : ''}">
+${
+  launches.length === 0
+    ? null
+    : html`<div class="cards${launches.length === 2 || launches.length === 4 ? ' even' : ''}">
 ${launches.map(launch => card(launch, system))}</div>
-${mindList(minds)}${launches.length < 2 ? null : await sideBySide(launches, system)}<p class="pointer">Predictions from the <a href="#inputs">inputs listed below</a>, some of them
+`
+}${toldList(told)}${mindList(minds)}${launches.length < 2 ? null : await sideBySide(launches, system)}<p class="pointer">Predictions from the <a href="#inputs">inputs listed below</a>, some of them
 assumed. Read the <a href="#cautions">cautions</a> before acting on them.</p>
 </section>
+`;
+}
+
+function toldList(told: readonly Told[]): Html | null {
+  if (told.length === 0) return null;
+  return html`<ul class="told">
+${told.map(({ name, text, id }) => html`<li><a href="#${id}">${name}</a>: <strong>${text}</strong></li>\n`)}</ul>
 `;
 }
 

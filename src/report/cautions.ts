@@ -18,7 +18,10 @@ export function cautionsSection(results: readonly Result[]): Html {
   return html`<section class="cautions" aria-labelledby="cautions">
 <h2 id="cautions">Cautions</h2>
 <dl>
-${cautions(highest(results)).map(
+${cautions(
+  highest(results),
+  results.some(({ kind }) => kind === 'charge'),
+).map(
   caution => html`<dt>${caution.title}</dt>
 <dd>${caution.text} <span class="defers">Has the last word: ${caution.defers}.</span></dd>
 `,
@@ -27,7 +30,7 @@ ${cautions(highest(results)).map(
 `;
 }
 
-function cautions(volts: number | null): readonly Caution[] {
+function cautions(volts: number | null, charged: boolean): readonly Caution[] {
   const here =
     volts === null || volts <= CLASS_B ? '' : ` The pack in these results stands at up to ${Math.round(volts)} V.`;
   return [
@@ -41,6 +44,7 @@ function cautions(volts: number | null): readonly Caution[] {
       text: 'Fuses, contactors, cables and cells are not picked from these figures alone.',
       defers: 'the data sheet of the maker of the part, and a licensed professional',
     },
+    ...(charged ? [CHARGING] : []),
     {
       title: 'Full-pedal starts belong on a closed course',
       text: 'Do not try these times on a public road.',
@@ -64,6 +68,12 @@ function cautions(volts: number | null): readonly Caution[] {
     },
   ];
 }
+
+const CHARGING: Caution = {
+  title: 'Charging loads a circuit for hours',
+  text: 'An outlet that bears a current for a while can burn under it overnight. Cable, outlet, fuse and residual-current protection are chosen, and fixed wiring and wall boxes installed, by a licensed electrician. A pack is charged only under a battery management system that stops at the limits of its cells.',
+  defers: 'the electrical code of your country, IEC 60364-7-722 or NEC Article 625 (from memory), and that electrician',
+};
 
 /** Highest pack voltage in the results, V; null when none has one. */
 function highest(results: readonly Result[]): number | null {

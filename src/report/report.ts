@@ -1,9 +1,10 @@
 /** A notebook's outcome as one HTML file that works by double click, loads nothing, runs nothing, and prints well. */
 import type { Block, CellBlock, NotebookOutcome } from '../notebook/outcome.ts';
 import type { ProblemData } from '../notebook/problem.ts';
-import { answerSection, type Launch, type Mind } from './answer.ts';
+import { answerSection, type Launch, type Mind, type Told } from './answer.ts';
 import { cautionsSection } from './cautions.ts';
 import { cellSection, cellTitle } from './cell.ts';
+import { chargeAnswer } from './charge.ts';
 import { finished, type Html, html } from './html.ts';
 import { inputsSection } from './inputs.ts';
 import { place, problemBox } from './problem.ts';
@@ -19,8 +20,11 @@ export async function writeReport(outcome: NotebookOutcome): Promise<string> {
   const ids = new Map(cellsOf(blocks).map((block, i) => [block, `cell-${i + 1}`]));
   const launches: Launch[] = [];
   const minds: Mind[] = [];
+  const told: Told[] = [];
   for (const [block, id] of ids) {
     for (const text of block.result?.warnings ?? []) minds.push({ name: cellTitle(block.name), text, id });
+    if (block.result?.kind === 'charge')
+      told.push({ name: cellTitle(block.name), text: chargeAnswer(block.result, system), id });
     if (block.result?.kind === 'launch') launches.push({ name: cellTitle(block.name), result: block.result, id });
   }
   const results = cellsOf(blocks).flatMap(block => (block.result === null ? [] : [block.result]));
@@ -40,7 +44,7 @@ export async function writeReport(outcome: NotebookOutcome): Promise<string> {
 <h1>${title}</h1>
 </header>
 <main>
-${troubles(outcome, ids)}${launches.length === 0 && minds.length === 0 ? null : await answerSection(launches, system, minds)}${await workings(outcome, ids)}${outcome.inputs.length === 0 ? null : inputsSection(outcome.inputs, file)}${cautionsSection(results)}</main>
+${troubles(outcome, ids)}${launches.length + minds.length + told.length === 0 ? null : await answerSection(launches, system, minds, told)}${await workings(outcome, ids)}${outcome.inputs.length === 0 ? null : inputsSection(outcome.inputs, file)}${cautionsSection(results)}</main>
 <footer>
 <p>Written by axlewatt from ${file}. Times count from the pedal going down; “after one foot” from when the car has moved 0.3048 m.
 Standard gravity 9.80665 m/s².</p>

@@ -7,6 +7,7 @@ import { speedTrace } from '../plots/speed-trace.ts';
 import { traction } from '../plots/traction.ts';
 import type { Ledger, Result, SecondOpinion } from '../runs/result.ts';
 import type { System } from '../units.ts';
+import { chargeBody } from './charge.ts';
 import { controlTable } from './control.ts';
 import { figureOf } from './figures.ts';
 import { gearsTable } from './gears.ts';
@@ -28,6 +29,10 @@ export async function runBody(result: Result, system: System, id: string): Promi
   if (result.kind === 'repeat') {
     const ledger = ledgerTable(result.ledger, system);
     return html`${warnings}${await repeatBody(result, system, id, ledger)}${opinion(result)}`;
+  }
+  if (result.kind === 'charge') {
+    const ledger = ledgerTable(result.ledger, system);
+    return html`${warnings}${await chargeBody(result, system, id, ledger)}${opinion(result)}`;
   }
   const drawn: Html[] = [];
   // All at once, so that neither of the two threads that draw waits for the other one.

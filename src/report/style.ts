@@ -24,6 +24,7 @@ pre{overflow-x:auto;margin:.5em 0;padding:.6em .8em;background:#f5f4f0;border-le
 pre code{font-size:1em;overflow-wrap:normal}
 blockquote{margin-left:0;padding-left:1em;border-left:3px solid #b9b4a8;color:${QUIET}}
 output.problem{color:#a3150d;font-weight:400;text-decoration:underline wavy}
+.told li{margin:.3rem 0}
 .minds{border-left:.35rem solid #1c2126;padding:.2rem 1rem;margin:1rem 0}
 .minds h3{margin:.4rem 0 .2rem}
 output{font-weight:650;font-variant-numeric:tabular-nums}

@@ -10,6 +10,7 @@ import type { System } from '../units.ts';
 import { cellTitle, valueText } from './cell.ts';
 import { valueOf } from './outputs.ts';
 import { verdict } from './verdict.ts';
+import { chargeWords } from './charge.ts';
 import { gearWords } from './gears.ts';
 import { repeatWords } from './repeat.ts';
 import { sheetWords } from './sheet.ts';
@@ -72,6 +73,7 @@ function runLines(block: CellBlock, result: Result, system: System, width: numbe
     ...(result.kind === 'weigh' ? wrap(weighWords(result, system), width, '  ') : []),
     ...(result.kind === 'sheet' ? wrap(sheetWords(result, system), width, '  ') : []),
     ...(result.kind === 'repeat' ? wrap(repeatWords(result, system), width, '  ') : []),
+    ...(result.kind === 'charge' ? wrap(chargeWords(result, system), width, '  ') : []),
     ...(result.kind === 'launch' ? wrap(gearWords(result, system), width, '  ') : []),
     ...result.warnings.flatMap(warning => wrap(`mind: ${warning}`, width, '  ')).map(line => paint('yellow', line)),
     ...(result.opinion === null || result.opinion.agrees

@@ -42,6 +42,7 @@ const TRADE: { readonly [unit: string]: Trade } = {
   'J/K': { noun: 'a heat capacity', example: '20 kJ/K', spellings: ['J/K', 'kJ/K'] },
   'W/K': { noun: 'a heat conductance', example: '8 W/K', spellings: ['W/K'] },
   'J/(kg K)': { noun: 'a specific heat', example: '900 J/(kg K)', spellings: ['J/(kg K)'] },
+  '1/J': { noun: 'a price of energy', example: '0.32 1/kWh', spellings: ['1/kWh'] },
   'J/kg': { noun: 'an energy per mass', example: '160 Wh/kg', spellings: ['Wh/kg'] },
 };
 

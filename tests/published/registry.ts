@@ -3,6 +3,7 @@ import { allowance } from './check.ts';
 import type { Check, Topic } from './check.ts';
 import { air } from './checks/air.ts';
 import { battery } from './checks/battery.ts';
+import { charging } from './checks/charging.ts';
 import { cycles } from './checks/cycles.ts';
 import { drive } from './checks/drive.ts';
 import { launched } from './checks/launch.ts';
@@ -23,6 +24,7 @@ export const topics: readonly Topic[] = [
   traction,
   drive,
   battery,
+  charging,
   launched,
   top,
   cycles,

@@ -1,6 +1,7 @@
 /** Every kind of cell, in the order of the reference. */
 import { calc } from './calc.ts';
 import { car } from './car.ts';
+import { charge } from './charge.ts';
 import { check } from './check.ts';
 import type { CellKind } from './kind.ts';
 import { launch } from './launch.ts';
@@ -10,4 +11,4 @@ import { repeat } from './repeat.ts';
 import { sheet } from './sheet.ts';
 import { weigh } from './weigh.ts';
 
-export const CELL_KINDS: readonly CellKind[] = [car, part, weigh, calc, launch, sheet, repeat, plot, check];
+export const CELL_KINDS: readonly CellKind[] = [car, part, weigh, calc, launch, sheet, repeat, charge, plot, check];

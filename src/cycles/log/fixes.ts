@@ -1,0 +1,177 @@
+/** From the fixes of a satellite receiver to the way that was driven: jumps left out, noise averaged, stand-still kept still. */
+import { LogError } from './error.ts';
+import { metresBetween } from './position.ts';
+import { counted, type Tally } from './repair.ts';
+import { isFine, type Way } from './resample.ts';
+
+/** Positions in degrees over time in s. */
+export interface Fixes {
+  readonly time: Float64Array;
+  readonly latitude: Float64Array;
+  readonly longitude: Float64Array;
+  readonly line: Uint32Array;
+}
+
+/** m/s2 that a road car can do in any direction, about g. Common practice, no source. */
+export const HARDEST = 10;
+/** m/s above which no log is believed. */
+export const FASTEST = 90;
+/** Share of the rows that may jump; with more it is no log of a car, or the unit is wrong. Common practice, no source. */
+export const MOST_JUMPS = 0.2;
+/** m that a fix may be off. Common practice, no source. */
+const NOISE = 10;
+/** A car that stays within so many m of itself for so many s before and after stands: creeping below 2 km/h is not told from it. */
+const WITHIN = 3;
+const AROUND = 5;
+
+/** m between two fixes. */
+export function metresOf({ latitude, longitude }: Fixes, from: number, to: number): number {
+  return Math.hypot(...metresBetween(latitude[from]!, longitude[from]!, latitude[to]!, longitude[to]!));
+}
+
+/** m along all fixes as they are. */
+export function wayAsRead(fixes: Fixes): number {
+  let metres = 0;
+  for (let i = 1; i < fixes.time.length; i++) metres += metresOf(fixes, i - 1, i);
+  return metres;
+}
+
+/** The way along the fixes after all repairs. @throws LogError for fixes that jump all the time. */
+export function wayOfFixes(fixes: Fixes, tally: Tally): Way {
+  const believed = pick(fixes, withoutJumps(fixes, tally));
+  const calm = isFine(believed.time) ? bySeconds(believed) : believed;
+  const steps = new Float64Array(calm.time.length);
+  for (let i = 1; i < steps.length; i++) steps[i] = metresOf(calm, i - 1, i);
+  keepStill(calm, steps, tally);
+  let metres = 0;
+  return { time: calm.time, metres: steps.map(step => (metres += step)), speed: null };
+}
+
+/**
+ * The fixes that a car can have come to from the one before: within the circle around where it would be at its last speed
+ * that an acceleration of `HARDEST` in any direction fills, and the noise of a fix.
+ */
+function withoutJumps(fixes: Fixes, tally: Tally): readonly number[] {
+  const { time, latitude, longitude, line } = fixes;
+  const reach = (from: number, to: number): number => FASTEST * (time[to]! - time[from]!) + NOISE;
+  let first = 0;
+  while (first + 2 < time.length && metresOf(fixes, first, first + 1) > reach(first, first + 1)) first++;
+  const kept = [first];
+  let last = first;
+  let velocity: readonly [number, number] | null = null;
+  const left = (i: number): void =>
+    tally.note('outlier', line[i]!, n => `${counted(n, 'position')} left out that no car can have jumped to`);
+  for (let i = 0; i < first; i++) left(i);
+  for (let i = first + 1; i < time.length; i++) {
+    const dt = time[i]! - time[last]!;
+    const [east, north] = metresBetween(latitude[last]!, longitude[last]!, latitude[i]!, longitude[i]!);
+    const off = velocity === null ? 0 : Math.hypot(east - velocity[0] * dt, north - velocity[1] * dt);
+    if (Math.hypot(east, north) > reach(last, i) || off > (HARDEST * dt * dt) / 2 + NOISE) {
+      left(i);
+      continue;
+    }
+    velocity = [east / dt, north / dt];
+    kept.push(i);
+    last = i;
+  }
+  const jumps = time.length - kept.length;
+  if (jumps > MOST_JUMPS * time.length + 1) {
+    const place = { line: line[0]!, column: 1, length: 1, source: '' };
+    const message = `the position jumps as no car can in ${jumps} of ${time.length} rows`;
+    throw new LogError(place, 'latitude', message, 'the positions of a car; is the unit of time right?');
+  }
+  return kept;
+}
+
+function pick({ time, latitude, longitude, line }: Fixes, kept: readonly number[]): Fixes {
+  return {
+    time: Float64Array.from(kept, i => time[i]!),
+    latitude: Float64Array.from(kept, i => latitude[i]!),
+    longitude: Float64Array.from(kept, i => longitude[i]!),
+    line: Uint32Array.from(kept, i => line[i]!),
+  };
+}
+
+/** Mean positions of the seconds; the first and the last fix stay, so that the way keeps its ends. */
+function bySeconds({ time, latitude, longitude, line }: Fixes): Fixes {
+  const [start, end] = [time[0]!, time.length - 1];
+  const whole = Math.round(time[end]! - start);
+  const means: { t: number; north: number; east: number; line: number; count: number }[] = [];
+  let second = 0;
+  for (let i = 1; i < end; i++) {
+    const now = Math.round(time[i]! - start);
+    if (now === 0 || now >= whole) continue;
+    const before = means.at(-1);
+    if (now !== second || before === undefined) {
+      means.push({ t: time[i]!, north: latitude[i]!, east: longitude[i]!, line: line[i]!, count: 1 });
+      second = now;
+    } else {
+      const turn = longitude[i]! - before.east;
+      before.count++;
+      before.t += (time[i]! - before.t) / before.count;
+      before.north += (latitude[i]! - before.north) / before.count;
+      before.east += (Math.abs(turn) > 180 ? turn - Math.sign(turn) * 360 : turn) / before.count;
+    }
+  }
+  return {
+    time: withEnds(
+      start,
+      means.map(m => m.t),
+      time[end]!,
+    ),
+    latitude: withEnds(
+      latitude[0]!,
+      means.map(m => m.north),
+      latitude[end]!,
+    ),
+    longitude: withEnds(
+      longitude[0]!,
+      means.map(m => m.east),
+      longitude[end]!,
+    ),
+    line: Uint32Array.from([line[0]!, ...means.map(m => m.line), line[end]!]),
+  };
+}
+
+function withEnds(first: number, inner: readonly number[], last: number): Float64Array {
+  const all = new Float64Array(inner.length + 2);
+  all[0] = first;
+  all.set(inner, 1);
+  all[inner.length + 1] = last;
+  return all;
+}
+
+/** Sets the steps of stretches at rest to 0. */
+function keepStill(fixes: Fixes, steps: Float64Array, tally: Tally): void {
+  const { time, line } = fixes;
+  const still = time.map((_, i) => (stays(fixes, i) ? 1 : 0));
+  let removed = 0;
+  for (let i = 1; i < steps.length; i++) {
+    if (still[i - 1] === 0 || still[i] === 0 || steps[i] === 0) continue;
+    // Between two rests the car may have been driven where nothing was recorded.
+    if (time[i]! - time[i - 1]! > AROUND && steps[i]! > WITHIN) continue;
+    removed += steps[i]!;
+    steps[i] = 0;
+    const begins = i < 2 || still[i - 2] === 0;
+    if (begins) {
+      tally.note(
+        'stand-still',
+        line[i - 1]!,
+        n => `the position wandered by ${removed.toFixed(0)} m in ${counted(n, 'stand-still')}, which was taken out`,
+      );
+    }
+  }
+}
+
+/** Whether the car stays where it is around fix `i`, with fixes on both sides to tell from. */
+function stays(fixes: Fixes, i: number): boolean {
+  const { time } = fixes;
+  let [before, after] = [i, i];
+  while (before > 0 && time[i]! - time[before - 1]! <= AROUND) {
+    if (metresOf(fixes, i, --before) > WITHIN) return false;
+  }
+  while (after < time.length - 1 && time[after + 1]! - time[i]! <= AROUND) {
+    if (metresOf(fixes, i, ++after) > WITHIN) return false;
+  }
+  return time[after]! - time[before]! >= AROUND;
+}

@@ -1,0 +1,237 @@
+/** The rows of a log as columns of numbers, SI; nothing is judged here but what cannot be read. */
+import { Cells, cellsOf, isBlank, placeOfLine, type Row, wrongCell } from './cells.ts';
+import { LogError, placeOfCell } from './error.ts';
+import { type Column, factorOfColumn, type Header, type LogUnits, readHeader } from './header.ts';
+import { counted, type Tally } from './repair.ts';
+import { type ColumnKind, unitOf } from './units.ts';
+
+/** NaN stands for a cell without a number in `altitude`; the others have none. */
+export interface LogRows {
+  readonly rows: number;
+  readonly header: Header;
+  /** s from the first row, each later than the one before. */
+  readonly time: Float64Array;
+  /** m/s; null where the log has none. */
+  readonly speed: Float64Array | null;
+  /** Degrees; null where the log has none. */
+  readonly latitude: Float64Array | null;
+  readonly longitude: Float64Array | null;
+  /** m; null where the log has none. */
+  readonly altitude: Float64Array | null;
+  /** 1-based lines. */
+  readonly line: Uint32Array;
+  /** Whether commas are decimal points. */
+  readonly commas: boolean;
+}
+
+const COMMENT = /^\s*(?:#|\/\/)/u;
+/** m/s below nothing that a sensor may read at rest: 1 km/h. */
+const TRACE = 1 / 3.6;
+const START = 1024;
+
+/** Reads the lines of one log, in order. */
+export class LogTable {
+  readonly #units: LogUnits;
+  readonly #tally: Tally;
+  readonly #cells = new Cells();
+  #header: Header | null = null;
+  /** Of the columns, once the first row has been read. */
+  #factors: readonly number[] | null = null;
+  #values: Float64Array[] = [];
+  #lines = new Uint32Array(START);
+  #rows = 0;
+  /** How many readings are in the last row: those of one time are averaged. */
+  #merged = 1;
+  /** A row with too few cells; wrong unless it is the last one. */
+  #short: LogError | null = null;
+  #lastLine = 1;
+  /** Numbers of the row that is being read, by column. */
+  readonly #row: number[] = [];
+
+  constructor(units: LogUnits, tally: Tally) {
+    this.#units = units;
+    this.#tally = tally;
+  }
+
+  /** Takes the next line. @throws LogError. */
+  take(source: string, line: number): void {
+    this.#lastLine = line;
+    if (COMMENT.test(source) || source.trim() === '') return;
+    if (this.#short !== null) throw this.#short;
+    if (this.#header === null) this.#takeHeader(source, line);
+    else this.#takeRow({ source, line, separator: this.#header.separator }, this.#header);
+  }
+
+  /** @throws LogError for a log without rows, or with commas that may mean either. */
+  finish(): LogRows {
+    const header = this.#header;
+    if (header === null) throw new LogError(placeOfLine(1, ''), '', 'the log is empty', 'a header and rows of numbers');
+    if (this.#short !== null) {
+      this.#tally.note('cut off', this.#short.place.line, () => 'the last row is cut off and was left out');
+    }
+    if (this.#rows < 2) {
+      const message = this.#rows === 0 ? 'the log has no rows of numbers' : 'the log has one row only';
+      throw new LogError(placeOfLine(this.#lastLine, ''), '', message, 'two rows or more below the header');
+    }
+    const commas = this.#cells.finish();
+    const column = (kind: ColumnKind): Float64Array | null => {
+      const k = indexOf(header, kind);
+      return k < 0 ? null : this.#values[k]!.subarray(0, this.#rows);
+    };
+    return {
+      rows: this.#rows,
+      header,
+      time: column('time')!,
+      speed: column('speed'),
+      latitude: column('latitude'),
+      longitude: column('longitude'),
+      altitude: column('altitude'),
+      line: this.#lines.subarray(0, this.#rows),
+      commas,
+    };
+  }
+
+  #takeHeader(source: string, line: number): void {
+    const used = ['\t', ';', ','].filter(separator => source.includes(separator));
+    const separator = used[0];
+    if (separator === undefined || used.length > 1) {
+      const message =
+        used.length === 0 ? 'the header names a single column' : 'the header has more than one kind of separator';
+      throw new LogError(placeOfLine(line, source), '', message, 'names with units, such as "time_s, speed_km_h"');
+    }
+    this.#header = readHeader(cellsOf({ source, line, separator }), line, source, separator);
+    this.#values = this.#header.columns.map(() => new Float64Array(START));
+  }
+
+  #takeRow(row: Row, header: Header): void {
+    const cells = cellsOf(row);
+    if (!this.#fits(cells, row, header.width)) return;
+    if (this.#factors === null && this.#takeUnits(cells, header)) return;
+    const time = cells[header.columns.find(({ kind }) => kind === 'time')!.field]!;
+    if (isBlank(time)) return this.#leaveOut(row);
+    this.#factors ??= this.#start(time, header);
+    let missing = false;
+    for (const [k, column] of header.columns.entries()) {
+      this.#row[k] = this.#read(cells[column.field]!, column, this.#factors[k]!, row);
+      missing ||= Number.isNaN(this.#row[k]) && column.kind !== 'altitude';
+    }
+    if (missing || this.#hasNoFix(header)) {
+      this.#leaveOut(row);
+    } else this.#keep(row, header);
+  }
+
+  #leaveOut({ line }: Row): void {
+    this.#tally.note('missing', line, n => `${counted(n, 'row')} without a reading left out`);
+  }
+
+  #fits(cells: readonly string[], row: Row, width: number): boolean {
+    if (cells.length >= width && cells.slice(width).every(cell => cell.trim() === '')) return true;
+    const few = cells.length < width;
+    const cure =
+      few || row.separator !== ','
+        ? ', as in the header'
+        : '; where commas are decimal, semicolons set off the columns';
+    const place = placeOfCell(row.line, row.source, row.separator, Math.min(cells.length, width) - 1);
+    const error = new LogError(place, '', `a row of ${counted(cells.length, 'cell')}`, `${width}${cure}`);
+    if (!few) throw error;
+    this.#short = error;
+    return false;
+  }
+
+  /** A second line of the header that holds the units: `s;km/h`. */
+  #takeUnits(cells: readonly string[], header: Header): boolean {
+    const written = header.columns.map(({ field }) => cells[field]!.trim().replace(/^[[(](.*)[\])]$/u, '$1'));
+    const units = header.columns.map(({ kind }, k) => (written[k] === '' ? null : unitOf(kind, written[k]!)));
+    if (units.includes(undefined) || units.every(unit => unit === null)) return false;
+    const columns = header.columns.map((column, k) => ({ ...column, unit: column.unit ?? units[k] ?? null }));
+    this.#header = { ...header, columns };
+    return true;
+  }
+
+  #start(time: string, header: Header): readonly number[] {
+    const needsUnit = this.#cells.startTime(time);
+    return header.columns.map(column =>
+      column.kind === 'time' && !needsUnit ? 1 : factorOfColumn(column, header, this.#units),
+    );
+  }
+
+  /** SI; NaN where there is no reading. */
+  #read(cell: string, column: Column, factor: number, row: Row): number {
+    const { kind } = column;
+    if (kind === 'time') return this.#cells.time(cell, factor, column, row);
+    const written = this.#cells.number(cell, column, row);
+    const most = kind === 'latitude' ? 90 : kind === 'longitude' ? 180 : Infinity;
+    if (Math.abs(written) > most) {
+      throw wrongCell(column, row, `${written} is no ${kind}`, `decimal degrees from -${most} to ${most}`);
+    }
+    const value = written * factor;
+    if (kind !== 'speed' || !(value < 0)) return value;
+    // A sensor may read a trace below nothing at rest; a car that drives backwards is another matter.
+    if (value < -TRACE) throw wrongCell(column, row, `the speed ${written} is negative`, 'speeds of 0 or more');
+    this.#tally.note('negative', row.line, n => `${counted(n, 'speed')} between -1 and 0 km/h taken as 0`);
+    return 0;
+  }
+
+  /** Receivers write 0, 0 for a position that they do not know. */
+  #hasNoFix(header: Header): boolean {
+    if (indexOf(header, 'speed') >= 0) return false;
+    return this.#row[indexOf(header, 'latitude')] === 0 && this.#row[indexOf(header, 'longitude')] === 0;
+  }
+
+  #keep(row: Row, header: Header): void {
+    const k = indexOf(header, 'time');
+    const now = this.#row[k]!;
+    const last = this.#rows === 0 ? -Infinity : this.#values[k]![this.#rows - 1]!;
+    if (now > last) {
+      this.#append(row.line);
+      return;
+    }
+    if (now === last) this.#merge(header);
+    else if (!this.#isRepeated()) {
+      const back = Number((last - now).toPrecision(6));
+      const cure = 'times that grow; across midnight, times with the date, such as 2026-01-31T23:59:59';
+      throw wrongCell(header.columns[k]!, row, `the clock runs back by ${back} s`, cure);
+    }
+    this.#tally.note('duplicate', row.line, n => `${counted(n, 'row')} with the time of another row averaged with it`);
+  }
+
+  #append(line: number): void {
+    if (this.#rows === this.#lines.length) {
+      const more = new Uint32Array(2 * this.#rows);
+      more.set(this.#lines);
+      this.#lines = more;
+      this.#values = this.#values.map(column => {
+        const grown = new Float64Array(2 * this.#rows);
+        grown.set(column);
+        return grown;
+      });
+    }
+    for (let k = 0; k < this.#values.length; k++) this.#values[k]![this.#rows] = this.#row[k]!;
+    this.#lines[this.#rows++] = line;
+    this.#merged = 1;
+  }
+
+  /** Takes the reading into the mean of the last row. */
+  #merge({ columns }: Header): void {
+    this.#merged++;
+    const last = this.#rows - 1;
+    for (const [k, { kind }] of columns.entries()) {
+      if (kind === 'time') continue;
+      const column = this.#values[k]!;
+      const step = this.#row[k]! - column[last]!;
+      const around = kind === 'longitude' && Math.abs(step) > 180 ? step - Math.sign(step) * 360 : step;
+      if (Number.isNaN(column[last]!)) column[last] = this.#row[k]!;
+      else if (!Number.isNaN(around)) column[last]! += around / this.#merged;
+    }
+  }
+
+  /** Whether the row is the one before the last once more, as some loggers send it. */
+  #isRepeated(): boolean {
+    const before = this.#rows - 2;
+    return before >= 0 && this.#values.every((column, k) => Object.is(column[before], this.#row[k]));
+  }
+}
+
+function indexOf({ columns }: Header, kind: ColumnKind): number {
+  return columns.findIndex(each => each.kind === kind);
+}

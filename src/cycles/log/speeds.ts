@@ -1,0 +1,81 @@
+/** Repairs of a speed that was read: jumps that no car can do, and a stand-still that never quite reads 0. */
+import { LogError } from './error.ts';
+import { FASTEST, HARDEST, MOST_JUMPS } from './fixes.ts';
+import { counted, type Tally } from './repair.ts';
+
+/** m/s over time in s. */
+export interface Speeds {
+  readonly time: Float64Array;
+  readonly speed: Float64Array;
+  readonly line: Uint32Array;
+}
+
+/** m/s that a reading may be off: a whole km/h or mph of a display, and some noise. */
+const NOISE = 1;
+/** m/s below which a car may stand, 1 km/h, and s that it must last. Common practice, no source. */
+const CREEP = 1 / 3.6;
+const LASTING = 5;
+
+/** @throws LogError for speeds that jump all the time, or that no car reaches. */
+export function mendSpeeds(speeds: Speeds, tally: Tally): Speeds {
+  const kept = withoutJumps(speeds, tally);
+  const time = Float64Array.from(kept, i => speeds.time[i]!);
+  const line = Uint32Array.from(kept, i => speeds.line[i]!);
+  const speed = Float64Array.from(kept, i => speeds.speed[i]!);
+  const fast = speed.findIndex(v => v > FASTEST);
+  if (fast >= 0) {
+    const kmh = Math.round(speed[fast]! * 3.6);
+    throw wrong(
+      line[fast]!,
+      `a speed of ${kmh} km/h`,
+      `speeds up to ${Math.round(FASTEST * 3.6)} km/h; is it the right unit?`,
+    );
+  }
+  keepStill({ time, speed, line }, tally);
+  return { time, speed, line };
+}
+
+/** Rows whose speed can be reached from the row before; a straight line takes the place of the others. */
+function withoutJumps({ time, speed, line }: Speeds, tally: Tally): readonly number[] {
+  const jumps = (from: number, to: number): boolean =>
+    Math.abs(speed[to]! - speed[from]!) > HARDEST * (time[to]! - time[from]!) + NOISE;
+  let last = 0;
+  while (last + 2 < time.length && jumps(last, last + 1)) last++;
+  const kept = [last];
+  const left = Array.from({ length: last }, (_, i) => i);
+  for (let i = last + 1; i < time.length; i++) {
+    if (jumps(last, i)) left.push(i);
+    else {
+      kept.push(i);
+      last = i;
+    }
+  }
+  if (left.length > MOST_JUMPS * time.length + 1) {
+    const message = `the speed jumps as no car can in ${left.length} of ${time.length} rows, the first time here`;
+    throw wrong(line[left[0]!]!, message, 'the speed of a car; are the units of time and speed right?');
+  }
+  for (const i of left) {
+    tally.note('outlier', line[i]!, n => `${counted(n, 'speed')} that no car can jump to replaced by a straight line`);
+  }
+  return kept;
+}
+
+function wrong(line: number, message: string, expected: string): LogError {
+  return new LogError({ line, column: 1, length: 1, source: '' }, 'speed', message, expected);
+}
+
+/** Sets stretches below `CREEP` to 0 that last and hardly ever read 0; single small readings are left as they are. */
+function keepStill({ time, speed, line }: Speeds, tally: Tally): void {
+  for (let from = 0; from < speed.length; from++) {
+    if (speed[from]! >= CREEP) continue;
+    let [to, creeping] = [from, 0];
+    while (to < speed.length && speed[to]! < CREEP) if (speed[to++]! > 0) creeping++;
+    if (time[to - 1]! - time[from]! >= LASTING && creeping > (to - from) / 2) {
+      speed.fill(0, from, to);
+      tally.note('stand-still', line[from]!, n =>
+        `${counted(n, 'stretch')} below 1 km/h taken as stand-still`.replace('stretchs', 'stretches'),
+      );
+    }
+    from = to;
+  }
+}

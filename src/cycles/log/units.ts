@@ -1,0 +1,54 @@
+/** The units of a log, by all the ways they are written in headers. Kept apart from units.ts, which is made for prose. */
+
+/** What a column of a log can be. */
+export type ColumnKind = 'time' | 'speed' | 'latitude' | 'longitude' | 'altitude';
+
+interface LogUnit {
+  readonly unit: string;
+  /** What a number in it is multiplied by, to be in s, m/s, degrees or m. */
+  readonly factor: number;
+  readonly also: readonly string[];
+}
+
+const DEGREES: readonly LogUnit[] = [{ unit: 'deg', factor: 1, also: ['°', 'degree', 'degrees'] }];
+
+/** 1 mi is 1609.344 m, 1 nautical mile 1852 m (NIST Special Publication 811, appendix B). */
+const UNITS: { readonly [kind in ColumnKind]: readonly LogUnit[] } = {
+  time: [
+    { unit: 's', factor: 1, also: ['sec', 'secs', 'second', 'seconds'] },
+    { unit: 'ms', factor: 1e-3, also: ['msec', 'millis', 'millisecond', 'milliseconds'] },
+    { unit: 'us', factor: 1e-6, also: ['µs', 'μs', 'microsecond', 'microseconds'] },
+    { unit: 'min', factor: 60, also: ['minute', 'minutes'] },
+    { unit: 'h', factor: 3600, also: ['hr', 'hour', 'hours'] },
+  ],
+  speed: [
+    { unit: 'km/h', factor: 1 / 3.6, also: ['kmh', 'km h', 'kph', 'kmph'] },
+    { unit: 'mph', factor: 0.44704, also: ['mi/h', 'mi h'] },
+    { unit: 'm/s', factor: 1, also: ['m s', 'mps', 'ms'] },
+    { unit: 'kn', factor: 1852 / 3600, also: ['kt', 'kts', 'knot', 'knots'] },
+  ],
+  latitude: DEGREES,
+  longitude: DEGREES,
+  altitude: [
+    { unit: 'm', factor: 1, also: ['metre', 'metres', 'meter', 'meters'] },
+    { unit: 'ft', factor: 0.3048, also: ['foot', 'feet'] },
+  ],
+};
+
+/** The unit behind a spelling, as `unitsOf` lists it; undefined where it is none of this kind. */
+export function unitOf(kind: ColumnKind, written: string): string | undefined {
+  const word = written.trim().toLowerCase().replaceAll('_', ' ');
+  return UNITS[kind].find(({ unit, also }) => unit === word || also.includes(word))?.unit;
+}
+
+/** What a number in this unit is multiplied by to be in s, m/s, degrees or m. */
+export function factorOf(kind: ColumnKind, unit: string): number {
+  const found = UNITS[kind].find(each => each.unit === unit);
+  if (found === undefined) throw new RangeError(`"${unit}" is no unit of ${kind}`);
+  return found.factor;
+}
+
+/** The units of a kind, the usual one first. */
+export function unitsOf(kind: ColumnKind): readonly string[] {
+  return UNITS[kind].map(({ unit }) => unit);
+}

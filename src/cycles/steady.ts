@@ -1,0 +1,71 @@
+/** Schedules of one speed, and the straight ramps that lead from one speed to another. */
+import { join, type Piece } from './join.ts';
+import type { Schedule } from './schedule.ts';
+
+const OWN = 'a steady speed';
+
+/** The acceleration that leads to and from steady speeds, m/s2: unhurried driving. Common practice, no source. */
+export const UNHURRIED = 1;
+
+/** One speed for so long. @param speed m/s, 0 or more. @param seconds above 0. @throws RangeError otherwise. */
+export function steadySchedule(speed: number, seconds: number): Schedule {
+  if (!(speed >= 0 && Number.isFinite(speed))) throw new RangeError(`${speed} m/s is no steady speed`);
+  if (!(seconds > 0 && Number.isFinite(seconds))) throw new RangeError(`${seconds} s is no time to drive`);
+  const kmh = Number((speed * 3.6).toPrecision(6));
+  return {
+    title: `steady ${kmh} km/h`,
+    source: OWN,
+    time: Float64Array.of(0, seconds),
+    speed: Float64Array.of(speed, speed),
+    slope: null,
+    phases: [],
+  };
+}
+
+/** One speed for so far. @param speed m/s, above 0. @param metres above 0. @throws RangeError otherwise. */
+export function steadyOver(speed: number, metres: number): Schedule {
+  if (!(speed > 0)) throw new RangeError(`${speed} m/s leads nowhere`);
+  return steadySchedule(speed, metres / speed);
+}
+
+/** From one speed straight to another, at `acceleration` in m/s2 up or down. @throws RangeError where the two are equal. */
+export function rampTo(from: number, to: number, acceleration: number = UNHURRIED): Schedule {
+  const seconds = Math.abs(to - from) / acceleration;
+  return { ...steadySchedule(from, seconds), title: 'ramp', speed: Float64Array.of(from, to) };
+}
+
+/** What a steady stretch is between. All speeds in m/s. */
+export interface Between {
+  readonly from: number;
+  readonly to: number;
+  /** m/s2, default `UNHURRIED`. */
+  readonly acceleration?: number;
+}
+
+/**
+ * A steady schedule whose way or time includes the ramps at its two ends: its distance (`keep: 'distance'`) or its duration is
+ * what it was. A piece whose speeds meet as they are is given back unchanged.
+ * @throws RangeError where the ramps alone are longer than the whole.
+ */
+export function withRamps(steady: Schedule, keep: 'distance' | 'time', { from, to, acceleration }: Between): Schedule {
+  const speed = steady.speed[0]!;
+  const ramps = [from, to].map(end => (end === speed ? null : rampTo(end, speed, acceleration)));
+  if (ramps.every(ramp => ramp === null)) return steady;
+  const seconds = steady.time.at(-1)!;
+  const spent = ramps.reduce((sum, ramp) => {
+    if (ramp === null) return sum;
+    const duration = ramp.time[1]!;
+    return sum + (keep === 'time' ? duration : (duration * (ramp.speed[0]! + speed)) / (2 * speed));
+  }, 0);
+  const held = seconds - spent;
+  if (!(held >= 0)) {
+    throw new RangeError(
+      `${steady.title} for ${Math.round(seconds)} s is too short to get to that speed and away from it`,
+    );
+  }
+  const pieces: Piece[] = [];
+  if (ramps[0] !== null) pieces.push({ name: '', schedule: ramps[0]! });
+  if (held > 0) pieces.push({ name: '', schedule: steadySchedule(speed, held) });
+  if (ramps[1] !== null) pieces.push({ name: '', schedule: rampTo(speed, to, acceleration) });
+  return join(steady.title, steady.source, pieces);
+}

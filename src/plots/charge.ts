@@ -1,0 +1,176 @@
+/** A charge over time: power, current, voltage and state of charge above each other. */
+import type { Column, Result } from '../runs/result.ts';
+import type { System } from '../units.ts';
+import { duration } from './duration.ts';
+import { capital, columnHeading, figure, scaleOf, written } from './figure.ts';
+import { outline } from './outline.ts';
+import { INK, LINES, QUIET } from './palette.ts';
+import {
+  leftAxis,
+  LEFT,
+  lineKey,
+  NARROW,
+  numbers,
+  type Picture,
+  type PictureTable,
+  RIGHT,
+  summaryNumber,
+  texts,
+  THEME,
+  thin,
+} from './picture.ts';
+
+const ROWS = 12;
+const POWERS = ['wall_power_W', 'pack_power_W'] as const;
+/** What has a view of its own below the powers. */
+const BELOW = ['charge_current_A', 'pack_voltage_V', 'charge_1'] as const;
+const TABLE = ['time_s', 'wall_power_W', ...BELOW] as const;
+/** Views that begin at nothing. */
+const FROM_ZERO = new Set<string>(['charge_current_A', 'charge_1']);
+
+/** The picture of a charge: needs the series `time`. */
+export function chargeTraces(result: Result, system: System): Picture {
+  return {
+    title: 'The charge',
+    caption: caption(result, system),
+    spec: width => spec(result, system, width),
+    table: table(result, system),
+  };
+}
+
+function columnOf(result: Result, key: string): Column {
+  const column = result.series['time']?.[key];
+  if (column === undefined) throw new Error(`the series has no column ${key}`);
+  return column;
+}
+
+/** Values of a column in display units. */
+function shown(result: Result, key: string, system: System): Float64Array {
+  const { factor, offset } = scaleOf(columnOf(result, key), system);
+  return numbers(result.series['time'] ?? {}, key).map(value => value * factor + offset);
+}
+
+function heading(result: Result, key: string, system: System): string {
+  const column = columnOf(result, key);
+  return columnHeading(capital(column.label), scaleOf(column, system).unit);
+}
+
+function points(result: Result, key: string, system: System): readonly { readonly x: number; readonly y: number }[] {
+  const time = shown(result, 'time_s', system);
+  return outline(Array.from(shown(result, key, system), (y, i) => ({ x: time[i] ?? 0, y })));
+}
+
+function spec(result: Result, system: System, width: number): object {
+  const narrow = width < NARROW;
+  const views = temperatureMoves(result) ? [...BELOW, 'pack_temperature_K'] : BELOW;
+  const x = (last: boolean): object => ({
+    field: 'x',
+    type: 'quantitative',
+    scale: { domain: [0, shown(result, 'time_s', system).at(-1) ?? 1], nice: false },
+    axis: {
+      title: last ? 'time since plugging in, h' : null,
+      tickCount: narrow ? 5 : 10,
+      labels: last,
+      ticks: last,
+    },
+  });
+  const frame = { width: width - LEFT - RIGHT - 4, height: narrow ? 95 : 110 };
+  return {
+    config: THEME,
+    bounds: 'flush',
+    spacing: 36,
+    vconcat: [
+      { ...frame, ...powers(result, system, x(false), width) },
+      ...views.map((key, i) => ({ ...frame, ...single(result, key, system, x(i === views.length - 1)) })),
+    ],
+  };
+}
+
+function powers(result: Result, system: System, x: object, width: number): object {
+  const labels = POWERS.map(key => columnOf(result, key).label);
+  const values = POWERS.flatMap(key =>
+    points(result, key, system).map(point => ({ ...point, what: columnOf(result, key).label })),
+  );
+  const line = { field: 'what', type: 'nominal', sort: null } as const;
+  const range = (of: 'colour' | 'dash'): unknown[] => labels.map((_, i) => LINES[i]?.[of]);
+  const legend = { ...lineKey(labels, width), orient: 'top' };
+  return {
+    title: { text: columnHeading('Power', scaleOf(columnOf(result, 'wall_power_W'), system).unit) },
+    layer: [
+      {
+        data: { values },
+        mark: { type: 'line', strokeWidth: 2.25 },
+        encoding: {
+          x,
+          y: { field: 'y', type: 'quantitative', scale: { zero: true }, axis: leftAxis(4) },
+          color: { ...line, scale: { domain: labels, range: range('colour') }, legend },
+          strokeDash: { ...line, scale: { domain: labels, range: range('dash') }, legend },
+        },
+      },
+      ...taper(result, system, x),
+    ],
+  };
+}
+
+function single(result: Result, key: string, system: System, x: object): object {
+  return {
+    title: { text: heading(result, key, system) },
+    layer: [
+      {
+        data: { values: points(result, key, system) },
+        mark: { type: 'line', color: INK, strokeWidth: 2 },
+        encoding: {
+          x,
+          y: { field: 'y', type: 'quantitative', scale: { zero: FROM_ZERO.has(key) }, axis: leftAxis(4) },
+        },
+      },
+      ...taper(result, system, x),
+    ],
+  };
+}
+
+/** A line where the taper begins; nothing where there is none. */
+function taper(result: Result, system: System, x: object): readonly object[] {
+  const time = summaryNumber(result, 'taper_time');
+  if (time === null) return [];
+  const { factor } = scaleOf(columnOf(result, 'time_s'), system);
+  return [
+    {
+      data: { values: [{ x: time * factor }] },
+      mark: { type: 'rule', color: QUIET, strokeDash: [3, 3] },
+      encoding: { x },
+    },
+  ];
+}
+
+function temperatureMoves(result: Result): boolean {
+  const values = numbers(result.series['time'] ?? {}, 'pack_temperature_K');
+  return values.some(value => Math.abs(value - (values[0] ?? value)) > 0.5);
+}
+
+function caption(result: Result, system: System): string {
+  const told = (key: string): string => {
+    const value = summaryNumber(result, key);
+    const output = result.outputs[key];
+    return value === null || output === undefined ? '–' : figure(value, output, system);
+  };
+  const taper = summaryNumber(result, 'taper_time');
+  const end =
+    taper === null
+      ? 'The pack does not get to its highest voltage: nothing tapers.'
+      : `The dashed line is where the pack gets to its highest voltage, after ${duration(taper)}: from there on the current falls.`;
+  return `From the wall ${told('peak_power')} at most, ${told('mean_power')} on average. ${end}`;
+}
+
+function table(result: Result, system: System): PictureTable {
+  const series = result.series['time'] ?? {};
+  const columns = TABLE.map(key => shown(result, key, system));
+  const pace = texts(series, 'pace');
+  return {
+    columns: [...TABLE.map(key => heading(result, key, system)), 'paced by'],
+    rows: thin(pace.length, ROWS).map(row => [
+      ...columns.map((values, i) => written(values[row] ?? 0, '1', TABLE[i] === 'charge_1' ? 0 : i < 2 ? 2 : 1)),
+      pace[row] ?? '',
+    ]),
+  };
+}
