@@ -58,6 +58,36 @@ export function curveSlopeAt(curve: Curve, x: number): number {
   return c1 + d * (2 * (curve[k + 3] as number) + d * 3 * (curve[k + 4] as number));
 }
 
+/**
+ * Offset of the piece of the curve that holds x: `from`, an answer from before, where it still does. Allocates nothing.
+ */
+export function curveSegment(curve: Curve, x: number, from: number): number {
+  const here = x >= curve[from]!;
+  const last = from + RECORD >= curve.length;
+  if (here && (last || x < curve[from + RECORD]!)) return from;
+  return recordAt(curve, x);
+}
+
+/** Integral of the curve from `a` to `b`, exact. */
+export function curveIntegral(curve: Curve, a: number, b: number): number {
+  return antiderivative(curve, b) - antiderivative(curve, a);
+}
+
+/** Integral from the first point of the table to x. */
+function antiderivative(curve: Curve, x: number): number {
+  const here = recordAt(curve, x);
+  let sum = 0;
+  for (let k = 0; k < here; k += RECORD) sum += pieceIntegral(curve, k, curve[k + RECORD]! - curve[k]!);
+  const d = x - curve[here]!;
+  if (d < 0) return sum + d * (curve[here + 1]! + 0.5 * curve[here + 2]! * d);
+  return sum + pieceIntegral(curve, here, d);
+}
+
+function pieceIntegral(curve: Curve, k: number, d: number): number {
+  const [c0, c1, c2, c3] = [curve[k + 1]!, curve[k + 2]!, curve[k + 3]!, curve[k + 4]!];
+  return d * (c0 + d * (c1 / 2 + d * (c2 / 3 + (d * c3) / 4)));
+}
+
 /** Offset of the last record whose x is not above `x`, or of the first record where there is none. */
 function recordAt(curve: Curve, x: number): number {
   let low = 0;

@@ -507,7 +507,7 @@ function isPack(l: number): boolean {
 }
 
 /** The limits that can come into force at all. */
-function usedLimits(p: Float64Array, o: number): Int32Array {
+export function usedLimits(p: Float64Array, o: number): Int32Array {
   const used: number[] = [L.torque];
   if (p[o + A.tabled] !== 1) used.push(L.power);
   used.push(L.busVoltage, L.speed, L.minVoltage, L.current);
