@@ -27,8 +27,9 @@ export const K = {
   span: 13, // s of the next step
   first: 14, // W at the two Gauss-Legendre points of it
   second: 15,
+  lost: 16, // W inside the pack, as `packRates` found it
 } as const;
-export const K_COUNT = 16;
+export const K_COUNT = 17;
 
 const ROOT_3 = Math.sqrt(3);
 
@@ -153,4 +154,21 @@ export function respond(p: Float64Array, f: Float64Array, k: Float64Array, ocv: 
   k[K.pair + 1] = z1;
   k[K.temperature] = T1;
   k[K.heat] = k[K.heat]! + heat;
+}
+
+/**
+ * Rates of charge, polarisation and temperature at the present state, at a power in W at the terminals; for methods other than
+ * `respond`. Right after `packAt`.
+ */
+export function packRates(p: Float64Array, f: Float64Array, k: Float64Array, power: number, out: Float64Array): void {
+  const emf = k[K.emf]!;
+  const R = k[K.resistance]!;
+  const [u, z] = [k[K.pair]!, k[K.pair + 1]!];
+  const I = (2 * power) / (emf + Math.sqrt(Math.max(0, emf * emf - 4 * R * power)));
+  const lost = R * I * I + u * u * f[F.pairSiemens]! + z * z * f[F.pairSiemens + 1]!;
+  out[0] = -I / p[P.capacity]!;
+  out[1] = (f[F.pairOhm]! * I - u) * f[F.pairRate]!;
+  out[2] = (f[F.pairOhm + 1]! * I - z) * f[F.pairRate + 1]!;
+  out[3] = (lost - p[P.packCooling]! * (k[K.temperature]! - p[P.air]!)) / p[P.packCapacity]!;
+  k[K.lost] = lost;
 }

@@ -9,7 +9,7 @@ import { BREAK, CHARGE, DISTANCE, gearOf, P, QUADRATURES, RC, SPEED } from '../m
 import { createPlant, sameShape } from '../model/plant.ts';
 import type { Plant } from '../model/plant.ts';
 import { createExplicit } from '../solvers/explicit.ts';
-import type { Level, Solution, SolveOptions, SwitchedSystem } from '../solvers/system.ts';
+import type { Level, Solution, Solve, SolveOptions, SwitchedSystem } from '../solvers/system.ts';
 import type { FollowInner } from './follow.ts';
 import { terminalEnergy } from './ledger.ts';
 
@@ -53,7 +53,8 @@ interface Pursuit {
   readonly solve: (options: SolveOptions) => Solution;
 }
 
-export function createFreeDrive(): FreeDrive {
+/** @param method in place of the explicit one, for the second opinion. */
+export function createFreeDrive(method?: Solve): FreeDrive {
   let pursuit: Pursuit | null = null;
   let solution: Solution | null = null;
   return {
@@ -61,7 +62,7 @@ export function createFreeDrive(): FreeDrive {
     gear: () => (solution === null ? 0 : gearOf(solution.modes[Math.max(0, solution.nodes - 2)]!)),
     drive(inner, line, s, interval, empty) {
       const parameters = inner.parameters!;
-      if (pursuit === null || !sameShape(pursuit.plant.shape, parameters.shape)) pursuit = pursue(parameters);
+      if (pursuit === null || !sameShape(pursuit.plant.shape, parameters.shape)) pursuit = pursue(parameters, method);
       const { plant } = pursuit;
       Object.assign(pursuit.line, line);
       // The present block: with the slope of this interval and what the consumers take now.
@@ -86,7 +87,7 @@ export function createFreeDrive(): FreeDrive {
   };
 }
 
-function pursue(parameters: FollowParameters): Pursuit {
+function pursue(parameters: FollowParameters, method: Solve | undefined): Pursuit {
   const plant = createPlant(parameters.shape);
   const line: Line = { start: 0, from: 0, rise: 0 };
   const system: SwitchedSystem = {
@@ -102,7 +103,7 @@ function pursue(parameters: FollowParameters): Pursuit {
     },
     switched: (mode, fired, y) => (fired === plant.guards ? -1 : plant.switched!(mode, fired, y)),
   };
-  return { plant, line, solve: createExplicit(system) };
+  return { plant, line, solve: method === undefined ? createExplicit(system) : options => method(system, options) };
 }
 
 function levelsAt(empty: number): Level[] {

@@ -27,13 +27,14 @@ import {
   SUM_COUNT,
 } from '../model/follow-layout.ts';
 import { beyond, isEasy } from '../model/follow-limits.ts';
-import { K, K_COUNT, packAt, respond } from '../model/follow-pack.ts';
+import { K, K_COUNT, packAt, packRates, respond } from '../model/follow-pack.ts';
 import { followGear } from '../model/follow-parameters.ts';
 import type { FollowParameters } from '../model/follow-parameters.ts';
 import { STANDARD_GRAVITY } from '../model/gravity.ts';
 import { A, AXLE_SIZE, axleMode, G, GEAR_SIZE, L, P, PARAMETER_COUNT, SCRATCH_COUNT } from '../model/plant-layout.ts';
 import { usedLimits } from '../model/plant.ts';
 import type { UnitTables } from '../model/plant-limits.ts';
+import type { Solve, SwitchedSystem } from '../solvers/system.ts';
 import { createFreeDrive } from './follow-free.ts';
 import type { FollowRecord } from './follow-record.ts';
 import { createShortfall } from './follow-shortfall.ts';
@@ -44,6 +45,9 @@ const CUT = 1 / 4096;
 /** Gauss-Legendre points of the unit interval. */
 const FIRST = 0.5 - Math.sqrt(3) / 6;
 const SECOND = 0.5 + Math.sqrt(3) / 6;
+
+/** s, where the pack holds back what comes in: its limit moves with its polarisation. */
+const SHORT_STEP = 0.125;
 
 /** s; a point of a schedule every second is usual. */
 const LONGEST_STEP = 1;
@@ -196,7 +200,14 @@ export interface FollowInner {
   mode: number;
 }
 
-export function createFollower(): Follower {
+/** Another method for the pack and the powers, in place of the steps of this file: the second opinion. */
+export interface FollowMethod {
+  readonly solve: Solve;
+  /** Of an interval: to this share of it the cuts are found. */
+  readonly cut: number;
+}
+
+export function createFollower(method?: FollowMethod): Follower {
   const p = new Float64Array(PARAMETER_COUNT);
   const f = new Float64Array(F_COUNT);
   const w = new Float64Array(SCRATCH_COUNT);
@@ -272,7 +283,8 @@ export function createFollower(): Follower {
   const c = new Float64Array(C_COUNT);
   let reason = '';
   let gear = 0;
-  const free = createFreeDrive();
+  const free = createFreeDrive(method?.solve);
+  const accuracy = method?.cut ?? CUT;
   const kept = new Float64Array(K_COUNT + SUM_COUNT + 2);
   const pending = new Float64Array(SUM_COUNT);
   const seen = new Float64Array(2 * SEEN);
@@ -351,8 +363,11 @@ export function createFollower(): Follower {
     return true;
   }
 
-  /** Whether no corner of the braking torque lies inside the step. */
+  /** Whether no corner of the braking torque lies inside the step, and the pack takes all of it. */
   function keepsBraking(): boolean {
+    const [first, second] = [pending[D.power]!, d[D.power]!];
+    // The limit of the pack itself moves during the step.
+    if (Math.min(first, second) - REACH * Math.abs(second - first) < -0.8 * k[K.limit]!) return false;
     const v0 = c[C.from]! + c[C.rise]! * c[C.s0]!;
     const v1 = c[C.from]! + c[C.rise]! * c[C.s1]!;
     for (let axle = 0; axle < 2; axle++) {
@@ -381,6 +396,10 @@ export function createFollower(): Follower {
   /** From `c[C.s0]` to `c[C.s1]` in one step, all with the same bits. */
   function step(bits: number): void {
     const h = c[C.s1]! - c[C.s0]!;
+    if (method !== undefined) {
+      solved(bits, method.solve);
+      return;
+    }
     c[C.limit1] = k[K.limit]!;
     c[C.limit2] = k[K.limit]!;
     if (packHeld(bits)) {
@@ -397,6 +416,57 @@ export function createFollower(): Follower {
     }
     nodes(bits, h, true);
     finish(h);
+  }
+
+  /** The step by another method: pack and powers as one system of differential equations. */
+  function solved(bits: number, solve: Solve): void {
+    const start = Float64Array.of(k[K.charge]!, k[K.pair]!, k[K.pair + 1]!, k[K.temperature]!);
+    const put = (y: Float64Array): void => {
+      k[K.charge] = y[0]!;
+      k[K.pair] = y[1]!;
+      k[K.pair + 1] = y[2]!;
+      k[K.temperature] = y[3]!;
+    };
+    const system: SwitchedSystem = {
+      states: 4,
+      quadratures: SUM_COUNT + 1,
+      guards: 0,
+      scales: Float64Array.of(0.01, 1, 1, 100),
+      rates(_mode, y, out) {
+        put(y);
+        packAt(p, f, k, ocv, ohm);
+        c[C.at] = y[4]!;
+        if (bits === STANDS) standing();
+        else {
+          place();
+          d[D.limit] = k[K.limit]!;
+          demand(p, f, d, maps, bits);
+        }
+        packRates(p, f, k, d[D.power]!, out);
+        for (let i = 0; i < SUM_COUNT; i++) out[4 + i] = d[i]!;
+        out[4 + SUM_COUNT] = k[K.lost]!;
+      },
+    };
+    const [s0, s1] = [c[C.s0]!, c[C.s1]!];
+    const solution = solve(system, {
+      start: s0,
+      end: s1,
+      initial: start,
+      mode: 0,
+      tolerance: 1e-11,
+      firstStep: s1 - s0,
+    });
+    const last = solution.nodes - 1;
+    put(solution.states.subarray(4 * last));
+    packAt(p, f, k, ocv, ohm);
+    const row = solution.integrals.subarray((SUM_COUNT + 1) * last);
+    for (let i = 0; i < SUM_COUNT; i++) sums[i] = sums[i]! + row[i]!;
+    k[K.heat] = k[K.heat]! + row[SUM_COUNT]!;
+    if (warms) {
+      warmUp(0, d[D.axle0 + DA.heat]! * (s1 - s0), s1 - s0);
+      warmUp(1, d[D.axle0 + DA_SIZE + DA.heat]! * (s1 - s0), s1 - s0);
+    }
+    inner.distance += (c[C.from]! + c[C.rise]! * 0.5 * (s0 + s1)) * (s1 - s0);
   }
 
   /** The powers at the two points of a step. */
@@ -436,6 +506,10 @@ export function createFollower(): Follower {
   /** At rest from `c[C.s0]` to `c[C.s1]`. */
   function stand(): void {
     const h = c[C.s1]! - c[C.s0]!;
+    if (method !== undefined) {
+      solved(STANDS, method.solve);
+      return;
+    }
     for (let i = 0; i < 2; i++) {
       c[C.at] = c[C.s0]! + (i === 0 ? FIRST : SECOND) * h;
       standing();
@@ -501,11 +575,17 @@ export function createFollower(): Follower {
   /** Cuts the step `c[C.s0]` to `c[C.s1]` just past the instant at which the bits at its start no longer hold. */
   function cut(bits: number): void {
     c[C.at] = c[C.s1]!;
-    if (bitsAt() === bits) return;
+    let end = bitsAt();
+    if (packHeld(bits) || packHeld(end)) {
+      c[C.s1] = Math.min(c[C.s1]!, c[C.s0]! + SHORT_STEP);
+      c[C.at] = c[C.s1]!;
+      end = bitsAt();
+    }
+    if (end === bits) return;
     totals.cuts++;
     let low = c[C.s0]!;
     let high = c[C.s1]!;
-    const width = CUT * (high - low);
+    const width = accuracy * (high - low);
     while (high - low > width) {
       const middle = 0.5 * (low + high);
       c[C.at] = middle;
@@ -526,7 +606,7 @@ export function createFollower(): Follower {
     const length = c[C.length]!;
     c[C.s0] = 0;
     c[C.trusted] = -1;
-    for (let pass = 0; pass < MOST_CUTS + steps; pass++) {
+    for (let pass = 0; pass < MOST_CUTS + 10 * steps; pass++) {
       if (inner.mode >= 0) {
         c[C.at] = 0.5 * (c[C.s0]! + length);
         place();
@@ -558,7 +638,7 @@ export function createFollower(): Follower {
     c[C.s1] =
       steps === 1 ? length : Math.min(length, (Math.floor((s0 / length) * steps + 1e-9) + 1) * (length / steps));
     const rests = c[C.from] === 0 && c[C.rise] === 0;
-    if (rests || isNearEmpty() || !plainStep()) {
+    if (rests || method !== undefined || isNearEmpty() || !plainStep()) {
       c[C.at] = s0;
       const bits = rests ? STANDS : bitsAt();
       if ((bits & BEYOND) !== 0 && !changesDown()) {

@@ -6,7 +6,7 @@ const along = (latitude: number): number => metresBetween(latitude - 0.005, 7, l
 const across = (latitude: number): number => metresBetween(latitude, 7, latitude, 7.01)[0] * 100;
 
 describe('the way between two positions', () => {
-  // Length of a degree on WGS 84, as tabled in public geodesy texts, in km: latitude, along the meridian, along the parallel.
+  // Length of a degree on WGS 84, as tabled in public geodesy texts (from memory), in km: along meridian and parallel.
   it.each([
     [0, 110.574, 111.32],
     [15, 110.649, 107.55],

@@ -17,15 +17,12 @@ export class LogError extends Error {
   readonly field: string;
   /** What would be right; '' when the message says all. */
   readonly expected: string;
-  /** Nearest right spelling; '' when there is none. */
-  readonly nearest: string;
-  constructor(place: LogPlace, field: string, message: string, expected = '', nearest = '') {
+  constructor(place: LogPlace, field: string, message: string, expected = '') {
     super(message);
     this.name = 'LogError';
     this.place = place;
     this.field = field;
     this.expected = expected;
-    this.nearest = nearest;
   }
 }
 

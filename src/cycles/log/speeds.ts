@@ -19,9 +19,10 @@ const LASTING = 5;
 /** @throws LogError for speeds that jump all the time, or that no car reaches. */
 export function mendSpeeds(speeds: Speeds, tally: Tally): Speeds {
   const kept = withoutJumps(speeds, tally);
-  const time = Float64Array.from(kept, i => speeds.time[i]!);
-  const line = Uint32Array.from(kept, i => speeds.line[i]!);
-  const speed = Float64Array.from(kept, i => speeds.speed[i]!);
+  const all = kept.length === speeds.time.length;
+  const time = all ? speeds.time : Float64Array.from(kept, i => speeds.time[i]!);
+  const line = all ? speeds.line : Uint32Array.from(kept, i => speeds.line[i]!);
+  const speed = all ? speeds.speed.slice() : Float64Array.from(kept, i => speeds.speed[i]!);
   const fast = speed.findIndex(v => v > FASTEST);
   if (fast >= 0) {
     const kmh = Math.round(speed[fast]! * 3.6);
@@ -72,8 +73,10 @@ function keepStill({ time, speed, line }: Speeds, tally: Tally): void {
     while (to < speed.length && speed[to]! < CREEP) if (speed[to++]! > 0) creeping++;
     if (time[to - 1]! - time[from]! >= LASTING && creeping > (to - from) / 2) {
       speed.fill(0, from, to);
-      tally.note('stand-still', line[from]!, n =>
-        `${counted(n, 'stretch')} below 1 km/h taken as stand-still`.replace('stretchs', 'stretches'),
+      tally.note(
+        'stand-still',
+        line[from]!,
+        n => `${n === 1 ? '1 stretch' : `${n} stretches`} below 1 km/h taken as stand-still`,
       );
     }
     from = to;

@@ -1,0 +1,51 @@
+/** What the cells that drive somewhere take: a schedule, a log, a steady speed, a trip of several of these, or a mix of them. */
+import { scheduleNames } from '../../cycles/schedules.ts';
+import type { Fields } from '../../model/field.ts';
+import { KG, KMH, number } from '../../model/spec.ts';
+import type { FieldValues } from '../read-context.ts';
+
+const DAY = 86_400;
+
+/** One thing to drive: exactly one of schedule, log and speed. */
+const wayFields = {
+  schedule: { kind: 'choice', choices: scheduleNames, doc: 'a schedule that ships' },
+  log: { kind: 'text', doc: 'a CSV file of time and speed, or time and position, in the folder of the notebook' },
+  speed: number('m/s', KMH, [0.1, 90], 'a steady speed, with distance or time'),
+  distance: number('m', ['km', 'mi'], [1, 1e7], 'at that speed'),
+  time: number('s', 'min', [1, 30 * DAY], 'at that speed'),
+} as const satisfies Fields;
+
+const load = number('kg', KG, [0, 10_000], 'passengers and luggage on this leg', { derived: 'what the car says' });
+
+const rowFields = {
+  ...wayFields,
+  times: number('1', '1', [1, 1000], 'how often, one after the other', { derived: 'once' }),
+  load,
+  slope: number('1', '%', [-0.5, 0.5], 'rise over run of the whole leg', { derived: 'level, or what the log says' }),
+  stop: number('s', 'h', [1, 30 * DAY], 'in place of a leg: the car stands switched off for so long'),
+} as const satisfies Fields;
+
+const shareFields = {
+  ...wayFields,
+  share: number('1', '%', [0.001, 1], 'of the whole distance; all together 100 %', { required: true }),
+  load,
+} as const satisfies Fields;
+
+const unit = (kind: string, choices: readonly string[]) =>
+  ({ kind: 'choice', choices, doc: `unit of the ${kind} in logs whose header names none` }) as const;
+
+/** To be spread into the fields of a cell. */
+export const tripFields = {
+  ...wayFields,
+  trip: { kind: 'groups', fields: rowFields, doc: 'legs and stops in the order of driving' },
+  mix: { kind: 'groups', fields: shareFields, doc: 'schedules, each with its share of the distance, driven in turn' },
+  legs: number('1', '1', [1, 1000], 'of a mix', { derived: 'the fewest that keep the shares within 1 %, at most 60' }),
+  timeUnit: unit('time', ['s', 'ms', 'min', 'h']),
+  speedUnit: unit('speed', ['km/h', 'mph', 'm/s', 'kn']),
+  altitudeUnit: unit('altitude', ['m', 'ft']),
+} as const satisfies Fields;
+
+/** The values of a cell that are not about its trip. */
+export function withoutTrip(values: FieldValues): FieldValues {
+  return Object.fromEntries(Object.entries(values).filter(([key]) => !Object.hasOwn(tripFields, key)));
+}

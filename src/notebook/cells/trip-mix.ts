@@ -1,0 +1,69 @@
+/** From the rows of a mix to legs in turn, with the shares that come out of them. */
+import type { LooseLeg } from '../../cycles/meet.ts';
+import { legsOfMix, mix, type Share } from '../../cycles/mix.ts';
+import { distanceOf } from '../../cycles/statistics.ts';
+import { SpecError } from '../../model/spec-error.ts';
+import type { FieldValue, FieldValues } from '../read-context.ts';
+import { type Way, type Ways, wholeOf } from './trip-way.ts';
+
+export interface MixRead {
+  readonly title: string;
+  readonly legs: readonly LooseLeg[];
+  /** The shares that were asked for and those that whole schedules give. */
+  readonly note: string;
+}
+
+/**
+ * @param legs how many, if the cell says so. @param path of the cell.
+ * @throws SpecError, at the field in question. @throws NotebookProblem, located in a log.
+ */
+export function readMix(rows: readonly FieldValues[], legs: FieldValue | undefined, path: string, ways: Ways): MixRead {
+  const below = `${path}.mix`;
+  if (rows.length < 2) {
+    throw new SpecError(below, 'has fewer than two schedules', 'two rows or more, each with a share');
+  }
+  const each = rows.map((row, k) => ways.of(row, `${below}[${k + 1}]`));
+  const shares = sharesOf(rows, each, below);
+  const order = mix(shares, wholeOf(legs, legsOfMix(shares), `${path}.legs`));
+  const loose = order.map((k): LooseLeg => {
+    const { load } = rows[k]!;
+    const { schedule } = shares[k]!;
+    return {
+      kind: 'leg',
+      schedule,
+      load: typeof load === 'number' ? load : null,
+      steady: each[k]!.steady,
+      slope: null,
+    };
+  });
+  const titles = each.map(({ title }) => title);
+  return { title: `mix of ${titles.join(' and ')}`, legs: loose, note: noteOf(shares, order, titles) };
+}
+
+function sharesOf(rows: readonly FieldValues[], ways: readonly Way[], path: string): readonly Share[] {
+  const shares = rows.map(({ share }) => Number(share));
+  const sum = shares.reduce((total, share) => total + share, 0);
+  if (Math.abs(sum - 1) > 1e-9) {
+    throw new SpecError(path, `has shares of ${percent(sum)} together`, 'shares of 100 % together');
+  }
+  return ways.map(({ parts }, k) => {
+    const [leg, more] = parts;
+    if (leg?.kind === 'leg' && more === undefined) return { schedule: leg.schedule, share: shares[k]! / sum };
+    const cure = 'a log of one drive, or a trip in place of the mix';
+    throw new SpecError(`${path}[${k + 1}].log`, 'has a stop of more than 5 min in it', cure);
+  });
+}
+
+function noteOf(shares: readonly Share[], order: readonly number[], titles: readonly string[]): string {
+  const lengths = shares.map(({ schedule }, k) => distanceOf(schedule) * order.filter(each => each === k).length);
+  const whole = lengths.reduce((sum, metres) => sum + metres, 0);
+  const told = shares.map(({ share }, k) => {
+    const count = order.filter(each => each === k).length;
+    return `${titles[k]} ${count} times for ${percent(lengths[k]! / whole)} of the way (${percent(share)} asked)`;
+  });
+  return `the mix is ${told.join(', ')}`;
+}
+
+function percent(share: number): string {
+  return `${Number((100 * share).toPrecision(3))} %`;
+}

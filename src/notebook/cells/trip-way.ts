@@ -1,0 +1,120 @@
+/** From one row of a trip to what is driven in it: a schedule, a log or a steady speed. */
+import type { LogUnits } from '../../cycles/log.ts';
+import type { LooseLeg } from '../../cycles/meet.ts';
+import { isScheduleName, scheduleNamed, scheduleNames } from '../../cycles/schedules.ts';
+import { steadyOver, steadySchedule } from '../../cycles/steady.ts';
+import type { Leg, Stop } from '../../cycles/trip.ts';
+import { SpecError } from '../../model/spec-error.ts';
+import { UnreadableFile } from '../folder.ts';
+import { type LogFile, readLogFile } from '../log-file.ts';
+import type { FieldValue, FieldValues } from '../read-context.ts';
+
+/** The fields that say by what a row is driven. */
+export const WAYS = ['schedule', 'log', 'speed'] as const;
+/** Rows that are right, for messages. */
+export const ONE_OF = 'schedule: wltc, log: drive.csv, or speed: 100 km/h with a distance or a time';
+
+export interface Way {
+  readonly title: string;
+  readonly parts: readonly (Leg | Stop)[];
+  readonly steady: LooseLeg['steady'];
+}
+
+/** Finds the ways of the rows of one cell; a log that several rows name is read once. */
+export interface Ways {
+  /** @throws SpecError, at a field of the row. @throws NotebookProblem, located in a log. */
+  of(row: FieldValues, path: string): Way;
+  /** What was mended in the logs. */
+  readonly notes: readonly string[];
+  /** Logs that were read. */
+  readonly logs: number;
+}
+
+/** @param cell values of the cell: the units of its logs. @param readFile throws UnreadableFile. */
+export function openWays(cell: FieldValues, readFile: (path: string) => string): Ways {
+  const files = new Map<string, LogFile>();
+  const units = unitsOf(cell);
+  const log = (file: string, path: string): LogFile => {
+    const found = files.get(file) ?? readLogFile(textOf(file, path, readFile), file, units);
+    files.set(file, found);
+    return found;
+  };
+  return {
+    of: (row, path) => wayOf(row, path, log),
+    get notes() {
+      return [...files.values()].flatMap(({ notes }) => notes);
+    },
+    get logs() {
+      return files.size;
+    },
+  };
+}
+
+/** A list of rows as it was read. */
+export function rowsOf(value: FieldValue | undefined): readonly FieldValues[] {
+  return Array.isArray(value) ? value.filter((row): row is FieldValues => typeof row === 'object') : [];
+}
+
+/** A whole number. @throws SpecError */
+export function wholeOf(value: FieldValue | undefined, otherwise: number, path: string): number {
+  if (typeof value !== 'number') return otherwise;
+  if (!Number.isInteger(value)) throw new SpecError(path, `${value} is not a whole number`);
+  return value;
+}
+
+function wayOf(row: FieldValues, path: string, log: (file: string, path: string) => LogFile): Way {
+  const [kind, second] = WAYS.filter(key => row[key] !== undefined);
+  if (kind === undefined) throw new SpecError(path, 'does not say what is driven', ONE_OF);
+  if (second !== undefined) throw new SpecError(`${path}.${second}`, `stands beside ${kind}`, 'one of the two');
+  if (kind === 'speed') return steadyWay(row, path);
+  for (const key of ['distance', 'time']) {
+    if (row[key] === undefined) continue;
+    throw new SpecError(`${path}.${key}`, `goes with a speed, and a ${kind} has its own`);
+  }
+  const { schedule: name, log: file, load } = row;
+  const carried = typeof load === 'number' ? load : null;
+  if (typeof file === 'string') {
+    const parts = log(file, path).parts.map(part => (part.kind === 'stop' ? part : { ...part, load: carried }));
+    return { title: file, parts, steady: null };
+  }
+  if (typeof name !== 'string' || !isScheduleName(name)) {
+    throw new SpecError(`${path}.schedule`, 'is no schedule', `one of ${scheduleNames.join(', ')}`);
+  }
+  const schedule = scheduleNamed(name);
+  return { title: schedule.title, parts: [{ kind: 'leg', schedule, load: carried }], steady: null };
+}
+
+function steadyWay({ speed, distance, time, load }: FieldValues, path: string): Way {
+  if (distance !== undefined && time !== undefined) {
+    throw new SpecError(`${path}.time`, 'stands beside distance', 'one of the two');
+  }
+  const schedule =
+    typeof distance === 'number'
+      ? steadyOver(Number(speed), distance)
+      : typeof time === 'number'
+        ? steadySchedule(Number(speed), time)
+        : null;
+  if (schedule === null) {
+    const cure = 'distance: 50 km or time: 30 min beside it';
+    throw new SpecError(`${path}.speed`, 'has neither a distance nor a time', cure);
+  }
+  const leg: Leg = { kind: 'leg', schedule, load: typeof load === 'number' ? load : null };
+  return { title: schedule.title, parts: [leg], steady: time === undefined ? 'distance' : 'time' };
+}
+
+function textOf(file: string, path: string, readFile: (path: string) => string): string {
+  try {
+    return readFile(file);
+  } catch (error) {
+    if (!(error instanceof UnreadableFile)) throw error;
+    throw new SpecError(`${path}.log`, error.message, 'a CSV file in the folder of the notebook');
+  }
+}
+
+function unitsOf({ timeUnit, speedUnit, altitudeUnit }: FieldValues): LogUnits {
+  return {
+    ...(typeof timeUnit === 'string' ? { time: timeUnit } : {}),
+    ...(typeof speedUnit === 'string' ? { speed: speedUnit } : {}),
+    ...(typeof altitudeUnit === 'string' ? { altitude: altitudeUnit } : {}),
+  };
+}

@@ -1,0 +1,126 @@
+/** Reads what a cell says of the way that is driven: once, as a trip of several legs and stops, or as a mix. */
+import { type LooseLeg, meet, TooShort } from '../../cycles/meet.ts';
+import { UNHURRIED } from '../../cycles/steady.ts';
+import type { Leg, Stop, Trip } from '../../cycles/trip.ts';
+import { SpecError } from '../../model/spec-error.ts';
+import { type FieldValues, writtenKey } from '../read-context.ts';
+import { readMix } from './trip-mix.ts';
+import { ONE_OF, openWays, rowsOf, WAYS, type Ways, wholeOf } from './trip-way.ts';
+
+export { tripFields, withoutTrip } from './trip-fields.ts';
+
+export interface TripRead {
+  readonly trip: Trip;
+  /** Sentences that the reader must see. */
+  readonly notes: readonly string[];
+}
+
+/**
+ * A schedule, a log or a steady speed by itself is driven as it is, from the speed it starts with; a trip or a mix starts and
+ * ends at rest, and stands still at its stops.
+ * @param values of the cell, read by `tripFields`. @param path of the cell.
+ * @param readFile text of a file in the folder of the notebook; throws UnreadableFile.
+ * @throws SpecError, at the field in question. @throws NotebookProblem, located in the log, for what is wrong in it.
+ */
+export function readTrip(values: FieldValues, path: string, readFile: (path: string) => string): TripRead {
+  const first = givenOf(values, path);
+  const ways = openWays(values, readFile);
+  const { trip, notes } =
+    first === 'trip'
+      ? ofRows(values, path, ways)
+      : first === 'mix'
+        ? ofMix(values, path, ways)
+        : alone(values, path, ways);
+  for (const key of ['timeUnit', 'speedUnit', 'altitudeUnit']) {
+    if (values[key] === undefined || ways.logs > 0) continue;
+    throw new SpecError(`${path}.${writtenKey(key)}`, 'is for a log, and there is none');
+  }
+  return { trip, notes: [...ways.notes, ...notes] };
+}
+
+/** The one field that says what is driven. */
+function givenOf(values: FieldValues, path: string): string {
+  const [first, second] = [...WAYS, 'trip', 'mix'].filter(key => values[key] !== undefined);
+  if (first === undefined) throw new SpecError(path, 'does not say what is driven', `${ONE_OF}; or a trip, or a mix`);
+  if (second !== undefined) throw new SpecError(`${path}.${second}`, `stands beside ${first}`, 'one of the two');
+  const alien = first === 'mix' ? ['distance', 'time'] : first === 'trip' ? ['distance', 'time', 'legs'] : ['legs'];
+  const found = alien.find(key => values[key] !== undefined);
+  if (found !== undefined) throw new SpecError(`${path}.${found}`, `does not go with ${first}`);
+  return first;
+}
+
+function alone(values: FieldValues, path: string, ways: Ways): TripRead {
+  const { title, parts } = ways.of(values, path);
+  return { trip: { title, parts }, notes: [] };
+}
+
+function ofMix(values: FieldValues, path: string, ways: Ways): TripRead {
+  const { title, legs, note } = readMix(rowsOf(values['mix']), values['legs'], path, ways);
+  const { parts, notes } = met(legs, () => `${path}.mix`);
+  return { trip: { title, parts }, notes: [note, ...notes] };
+}
+
+function ofRows(values: FieldValues, path: string, ways: Ways): TripRead {
+  const below = (row: number): string => `${path}.trip[${row + 1}]`;
+  const rows = rowsOf(values['trip']).map((row, k) => readRow(row, below(k), ways));
+  const owners = rows.flatMap(({ parts }, row) => parts.map(() => row));
+  const loose = rows.flatMap(({ parts }) => parts);
+  if (!loose.some(({ kind }) => kind === 'leg'))
+    throw new SpecError(`${path}.trip`, 'has no leg', `a row with ${ONE_OF}`);
+  const { parts, notes } = met(loose, part => below(owners[part]!));
+  const title = rows.length <= 4 ? rows.map(row => row.title).join(', ') : `trip of ${rows.length} rows`;
+  return { trip: { title, parts }, notes };
+}
+
+interface RowRead {
+  readonly title: string;
+  readonly parts: readonly (LooseLeg | Stop)[];
+}
+
+function readRow(row: FieldValues, path: string, ways: Ways): RowRead {
+  const { stop, load, slope } = row;
+  if (typeof stop === 'number') {
+    const beside = Object.keys(row).find(key => key !== 'stop');
+    if (beside !== undefined) throw new SpecError(`${path}.${beside}`, 'stands beside stop', 'a row of its own');
+    return { title: `stop of ${Number((stop / 3600).toPrecision(3))} h`, parts: [{ kind: 'stop', seconds: stop }] };
+  }
+  const { title, parts, steady } = ways.of(row, path);
+  if (slope !== undefined && parts.some(part => part.kind === 'leg' && part.schedule.slope !== null)) {
+    throw new SpecError(`${path}.slope`, 'stands beside a log that has its own altitude', 'one of the two');
+  }
+  const own = {
+    load: typeof load === 'number' ? load : null,
+    slope: typeof slope === 'number' ? slope : null,
+    steady,
+  };
+  const once = parts.map((part): LooseLeg | Stop => (part.kind === 'stop' ? part : { ...part, ...own }));
+  const times = wholeOf(row['times'], 1, `${path}.times`);
+  return {
+    title: times === 1 ? title : `${times} times ${title}`,
+    parts: Array.from({ length: times }, () => once).flat(),
+  };
+}
+
+/** The legs without jumps of speed, and what that took. @param owner path of the row that a part is from. */
+function met(
+  loose: readonly (LooseLeg | Stop)[],
+  owner: (part: number) => string,
+): { readonly parts: readonly (Leg | Stop)[]; readonly notes: readonly string[] } {
+  try {
+    const { parts, ramps, added } = meet(loose);
+    const notes: string[] = [];
+    if (loose.some(part => part.kind === 'leg' && part.steady !== null)) {
+      notes.push(`steady legs are reached and left with ${UNHURRIED} m/s2, within their distance or time`);
+    }
+    if (ramps > 0) {
+      const count = ramps === 1 ? '1 ramp' : `${ramps} ramps`;
+      notes.push(
+        `${count} of ${UNHURRIED} m/s2, ${Math.round(added)} m in all, added where legs do not meet at one speed`,
+      );
+    }
+    return { parts, notes };
+  } catch (error) {
+    if (!(error instanceof TooShort)) throw error;
+    throw new SpecError(owner(error.part), error.message, `room for ${UNHURRIED} m/s2 up and down`);
+  }
+}
