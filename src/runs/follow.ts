@@ -51,6 +51,8 @@ const SHORT_STEP = 0.125;
 
 /** s; a point of a schedule every second is usual. */
 const LONGEST_STEP = 1;
+/** The same at a steady speed: the pack alone changes, with time constants of tens of seconds. */
+const LONGEST_STEADY_STEP = 4;
 
 /** Changes within one interval of a schedule beyond which it is no use to go on. */
 const MOST_CUTS = 400;
@@ -785,8 +787,7 @@ export function createFollower(method?: FollowMethod): Follower {
       c[C.s0] = 0;
       if (slope !== null) climb(slope[i]!);
       shift();
-      let status: FollowStatus =
-        k[K.charge]! <= c[C.stop]! ? 'empty' : interval(steps * Math.max(1, Math.ceil(length / LONGEST_STEP - 1e-9)));
+      let status: FollowStatus = k[K.charge]! <= c[C.stop]! ? 'empty' : interval(steps * piecesOf(length, c[C.rise]!));
       if (inner.mode >= 0) {
         const solution = free.last();
         if (solution !== null) totals.late += shortfall.outside(solution, start);
@@ -836,6 +837,11 @@ function isPackLimited(mode: number): boolean {
     if (l === L.minVoltage || l === L.current || l === L.packHeat || l === L.busVoltage) return true;
   }
   return false;
+}
+
+/** Steps that an interval is driven in at least. */
+function piecesOf(length: number, rise: number): number {
+  return Math.max(1, Math.ceil(length / (rise === 0 ? LONGEST_STEADY_STEP : LONGEST_STEP) - 1e-9));
 }
 
 function packHeld(bits: number): boolean {
