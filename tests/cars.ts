@@ -47,6 +47,7 @@ export const testDrive: Drive = {
   traction: { policy: 'held', share: 1 },
   regeneration: {
     kind: 'blended',
+    share: 0.95,
     torque: 170,
     power: 60_000,
     fadeFrom: 4,
@@ -182,6 +183,7 @@ export function idealCar(ideal: {
         traction: { policy: 'held', share: 1 },
         regeneration: {
           kind: 'blended',
+          share: 1,
           torque: ideal.force,
           power: ideal.power,
           fadeFrom: 0,
@@ -263,6 +265,7 @@ const arbitraryDrive: fc.Arbitrary<Drive> = fc
     held: fc.boolean(),
     kind: fc.constantFrom('blended' as const, 'lift' as const, 'none' as const),
     torqueShare: between(0.05, 1),
+    brakingShare: between(0.4, 1),
     fadeTo: between(0, 2),
     fade: between(0.5, 4),
     gripShare: between(0.1, 1),
@@ -289,6 +292,7 @@ const arbitraryDrive: fc.Arbitrary<Drive> = fc
     traction: { policy: d.held ? ('held' as const) : ('share' as const), share: d.held ? 1 : d.share },
     regeneration: {
       kind: d.kind,
+      share: d.brakingShare,
       torque: d.torqueShare * d.peakTorque,
       power: d.torqueShare * d.peakTorque * d.maxSpeed * d.basePower,
       fadeFrom: d.fadeTo + d.fade,

@@ -8,6 +8,11 @@ export function notebookKey(key: string): string {
   return key.replace(/[A-Z]/g, letter => `_${letter.toLowerCase()}`);
 }
 
+/** `peak_power` -> `peakPower`: the key as the code has it. */
+export function fieldKey(written: string): string {
+  return written.replace(/_([a-z])/g, (_, letter: string) => letter.toUpperCase());
+}
+
 /** Reads one group of a specification. `K` are the keys of its field table. */
 export interface Filler<F extends Fields> {
   readonly path: string;

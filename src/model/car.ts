@@ -89,6 +89,8 @@ export interface Drive {
 export interface Regeneration {
   /** `blended`: the brake pedal asks the drive first; `lift`: `torque` is what lifting the foot gives, friction does the rest. */
   readonly kind: 'blended' | 'lift' | 'none';
+  /** Of the braking force at the wheels that the drive is asked for; friction does the rest. */
+  readonly share: number;
   /** N m at the motor shaft, positive. */
   readonly torque: number;
   /** W at the motor shaft, positive. */

@@ -15,7 +15,7 @@ export function completeRegeneration(
   const fill = filler(path, regenerationFields, spec, inputs);
   const word = fill.choice('kind');
   const kind = word === 'lift' || word === 'none' ? word : 'blended';
-  if (kind === 'none') return { kind, torque: 0, power: 0, fadeFrom: 1, fadeTo: 0, gripShare: 0 };
+  if (kind === 'none') return { kind, share: 0, torque: 0, power: 0, fadeFrom: 1, fadeTo: 0, gripShare: 0 };
   const usual = (kind === 'lift' ? 0.25 : 0.6) * peakTorque;
   const torque = fill.derived('torque', () => usual, { kind: 'rectangular', low: 0.6 * usual, high: 1.4 * usual });
   const power = fill.derived('power', () => 0.5 * peakPower, {
@@ -26,5 +26,5 @@ export function completeRegeneration(
   const fadeFrom = fill.number('fadeFrom');
   const fadeTo = fill.number('fadeTo');
   if (fadeTo >= fadeFrom) throw fill.error('fadeTo', 'is not below fade_from');
-  return { kind, torque, power, fadeFrom, fadeTo, gripShare: fill.number('gripShare') };
+  return { kind, share: fill.number('share'), torque, power, fadeFrom, fadeTo, gripShare: fill.number('gripShare') };
 }

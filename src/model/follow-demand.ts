@@ -5,6 +5,7 @@
  */
 import type { PackedLoss } from './efficiency-map.ts';
 import {
+  BRAKED,
   CORNER,
   D,
   DA,
@@ -64,7 +65,7 @@ function keep(p: Float64Array, f: Float64Array, d: Float64Array, maps: LossTable
   const axle = front ? 0 : 1;
   const shift = front ? 0 : FOLLOW_SHIFT;
   const e = D.axle0 + axle * DA_SIZE;
-  d[e + DA.asked] = d[D.force]!;
+  d[e + DA.asked] = d[D.force]! * braking(f, axle, d[D.force]!, bits >> shift);
   d[e + DA.held] = Infinity;
   const own = bits === DECIDE ? DECIDE : (bits >> shift) & FOLLOW_BITS;
   const found = axleDemand(p, f, d, maps[axle], axle, own) << shift;
@@ -72,6 +73,12 @@ function keep(p: Float64Array, f: Float64Array, d: Float64Array, maps: LossTable
   d[D.unitHeat] = d[e + DA.heat]!;
   d[D.brakes] = (d[e + DA.force]! + d[e + DA.roll]! - d[D.force]!) * d[D.speed]!;
   return found;
+}
+
+/** Share of a force that the drive of an axle is asked for: all of it but of a braking one. */
+function braking(f: Float64Array, axle: number, force: number, bits: number): number {
+  const braked = bits === DECIDE ? force < 0 : (bits & BRAKED) !== 0;
+  return braked ? f[F.axle0 + axle * FA_SIZE + FA.share]! : 1;
 }
 
 /** Drag, slope and the loads of the axles; the force that the drives must bring, own rolling resistance included. */
@@ -130,8 +137,8 @@ function bothAxles(p: Float64Array, f: Float64Array, d: Float64Array, maps: Loss
   }
   const rolling = d[D.rolling]!;
   const [first, second] = [D.axle0, D.axle0 + DA_SIZE];
-  d[first + DA.asked] = share * asked;
-  d[second + DA.asked] = (1 - share) * asked;
+  d[first + DA.asked] = share * asked * braking(f, 0, asked, own);
+  d[second + DA.asked] = (1 - share) * asked * braking(f, 1, asked, other);
   d[first + DA.held] = Infinity;
   d[second + DA.held] = Infinity;
   const front = axleDemand(p, f, d, maps[0], 0, own);
@@ -165,8 +172,8 @@ function slidingAxle(p: Float64Array, d: Float64Array, asked: number, fixed: num
 
 function slidingBits(asked: number, own: number, other: number): number {
   if (asked <= 0) return -1;
-  if (own >> KIND_SHIFT === KIND.grip) return 0;
-  return other >> KIND_SHIFT === KIND.grip ? 1 : -1;
+  if (((own >> KIND_SHIFT) & 7) === KIND.grip) return 0;
+  return ((other >> KIND_SHIFT) & 7) === KIND.grip ? 1 : -1;
 }
 
 function isPastCorner(p: Float64Array, f: Float64Array, axle: number, v: number): boolean {
@@ -245,7 +252,7 @@ function axleDemand(
   const grip = d[e + DA.grip]!;
   const decide = bits === DECIDE;
   const held = d[e + DA.held]! < Infinity;
-  let kind: number = held ? KIND.pack : decide ? KIND.none : bits >> KIND_SHIFT;
+  let kind: number = held ? KIND.pack : decide ? KIND.none : (bits >> KIND_SHIFT) & 7;
   let force = asked - roll;
   if (kind === KIND.grip) force = asked < 0 ? -f[g + FA.gripShare]! * grip : p[o + A.maxShare]! * grip;
   else if (decide && !held && asked < 0 && force < -f[g + FA.gripShare]! * grip) {
@@ -315,7 +322,8 @@ function axleDemand(
   d[D.spinUp] = d[D.spinUp]! + p[o + A.wheelInertia]! * spin * wheel + rotor * omega;
   d[D.slip] = d[D.slip]! + force * slip * v;
   d[D.rolling] = d[D.rolling]! + roll * radius * wheel;
-  return decide ? (back ? GEARS_BACK : 0) | (unitBack ? UNIT_BACK : 0) | (kind << KIND_SHIFT) : bits;
+  if (!decide) return bits;
+  return (back ? GEARS_BACK : 0) | (unitBack ? UNIT_BACK : 0) | (kind << KIND_SHIFT) | (asked < 0 ? BRAKED : 0);
 }
 
 function heldByPack(bits: number): boolean {

@@ -27,7 +27,8 @@ export const FA = {
   perRadius: 7, // 1/m
   forward: 8, // turns of the motor per turn of the wheel and efficiency: motor over wheel torque, gears driven by the motor
   backward: 9, // the same, gears driven by the wheels
-  slip: 10, // slip over share of the peak force: five coefficients of odd powers
+  share: 10, // of the braking force that the drive is asked for
+  slip: 11, // slip over share of the peak force: five coefficients of odd powers
 } as const;
 export const FA_SIZE = 16;
 export const F_COUNT = F.axle0 + 2 * FA_SIZE;
@@ -92,9 +93,11 @@ export const KIND = {
   grip: 6,
   pack: 7,
 } as const;
-export const FOLLOW_BITS = 63;
-export const FOLLOW_SHIFT = 6;
+/** The car is braked: the drive gets its share of that only. */
+export const BRAKED = 64;
+export const FOLLOW_BITS = 127;
+export const FOLLOW_SHIFT = 7;
 /** Both axles' bits are below; the car can not follow. */
-export const BEYOND = 1 << 12;
+export const BEYOND = 1 << 14;
 /** It stands, and is meant to. */
-export const STANDS = 1 << 13;
+export const STANDS = 1 << 15;

@@ -47,6 +47,7 @@ function packAxle(follow: Float64Array, block: Float64Array, drive: Drive): void
   follow[g + FA.fadeFrom] = regeneration.fadeFrom;
   follow[g + FA.fadeTo] = regeneration.fadeTo;
   follow[g + FA.gripShare] = regeneration.gripShare;
+  follow[g + FA.share] = regeneration.share;
   follow[g + FA.standstill] = unit.standstillLoss;
   follow[g + FA.cornerSpeed] = unit.peakPower / unit.peakTorque;
   follow[g + FA.perRadius] = 1 / block[o + A.radius]!;

@@ -183,6 +183,9 @@ export const regenerationFields = {
     doc: 'blended: the brake pedal asks the drive first; lift: only what lifting the foot gives, friction does the rest; none',
     default: { value: 'blended', source: 'the brake pedal of cars built as electric ones' },
   },
+  share: number('1', '%', [0, 1], 'share of the braking at the wheels that the drive is asked for', {
+    ...assume(0.85, 'friction of the other axle and of hard stops; common practice, no source', [0.6, 1]),
+  }),
   torque: number('N m', NM, [0, 20_000], 'greatest braking torque at the motor shaft', {
     derived: '0.6 of the peak torque; lift: 0.25 of it (common practice, no source)',
   }),

@@ -7,7 +7,7 @@
 import type { CabinLoad } from '../model/cabin.ts';
 import type { Schedule } from '../cycles/schedule.ts';
 import type { Curve } from '../model/curve.ts';
-import { packCurve } from '../model/curve.ts';
+import { curveAt, curveIntegral, packCurve } from '../model/curve.ts';
 import { DECIDE, demand } from '../model/follow-demand.ts';
 import type { LossTables } from '../model/follow-demand.ts';
 import {
@@ -327,6 +327,8 @@ export function createFollower(method?: FollowMethod): Follower {
     place();
     if (demand(p, f, d, maps, DECIDE) !== bits || force < 0 !== d[D.force]! < 0) return false;
     if (force > 0 && !isEasy(p, d, k, units)) return false;
+    const change = REACH * Math.abs(d[D.force]! - force);
+    if (Math.min(Math.abs(force), Math.abs(d[D.force]!)) <= change) return false;
     if (!keepsSide(0) || !keepsSide(1) || (force < 0 && !keepsBraking())) return false;
     k[K.first] = pending[D.power]!;
     k[K.second] = d[D.power]!;
@@ -734,8 +736,11 @@ export function createFollower(method?: FollowMethod): Follower {
     else {
       // The motor brings the rotor to its new speed, out of the pack.
       totals.raised += is - was;
-      const open = k[K.emf]! + k[K.pair]! + k[K.pair + 1]!;
-      k[K.charge] = k[K.charge]! - (is - was) / (open * p[P.capacity]!);
+      const q = k[K.charge]!;
+      const perCharge = p[P.capacity]! * p[P.series]!;
+      let drop = (is - was) / (perCharge * curveAt(ocv, q));
+      drop += ((is - was) / perCharge - curveIntegral(ocv, q - drop, q)) / curveAt(ocv, q - drop);
+      k[K.charge] = q - drop;
       packAt(p, f, k, ocv, ohm);
     }
     gear = chosen;

@@ -92,6 +92,7 @@ export function idealCar(ideal: Ideal): Car {
         traction: { policy: 'held', share: 1 },
         regeneration: {
           kind: 'blended',
+          share: 1,
           torque: NO_LIMIT,
           power: NO_LIMIT,
           fadeFrom: 0,

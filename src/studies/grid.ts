@@ -1,0 +1,100 @@
+/** The grid of a sweep: every combination of the values of a few parameters, by number, without writing them all down. */
+
+/** Values of one parameter, in the order they are taken. */
+export type Values =
+  | { readonly kind: 'list'; readonly values: readonly number[] }
+  /** `count` values from `from` to `to`, both included; evenly spaced, or by equal factors. */
+  | {
+      readonly kind: 'range';
+      readonly from: number;
+      readonly to: number;
+      readonly count: number;
+      readonly by?: 'steps' | 'factors';
+    }
+  /** From `from` in steps of `step`, `to` included where a step falls on it. */
+  | { readonly kind: 'steps'; readonly from: number; readonly to: number; readonly step: number };
+
+export interface Grid {
+  /** The values of each parameter. */
+  readonly axes: readonly Float64Array[];
+  /** Number of rows. */
+  readonly rows: number;
+}
+
+const MOST_AXES = 4;
+
+/** Grid of one to four parameters; the last one changes fastest. Throws a RangeError for axes that are none. */
+export function gridOf(axes: readonly Values[]): Grid {
+  if (axes.length < 1 || axes.length > MOST_AXES) {
+    throw new RangeError(`a grid has one to ${MOST_AXES} axes, got ${axes.length}`);
+  }
+  const listed = axes.map(valuesOf);
+  const rows = listed.reduce((product, values) => product * values.length, 1);
+  if (!Number.isSafeInteger(rows)) throw new RangeError(`a grid of ${rows} rows can not be counted`);
+  return { axes: listed, rows };
+}
+
+/** Writes the values of row `row` (0 to rows - 1) to `x`, one per axis. */
+export function gridRow(grid: Grid, row: number, x: Float64Array): void {
+  let rest = checked(grid, row);
+  for (let k = grid.axes.length - 1; k >= 0; k--) {
+    const values = grid.axes[k]!;
+    x[k] = values[rest % values.length]!;
+    rest = Math.floor(rest / values.length);
+  }
+}
+
+/** Place of a row on each axis, from 0. */
+export function gridPlaces(grid: Grid, row: number): number[] {
+  let rest = checked(grid, row);
+  return grid.axes
+    .toReversed()
+    .map(({ length }) => {
+      const place = rest % length;
+      rest = Math.floor(rest / length);
+      return place;
+    })
+    .toReversed();
+}
+
+function checked({ rows }: Grid, row: number): number {
+  if (Number.isInteger(row) && row >= 0 && row < rows) return row;
+  throw new RangeError(`a grid of ${rows} rows has no row ${row}`);
+}
+
+function valuesOf(axis: Values): Float64Array {
+  const values =
+    axis.kind === 'list' ? Float64Array.from(axis.values) : axis.kind === 'range' ? range(axis) : steps(axis);
+  if (values.length === 0 || !values.every(Number.isFinite)) {
+    throw new RangeError(`an axis needs finite values, got ${JSON.stringify(axis)}`);
+  }
+  return values;
+}
+
+function range({ from, to, count, by = 'steps' }: Extract<Values, { kind: 'range' }>): Float64Array {
+  if (!Number.isSafeInteger(count) || count < 1 || (count === 1 && from !== to)) {
+    throw new RangeError(`a range from ${from} to ${to} can not have ${count} values`);
+  }
+  if (by === 'factors' && !(from * to > 0)) throw new RangeError(`no factor leads from ${from} to ${to}`);
+  return Float64Array.from({ length: count }, (_, k) => {
+    // The ends as they were given, not as they come out of the arithmetic.
+    if (k === 0) return from;
+    if (k === count - 1) return to;
+    const share = k / (count - 1);
+    return by === 'factors' ? from * (to / from) ** share : from + share * (to - from);
+  });
+}
+
+/** Share of a step by which the last value may miss `to` and still be meant: 0.1 + 0.1 + 0.1 is not 0.3. */
+const SLACK = 1e-9;
+
+function steps({ from, to, step }: Extract<Values, { kind: 'steps' }>): Float64Array {
+  const exact = (to - from) / step;
+  if (!(exact >= 0 && Number.isSafeInteger(Math.round(exact)))) {
+    throw new RangeError(`steps of ${step} do not lead from ${from} to ${to}`);
+  }
+  const last = Math.floor(exact + SLACK);
+  return Float64Array.from({ length: last + 1 }, (_, k) => {
+    return k > 0 && k === last && Math.abs(exact - last) <= SLACK ? to : from + k * step;
+  });
+}
