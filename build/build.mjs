@@ -17,7 +17,13 @@ const types = spawnSync(process.execPath, [tsc, '-p', join(root, 'tsconfig.lib.j
 if (types.status !== 0) process.exit(types.status ?? 1);
 
 const bundle = await rolldown({
-  input: { axlewatt: join(root, 'src/cli/axlewatt.ts'), 'draw-worker': join(root, 'src/report/draw-worker.ts') },
+  input: {
+    axlewatt: join(root, 'src/cli/axlewatt.ts'),
+    'batch-worker': join(root, 'src/batch/worker.ts'),
+    'draw-worker': join(root, 'src/report/draw-worker.ts'),
+  },
+  // It starts its threads from a file beside its own code.
+  external: ['piscina'],
   platform: 'node',
   // Its `paths` are for types only: the bundle needs odex itself.
   tsconfig: false,

@@ -12,12 +12,13 @@ const MAY_IMPORT = {
   model: ['units', 'solvers', 'cycles'],
   runs: ['units', 'solvers', 'cycles', 'model'],
   studies: ['units', 'solvers', 'cycles', 'model', 'runs'],
+  batch: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies'],
   fit: ['units', 'solvers', 'cycles', 'model', 'runs'],
   plots: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'fit'],
-  notebook: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'fit', 'plots'],
+  notebook: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'batch', 'fit', 'plots'],
   report: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'fit', 'plots', 'notebook'],
-  cli: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'fit', 'plots', 'notebook', 'report'],
-  index: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'fit', 'plots', 'notebook', 'report'],
+  cli: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'batch', 'fit', 'plots', 'notebook', 'report'],
+  index: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'batch', 'fit', 'plots', 'notebook', 'report'],
 };
 
 /** Plain types that say how certain a number is: they import nothing, and every layer may use them. */

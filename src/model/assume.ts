@@ -1,5 +1,5 @@
 /** Fills what a specification leaves out, and keeps a list of what was filled in and why. */
-import type { Field, Fields, NumberField } from './field.ts';
+import type { ChoiceField, Field, Fields, NumberField } from './field.ts';
 import type { Input, Origin, Spread } from './quantity.ts';
 import { SpecError } from './spec-error.ts';
 
@@ -20,8 +20,8 @@ export interface Filler<F extends Fields> {
   number(key: keyof F & string): number;
   /** The given number, or the value computed here; the table's `derived` text is its source. */
   derived(key: keyof F & string, value: () => number, spread?: Spread): number;
-  /** The given word, or the default of the table. */
-  choice(key: keyof F & string): string;
+  /** The given word, or `usual` where this car has another default than the table. */
+  choice(key: keyof F & string, usual?: ChoiceField['default']): string;
   /** Throws unless the field is there. */
   require(key: keyof F & string): void;
   /** A located complaint about a field. */
@@ -78,7 +78,7 @@ export function filler<F extends Fields>(
       note(key, computed, derivedOrigin(numberField(key)), spread);
       return computed;
     },
-    choice(key) {
+    choice(key, usual) {
       const field = fields[key];
       if (field?.kind !== 'choice') throw new Error(`${key} is not a choice field`);
       const value = spec[key];
@@ -86,9 +86,10 @@ export function filler<F extends Fields>(
         if (typeof value === 'string' && field.choices.includes(value)) return value;
         throw error(key, `${shown(value)} is none of ${field.choices.join(', ')}`);
       }
-      if (field.default === undefined) throw error(key, 'is missing', field.choices.join(' or '));
-      note(key, field.default.value, assumed(field.default.source));
-      return field.default.value;
+      const fallback = usual ?? field.default;
+      if (fallback === undefined) throw error(key, 'is missing', field.choices.join(' or '));
+      note(key, fallback.value, assumed(fallback.source));
+      return fallback.value;
     },
     require(key) {
       if (spec[key] === undefined) throw error(key, 'is missing', fields[key]?.doc ?? '');

@@ -7,10 +7,11 @@ import { completeUnitHeat } from './complete-heat.ts';
 import { completeLosses } from './complete-losses.ts';
 import { completeRegeneration } from './complete-regeneration.ts';
 import { completeTorque, tablePower } from './complete-torque.ts';
+import { withoutContained } from './contained-losses.ts';
 import { curveAt, packCurve } from './curve.ts';
 import { evaluateLoss, packLoss } from './efficiency-map.ts';
 import type { LossMap, LossTable } from './efficiency-map.ts';
-import { scaledLosses } from './losses.ts';
+import { lossSpreads, scaledLosses } from './losses.ts';
 import type { Input } from './quantity.ts';
 import { driveFields, unitFields } from './spec.ts';
 import type { DriveSpec, UnitSpec } from './spec.ts';
@@ -24,6 +25,19 @@ export interface MeasuredUnit {
   readonly notes: readonly string[];
 }
 
+/** What a drive must know of the rest of the car. */
+export interface DriveContext {
+  /** The pack it runs on: its nominal voltage is the default reference voltage. */
+  readonly pack: Pack;
+  /** By the path of the unit, which is that of the drive with `.unit` behind it. */
+  readonly measured: ReadonlyMap<string, MeasuredUnit>;
+  /**
+   * Share of the iron loss that a measured road load contains, with all of windage and the drag of the gears; null where it
+   * contains nothing of the drive.
+   */
+  readonly contained: number | null;
+}
+
 /** rad/s, 3.6 times the speed where peak torque (N m) and peak power (W) meet: the shipped units have 3.4 to 4. */
 export function usualMaxSpeed(peakPower: number, peakTorque: number): number {
   return (3.6 * peakPower) / peakTorque;
@@ -34,28 +48,23 @@ const LOWEST_TAPER = 2 / 3;
 
 /**
  * The drive of one axle; of both, where one unit drives both: then two drives with their shares of the unit.
- * @param pack the pack it runs on: its nominal voltage is the default reference voltage.
- * @param measured by the path of the unit, which is `path` with `.unit` behind it.
  * @throws SpecError
  */
-export function completeDrive(
-  path: string,
-  spec: DriveSpec,
-  pack: Pack,
-  measured: ReadonlyMap<string, MeasuredUnit>,
-  inputs: Input[],
-): CompletedDrive {
+export function completeDrive(path: string, spec: DriveSpec, context: DriveContext, inputs: Input[]): CompletedDrive {
   const fill = filler(path, driveFields, spec, inputs);
   fill.require('unit');
   const axle = fill.choice('axle');
   const unitPath = `${path}.unit`;
-  const { unit, notes } = completeUnit(unitPath, spec.unit ?? {}, pack, measured.get(unitPath) ?? NO_FILES, inputs);
+  const { unit, notes } = completeUnit(unitPath, spec.unit ?? {}, context, inputs);
+  const dragged = context.contained === null;
+  if (!dragged && spec.dragTorque !== undefined)
+    notes.push(`${path}: drag_torque is in the measured road load already`);
   const drive = {
     unit,
     ratio: fill.number('ratio'),
     ...gearboxOf(path, spec, unit, inputs),
     efficiency: fill.number('efficiency'),
-    dragTorque: fill.number('dragTorque'),
+    dragTorque: dragged ? fill.number('dragTorque') : 0,
     inertia: fill.number('inertia'),
     shaftTorque: spec.shaftTorque === undefined ? null : fill.number('shaftTorque'),
     traction: traction(fill),
@@ -135,11 +144,11 @@ function shareOfMap(map: LossMap, s: number): LossMap {
 function completeUnit(
   path: string,
   spec: UnitSpec,
-  pack: Pack,
-  files: MeasuredUnit,
+  { pack, measured, contained }: DriveContext,
   inputs: Input[],
-): { readonly unit: DriveUnit; readonly notes: readonly string[] } {
+): { readonly unit: DriveUnit; readonly notes: string[] } {
   const fill = filler(path, unitFields, spec, inputs);
+  const files = measured.get(path) ?? NO_FILES;
   for (const [key, table] of [
     ['map', files.loss],
     ['torqueTable', files.torque],
@@ -174,7 +183,7 @@ function completeUnit(
     table,
     inertia: fill.number('inertia'),
   };
-  const { notes, ...lossy } = unitLosses(fill, spec, files.loss, ratings, inputs);
+  const { notes, ...lossy } = unitLosses(fill, spec, files.loss, ratings, contained, inputs);
   const unit: DriveUnit = { ...ratings, ...lossy };
   const heat = completeUnitHeat(spec, fill, withConstants(unit, spec.continuousPower));
   const said = [...files.notes, ...(torque?.notes ?? []), ...notes].map(note => `${path}: ${note}`);
@@ -189,25 +198,34 @@ function unitLosses(
   spec: UnitSpec,
   file: LossTable | null,
   { peakTorque, peakPower, maxSpeed, referenceVoltage: voltage }: Ratings,
+  contained: number | null,
   inputs: Input[],
 ): Pick<DriveUnit, 'losses' | 'standstillLoss' | 'inverterEfficiency'> & { readonly notes: readonly string[] } {
-  const { copperLoss, ironLoss, windageLoss, fixedLoss } = scaledLosses(peakPower, peakTorque, maxSpeed);
-  const usual = { copper: copperLoss, iron: ironLoss, windage: windageLoss, fixed: fixedLoss };
+  const scaled = scaledLosses(peakPower, peakTorque, maxSpeed);
+  const usual = {
+    copper: scaled.copperLoss,
+    iron: scaled.ironLoss,
+    windage: scaled.windageLoss,
+    fixed: scaled.fixedLoss,
+  };
   const limits = { peakTorque, peakPower, maxSpeed, voltage };
   const { map, fit, withInverter, notes } = completeLosses(fill.path, spec, file, limits, usual, inputs);
+  const spreads = lossSpreads(scaled);
   const constants = (): DriveUnit['losses'] => ({
-    copper: fill.derived('copperLoss', () => usual.copper),
-    iron: fill.derived('ironLoss', () => usual.iron),
-    windage: fill.derived('windageLoss', () => usual.windage),
-    fixed: fill.derived('fixedLoss', () => usual.fixed),
+    copper: fill.derived('copperLoss', () => usual.copper, spreads.copperLoss),
+    iron: fill.derived('ironLoss', () => usual.iron, spreads.ironLoss),
+    windage: contained === null ? fill.derived('windageLoss', () => usual.windage, spreads.windageLoss) : 0,
+    fixed: fill.derived('fixedLoss', () => usual.fixed, spreads.fixedLoss),
   });
-  const losses = map !== null ? { copper: 0, iron: 0, windage: 0, fixed: 0, map } : (fit?.losses ?? constants());
-  const idle = map === null ? losses.fixed : usual.fixed;
+  const all = map !== null ? { copper: 0, iron: 0, windage: 0, fixed: 0, map } : (fit?.losses ?? constants());
+  const own = contained === null ? { losses: all, notes: [] } : withoutContained(all, contained);
+  const idle = map === null ? all.fixed : usual.fixed;
+  const standing = idle > 0 ? ({ kind: 'rectangular', low: 0, high: 0.5 * idle } as const) : undefined;
   return {
-    losses,
-    standstillLoss: fill.derived('standstillLoss', () => 0.2 * idle, { kind: 'rectangular', low: 0, high: 0.5 * idle }),
+    losses: own.losses,
+    standstillLoss: fill.derived('standstillLoss', () => 0, standing),
     inverterEfficiency: withInverter ? 1 : fill.number('inverterEfficiency'),
-    notes,
+    notes: [...notes, ...own.notes],
   };
 }
 

@@ -6,7 +6,7 @@ import { STANDARD_GRAVITY } from './gravity.ts';
 import { rollingAtTemperature } from './rolling.ts';
 import type { Input } from './quantity.ts';
 import { roadLoadFields } from './spec.ts';
-import type { SpecOf } from './spec.ts';
+import type { CarSpec, SpecOf } from './spec.ts';
 
 /**
  * F0 and F1 become coefficients of rolling resistance, alike on all wheels: c0 = F0 / (m g), c1 = F1 / (m g) with the mass of
@@ -33,4 +33,18 @@ export function completeRoadLoad(
     body: { ...body, dragArea: (2 * fill.number('f2')) / rho, liftAreaFront: 0, liftAreaRear: 0 },
     tyres: { front: measured(tyres.front), rear: measured(tyres.rear) },
   };
+}
+
+/**
+ * Share of the iron loss of the drives that the measured road load contains; null where there is none, or where the drive did
+ * not turn along. A kept gearbox is out of gear for a coast-down unless it is said otherwise.
+ * @throws SpecError
+ */
+export function containedShare(path: string, spec: CarSpec, inputs: Input[]): number | null {
+  const { roadLoad, drive, secondDrive } = spec;
+  if (roadLoad === undefined) return null;
+  const fill = filler(path, roadLoadFields, roadLoad, inputs);
+  const geared = drive?.gearbox !== undefined || secondDrive?.gearbox !== undefined;
+  const usual = geared ? { value: 'no', source: 'a kept gearbox is out of gear for a coast-down' } : undefined;
+  return fill.choice('coupled', usual) === 'yes' ? fill.number('contained') : null;
 }

@@ -1,13 +1,13 @@
 /** From what a user says about a car to the car as the physics sees it, with a list of everything that was assumed. */
 import { filler } from './assume.ts';
 import type { Filler } from './assume.ts';
-import type { AxleName, Body, Car, Pack, Surroundings } from './car.ts';
+import type { AxleName, Body, Car, Surroundings } from './car.ts';
 import { completeDrive } from './complete-drive.ts';
-import type { CompletedDrive, MeasuredUnit } from './complete-drive.ts';
+import type { CompletedDrive, DriveContext, MeasuredUnit } from './complete-drive.ts';
 import { completeCabin } from './complete-cabin.ts';
 import { completeCharger } from './complete-charger.ts';
 import { completePack } from './complete-pack.ts';
-import { completeRoadLoad } from './complete-road-load.ts';
+import { completeRoadLoad, containedShare } from './complete-road-load.ts';
 import { completeTyre } from './complete-tyre.ts';
 import { STANDARD_GRAVITY } from './gravity.ts';
 import type { Input } from './quantity.ts';
@@ -41,7 +41,8 @@ export function completeCar(
   fill.require('drive');
   fill.require('pack');
   const pack = completePack(below('pack'), spec.pack ?? {}, inputs);
-  const { drives, notes, ...split } = completeDrives(spec, below, fill, pack, measured, inputs);
+  const contained = containedShare(below('road_load'), spec, inputs);
+  const { drives, notes, ...split } = completeDrives(spec, below, fill, { pack, measured, contained }, inputs);
   const body = completeBody(
     spec,
     drives.map(drive => drive.axle),
@@ -82,11 +83,10 @@ function completeDrives(
   spec: CarSpec,
   below: (key: string) => string,
   fill: Filler<typeof carFields>,
-  pack: Pack,
-  measured: ReadonlyMap<string, MeasuredUnit>,
+  context: DriveContext,
   inputs: Input[],
 ): CompletedDrive {
-  const first = completeDrive(below('drive'), spec.drive ?? {}, pack, measured, inputs);
+  const first = completeDrive(below('drive'), spec.drive ?? {}, context, inputs);
   if (spec.secondDrive === undefined) {
     if (spec.frontTorqueShare !== undefined) {
       throw fill.error(
@@ -97,7 +97,7 @@ function completeDrives(
     }
     return first;
   }
-  const second = completeDrive(below('second_drive'), spec.secondDrive, pack, measured, inputs);
+  const second = completeDrive(below('second_drive'), spec.secondDrive, context, inputs);
   const drives = [...first.drives, ...second.drives];
   const notes = [...first.notes, ...second.notes];
   const axles = drives.map(drive => drive.axle);

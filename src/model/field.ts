@@ -86,7 +86,24 @@ export interface ReferenceField {
   readonly required?: boolean;
 }
 
-export type Field = NumberField | ChoiceField | TextField | NumbersField | GroupField | GroupsField | ReferenceField;
+/** A list of words: names of cells, of outputs, or lines of text. */
+export interface WordsField {
+  readonly kind: 'words';
+  /** Kinds of cell that they name; left out where they name none. */
+  readonly to?: readonly string[];
+  readonly doc: string;
+  readonly required?: boolean;
+}
+
+export type Field =
+  | WordsField
+  | NumberField
+  | ChoiceField
+  | TextField
+  | NumbersField
+  | GroupField
+  | GroupsField
+  | ReferenceField;
 
 /** Keys in camelCase, as in the code; a notebook writes them in snake_case (`peakPower` is `peak_power`). */
 export type Fields = { readonly [key: string]: Field };

@@ -118,7 +118,7 @@ function sumUp(p: Float64Array, d: Float64Array): void {
   }
 }
 
-/** With two driven axles the force is shared as the drive says, or by what each could give at this speed. */
+/** With two driven axles the wheel torque is shared as the drive says, or the force by what each could give at this speed. */
 function bothAxles(p: Float64Array, f: Float64Array, d: Float64Array, maps: LossTables, bits: number): number {
   const decide = bits === DECIDE;
   const fixed = p[P.axle0 + A.torqueShare]!;
@@ -137,8 +137,13 @@ function bothAxles(p: Float64Array, f: Float64Array, d: Float64Array, maps: Loss
   }
   const rolling = d[D.rolling]!;
   const [first, second] = [D.axle0, D.axle0 + DA_SIZE];
-  d[first + DA.asked] = share * asked * braking(f, 0, asked, own);
-  d[second + DA.asked] = (1 - share) * asked * braking(f, 1, asked, other);
+  if (fixed !== 0) shareTorque(p, d);
+  else {
+    d[first + DA.asked] = share * asked;
+    d[second + DA.asked] = (1 - share) * asked;
+  }
+  d[first + DA.asked] = d[first + DA.asked]! * braking(f, 0, asked, own);
+  d[second + DA.asked] = d[second + DA.asked]! * braking(f, 1, asked, other);
   d[first + DA.held] = Infinity;
   d[second + DA.held] = Infinity;
   const front = axleDemand(p, f, d, maps[0], 0, own);
@@ -156,6 +161,18 @@ function bothAxles(p: Float64Array, f: Float64Array, d: Float64Array, maps: Loss
   d[D.axle0 + (1 - slid) * DA_SIZE + DA.asked] = asked - d[e + DA.force]! - d[e + DA.roll]!;
   const free = axleDemand(p, f, d, maps[1 - slid]!, 1 - slid, slid === 0 ? other : own);
   return (slid === 0 ? grip | (free << FOLLOW_SHIFT) : free | (grip << FOLLOW_SHIFT)) | corners;
+}
+
+/** Forces from a fixed share of the wheel torques: what spins up the wheels and the drive is part of a torque, slip left aside. */
+function shareTorque(p: Float64Array, d: Float64Array): void {
+  const [front, rear] = [P.axle0, P.axle0 + AXLE_SIZE];
+  const [r, s] = [p[front + A.radius]!, p[rear + A.radius]!];
+  const share = p[front + A.torqueShare]!;
+  const spinFront = (p[front + A.inertia]! * d[D.acceleration]!) / (r * r);
+  const spinRear = (p[rear + A.inertia]! * d[D.acceleration]!) / (s * s);
+  const torque = (d[D.force]! + spinFront + spinRear) / (share / r + (1 - share) / s);
+  d[D.axle0 + DA.asked] = (share * torque) / r - spinFront;
+  d[D.axle0 + DA_SIZE + DA.asked] = ((1 - share) * torque) / s - spinRear;
 }
 
 const GRIP_BITS = KIND.grip << KIND_SHIFT;

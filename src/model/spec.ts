@@ -119,22 +119,22 @@ export const unitFields = {
   ...mapFields,
   inertia: number('kg m^2', 'kg m^2', [0, 5], 'of the rotor', { ...assume(0.045, COMMON, [0.02, 0.08]) }),
   copperLoss: number('W/(N m)^2', 'W/(N m)^2', [0, 50], 'kc in loss = kc T^2 + ki w + kw w^3 + c', {
-    derived: '6.5 % of the peak power at peak torque (scaled from Larminie & Lowry, eq. 7.23)',
+    derived: '6.5 % of the peak power at peak torque (as in Larminie & Lowry, eq. 7.23), ± 30 %',
   }),
   ironLoss: number('W s/rad', 'W s/rad', [0, 100], 'ki in the loss formula', {
-    derived: 'the share of the peak power at greatest speed as in Larminie & Lowry, eq. 7.23',
+    derived: '1.2 % of the peak power at greatest speed, ± 50 % (published maps of traction motors, from memory)',
   }),
   windageLoss: number('W s^3/rad^3', 'W s^3/rad^3', [0, 0.01], 'kw in the loss formula', {
-    derived: 'the share of the peak power at greatest speed as in Larminie & Lowry, eq. 7.23',
+    derived: '1 % of the peak power at greatest speed, ± 50 % (published maps of traction motors, from memory)',
   }),
   fixedLoss: number('W', 'W', [0, 10_000], 'c in the loss formula', {
-    derived: '0.6 % of the peak power (scaled from Larminie & Lowry, eq. 7.23)',
+    derived: '0.2 % of the peak power, 0 to 0.35 %: inverter without load; common practice, no source',
   }),
   standstillLoss: number('W', 'W', [0, 10_000], 'drawn while the car stands in a schedule', {
-    derived: 'a fifth of the fixed loss: the inverter does not switch then (common practice, no source)',
+    derived: 'nothing, up to half of the fixed loss: the inverter does not switch then (common practice, no source)',
   }),
   inverterEfficiency: number('1', '%', [0.5, 1], 'share of the power that the inverter passes on', {
-    ...assume(0.97, 'Guzzella & Sciarretta, Vehicle Propulsion Systems (from memory)', [0.95, 0.985]),
+    ...assume(0.97, 'Guzzella & Sciarretta, Vehicle Propulsion Systems (from memory)', [0.955, 0.985]),
   }),
   continuousPower: number('W', ['kW', 'hp'], [100, 3e6], 'power it can give for ever; its heat is then modelled', {
     derived: 'its heat is not modelled',
@@ -184,7 +184,11 @@ export const regenerationFields = {
     default: { value: 'blended', source: 'the brake pedal of cars built as electric ones' },
   },
   share: number('1', '%', [0, 1], 'share of the braking at the wheels that the drive is asked for', {
-    ...assume(0.85, 'friction of the other axle and of hard stops; common practice, no source', [0.6, 1]),
+    ...assume(
+      0.85,
+      'conversions: friction of the other axle and of hard stops; cars built as electric ones 0.95; common practice, no source',
+      [0.6, 1],
+    ),
   }),
   torque: number('N m', NM, [0, 20_000], 'greatest braking torque at the motor shaft', {
     derived: '0.6 of the peak torque; lift: 0.25 of it (common practice, no source)',
@@ -197,7 +201,7 @@ export const regenerationFields = {
     KMH,
     [0, 20],
     'speed below which it fades out',
-    assume(14 / 3.6, COMMON, [10 / 3.6, 20 / 3.6]),
+    assume(12 / 3.6, COMMON, [8 / 3.6, 16 / 3.6]),
   ),
   fadeTo: number('m/s', KMH, [0, 20], 'speed at which nothing is left', assume(5 / 3.6, COMMON, [2 / 3.6, 8 / 3.6])),
   gripShare: number('1', '%', [0, 1], 'share of the grip of the driven axle that it may use', {
@@ -216,11 +220,21 @@ export const driveFields = {
     required: true,
   }),
   gearbox: { kind: 'group', part: '', fields: gearboxFields, doc: 'a gearbox that was kept, before that ratio' },
-  efficiency: number('1', '%', [0.5, 1], 'share of the torque that the gears pass on', {
-    ...assume(0.96, 'Larminie & Lowry: 0.95; helical gears and final drive together (from memory)', [0.94, 0.98]),
-  }),
-  dragTorque: number('N m', NM, [0, 50], 'lost to oil and bearings, at the motor shaft', {
-    ...assume(0.5, COMMON, [0.2, 1]),
+  efficiency: number(
+    '1',
+    '%',
+    [0.5, 1],
+    'share of the torque that the gears pass on; an old hypoid axle 0.95 to 0.97',
+    {
+      ...assume(
+        0.975,
+        'two helical meshes of 0.5 to 1 % each and the differential; what turns without load is in drag_torque (from memory)',
+        [0.965, 0.985],
+      ),
+    },
+  ),
+  dragTorque: number('N m', NM, [0, 50], 'lost to oil, seals and bearings at any load, at the motor shaft', {
+    ...assume(0.5, 'a single reduction in warm oil, 0.3 kW at 5000 rpm; common practice, no source', [0.2, 1]),
   }),
   inertia: number('kg m^2', 'kg m^2', [0, 10], 'of gears and shafts, referred to the wheel', assume(0.1, COMMON)),
   shaftTorque: number('N m', NM, [10, 100_000], 'limit of both half shafts together', {
@@ -360,7 +374,7 @@ export const chargerFields = {
     ...assume(0.9, 'on-board chargers 0.88 to 0.94 (from memory)', [0.86, 0.94]),
   }),
   overhead: number('W', 'W', [0, 3000], 'drawn at the pack while charging: pumps, controls, 12 V side', {
-    ...assume(150, COMMON, [80, 300]),
+    ...assume(200, 'cars that charge from the wall (from memory)', [100, 300]),
   }),
 } as const satisfies Fields;
 
@@ -376,10 +390,27 @@ export const roadLoadFields = {
   temperature: number('K', ['degC', 'degF'], [253.15, 323.15], 'of the air to which the figures are corrected', {
     ...assume(293.15, 'UN GTR 15 and SAE J1263 correct to 20 °C (from memory)'),
   }),
+  coupled: {
+    kind: 'choice',
+    choices: ['yes', 'no'],
+    doc:
+      'whether motor and gears turned along: then drag_torque, windage_loss and iron_loss of the drive are in the measured figures ' +
+      'and are not counted again; no: out of gear, or measured before the conversion',
+    default: { value: 'yes', source: 'a drive of one ratio has no neutral' },
+  },
+  contained: number('1', '%', [0, 1], 'for coupled: share of the iron loss that the figures contain', {
+    ...assume(
+      1,
+      'magnets turn along; an induction motor without flux has no iron loss; common practice, no source',
+      [0.6, 1],
+    ),
+  }),
 } as const satisfies Fields;
 
 export const auxiliariesFields = {
-  power: number('W', 'W', [0, 20_000], 'drawn on the 12 V side while driving', { ...assume(300, COMMON, [200, 400]) }),
+  power: number('W', 'W', [0, 20_000], 'drawn on the 12 V side while driving', {
+    ...assume(250, '150 to 400 W on test benches without heating or cooling (from memory)', [120, 400]),
+  }),
   converterEfficiency: number('1', '%', [0.3, 1], 'of the dc-dc converter', { ...assume(0.9, COMMON, [0.86, 0.94]) }),
 } as const satisfies Fields;
 
@@ -474,13 +505,15 @@ export type SpecOf<F extends Fields> = {
       ? C[number]
       : F[K] extends { kind: 'text' | 'reference' }
         ? string
-        : F[K] extends { kind: 'numbers' }
-          ? readonly number[]
-          : F[K] extends { kind: 'group'; fields: infer G extends Fields }
-            ? SpecOf<G>
-            : F[K] extends { kind: 'groups'; fields: infer G extends Fields }
-              ? readonly SpecOf<G>[]
-              : never;
+        : F[K] extends { kind: 'words' }
+          ? readonly string[]
+          : F[K] extends { kind: 'numbers' }
+            ? readonly number[]
+            : F[K] extends { kind: 'group'; fields: infer G extends Fields }
+              ? SpecOf<G>
+              : F[K] extends { kind: 'groups'; fields: infer G extends Fields }
+                ? readonly SpecOf<G>[]
+                : never;
 };
 
 export type TyreSpec = SpecOf<typeof tyreFields>;

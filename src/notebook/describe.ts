@@ -14,6 +14,8 @@ export function describeField(field: Field): string {
       return oneOf(field.choices);
     case 'text':
       return field.doc;
+    case 'words':
+      return field.to === undefined ? `a list: ${field.doc}` : `a list of names of ${oneOf(field.to)} cells`;
     case 'reference':
       return `the name of a ${oneOf(field.to)} cell`;
     case 'groups':

@@ -3,6 +3,7 @@ import type { Field, Fields } from '../model/field.ts';
 import { formulaNames } from './formula.ts';
 import type { LocatedMap, LocatedNode } from './located.ts';
 import { writtenKey } from './read-context.ts';
+import { wordsIn } from './read-words.ts';
 
 export interface FieldNames {
   readonly cells: readonly string[];
@@ -39,6 +40,8 @@ export function fieldNames(map: LocatedMap, fields: Fields, part = ''): FieldNam
       for (const item of value.kind === 'list' ? value.items : []) {
         if (item.kind === 'map') add(fieldNames(item, field.fields));
       }
+    } else if (field.kind === 'words') {
+      if (field.to !== undefined) cells.push(...wordsIn(value).map(({ text }) => text));
     } else if (field.kind === 'reference') {
       if (value.kind === 'scalar') cells.push(value.text);
     } else {

@@ -9,6 +9,8 @@ export interface FrontMatter {
   /** '' where none is given. */
   readonly title: string;
   readonly system: System;
+  /** Samples of uncertain inputs for each run; undefined where nothing is said. */
+  readonly samples?: number;
 }
 
 export interface ReadFrontMatter {
@@ -18,7 +20,10 @@ export interface ReadFrontMatter {
   readonly problems: readonly ProblemData[];
 }
 
-const KEYS = ['title', 'units'] as const;
+const KEYS = ['title', 'units', 'samples'] as const;
+
+/** As many as anybody could wait for. */
+const MOST_SAMPLES = 1_000_000;
 const SYSTEMS: readonly System[] = ['metric', 'imperial'];
 const NONE: FrontMatter = { title: '', system: 'metric' };
 
@@ -44,14 +49,22 @@ export function readFrontMatter(text: SourceText): ReadFrontMatter {
 function readKeys(map: LocatedMap): { matter: FrontMatter; problems: ProblemData[] } {
   const problems: ProblemData[] = [];
   let { title, system } = NONE;
+  let samples: number | undefined;
   for (const { key, value } of map.entries) {
     const name = key.text;
-    if (name !== 'title' && name !== 'units') {
+    if (!KEYS.some(known => known === name)) {
       problems.push(problemAt(key, '', `unknown key "${name}"`, KEYS.join(' or '), nearest(name, KEYS)));
     } else if (value.kind !== 'scalar') {
       problems.push(problemAt(value, name, 'is not a single value', 'a word or a text'));
     } else if (name === 'title') {
       title = value.text.trim();
+    } else if (name === 'samples') {
+      const count = Number(value.text);
+      if (Number.isInteger(count) && count >= 0 && count <= MOST_SAMPLES) samples = count;
+      else
+        problems.push(
+          problemAt(value, name, `"${value.text}" is no such number`, `a whole number from 0 to ${MOST_SAMPLES}`),
+        );
     } else {
       const found = SYSTEMS.find(word => word === value.text);
       if (found !== undefined) system = found;
@@ -61,5 +74,5 @@ function readKeys(map: LocatedMap): { matter: FrontMatter; problems: ProblemData
       }
     }
   }
-  return { matter: { title, system }, problems };
+  return { matter: { title, system, ...(samples !== undefined && { samples }) }, problems };
 }

@@ -5,7 +5,7 @@ import type { FormulaValue } from './formula.ts';
 import type { LocatedMap } from './located.ts';
 import type { ProblemData } from './problem.ts';
 
-export type FieldValue = number | string | readonly number[] | FieldValues | readonly FieldValues[];
+export type FieldValue = number | string | readonly number[] | readonly string[] | FieldValues | readonly FieldValues[];
 
 /** Keys in camelCase, numbers in SI; only what was written, nothing assumed. */
 export interface FieldValues {

@@ -1,5 +1,14 @@
 /** Reads the mapping of a cell by a table of fields: one pass, all problems, nothing assumed. */
-import type { ChoiceField, Field, Fields, GroupField, GroupsField, ReferenceField, TextField } from '../model/field.ts';
+import type {
+  ChoiceField,
+  Field,
+  Fields,
+  GroupField,
+  GroupsField,
+  ReferenceField,
+  TextField,
+  WordsField,
+} from '../model/field.ts';
 import type { Input, Origin, Spread } from '../model/quantity.ts';
 import { formatNumber, toDisplay } from '../units.ts';
 import { describeField, displayOf } from './describe.ts';
@@ -23,6 +32,7 @@ import {
 } from './read-context.ts';
 import { readNumbers } from './read-list.ts';
 import { readNumber } from './read-number.ts';
+import { wordsIn } from './read-words.ts';
 
 export { type FieldNames, fieldNames } from './field-names.ts';
 export {
@@ -153,6 +163,8 @@ class Reading {
       this.#readGroup(draft, key, node, field, spot);
     } else if (field.kind === 'groups') {
       this.#readGroups(draft, key, node, field, spot.path);
+    } else if (field.kind === 'words') {
+      this.#readWords(draft, key, node, field, spot.path);
     } else if (field.kind === 'numbers') {
       const { values, origin, problems } = readNumbers(node, field, spot.path, this.#context);
       this.#blame(...problems);
@@ -224,6 +236,24 @@ class Reading {
     draft.set(key, new Rows(rows));
   }
 
+  #readWords(draft: Draft, key: string, node: LocatedNode, field: WordsField, path: string): void {
+    const words = wordsIn(node);
+    if (words.length === 0 || (node.kind === 'list' && words.length < node.items.length)) {
+      this.#fail(node, path, 'is no list of words', describeField(field));
+      return;
+    }
+    for (const word of words) {
+      const kind = field.to === undefined ? undefined : this.#context.cell(word.text);
+      if (field.to === undefined || (kind !== undefined && field.to.includes(kind))) continue;
+      const message = kind === undefined ? `no cell is called "${word.text}"` : `"${word.text}" is a ${kind} cell`;
+      this.#fail(word, path, message, describeField(field), nearest(word.text, this.#context.cells(field.to)));
+    }
+    draft.set(
+      key,
+      words.map(({ text }) => text),
+    );
+  }
+
   /** Drops the inputs of a group that another part takes the place of. */
   #forget(path: string): void {
     for (const known of this.inputs.keys()) {
@@ -269,7 +299,7 @@ class Reading {
         const group: Draft = new Map();
         draft.set(key, group);
         this.#copy(group, { values: value, spreads: {}, source }, field.fields, below);
-      } else if (!isGroup(value) && !isGroups(value)) {
+      } else if (!isGroup(value) && !isGroups(value) && !isWords(value)) {
         this.#keep(draft, key, field, value, { kind: 'assumed', source }, below, spreads[key]);
       }
     }
@@ -310,6 +340,10 @@ type ShippedValues = Pick<Extract<Part, { readonly kind: 'shipped' }>, 'values' 
 
 function isGroup(value: FieldValue): value is FieldValues {
   return typeof value === 'object' && !Array.isArray(value);
+}
+
+function isWords(value: FieldValue): value is readonly string[] {
+  return Array.isArray(value) && value.some(item => typeof item === 'string');
 }
 
 function isGroups(value: FieldValue): value is readonly FieldValues[] {

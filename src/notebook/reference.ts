@@ -96,6 +96,7 @@ function whatItTakes(field: Field): string {
   if (field.kind === 'reference') return `name of a ${field.to.join(' or ')} cell`;
   if (field.kind === 'group') return field.part === '' ? 'fields' : `fields, or the name of a ${field.part}`;
   if (field.kind === 'groups') return 'list of groups';
+  if (field.kind === 'words') return field.to === undefined ? 'list of words' : `names of ${field.to.join(', ')} cells`;
   return 'text';
 }
 

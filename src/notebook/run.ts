@@ -1,10 +1,14 @@
 /** Runs a notebook: every cell after what it needs, every problem in its place. */
+import { evaluators } from '../batch/evaluators.ts';
+import type { Job } from '../batch/job.ts';
+import { type Table, tableHere } from '../batch/table.ts';
 import type { Input } from '../model/quantity.ts';
 import { CELL_KINDS } from './cells/registry.ts';
-import { CellProblems, type CellKind, type CellYield, type PreparedCell } from './cells/kind.ts';
+import { CellProblems, type CellKind, type CellYield, isPending, type PreparedCell } from './cells/kind.ts';
 import { type Cells, needsFailed, openCells } from './context.ts';
 import { type CellPiece, type NotebookDocument, parseDocument } from './document.ts';
 import { renderProse } from './inline.ts';
+import { intervalPlan } from './intervals.ts';
 import { faultAt, type Place, problemAt } from './located.ts';
 import { type Names, namesOf } from './names.ts';
 import { orderCells } from './order.ts';
@@ -19,14 +23,37 @@ export interface RunOptions {
   readonly readFile?: (path: string) => string;
   /** Kinds of cell; default: all that axlewatt knows. */
   readonly kinds?: readonly CellKind[];
+  /** Samples of uncertain inputs for each run; default: what the front matter says, else none. */
+  readonly samples?: number;
 }
 
-/** Runs a notebook. Pure but for `readFile`; never throws for what the user wrote. */
+/** Runs a notebook in this thread. Pure but for `readFile`; never throws for what the user wrote. */
 export function runNotebook(text: string, options: RunOptions): NotebookOutcome {
+  const steps = runSteps(text, options);
+  let step = steps.next();
+  while (step.done !== true) step = steps.next(tableHere(step.value, evaluators));
+  return step.value;
+}
+
+/** The same, with rows done by `rows`: on other threads, or out of a file. What it throws, this throws. */
+export async function runNotebookWith(
+  text: string,
+  options: RunOptions,
+  rows: (job: Job) => Promise<Table>,
+): Promise<NotebookOutcome> {
+  const steps = runSteps(text, options);
+  let step = steps.next();
+  while (step.done !== true) step = steps.next(await rows(step.value));
+  return step.value;
+}
+
+/** Asks for the rows of each job in turn and ends with the outcome. */
+function* runSteps(text: string, options: RunOptions): Generator<Job, NotebookOutcome, Table> {
   const kinds = options.kinds ?? CELL_KINDS;
   const document = parseDocument(text, options.file, kinds);
   const states = document.pieces.flatMap(piece => (piece.kind === 'cell' ? [prepareCell(piece, document, kinds)] : []));
-  const cells = runAll(states, document, options);
+  const cells = yield* runAll(states, document, options);
+  yield* spreadAll(states, options.samples ?? document.frontMatter.samples);
   return assemble(document, states, cells, options.file);
 }
 
@@ -59,7 +86,11 @@ function problemsOf(error: unknown, piece: CellPiece, document: NotebookDocument
 }
 
 /** Runs all cells in the order of their needs; afterwards each state has its yield or its problems. */
-function runAll(states: readonly CellState[], document: NotebookDocument, options: RunOptions): Cells {
+function* runAll(
+  states: readonly CellState[],
+  document: NotebookDocument,
+  options: RunOptions,
+): Generator<Job, Cells, Table> {
   const byName = statesByName(states);
   const known = [...byName.values()].map(({ piece, prepared }) => ({
     name: piece.name,
@@ -85,7 +116,7 @@ function runAll(states: readonly CellState[], document: NotebookDocument, option
   for (const name of order) {
     const state = byName.get(name);
     if (state === undefined) continue;
-    runCell(state, cells, document);
+    yield* runCell(state, cells, document);
     if (state.given === null) cells.failed(name);
     else cells.done(name, state.given);
   }
@@ -104,7 +135,7 @@ function statesByName(states: readonly CellState[]): ReadonlyMap<string, CellSta
   return byName;
 }
 
-function runCell(state: CellState, cells: Cells, document: NotebookDocument): void {
+function* runCell(state: CellState, cells: Cells, document: NotebookDocument): Generator<Job, void, Table> {
   const { piece, prepared } = state;
   if (prepared === null) return;
   const failed = cells.failedNeed(prepared.needs);
@@ -113,7 +144,9 @@ function runCell(state: CellState, cells: Cells, document: NotebookDocument): vo
     return;
   }
   try {
-    state.given = prepared.run(cells);
+    let given = prepared.run(cells);
+    while (isPending(given)) given = given.finish(yield given.job);
+    state.given = given;
   } catch (error) {
     state.problems = problemsOf(error, piece, document);
   }
@@ -141,6 +174,19 @@ function placeInCell({ text }: NotebookDocument, piece: CellPiece, path: string)
   const first = piece.line + 1;
   const last = piece.line + piece.source.split('\n').length;
   return placeOfWord(text, path, first, last) ?? placeOf(text, piece.line);
+}
+
+/** Gives every run the intervals that the spreads of its inputs mean. */
+function* spreadAll(states: readonly CellState[], samples: number | undefined): Generator<Job, void, Table> {
+  if (samples === undefined || samples === 0) return;
+  for (const state of states) {
+    const product = state.given?.product;
+    if (state.given === null || product?.kind !== 'result' || product.question === undefined) continue;
+    const plan = intervalPlan(product.question, product.result, state.given.inputs, samples);
+    if (plan === null) continue;
+    const intervals = plan.read(yield plan.job);
+    state.given = { ...state.given, product: { ...product, result: { ...product.result, intervals } } };
+  }
 }
 
 const noFiles = (path: string): never => {

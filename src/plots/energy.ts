@@ -5,13 +5,21 @@ import { type Described, scaleOf, unitText, written } from './figure.ts';
 import { COLOUR, HAIR, INK, QUIET } from './palette.ts';
 import { NARROW, type Picture, THEME } from './picture.ts';
 
-/** How energies of a ledger are read. */
-export const ENERGY: Described = { unit: 'J', display: { metric: 'Wh', imperial: 'Wh' } };
+/** J from which energies are read in kWh. */
+const LARGE = 10 * 3.6e6;
+
+/** How the energies of a ledger are read: a launch in Wh, a charge or a range in kWh. */
+export function energyUnit(ledger: Ledger): Described {
+  const unit = sum(ledger.in) < LARGE ? 'Wh' : 'kWh';
+  return { unit: 'J', display: { metric: unit, imperial: unit } };
+}
 
 /** Room for the names, px, and for the figure behind the bar. */
 const NAMES = 150;
 const FIGURES = 58;
 const ROW = 24;
+/** Share of what went in below which there is no bar to be seen; the table has it. */
+const UNSEEN = 0.0005;
 
 /** One line of the ledger. */
 export interface Entry {
@@ -49,7 +57,7 @@ function words(name: string): string {
 /** The picture of any run. */
 export function energy(result: Result, system: System): Picture {
   const lines = entries(result.ledger);
-  const scale = scaleOf(ENERGY, system);
+  const scale = scaleOf(energyUnit(result.ledger), system);
   const unit = unitText(scale.unit);
   const shown = (entry: Entry): string => written(entry.energy * scale.factor, '1');
   const gone = lines.filter(entry => entry.side === 'out');
@@ -66,7 +74,7 @@ export function energy(result: Result, system: System): Picture {
       `${closes(result.ledger.gap)}.`,
     spec: width =>
       spec(
-        lines.filter(entry => entry.energy !== 0),
+        lines.filter(entry => entry.side === 'in' || Math.abs(entry.share) >= UNSEEN),
         scale.factor,
         unit,
         width,
@@ -104,8 +112,13 @@ function spec(lines: readonly Entry[], factor: number, unit: string, width: numb
     else begun += size;
     return { name: entry.name, from, to: from + size, fill: FILL[entry.side], text: written(size, '1') };
   });
+  const edges = [total, ...bars.flatMap(({ from, to }) => [from, to])];
   const plotWidth = width - FIGURES - 4 - (narrow ? 8 : NAMES);
-  const x = { type: 'quantitative', scale: { domain: [0, Math.max(total, begun)], nice: false }, axis: null };
+  const x = {
+    type: 'quantitative',
+    scale: { domain: [Math.min(0, ...edges), Math.max(...edges)], nice: false },
+    axis: null,
+  };
   const row = { field: 'name', type: 'nominal', sort: null };
   const step = narrow ? ROW + 18 : ROW;
   return {

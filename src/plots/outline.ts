@@ -8,13 +8,26 @@ export interface Point {
 /** Part of the height of a picture by which a line may be off: well under half a pixel. */
 const UNSEEN = 1 / 1500;
 
+/** Points of one line that a page can bear. */
+const MOST = 1500;
+
 /**
  * The points of a line without those that lie on the straight way between their neighbours (Douglas & Peucker 1973,
- * measured along y, since x is time or speed and only grows). The first and the last stay.
+ * measured along y, since x is time or speed and only grows). The first and the last stay. A line with more than `most`
+ * points even so is drawn coarser; its peaks stay.
  */
-export function outline(points: readonly Point[]): readonly Point[] {
-  const heights = points.map(point => point.y);
-  const tolerance = UNSEEN * (Math.max(...heights) - Math.min(...heights));
+export function outline(points: readonly Point[], most: number = MOST): readonly Point[] {
+  const [low, high] = points.reduce(([a, b], { y }) => [Math.min(a, y), Math.max(b, y)], [Infinity, -Infinity]);
+  let tolerance = UNSEEN * (high - low);
+  let kept = within(points, tolerance);
+  while (kept.length > Math.max(2, most)) {
+    tolerance *= 1.5;
+    kept = within(points, tolerance);
+  }
+  return kept;
+}
+
+function within(points: readonly Point[], tolerance: number): readonly Point[] {
   const kept = new Set([0, points.length - 1]);
   const open: (readonly [number, number])[] = [[0, points.length - 1]];
   for (let part = open.pop(); part !== undefined; part = open.pop()) {

@@ -79,12 +79,17 @@ ${told.map(({ name, text, id }) => html`<li><a href="#${id}">${name}</a>: <stron
 `;
 }
 
-/** What the cells warn of, so that nobody reads the answer without it. */
+/** What the cells warn of, so that nobody reads the answer without it; what several say stands there once. */
 function mindList(minds: readonly Mind[]): Html | null {
   if (minds.length === 0) return null;
   return html`<div class="minds"><h3>Mind</h3>
 <ul>
-${minds.map(({ name, text, id }) => html`<li><a href="#${id}">${name}</a>: ${text}</li>\n`)}</ul></div>
+${[...new Set(minds.map(({ text }) => text))].map(
+  shared => html`<li>${minds
+    .filter(({ text }) => text === shared)
+    .map(({ name, id }, i) => html`${i === 0 ? '' : ', '}<a href="#${id}">${name}</a>`)}: ${shared}</li>
+`,
+)}</ul></div>
 `;
 }
 

@@ -18,10 +18,7 @@ export function cautionsSection(results: readonly Result[]): Html {
   return html`<section class="cautions" aria-labelledby="cautions">
 <h2 id="cautions">Cautions</h2>
 <dl>
-${cautions(
-  highest(results),
-  results.some(({ kind }) => kind === 'charge'),
-).map(
+${cautions(results).map(
   caution => html`<dt>${caution.title}</dt>
 <dd>${caution.text} <span class="defers">Has the last word: ${caution.defers}.</span></dd>
 `,
@@ -30,7 +27,9 @@ ${cautions(
 `;
 }
 
-function cautions(volts: number | null, charged: boolean): readonly Caution[] {
+function cautions(results: readonly Result[]): readonly Caution[] {
+  const volts = highest(results);
+  const has = (...kinds: readonly string[]): boolean => results.some(({ kind }) => kinds.includes(kind));
   const here =
     volts === null || volts <= CLASS_B ? '' : ` The pack in these results stands at up to ${Math.round(volts)} V.`;
   return [
@@ -44,7 +43,8 @@ function cautions(volts: number | null, charged: boolean): readonly Caution[] {
       text: 'Fuses, contactors, cables and cells are not picked from these figures alone.',
       defers: 'the data sheet of the maker of the part, and a licensed professional',
     },
-    ...(charged ? [CHARGING] : []),
+    ...(has('charge') ? [CHARGING] : []),
+    ...(has('drive', 'range', 'standard', 'steady') ? [RANGE] : []),
     {
       title: 'Full-pedal starts belong on a closed course',
       text: 'Do not try these times on a public road.',
@@ -75,10 +75,16 @@ const CHARGING: Caution = {
   defers: 'the electrical code of your country, IEC 60364-7-722 or NEC Article 625 (from memory), and that electrician',
 };
 
+const RANGE: Caution = {
+  title: 'A range is no promise',
+  text: 'Wind, rain and snow on the road, traffic, the foot of the driver, the tyres and the age of the pack each move it, and frost takes the most from short trips with a cold car. Keep a reserve, and do not plan to arrive empty, least of all in winter. A pack in the cold takes back and gives less: the car then slows down less by itself, and its friction brakes must do the whole work.',
+  defers: 'your own drives on that way in that weather, with the energy read from a meter at the wall',
+};
+
 /** Highest pack voltage in the results, V; null when none has one. */
 function highest(results: readonly Result[]): number | null {
   const traces = results
-    .map(result => result.series['time'])
+    .flatMap(({ series }) => [series['time'], series['distance']])
     .filter(series => series?.['pack_voltage_V'] !== undefined);
   const peaks = traces.map(series =>
     numbers(series ?? {}, 'pack_voltage_V').reduce((most, volts) => Math.max(most, volts), 0),

@@ -4,12 +4,12 @@ import type { ProblemData } from '../notebook/problem.ts';
 import { answerSection, type Launch, type Mind, type Told } from './answer.ts';
 import { cautionsSection } from './cautions.ts';
 import { cellSection, cellTitle } from './cell.ts';
-import { chargeAnswer } from './charge.ts';
 import { finished, type Html, html } from './html.ts';
 import { inputsSection } from './inputs.ts';
 import { place, problemBox } from './problem.ts';
 import { proseHtml } from './prose.ts';
 import { STYLE } from './style.ts';
+import { answerOf } from './words.ts';
 
 /** Nothing is loaded and nothing runs: styles stand in the page, pictures too. Scripts of `page/` would be allowed by their hash here. */
 const POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
@@ -23,8 +23,8 @@ export async function writeReport(outcome: NotebookOutcome): Promise<string> {
   const told: Told[] = [];
   for (const [block, id] of ids) {
     for (const text of block.result?.warnings ?? []) minds.push({ name: cellTitle(block.name), text, id });
-    if (block.result?.kind === 'charge')
-      told.push({ name: cellTitle(block.name), text: chargeAnswer(block.result, system), id });
+    const answer = block.result === null ? null : answerOf(block.result, system);
+    if (answer !== null) told.push({ name: cellTitle(block.name), text: answer, id });
     if (block.result?.kind === 'launch') launches.push({ name: cellTitle(block.name), result: block.result, id });
   }
   const results = cellsOf(blocks).flatMap(block => (block.result === null ? [] : [block.result]));

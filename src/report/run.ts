@@ -1,5 +1,5 @@
 /** One run in full: pictures, tables, the ledger, the second opinion. */
-import { closes, energy, ENERGY, entries, SIDES, sum } from '../plots/energy.ts';
+import { closes, energy, energyUnit, entries, SIDES, sum } from '../plots/energy.ts';
 import { scaleOf, unitText, written } from '../plots/figure.ts';
 import { packTrace } from '../plots/pack-trace.ts';
 import type { Picture } from '../plots/picture.ts';
@@ -15,8 +15,25 @@ import { type Html, html } from './html.ts';
 import { allOutputs, otherOutputs, timesTable } from './outputs.ts';
 import { repeatBody } from './repeat.ts';
 import { sheetBody } from './sheet.ts';
+import { standardBody } from './standard.ts';
+import { steadyBody } from './steady.ts';
+import { travelBody } from './travel.ts';
 import { verdict } from './verdict.ts';
 import { weighBody } from './weigh.ts';
+
+type Body = (result: Result, system: System, id: string, ledger: Html) => Promise<Html>;
+
+/** The kinds of run that have pages of their own, with the ledger in its place. */
+const BODIES: { readonly [kind: string]: Body } = {
+  repeat: repeatBody,
+  drive: travelBody,
+  range: travelBody,
+  standard: standardBody,
+  steady: steadyBody,
+  charge: chargeBody,
+};
+
+const TOLD_IN_BARS: ReadonlySet<string> = new Set(['drive', 'range', 'standard']);
 
 /** The body of a run cell. Ids inside begin with `id`. */
 export async function runBody(result: Result, system: System, id: string): Promise<Html> {
@@ -26,13 +43,14 @@ export async function runBody(result: Result, system: System, id: string): Promi
   )}`;
   if (result.kind === 'weigh') return html`${warnings}${await weighBody(result, system, id)}`;
   if (result.kind === 'sheet') return html`${warnings}${sheetBody(result, system)}${opinion(result)}`;
-  if (result.kind === 'repeat') {
-    const ledger = ledgerTable(result.ledger, system);
-    return html`${warnings}${await repeatBody(result, system, id, ledger)}${opinion(result)}`;
-  }
-  if (result.kind === 'charge') {
-    const ledger = ledgerTable(result.ledger, system);
-    return html`${warnings}${await chargeBody(result, system, id, ledger)}${opinion(result)}`;
+  const body = BODIES[result.kind];
+  if (body !== undefined) {
+    const table = ledgerTable(result.ledger, system);
+    // The bars of a trip have told it already.
+    const ledger = TOLD_IN_BARS.has(result.kind)
+      ? html`<details class="every"><summary>The energy ledger</summary>${table}</details>`
+      : table;
+    return html`${warnings}${await body(result, system, id, ledger)}${opinion(result)}`;
   }
   const drawn: Html[] = [];
   // All at once, so that neither of the two threads that draw waits for the other one.
@@ -72,7 +90,7 @@ function words(result: Result, system: System): Html {
 
 /** The ledger with its sums, so that the reader can add it up. */
 export function ledgerTable(ledger: Ledger, system: System): Html {
-  const scale = scaleOf(ENERGY, system);
+  const scale = scaleOf(energyUnit(ledger), system);
   const total = sum(ledger.in) * scale.factor;
   const shown = (energy: number): string => written(energy * scale.factor, '1', total < 100 ? 2 : 1);
   const lines = entries(ledger);

@@ -10,11 +10,7 @@ import type { System } from '../units.ts';
 import { cellTitle, valueText } from './cell.ts';
 import { valueOf } from './outputs.ts';
 import { verdict } from './verdict.ts';
-import { chargeWords } from './charge.ts';
-import { gearWords } from './gears.ts';
-import { repeatWords } from './repeat.ts';
-import { sheetWords } from './sheet.ts';
-import { weighWords } from './weigh.ts';
+import { wordsOf } from './words.ts';
 
 export interface TerminalOptions {
   readonly color: boolean;
@@ -62,7 +58,8 @@ function runLines(block: CellBlock, result: Result, system: System, width: numbe
   return [
     ...wrap(head, width, '').map(line => paint('bold', line)),
     ...(figures === '' ? [] : wrap(figures, width, '  ')),
-    ...bandLines(result, width),
+    // A drive is held back here and there for seconds: its words say by what.
+    ...(result.kind === 'drive' ? [] : bandLines(result, width)),
     ...(said === null
       ? []
       : [
@@ -70,11 +67,7 @@ function runLines(block: CellBlock, result: Result, system: System, width: numbe
           said.tyres,
           said.control,
         ].flatMap(text => (text === '' ? [] : wrap(text, width, '  ')))),
-    ...(result.kind === 'weigh' ? wrap(weighWords(result, system), width, '  ') : []),
-    ...(result.kind === 'sheet' ? wrap(sheetWords(result, system), width, '  ') : []),
-    ...(result.kind === 'repeat' ? wrap(repeatWords(result, system), width, '  ') : []),
-    ...(result.kind === 'charge' ? wrap(chargeWords(result, system), width, '  ') : []),
-    ...(result.kind === 'launch' ? wrap(gearWords(result, system), width, '  ') : []),
+    ...wrap(wordsOf(result, system), width, '  '),
     ...result.warnings.flatMap(warning => wrap(`mind: ${warning}`, width, '  ')).map(line => paint('yellow', line)),
     ...(result.opinion === null || result.opinion.agrees
       ? []

@@ -8,7 +8,7 @@ import type { MeasuredUnit } from '../model/complete-drive.ts';
 import type { Car } from '../model/car.ts';
 import { withPackHeat } from '../model/pack-heat.ts';
 import { SpecError } from '../model/spec-error.ts';
-import type { SurroundingsSpec } from '../model/spec.ts';
+import type { CarSpec, SurroundingsSpec } from '../model/spec.ts';
 import { withChanges } from './change.ts';
 import type { Change } from './change.ts';
 import { carried } from './carried-mass.ts';
@@ -46,17 +46,31 @@ export function createAsk(question: Question, options: AskOptions = {}): Ask {
   const measured: ReadonlyMap<string, MeasuredUnit> = new Map(question.measured);
   const answer = answerer(question.run, options.wanted);
   return changes => {
-    const spec = withChanges(question.spec, below(question.car, changes));
+    const other = otherCar(question.car, changes);
+    const base = other?.spec ?? question.spec;
+    const spec = withChanges(base, below(question.car, changes));
     const { car } = completeCar(
-      options.carryMass === false ? spec : carried(question.spec, spec),
+      options.carryMass === false ? spec : carried(base, spec),
       question.car,
-      measured,
+      other === null ? measured : new Map(other.measured),
     );
     const figures: Answers = {};
     carFigures(car, figures);
     answer(car, below(question.name, changes), figures);
     return figures;
   };
+}
+
+/** A whole other car in the place of the question's: the value of a change whose path is the name of the car. */
+export interface OtherCar {
+  readonly spec: CarSpec;
+  readonly measured: Question['measured'];
+}
+
+function otherCar(name: string, changes: readonly Change[]): OtherCar | null {
+  const whole = changes.find(({ path }) => path === name);
+  // Only cells make such a change, with what stands in a car cell.
+  return whole === undefined ? null : (whole.value as OtherCar);
 }
 
 function below(head: string, changes: readonly Change[]): readonly Change[] {
@@ -99,9 +113,9 @@ const TIMES = {
   '80_km_h': 'time_to_80_km_h',
   '60_mph': 'time_to_60_mph',
   '100_km_h': 'time_to_100_km_h',
-  '60_ft': 'time_to_60_ft',
-  eighth_mile: 'time_to_eighth_mile',
-  quarter_mile: 'time_to_quarter_mile',
+  '60_ft': 'time_60_ft',
+  eighth_mile: 'time_eighth_mile',
+  quarter_mile: 'time_quarter_mile',
 } as const;
 
 const SWEEP_TOLERANCE = 1e-6;
@@ -116,7 +130,7 @@ function launchAnswer(run: Extract<Run, { kind: 'launch' }>): Answer {
     for (const [mark, key] of Object.entries(TIMES)) {
       figures[key] = marks.get(mark as keyof typeof TIMES)?.time ?? null;
     }
-    figures['speed_at_quarter_mile'] = marks.get('quarter_mile')?.states[0] ?? null;
+    figures['speed_quarter_mile'] = marks.get('quarter_mile')?.states[0] ?? null;
   };
 }
 

@@ -21,6 +21,8 @@ export const words = (label: string, doc: string): Output => output(label, '', '
 
 /** The keys of the summary in order of display. */
 export const driveOutputs: { readonly [key: string]: Output } = {
+  trip: words('trip', 'what is driven'),
+  air_temperature: temperature('air', 'temperature of the air'),
   distance: distance('distance', 'driven'),
   time: hours('time', 'of driving, stops of the trip left aside'),
   mean_speed: speed('mean speed', 'over the time of driving'),

@@ -4,7 +4,7 @@ import type { Limiter } from '../model/limiter.ts';
 import { R } from './follow-record.ts';
 import type { FollowRecord } from './follow-record.ts';
 import type { Band, Column, Series } from './result.ts';
-import type { DrivenLeg, TravelRun } from './travel.ts';
+import type { TravelRun } from './travel.ts';
 
 export function column(
   label: string,
@@ -113,9 +113,10 @@ export function phaseTable(run: TravelRun, record: FollowRecord): Series {
   const [time, distance, energy] = [record.column(R.time), record.column(R.distance), record.column(R.energy)];
   const names: string[] = [];
   const rows: number[][] = [];
-  const starts = legStarts(run.legs, time);
-  for (const [i, { leg, start }] of run.legs.slice(0, starts.length).entries()) {
+  const starts = legStarts(record);
+  for (const [i, { leg }] of run.legs.slice(0, starts.length).entries()) {
     const { schedule } = leg;
+    const start = time[starts[i]!]!;
     const end = schedule.time[schedule.time.length - 1]!;
     const phases = schedule.phases.length > 0 ? schedule.phases : [{ name: schedule.title, from: 0, to: end }];
     for (const phase of phases) {
@@ -142,16 +143,9 @@ export function phaseTable(run: TravelRun, record: FollowRecord): Series {
   };
 }
 
-/** Rows of the record at which the legs that it holds begin. */
-function legStarts(legs: readonly DrivenLeg[], time: Float64Array): number[] {
-  const starts: number[] = [];
-  let from = 0;
-  for (const { start } of legs) {
-    while (from < time.length && time[from]! < start - 1e-6) from++;
-    if (from >= time.length) break;
-    starts.push(from);
-  }
-  return starts;
+/** Rows of the record at which the legs that it holds begin: no interval ends there. */
+function legStarts(record: FollowRecord): readonly number[] {
+  return Array.from(record.column(R.length), (length, row) => (length > 0 ? -1 : row)).filter(row => row >= 0);
 }
 
 /** The last row not later than a time, from a row on. */

@@ -1,4 +1,5 @@
 /** A trip once: what it takes out of the pack, where that goes, and whether the car can do it. */
+import { refineTrip } from '../cycles/refine.ts';
 import type { Trip } from '../cycles/trip.ts';
 import { distanceOf } from '../cycles/statistics.ts';
 import type { Car, Surroundings } from '../model/car.ts';
@@ -19,29 +20,35 @@ export interface DriveOptions {
   readonly soaked?: number;
 }
 
+/** s between two points at most of a trip that is recorded: a steady hour is told in more than its two ends. */
+export const FINEST = 10;
+
 /** Difference above which a result carries a warning. */
 const OPINION_TOLERANCE = 1e-5;
 
-/** s of schedules that a second opinion goes over: an hour of driving takes it a second. */
-const LONGEST_OPINION = 1900;
+/** s of schedules that a second opinion goes over: odex takes a thousand times as long as the steps of `follow.ts`. */
+const LONGEST_OPINION = 600;
 
 /** Drives a trip. A pack that gets empty on the way ends it, which is a result with a reason. */
-export function drive(car: Car, trip: Trip, options: DriveOptions): Result {
+export function drive(car: Car, asked: Trip, options: DriveOptions): Result {
+  const trip = refineTrip(asked, FINEST);
   const run = travelOnce(car, trip, { ...options, record: 1 });
   const ledger = travelLedger(run);
   const record = run.record!;
   const unitAxle = car.drives[0]!.axle === 'front' ? 0 : 1;
   const { values, reasons } = energyFigures(run, car, ledger);
   const { totals } = run.follower.inner;
-  const asked = trip.parts.reduce((sum, part) => sum + (part.kind === 'leg' ? distanceOf(part.schedule) : 0), 0);
+  const whole = trip.parts.reduce((sum, part) => sum + (part.kind === 'leg' ? distanceOf(part.schedule) : 0), 0);
   const summary = {
     ...values,
     ...recordFigures(run, unitAxle),
+    trip: trip.title,
+    air_temperature: options.surroundings.temperature,
     charge_start: run.charge,
     charge_end: run.legs.at(-1)?.charge ?? run.charge,
     time_late: totals.late,
     limited_time: totals.beyond,
-    distance_missed: Math.max(0, asked - run.distance),
+    distance_missed: Math.max(0, whole - run.distance),
     shifts: totals.shifts,
   };
   const opinion = driveOpinion(run, car, trip, options);

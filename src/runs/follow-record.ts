@@ -5,7 +5,7 @@ import type { FollowInner } from './follow.ts';
 
 /** Columns of a record. Energies are J since the pack was loaded. */
 export const R = {
-  time: 0, // s since the record began
+  time: 0, // s of driving since the record began
   asked: 1, // m/s of the schedule
   speed: 2, // m/s
   distance: 3, // m since the record began
@@ -28,8 +28,6 @@ export interface FollowRecord {
   push(time: number, asked: number, inner: FollowInner, length: number): void;
   /** The next schedule begins: its times and distances go on from here. */
   next(): void;
-  /** Lets time pass at rest. */
-  wait(seconds: number): void;
   column(index: number): Float64Array;
 }
 
@@ -68,9 +66,6 @@ export function createFollowRecord(): FollowRecord {
     next() {
       time = last(R.time);
       distance = last(R.distance);
-    },
-    wait(seconds) {
-      time += seconds;
     },
     column: index => Float64Array.from({ length: rows }, (_, row) => data[row * COLUMNS + index]!),
   };

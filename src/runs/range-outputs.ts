@@ -3,6 +3,8 @@ import { distance, driveOutputs, energy, number, share, temperature, words } fro
 import type { Output } from './result.ts';
 
 const shared = [
+  'trip',
+  'air_temperature',
   'time',
   'mean_speed',
   'consumption',

@@ -1,8 +1,9 @@
 /** A trip over and over until the pack is empty: how far, and what of. */
+import { refineTrip } from '../cycles/refine.ts';
 import type { Trip } from '../cycles/trip.ts';
 import type { Car, Surroundings } from '../model/car.ts';
 import { driveTrace, column } from './drive-series.ts';
-import { disagreement, driveOpinion, inOrder, travelWarnings } from './drive.ts';
+import { disagreement, driveOpinion, FINEST, inOrder, travelWarnings } from './drive.ts';
 import { noAnswer } from './no-answer.ts';
 import { rangeOutputs } from './range-outputs.ts';
 import type { Result, Series } from './result.ts';
@@ -29,7 +30,7 @@ export function range(car: Car, trip: Trip, options: RangeOptions): Result {
   if (!(settings.charge > settings.empty)) {
     return noAnswer('range', rangeOutputs, 'the pack is empty at the start: nothing is left above window and reserve');
   }
-  const run = travelOnce(car, trip, { ...settings, record: 1_000_000 });
+  const run = travelOnce(car, refineTrip(trip, FINEST), { ...settings, record: 1_000_000 });
   if (!(run.distance > 0) || run.status === 'done') return noAnswer('range', rangeOutputs, whyNone(run));
   const ledger = travelLedger(run);
   const { values, reasons } = energyFigures(run, car, ledger);
@@ -41,6 +42,8 @@ export function range(car: Car, trip: Trip, options: RangeOptions): Result {
   const opinion = driveOpinion(run, car, trip, settings);
   const summary = {
     ...values,
+    trip: trip.title,
+    air_temperature: options.surroundings.temperature,
     range: run.distance,
     trips: run.distance / tripDistance(run),
     ended_by: run.status === 'empty' ? 'empty' : run.status === 'weak' ? 'pack too weak' : run.status,
@@ -112,8 +115,8 @@ function tripDistance(run: TravelRun): number {
 /** Rows that a picture of a whole depletion needs at most. */
 const ROWS = 1500;
 
-/** Every so many rows of a trace. */
-function thinned(trace: Series): Series {
+/** Every so many rows of a trace, without its limiters. */
+export function thinned(trace: Series): Series {
   const rows = trace['time_s']!.values.length;
   const every = Math.max(1, Math.ceil(rows / ROWS));
   const keep = (values: Float64Array | readonly string[]): Float64Array | readonly string[] =>

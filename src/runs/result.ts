@@ -58,6 +58,26 @@ export interface Band {
   readonly limiter: Limiter;
 }
 
+/** What the spreads of the inputs make of the outputs (JCGM 101:2008). */
+export interface Intervals {
+  /** Coverage probability. */
+  readonly probability: number;
+  /** Samples taken. */
+  readonly samples: number;
+  readonly seed: number;
+  /** Uncertain inputs that were drawn. */
+  readonly inputs: number;
+  /** By key of the summary: ends of the interval and standard uncertainty; `missing` samples had no answer. */
+  readonly of: {
+    readonly [key: string]: {
+      readonly low: number;
+      readonly high: number;
+      readonly standard: number;
+      readonly missing: number;
+    };
+  };
+}
+
 export interface Result {
   /** Kind of run: `launch`, ... */
   readonly kind: string;
@@ -74,4 +94,8 @@ export interface Result {
   /** Sentences that the reader must see with the result. */
   readonly warnings: readonly string[];
   readonly opinion: SecondOpinion | null;
+  /** Sentences that answer the question, the most important one first; for studies. */
+  readonly verdicts?: readonly string[];
+  /** Left out where no input is uncertain, or no samples were asked for. */
+  readonly intervals?: Intervals;
 }

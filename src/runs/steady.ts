@@ -40,6 +40,7 @@ export function steady(car: Car, options: SteadyOptions): Result {
     summary: inOrder(
       {
         speed: options.speed,
+        air_temperature: options.surroundings.temperature,
         range: one.range,
         time: one.range / options.speed,
         consumption: one.consumption,

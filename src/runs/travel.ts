@@ -111,7 +111,6 @@ function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions
       if (part.kind === 'stop') {
         settled += soak(follower, part.seconds, cabin, car);
         duration += part.seconds;
-        record?.wait(part.seconds);
         continue;
       }
       const driven = drive(

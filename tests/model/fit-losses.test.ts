@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { type EfficiencyPoint, efficiencyOf, fitLosses, type Losses } from '../../src/model/fit-losses.ts';
-import { scaledLosses } from '../../src/model/losses.ts';
 
 /** Larminie & Lowry, Electric Vehicle Technology Explained, constants of eq. 7.23. */
 const TEXTBOOK: Losses = { copper: 0.3, iron: 0.01, windage: 5e-6, fixed: 600 };
@@ -42,13 +41,6 @@ describe('loss constants from stated efficiencies', () => {
     expect(fit.kind).toBe('scaled');
     for (const key of KEYS) expect(Math.abs(fit.losses[key] / TEXTBOOK[key] - 1), key).toBeLessThan(1e-10);
     expect(fit.warnings).toEqual([expect.stringMatching(/^3 efficiency points are too few/)]);
-  });
-
-  it('are the scaled ones of the model for a motor of the size of the textbook’s', () => {
-    const { copperLoss, ironLoss, windageLoss, fixedLoss } = scaledLosses(100e3, 147, 37 * 35.76);
-    const shape = { copper: copperLoss, iron: ironLoss, windage: windageLoss, fixed: fixedLoss };
-    const fit = fitLosses(POINTS.slice(0, 1), shape);
-    for (const key of KEYS) expect(Math.abs(fit.losses[key] / TEXTBOOK[key] - 1), key).toBeLessThan(1e-10);
   });
 
   it('scale the proportions where the points cannot tell the parts apart', () => {

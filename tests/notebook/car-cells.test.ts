@@ -49,7 +49,7 @@ describe('car and launch', () => {
     });
     expect(input('dash.temperature')).toMatchObject({ value: 283.15, origin: { kind: 'given' } });
     expect(input('dash.altitude')).toMatchObject({ value: 0, origin: { kind: 'assumed' } });
-    expect(input('coupe.drive.efficiency')).toMatchObject({ value: 0.96, origin: { kind: 'assumed' } });
+    expect(input('coupe.drive.efficiency')).toMatchObject({ value: 0.975, origin: { kind: 'assumed' } });
     expect(input('coupe.drive.unit.peak_power')).toMatchObject({ value: 110e3, display: 'kW' });
     const paths = outcome.inputs.map(({ path }) => path);
     expect(new Set(paths).size).toBe(paths.length);

@@ -21,6 +21,8 @@ export type Tolerance = { readonly absolute: number } | { readonly relative: num
 /** Checks of one topic. */
 export interface Topic {
   readonly title: string;
+  /** Takes a minute, and many under the test runner: only `npm run proof` carries it out. */
+  readonly slow?: true;
   readonly checks: readonly Check[];
 }
 

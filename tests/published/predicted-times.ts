@@ -43,15 +43,20 @@ export function timeTo100(record: CarRecord, rules: RecordRules = RULES): number
   return passing.time;
 }
 
-/** Rows of the sheet, in the order of `predictedTimes`. */
-export const rows: readonly number[] = data.cars.map(({ record }) => record);
+/** All records with their rows in the sheet. */
+export const publishedTimes: readonly Pick<PredictedTime, 'row' | 'record' | 'published'>[] = data.cars.map(row => ({
+  row: row.record,
+  record: recordOf(row),
+  published: row.time_to_100_km_h_s,
+}));
 
+/** In the order of `publishedTimes`. */
 export function predictedTimes(rules: RecordRules = RULES): readonly PredictedTime[] {
-  return data.cars.map(row => {
-    const record = recordOf(row);
-    const published = row.time_to_100_km_h_s;
-    return { row: row.record, record, published, predicted: timeTo100(record, rules), bound: powerBound(record) };
-  });
+  return publishedTimes.map(each => ({
+    ...each,
+    predicted: timeTo100(each.record, rules),
+    bound: powerBound(each.record),
+  }));
 }
 
 /** The same cars by the rule of thumb. */

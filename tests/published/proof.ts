@@ -1,5 +1,6 @@
 /** docs/PROOF.md and its JSON twin, from the registry. What it prints depends on no machine, path or clock. */
 import { carsPage } from './cars-page.ts';
+import { consumptionPage } from './consumption-page.ts';
 import type { Tolerance } from './check.ts';
 import { topics, verdict } from './registry.ts';
 import type { Verdict } from './registry.ts';
@@ -40,7 +41,11 @@ export function proofPage(): { readonly text: string; readonly failed: number } 
     `${count} checks, ${failed === 0 ? 'all hold' : `${failed} DO NOT HOLD`}.`,
     ...all.flatMap(({ topic, verdicts }) => ['', `## ${topic.title}`, '', ...table(verdicts)]),
     '',
+    '## Published cars: how the records are read, and all of them',
+    '',
     ...carsPage(),
+    '',
+    ...consumptionPage(),
     '',
   ].join('\n');
   return { text, failed };

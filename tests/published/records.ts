@@ -36,18 +36,25 @@ export interface RecordRules {
   readonly split: 'axle load' | 'half';
   /** Tyres for the printed top speed, or the default ones. */
   readonly tyres: 'top speed' | 'default';
+  /** m from rim to tread. */
+  readonly section: number;
 }
+
+/** m from rim to tread of a car tyre: 205/55 R 16 has 0.113, 235/45 R 18 has 0.106, 255/40 R 20 has 0.102. */
+const SECTION_HEIGHT = 0.11;
 
 /** Turns of the motor for one of the wheel: single reductions of electric cars 8 to 11, common practice, no source. */
 const USUAL_RATIO = 9.5;
 
-export const RULES: RecordRules = { ratio: USUAL_RATIO, split: 'axle load', tyres: 'top speed' };
+export const RULES: RecordRules & { readonly ratio: number } = {
+  ratio: USUAL_RATIO,
+  split: 'axle load',
+  tyres: 'top speed',
+  section: SECTION_HEIGHT,
+};
 
 /** Nothing but the defaults and the least that they need. */
-export const BARE_RULES: RecordRules = { ratio: 'top speed', split: 'half', tyres: 'default' };
-
-/** m from rim to tread of a car tyre: 205/55 R 16 has 0.113, 235/45 R 18 has 0.106, 255/40 R 20 has 0.102. */
-const SECTION_HEIGHT = 0.11;
+export const BARE_RULES: RecordRules = { ratio: 'top speed', split: 'half', tyres: 'default', section: SECTION_HEIGHT };
 
 /** m/s: a tyre of speed symbol H is good for 210 km/h, and what goes faster stands on sporting tyres. */
 const ROAD_TYRE_SPEED = 210 / 3.6;
@@ -76,9 +83,13 @@ export function powerBound(record: CarRecord): number {
   return (0.5 * (record.mass + 75) * (100 / 3.6) ** 2) / record.peakPower;
 }
 
-function tyresOf({ rim, topSpeed }: CarRecord, rules: RecordRules): TyreSpec {
-  const radius = effectiveRadius(rim + 2 * SECTION_HEIGHT);
-  if (rules.tyres === 'default' || topSpeed <= ROAD_TYRE_SPEED) return { radius };
+export function isOnSportTyres({ topSpeed }: CarRecord): boolean {
+  return topSpeed > ROAD_TYRE_SPEED;
+}
+
+function tyresOf(record: CarRecord, rules: RecordRules): TyreSpec {
+  const radius = effectiveRadius(record.rim + 2 * rules.section);
+  if (rules.tyres === 'default' || !isOnSportTyres(record)) return { radius };
   const { size: _, ...sport } = shippedPart('tyre', 'tyre_sport')?.values ?? {};
   return { ...sport, radius };
 }

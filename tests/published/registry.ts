@@ -4,6 +4,8 @@ import type { Check, Topic } from './check.ts';
 import { air } from './checks/air.ts';
 import { battery } from './checks/battery.ts';
 import { charging } from './checks/charging.ts';
+import { consumption } from './checks/consumption.ts';
+import { coverage } from './checks/coverage.ts';
 import { cycles } from './checks/cycles.ts';
 import { drive } from './checks/drive.ts';
 import { launched } from './checks/launch.ts';
@@ -14,6 +16,7 @@ import { spin } from './checks/spin.ts';
 import { top } from './checks/top-speed.ts';
 import { traction } from './checks/traction.ts';
 import { tyre } from './checks/tyre.ts';
+import { uncertainty } from './checks/uncertainty.ts';
 import { units } from './checks/units.ts';
 
 export const topics: readonly Topic[] = [
@@ -30,7 +33,10 @@ export const topics: readonly Topic[] = [
   cycles,
   scipy,
   spin,
+  uncertainty,
   published,
+  consumption,
+  coverage,
 ];
 
 /** A check that was carried out. */

@@ -1,5 +1,6 @@
 /** `yaml car NAME`: a whole car, or what differs from another one. */
 import { completeCar } from '../../model/complete.ts';
+import type { CarSpec } from '../../model/spec.ts';
 import type { World } from '../context.ts';
 import { entryOf, type LocatedMap, problemAt } from '../located.ts';
 import { mergeMaps } from '../merge.ts';
@@ -29,12 +30,13 @@ export const car: CellKind = {
         const fields = entryOf(map, 'weights') === undefined ? carCellFields : weighedCarFields;
         const read = readFieldsOf(map, fields, world, name);
         const weights = weightsOf(map, read.values, world, name);
-        const completed = withSpec(map, name, () => {
+        const spec: CarSpec = { ...read.values, ...weights.values };
+        const { measured, ...completed } = withSpec(map, name, () => {
           const files = readUnitFiles(read.values, name, path => world.readFile(path));
-          return completeCar({ ...read.values, ...weights.values }, name, files);
+          return { measured: files, ...completeCar(spec, name, files) };
         });
         const inputs = [...read.inputs, ...weights.inputs, ...completed.inputs];
-        const product = { kind: 'car', car: completed.car, map, notes: completed.notes } as const;
+        const product = { kind: 'car', car: completed.car, map, notes: completed.notes, spec, measured } as const;
         return { ...NOTHING, product, inputs, values: inputValues(inputs, name) };
       },
     };

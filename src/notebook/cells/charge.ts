@@ -9,7 +9,9 @@ import { supplyFields } from '../../model/supply-fields.ts';
 import { charge as chargeOf } from '../../runs/charge.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
+import { questionOf } from './question.ts';
 import { resultYield } from './result.ts';
+import type { Run } from '../../runs/question.ts';
 import { carOf } from './the-car.ts';
 
 export const chargeFields = {
@@ -61,6 +63,7 @@ export const charge: CellKind = {
         const { values, inputs } = readFieldsOf(map, chargeFields, world, name);
         const spec: SpecOf<typeof chargeFields> = values;
         const { car, inputs: behind } = carOf(spec.car, cell, map, world);
+        let run: Run | undefined;
         const result = withSpec(map, name, () => {
           const fill = filler(name, chargeFields, values, conditions);
           const { window } = car.pack;
@@ -70,6 +73,7 @@ export const charge: CellKind = {
           const supply = completeSupply(`${name}.supply`, spec.supply ?? {}, conditions);
           const temperature = fill.number('temperature');
           const packTemperature = fill.derived('packTemperature', () => temperature);
+          run = { kind: 'charge', temperature, supply, from, to };
           return chargeOf(car, {
             from,
             to,
@@ -85,7 +89,8 @@ export const charge: CellKind = {
             ...(spec.price !== undefined && { price: fill.number('price') }),
           });
         });
-        return resultYield(result, [...behind, ...inputs, ...conditions], world.system);
+        const question = run && questionOf(spec.car, name, run, world);
+        return resultYield(result, [...behind, ...inputs, ...conditions], world.system, question);
       },
     };
   },

@@ -1,8 +1,13 @@
 /** What a kind of cell is. A new kind is one file that exports a `CellKind`, and one line in `registry.ts`. */
+import type { Job } from '../../batch/job.ts';
+import type { Table } from '../../batch/table.ts';
 import type { Car } from '../../model/car.ts';
+import type { MeasuredUnit } from '../../model/complete-drive.ts';
 import type { Fields } from '../../model/field.ts';
 import type { MassLedger } from '../../model/mass-ledger.ts';
 import type { Input } from '../../model/quantity.ts';
+import type { CarSpec } from '../../model/spec.ts';
+import type { Question } from '../../runs/question.ts';
 import type { Result } from '../../runs/result.ts';
 import type { World } from '../context.ts';
 import type { CellHead, CellPiece } from '../document.ts';
@@ -36,7 +41,18 @@ export interface PreparedCell {
   /** For a calc cell: the names it defines, which formulas may use without the name of the cell. */
   readonly defines?: readonly string[];
   /** Throws NotebookProblem or CellProblems. */
-  run(world: World): CellYield;
+  run(world: World): CellYield | Pending;
+}
+
+/** A cell that waits for rows, which whoever runs the notebook gets: here and now, or on all cores. */
+export interface Pending {
+  readonly job: Job;
+  /** Throws NotebookProblem or CellProblems. */
+  finish(table: Table): CellYield | Pending;
+}
+
+export function isPending(given: CellYield | Pending): given is Pending {
+  return 'job' in given;
 }
 
 /** What a cell gives to the report and to other cells. */
@@ -55,9 +71,23 @@ export interface CellYield {
 }
 
 export type Product =
-  | { readonly kind: 'car'; readonly car: Car; readonly map: LocatedMap; readonly notes: readonly string[] }
+  | {
+      readonly kind: 'car';
+      readonly car: Car;
+      readonly map: LocatedMap;
+      readonly notes: readonly string[];
+      /** What the car was completed from, for studies that complete it again with other values. */
+      readonly spec: CarSpec;
+      readonly measured: ReadonlyMap<string, MeasuredUnit>;
+    }
   | { readonly kind: 'part'; readonly part: string; readonly map: LocatedMap }
-  | { readonly kind: 'result'; readonly result: Result; readonly weighing?: Weighing };
+  | {
+      readonly kind: 'result';
+      readonly result: Result;
+      readonly weighing?: Weighing;
+      /** The same run in plain data, for studies; left out where nothing can be varied. */
+      readonly question?: Question;
+    };
 
 /** What a weighing is made of, for cars that take their masses from it and for variants of it. */
 export interface Weighing {

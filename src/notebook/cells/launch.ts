@@ -8,7 +8,9 @@ import { placeOf } from '../place.ts';
 import { NotebookProblem } from '../problem.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
+import { questionOf, whereOf } from './question.ts';
 import { resultYield } from './result.ts';
+import { atFullPedal } from './the-car.ts';
 
 const KMH = { metric: 'km/h', imperial: 'mph' };
 
@@ -68,7 +70,9 @@ export const launch: CellKind = {
         const options = { surroundings, ...numbers({ from, to, pedal }) };
         const result = withSpec(map, name, () => launchCar(car, options));
         const told = { ...result, warnings: [...notes, ...result.warnings] };
-        return resultYield(told, [...given.inputs, ...inputs, ...assumed], world.system);
+        const run = { kind: 'launch', where: whereOf(values), ...numbers({ from, to, pedal }) } as const;
+        const question = questionOf(carName, name, run, world);
+        return resultYield(told, [...atFullPedal(given.inputs), ...inputs, ...assumed], world.system, question);
       },
     };
   },

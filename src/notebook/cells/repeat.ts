@@ -8,7 +8,7 @@ import { repeat as repeatOf } from '../../runs/repeat.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
 import { resultYield } from './result.ts';
-import { carOf } from './the-car.ts';
+import { atFullPedal, carOf } from './the-car.ts';
 
 export const repeatFields = {
   car: { kind: 'reference', to: ['car'], doc: 'the car', required: true },
@@ -46,7 +46,7 @@ export const repeat: CellKind = {
           if (!Number.isInteger(times)) throw fill.error('times', `${times} is not a whole number`);
           return repeatOf(car, { surroundings, times, pause: fill.number('pause'), to: fill.number('to') });
         });
-        return resultYield(result, [...behind, ...inputs, ...conditions, ...assumed], world.system);
+        return resultYield(result, [...atFullPedal(behind), ...inputs, ...conditions, ...assumed], world.system);
       },
     };
   },

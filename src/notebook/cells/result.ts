@@ -1,12 +1,13 @@
 /** What a cell that runs a simulation gives to the others. */
 import type { Input } from '../../model/quantity.ts';
+import type { Question } from '../../runs/question.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import type { FormulaValue } from '../formula.ts';
 import { NOTHING, type CellYield } from './kind.ts';
 
 /** The summary as values, and the reasons of what has none. */
-export function resultYield(result: Result, inputs: readonly Input[], system: System): CellYield {
+export function resultYield(result: Result, inputs: readonly Input[], system: System, question?: Question): CellYield {
   const sound = withoutHoles(result);
   const values = new Map<string, FormulaValue>();
   const absent = new Map<string, string>();
@@ -15,7 +16,13 @@ export function resultYield(result: Result, inputs: readonly Input[], system: Sy
     if (value === null || value === undefined) absent.set(key, sound.reasons[key] ?? 'the run does not give it');
     else values.set(key, { value, unit: output.unit, display: output.display[system] });
   }
-  return { ...NOTHING, product: { kind: 'result', result: sound }, inputs, values, absent };
+  return {
+    ...NOTHING,
+    product: { kind: 'result', result: sound, ...(question !== undefined && { question }) },
+    inputs,
+    values,
+    absent,
+  };
 }
 
 /** A number that is none is no answer: it gets a reason, and nothing behind this has to look for it again. */

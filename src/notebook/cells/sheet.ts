@@ -7,7 +7,7 @@ import { sheet as sheetOf } from '../../runs/sheet.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
 import { resultYield } from './result.ts';
-import { carOf } from './the-car.ts';
+import { atFullPedal, carOf } from './the-car.ts';
 
 const { slope: _slope, ...level } = surroundingsFields;
 
@@ -56,7 +56,7 @@ export const sheet: CellKind = {
           });
         });
         const unused = assumed.filter(({ path }) => path !== `${name}.slope`);
-        return resultYield(result, [...behind, ...inputs, ...unused], world.system);
+        return resultYield(result, [...atFullPedal(behind), ...inputs, ...unused], world.system);
       },
     };
   },

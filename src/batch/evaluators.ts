@@ -1,0 +1,89 @@
+/** What axlewatt can evaluate in a batch, by the `kind` of the job. */
+import type { Change } from '../runs/change.ts';
+import { gridPlaces, gridOf } from '../studies/grid.ts';
+import { inputsOf } from '../studies/monte-carlo.ts';
+import type { MonteCarloPlan } from '../studies/monte-carlo.ts';
+import { createSubject } from '../studies/subject.ts';
+import type { Subject } from '../studies/subject.ts';
+import { changesOf, drawsOf } from '../studies/uncertain.ts';
+import type { Uncertain } from '../studies/uncertain.ts';
+import { varianceShareRows } from '../studies/variance-shares.ts';
+import type { Evaluator, Evaluators } from './job.ts';
+
+/** Rows of a sweep: every combination of the values of its axes, the last one changing fastest. */
+export interface SweepPayload {
+  readonly subject: Subject;
+  /** Per axis, the changes that each of its values means. */
+  readonly axes: readonly (readonly (readonly Change[])[])[];
+}
+
+/** Rows are samples of the uncertain inputs, about the subject as it is changed. */
+export interface SamplesPayload {
+  readonly subject: Subject;
+  readonly inputs: readonly Uncertain[];
+  readonly plan: Pick<MonteCarloPlan, 'seed' | 'samples' | 'block'>;
+  readonly changes: readonly Change[];
+}
+
+/** Rows of the estimate of variance shares. */
+export interface SharesPayload {
+  readonly subject: Subject;
+  readonly inputs: readonly Uncertain[];
+  readonly plan: { readonly seed: number; readonly block: number; readonly blocks: number };
+}
+
+/** Rows are given one by one: the points of a search. */
+export interface PointsPayload {
+  readonly subject: Subject;
+  readonly points: readonly (readonly Change[])[];
+}
+
+function sweep({ subject, axes }: SweepPayload): Evaluator {
+  const answer = createSubject(subject);
+  const grid = gridOf(axes.map(values => ({ kind: 'list', values: values.map((_, index) => index) })));
+  return {
+    evaluate(row, out) {
+      return answer(
+        gridPlaces(grid, row).flatMap((place, axis) => axes[axis]![place]!),
+        out,
+      );
+    },
+  };
+}
+
+function samples({ subject, inputs, plan, changes }: SamplesPayload): Evaluator {
+  const answer = createSubject(subject);
+  const at = inputsOf({ ...plan, draws: drawsOf(inputs), outputs: subject.outputs.length });
+  const x = new Float64Array(inputs.length);
+  return {
+    evaluate(row, out) {
+      at(row, x);
+      return answer([...changesOf(inputs, x), ...changes], out);
+    },
+  };
+}
+
+function shares({ subject, inputs, plan }: SharesPayload): Evaluator {
+  const answer = createSubject(subject);
+  const { inputsAt } = varianceShareRows({ ...plan, draws: drawsOf(inputs), outputs: subject.outputs.length });
+  const x = new Float64Array(inputs.length);
+  return {
+    evaluate(row, out) {
+      inputsAt(row, x);
+      return answer(changesOf(inputs, x), out);
+    },
+  };
+}
+
+function points({ subject, points: all }: PointsPayload): Evaluator {
+  const answer = createSubject(subject);
+  return { evaluate: (row, out) => answer(all[row]!, out) };
+}
+
+// A payload is made by the cell of the same study and travels as JSON: its type is known by the kind of the job.
+export const evaluators: Evaluators = new Map<string, (payload: never) => Evaluator>([
+  ['sweep', sweep],
+  ['samples', samples],
+  ['shares', shares],
+  ['points', points],
+]) as unknown as Evaluators;

@@ -1,0 +1,47 @@
+/** Ctrl-C: the first one ends the work after the rows that are being done, the second one ends the process. */
+
+/** What of a process is needed. */
+export interface Interruptible {
+  on(signal: 'SIGINT' | 'SIGTERM', listener: () => void): unknown;
+  off(signal: 'SIGINT' | 'SIGTERM', listener: () => void): unknown;
+  exit(code: number): unknown;
+}
+
+export interface Interrupt {
+  readonly signal: AbortSignal;
+  /** Exit code of a process that was interrupted: 128 + number of the signal, as shells have it; 0 before. */
+  readonly code: number;
+  /** Gives the signals back to the system. */
+  release(): void;
+}
+
+const CODES = { SIGINT: 130, SIGTERM: 143 } as const;
+
+/** @param say tells the person at the keyboard that the first one was heard. */
+export function createInterrupt(on: Interruptible, say: (text: string) => void): Interrupt {
+  const controller = new AbortController();
+  let code = 0;
+  const heard = (signal: 'SIGINT' | 'SIGTERM'): void => {
+    if (code !== 0) {
+      on.exit(CODES[signal]);
+      return;
+    }
+    code = CODES[signal];
+    say('stopping after the rows that are being done; once more to stop at once');
+    controller.abort();
+  };
+  const interrupted = (): void => heard('SIGINT');
+  const terminated = (): void => heard('SIGTERM');
+  on.on('SIGINT', interrupted);
+  on.on('SIGTERM', terminated);
+  return {
+    signal: controller.signal,
+    get code() {
+      return code;
+    },
+    release() {
+      on.off('SIGINT', interrupted);
+      on.off('SIGTERM', terminated);
+    },
+  };
+}

@@ -1,0 +1,193 @@
+/** Does the rows of a job: what the file has already, then the rest, in this thread or in several. */
+import type { Crew } from './crew.ts';
+import { type Batch, createServer, type Order } from './evaluate.ts';
+import { type Consumer, createIntake, type Intake } from './intake.ts';
+import { type Evaluators, type Job, type Stamp, stampOf } from './job.ts';
+import { createPace, type Pace } from './pace.ts';
+import { plainBytes } from './record.ts';
+import { rowAt } from './scan.ts';
+import { type Shard, WHOLE } from './shard.ts';
+import { openStore, type Store } from './store.ts';
+
+export interface RunOptions {
+  readonly evaluators: Evaluators;
+  /** `toolName` of the version that runs. */
+  readonly tool: string;
+  /**
+   * Threads with the same evaluators, which outlive the job; without, this thread does all. They are started when there is
+   * work for a second; a caller who knows that there will be starts them himself.
+   */
+  readonly crew?: Crew | null;
+  /** Seconds of work left from which rows are handed to a crew that is ready. */
+  readonly crewFrom?: number;
+  /** File of the rows, for going on after an interruption; without it rows live only in the consumer. */
+  readonly store?: string;
+  /** The share of the rows to do, into a file of its own. It has no consumer: its rows are not all. */
+  readonly shard?: Shard;
+  readonly consumer?: Consumer;
+  /** Aborted, it ends the run after the rows that are being done. */
+  readonly signal?: AbortSignal;
+  /** Told after each batch, and at the start. */
+  onProgress?(done: number, total: number): void;
+}
+
+export interface RunOutcome {
+  /** `interrupted` by the signal; the rows done are in the file, and the next run goes on after them. */
+  readonly state: 'complete' | 'interrupted';
+  /** Rows that are done: all, or fewer where the consumer had enough or the run was interrupted. */
+  readonly rows: number;
+  /** Rows of the job, or of its share. */
+  readonly total: number;
+  /** Rows that were in the file before. */
+  readonly found: number;
+  readonly hash: string;
+}
+
+/** Seconds of work left from which threads are worth their start, and those that are there worth the handing over. */
+const START_FROM = 1;
+const CREW_FROM = 0.02;
+/** Seconds of work before its pace is believed. */
+const START_TRIAL = 0.05;
+const CREW_TRIAL = 0.01;
+/** Seconds of a batch: here, short enough to hear Ctrl-C; in a thread, long enough to make the handing over cheap. */
+const BATCH_HERE = 0.025;
+const BATCH_THERE = 0.1;
+/** Orders under way or waiting for an earlier one, for each worker. It bounds the memory. */
+const AHEAD = 4;
+
+/**
+ * The same rows, and byte for byte the same file, for any number of workers and any history of interruptions.
+ * @throws BatchProblem where the file is another job's or cannot be written; Error where a row fails, naming the first one
+ * that does: rows before it are kept. TypeError or RangeError for a job that is none.
+ */
+export async function runJob(job: Job, options: RunOptions): Promise<RunOutcome> {
+  const shard = options.shard ?? WHOLE;
+  if (shard.count > 1 && options.consumer !== undefined) throw new TypeError('a shard has no consumer: gather first');
+  const stamp = stampOf(job, options.tool, shard);
+  const store = options.store === undefined ? null : openStore(options.store, stamp);
+  try {
+    const intake = createIntake(stamp, options.consumer ?? null);
+    if (store !== null) replay(store, intake);
+    const found = intake.rows;
+    options.onProgress?.(found, stamp.rows);
+    await doRows(createWork(stamp, options, intake, store));
+    if (intake.full) store?.finish(intake.rows);
+    const state = intake.full ? 'complete' : 'interrupted';
+    return { state, rows: intake.rows, total: stamp.rows, found, hash: stamp.hash };
+  } finally {
+    store?.close();
+  }
+}
+
+function replay(store: Store, intake: Intake): void {
+  for (const { bytes, rows } of store.stored()) {
+    store.keep(intake.take(bytes, rows));
+    // There may be further rows: made for a consumer that wanted more.
+    if (intake.full) return;
+  }
+}
+
+/** All that both ways of doing the rows share. */
+interface Work {
+  readonly stamp: Stamp;
+  readonly options: RunOptions;
+  readonly pace: Pace;
+  readonly stop: Int32Array;
+  /** Whether a row is still wanted. */
+  wanted(): boolean;
+  /** Whether all are there, or the consumer has enough. */
+  full(): boolean;
+  /** Rows that arrived. */
+  done(): number;
+  order(place: number, count: number): Order;
+  /** @throws Error of the batch's failed row, after its good rows were taken. */
+  take(batch: Batch): void;
+}
+
+function createWork(stamp: Stamp, options: RunOptions, intake: Intake, store: Store | null): Work {
+  const stop = new Int32Array(new SharedArrayBuffer(4));
+  const pace = createPace(plainBytes(stamp.layout));
+  return {
+    stamp,
+    options,
+    pace,
+    stop,
+    wanted: () => !intake.full && options.signal?.aborted !== true,
+    full: () => intake.full,
+    done: () => intake.rows,
+    order: (place, count) => ({
+      text: stamp.text,
+      layout: stamp.layout,
+      first: rowAt(stamp, place),
+      step: stamp.shard.count,
+      count,
+      stop,
+    }),
+    take(batch) {
+      pace.learn(batch.rows, batch.seconds);
+      const bytes = Buffer.from(batch.bytes.buffer, batch.bytes.byteOffset, batch.bytes.byteLength);
+      const wanted = intake.take(bytes, batch.rows);
+      store?.write(bytes.subarray(0, wanted));
+      options.onProgress?.(intake.rows, stamp.rows);
+      if (batch.failed !== '' && !intake.full) throw new Error(`job "${stamp.job.kind}", ${batch.failed}`);
+    },
+  };
+}
+
+async function doRows(work: Work): Promise<void> {
+  const { signal, crew = null } = work.options;
+  const stop = (): void => void Atomics.store(work.stop, 0, 1);
+  signal?.addEventListener('abort', stop, { once: true });
+  if (signal?.aborted === true) stop();
+  try {
+    await doHere(work, crew);
+    if (work.wanted() && crew !== null) await doThere(work, crew);
+  } finally {
+    signal?.removeEventListener('abort', stop);
+  }
+}
+
+/** Does rows in this thread: all, or until the crew is ready and there is enough left for it. */
+async function doHere(work: Work, crew: Crew | null): Promise<void> {
+  const { stamp, pace, options } = work;
+  const { crewFrom = CREW_FROM } = options;
+  const serve = createServer(options.evaluators);
+  let spent = 0;
+  while (work.wanted()) {
+    const left = stamp.rows - work.done();
+    const seconds = left * pace.perRow;
+    if (crew?.ready === true && spent >= Math.min(CREW_TRIAL, crewFrom) && seconds >= crewFrom) return;
+    if (spent >= START_TRIAL && seconds >= START_FROM) void crew?.start();
+    const batch = serve(work.order(work.done(), pace.next(left, 1, BATCH_HERE)));
+    spent += batch.seconds;
+    work.take(batch);
+    // Signals, timers and threads get their turn.
+    await new Promise(resolve => setImmediate(resolve));
+  }
+}
+
+/** Orders ahead, and takes the answers in the order of the rows. */
+async function doThere(work: Work, crew: Crew): Promise<void> {
+  const { stamp, pace } = work;
+  const ahead: { readonly count: number; readonly batch: Promise<Batch> }[] = [];
+  let next = work.done();
+  try {
+    for (;;) {
+      while (work.wanted() && next < stamp.rows && ahead.length < AHEAD * crew.workers) {
+        const count = pace.next(stamp.rows - next, crew.workers, BATCH_THERE);
+        ahead.push({ count, batch: crew.run(work.order(next, count)) });
+        next += count;
+      }
+      const first = ahead.shift();
+      if (first === undefined) return;
+      const batch = await first.batch;
+      work.take(batch);
+      // After a batch that stopped half way, later ones do not follow on.
+      if (work.full() || batch.rows < first.count) return;
+    }
+  } finally {
+    // What nobody wants any more is answered at once: the crew is idle for the next job.
+    Atomics.store(work.stop, 0, 1);
+    await Promise.all(ahead.map(({ batch }) => batch));
+  }
+}

@@ -1,0 +1,158 @@
+/** What a study varies: a path of the car over values, or whole cars. */
+import type { Fields } from '../../model/field.ts';
+import { carFields, surroundingsFields } from '../../model/spec.ts';
+import { SpecError } from '../../model/spec-error.ts';
+import type { SpecOf } from '../../model/spec.ts';
+import type { Change } from '../../runs/change.ts';
+import { readQuantity, UnitError } from '../../units.ts';
+import type { World } from '../context.ts';
+import { nearest } from '../nearest.ts';
+import { numberFieldAt } from '../uncertain-inputs.ts';
+import { carChange } from './compare.ts';
+import type { Study } from './study.ts';
+
+/** One thing that is varied. */
+export const axisFields = {
+  path: {
+    kind: 'text',
+    doc: 'a path of the car or of the run, such as drive.ratio, pack.parallel, coupe.mass, dash.temperature',
+  },
+  values: { kind: 'words', doc: 'the values, each with its unit' },
+  from: { kind: 'text', doc: 'the first value, with its unit' },
+  to: { kind: 'text', doc: 'the last value' },
+  steps: { kind: 'text', doc: 'how many values from first to last; left out: 9' },
+  cars: { kind: 'words', to: ['car'], doc: 'whole cars in place of a path' },
+} as const satisfies Fields;
+
+export interface Axis {
+  /** With the name of the car or run in front; the word `car` for whole cars. */
+  readonly path: string;
+  readonly label: string;
+  readonly unit: string;
+  readonly display: { readonly metric: string; readonly imperial: string };
+  /** SI, ascending as they are written; indices for cars. */
+  readonly values: readonly number[];
+  /** Names of the cars; empty for numbers. */
+  readonly names: readonly string[];
+  /** Whether the field takes whole numbers only. */
+  readonly whole: boolean;
+  /** The changes that a value means. */
+  changes(value: number): readonly Change[];
+}
+
+const WHOLE = /(?:^|\.)(?:parallel|series|count|gear)$/;
+const USUAL_STEPS = 9;
+
+/** @param path of the row in the cell. @throws SpecError */
+export function axisOf(path: string, row: SpecOf<typeof axisFields>, study: Study, world: World): Axis {
+  if (row.cars !== undefined) return carAxis(path, row.cars, study, world);
+  if (row.path === undefined) throw new SpecError(path, 'says neither path nor cars', 'path: drive.ratio');
+  const { full, field } = fieldOf(`${path}.path`, row.path, study);
+  const number = (key: 'from' | 'to', text: string): number => read(`${path}.${key}`, text, field.unit);
+  const values =
+    row.values !== undefined
+      ? row.values.map(text => read(`${path}.values`, text, field.unit))
+      : spaced(path, row, number, WHOLE.test(full));
+  for (const value of values) {
+    if (value < field.min || value > field.max) {
+      throw new SpecError(path, `${value} is outside ${field.min} to ${field.max}`);
+    }
+  }
+  return {
+    path: full,
+    label: full,
+    unit: field.unit,
+    display: field.display,
+    values,
+    names: [],
+    whole: WHOLE.test(full),
+    changes: value => [{ path: full, value }],
+  };
+}
+
+function carAxis(path: string, cars: readonly string[], study: Study, world: World): Axis {
+  const all = cars.map(car => carChange(car, `${path}.cars`, study, world));
+  return {
+    path: 'car',
+    label: 'car',
+    unit: '1',
+    display: { metric: '1', imperial: '1' },
+    values: cars.map((_, index) => index),
+    names: cars,
+    whole: true,
+    changes: value => all[value] ?? [],
+  };
+}
+
+/** The field that a path means: of a run where its name stands in front, of the car otherwise. */
+function fieldOf(
+  path: string,
+  written: string,
+  study: Study,
+): { full: string; field: NonNullable<ReturnType<typeof numberFieldAt>> } {
+  const [head = '', ...rest] = written.split('.');
+  const { questions } = study.subject;
+  const run = questions.find(({ name }) => name === head);
+  const car = questions.find(question => question.car === head)?.car;
+  const below = run !== undefined || car !== undefined ? rest : [head, ...rest];
+  const field = numberFieldAt(run === undefined ? carFields : { ...surroundingsFields, ...RUN_FIELDS }, below);
+  if (field === null) {
+    const keys = numberPaths(run === undefined ? carFields : { ...surroundingsFields, ...RUN_FIELDS });
+    throw new SpecError(
+      path,
+      `"${written}" is no number of ${run?.name ?? car ?? 'the car'}`,
+      `a path such as ${nearest(below.join('.'), keys) || keys[0]}`,
+    );
+  }
+  return { full: [run?.name ?? car ?? questions[0]!.car, ...below].join('.'), field };
+}
+
+const share = { kind: 'number', unit: '1', display: { metric: '%', imperial: '%' }, min: 0, max: 1, doc: '' } as const;
+const speed = {
+  kind: 'number',
+  unit: 'm/s',
+  display: { metric: 'km/h', imperial: 'mph' },
+  min: 0.1,
+  max: 150,
+  doc: '',
+} as const;
+
+/** What can be varied of a run besides its surroundings. */
+const RUN_FIELDS: Fields = { charge: share, reserve: share, pedal: share, speed, to: speed };
+
+function numberPaths(fields: Fields, start = ''): string[] {
+  return Object.entries(fields).flatMap(([key, field]) => {
+    const path = `${start}${key.replace(/[A-Z]/g, letter => `_${letter.toLowerCase()}`)}`;
+    if (field.kind === 'number') return [path];
+    return field.kind === 'group' ? numberPaths(field.fields, `${path}.`) : [];
+  });
+}
+
+function spaced(
+  path: string,
+  row: SpecOf<typeof axisFields>,
+  number: (key: 'from' | 'to', text: string) => number,
+  whole: boolean,
+): number[] {
+  if (row.from === undefined || row.to === undefined)
+    throw new SpecError(path, 'has no values', 'values, or from and to');
+  const [low, high] = [number('from', row.from), number('to', row.to)];
+  if (!(low < high)) throw new SpecError(`${path}.to`, 'is not above from');
+  if (whole && row.steps === undefined) return Array.from({ length: high - low + 1 }, (_, k) => low + k);
+  const count = row.steps === undefined ? USUAL_STEPS : Number(row.steps);
+  if (!Number.isInteger(count) || count < 2 || count > 10_000)
+    throw new SpecError(`${path}.steps`, `"${row.steps}" is no such number`, '2 to 10000');
+  const values = Array.from({ length: count }, (_, k) => low + ((high - low) * k) / (count - 1));
+  return whole ? [...new Set(values.map(Math.round))] : values;
+}
+
+function read(path: string, text: string, unit: string): number {
+  try {
+    const { value, spread } = readQuantity(text, unit);
+    if (spread !== undefined) throw new SpecError(path, 'has a spread', 'a plain value');
+    return value;
+  } catch (error) {
+    if (error instanceof UnitError) throw new SpecError(path, `${error.message} in "${text}"`, error.expected);
+    throw error;
+  }
+}

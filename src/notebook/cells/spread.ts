@@ -1,0 +1,187 @@
+/** `yaml spread NAME`: what the spreads of the inputs make of a result. */
+import type { Json } from '../../batch/canonical.ts';
+import type { SamplesPayload } from '../../batch/evaluators.ts';
+import type { Table } from '../../batch/table.ts';
+import { filler } from '../../model/assume.ts';
+import type { Fields } from '../../model/field.ts';
+import type { Input } from '../../model/quantity.ts';
+import { SpecError } from '../../model/spec-error.ts';
+import { assume, number, type SpecOf } from '../../model/spec.ts';
+import type { Column, Result } from '../../runs/result.ts';
+import { monteCarloSteps } from '../../studies/monte-carlo.ts';
+import type { MonteCarlo, MonteCarloPlan } from '../../studies/monte-carlo.ts';
+import { drawsOf } from '../../studies/uncertain.ts';
+import type { Uncertain } from '../../studies/uncertain.ts';
+import { uncertainOf } from '../uncertain-inputs.ts';
+import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
+import type { CellKind, Pending } from './kind.ts';
+import { resultYield } from './result.ts';
+import { figureColumn, figureKey, ofField, outputsField, studyOf } from './study.ts';
+import type { Study } from './study.ts';
+
+const COUNT = ['1', '1'] as const;
+
+export const spreadFields = {
+  of: ofField,
+  outputs: outputsField,
+  samples: number(
+    '1',
+    COUNT,
+    [16, 1e6],
+    'samples of the uncertain inputs',
+    assume(1000, 'JCGM 101:2008 asks for more only for more digits'),
+  ),
+  probability: number('1', '%', [0.5, 0.999], 'that the interval covers', assume(0.9, 'nine of ten')),
+  seed: number('1', COUNT, [0, 2 ** 31], 'the same seed gives the same numbers', assume(1, 'any will do')),
+} as const satisfies Fields;
+
+export const spread: CellKind = {
+  kind: 'spread',
+  language: 'yaml',
+  named: true,
+  doc: 'Monte Carlo over all uncertain inputs of runs: value, interval and standard uncertainty of figures (JCGM 101:2008)',
+  fields: spreadFields,
+  notes: [
+    'the samples are points of a scrambled Sobol sequence; their number is rounded to whole blocks of a power of two',
+  ],
+  prepare(cell) {
+    const map = readCell(cell);
+    return {
+      needs: fieldNeeds(map, spreadFields),
+      run(world) {
+        const { name } = cell.piece;
+        const { values, inputs } = readFieldsOf(map, spreadFields, world, name);
+        const spec: SpecOf<typeof spreadFields> = values;
+        const assumed: Input[] = [];
+        const { study, drawn, plan } = withSpec(map, name, () => {
+          const found = studyOf(name, spec, world);
+          const fill = filler(name, spreadFields, values, assumed);
+          const uncertain = uncertainInputs(`${name}.of`, found);
+          return {
+            study: found,
+            drawn: uncertain,
+            plan: {
+              draws: drawsOf(uncertain),
+              outputs: found.figures.length,
+              seed: fill.number('seed'),
+              probability: fill.number('probability'),
+              samples: { fixed: fill.number('samples') },
+            },
+          };
+        });
+        return sampling(study, drawn, plan, result =>
+          resultYield(resultOf(study, drawn, plan, result), [...study.inputs, ...inputs, ...assumed], world.system),
+        );
+      },
+    };
+  },
+};
+
+/** All uncertain inputs of the runs, each once. @throws SpecError where there is none. */
+export function uncertainInputs(path: string, { subject, inputs }: Study): readonly Uncertain[] {
+  const found = new Map<string, Uncertain>();
+  for (const question of subject.questions) {
+    for (const each of uncertainOf(question, inputs)) if (!found.has(each.path)) found.set(each.path, each);
+  }
+  if (found.size === 0) throw new SpecError(path, 'has no uncertain input', 'a value such as 1010 kg ± 15 kg');
+  return [...found.values()];
+}
+
+type Finish = (result: MonteCarlo, table: Table) => ReturnType<Pending['finish']>;
+
+/** The samples of a plan with a fixed number of them, as one job. */
+export function sampling(study: Study, inputs: readonly Uncertain[], plan: MonteCarloPlan, finish: Finish): Pending {
+  const steps = monteCarloSteps(plan);
+  const first = steps.next();
+  if (first.done === true) throw new Error('a plan without samples');
+  const columns = study.figures.map(figureKey);
+  const { seed, samples, block } = plan;
+  const payload: SamplesPayload = {
+    subject: study.subject,
+    inputs,
+    plan: { seed, samples, ...(block !== undefined && { block }) },
+    changes: [],
+  };
+  return {
+    job: { kind: 'samples', payload: payload as unknown as Json, rows: first.value.to, columns },
+    finish(table) {
+      const last = steps.next(columns.map(key => table.column(key)));
+      if (last.done !== true) throw new Error('a plan with a fixed number of samples is done at once');
+      return finish(last.value, table);
+    },
+  };
+}
+
+function resultOf(study: Study, drawn: readonly Uncertain[], plan: MonteCarloPlan, found: MonteCarlo): Result {
+  const { figures } = study;
+  const text = (label: string, values: readonly string[]): Column => ({
+    label,
+    unit: '',
+    display: { metric: '', imperial: '' },
+    values,
+  });
+  const summary: { [key: string]: number | null } = { samples: found.samples, inputs: drawn.length };
+  const count = { metric: '1', imperial: '1' };
+  const outputs: { [key: string]: Result['outputs'][string] } = {
+    samples: { label: 'samples', unit: '1', display: count, doc: 'taken' },
+    inputs: { label: 'uncertain inputs', unit: '1', display: count, doc: 'drawn independently of each other' },
+  };
+  const reasons: { [key: string]: string } = {};
+  for (const [k, figure] of figures.entries()) {
+    const spreadOf = found.outputs[k]!;
+    for (const [end, value, words] of [
+      ['', spreadOf.median, 'half of the samples lie below'],
+      ['_low', spreadOf.symmetric?.low ?? null, 'low end of the interval'],
+      ['_high', spreadOf.symmetric?.high ?? null, 'high end of the interval'],
+      ['_uncertainty', spreadOf.standard, 'standard uncertainty'],
+    ] as const) {
+      const key = `${figureKey(figure)}${end}`;
+      summary[key] = value;
+      if (value === null) reasons[key] = 'no sample has an answer';
+      const { unit, display, label } = figure.output;
+      outputs[key] = {
+        label: `${figure.name.split('.')[0]}: ${label}${end.replace('_', ', ')}`,
+        unit,
+        display,
+        doc: words,
+      };
+    }
+  }
+  const missing = found.outputs.reduce((most, each) => Math.max(most, each.missing), 0);
+  return {
+    kind: 'spread',
+    summary,
+    reasons,
+    outputs,
+    series: {
+      samples: Object.fromEntries(
+        figures.map((figure, k) => [figureKey(figure), figureColumn(figure, found.columns[k]!)]),
+      ),
+      inputs: {
+        path: text(
+          'uncertain input',
+          drawn.map(({ path }) => path),
+        ),
+      },
+    },
+    bands: [],
+    events: [],
+    ledger: { in: {}, out: {}, stored: {}, gap: 0 },
+    warnings: missing > 0 ? [`${missing} of ${found.samples} samples have no answer: the car does not do it then`] : [],
+    opinion: null,
+    verdicts: [],
+    intervals: {
+      probability: plan.probability ?? 0.95,
+      samples: found.samples,
+      seed: plan.seed,
+      inputs: drawn.length,
+      of: Object.fromEntries(
+        figures.flatMap((figure, k) => {
+          const { symmetric, standard, missing: none } = found.outputs[k]!;
+          if (symmetric === null || standard === null) return [];
+          return [[figureKey(figure), { low: symmetric.low, high: symmetric.high, standard, missing: none }]];
+        }),
+      ),
+    },
+  };
+}

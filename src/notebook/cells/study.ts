@@ -1,0 +1,135 @@
+/** What the cells of studies have in common: which runs they are about, and which of their figures. */
+import type { Field } from '../../model/field.ts';
+import type { Input } from '../../model/quantity.ts';
+import { SpecError } from '../../model/spec-error.ts';
+import { CAR_FIGURES } from '../../runs/ask.ts';
+import type { Question } from '../../runs/question.ts';
+import type { Column, Output, Result } from '../../runs/result.ts';
+import type { Subject, SubjectOutput } from '../../studies/subject.ts';
+import type { World } from '../context.ts';
+import { HEADLINES, RUN_FIGURES } from '../figures-of-runs.ts';
+import { nearest } from '../nearest.ts';
+
+/** Kinds of cell that a study can run again. */
+export const RUN_KINDS = ['launch', 'drive', 'range', 'steady', 'charge'] as const;
+
+export const ofField = {
+  kind: 'words',
+  to: RUN_KINDS,
+  doc: 'the runs that are done again and again',
+  required: true,
+} as const satisfies Field;
+
+export const outputsField = {
+  kind: 'words',
+  doc: 'figures of those runs, such as dash.time, week.range or coupe.mass; left out: the first ones of each run',
+} as const satisfies Field;
+
+/** A figure with what is known about it. */
+export interface StudyFigure extends SubjectOutput {
+  /** As it is written: `dash.time`. */
+  readonly name: string;
+  readonly output: Output;
+  /** The figure of the run as it stands in the notebook; null where it has none. */
+  readonly value: number | null;
+}
+
+export interface Study {
+  readonly subject: Subject;
+  readonly figures: readonly StudyFigure[];
+  /** Every input behind the runs, each path once. */
+  readonly inputs: readonly Input[];
+}
+
+interface StudyRun {
+  readonly question: Question;
+  readonly result: Result;
+}
+
+const KG = { metric: 'kg', imperial: 'lb' } as const;
+
+const CAR_OUTPUTS: { readonly [key in (typeof CAR_FIGURES)[number]]: Output } = {
+  mass: { label: 'mass', unit: 'kg', display: KG, doc: 'of the car without people' },
+  front_axle: { label: 'front axle', unit: 'kg', display: KG, doc: 'load, driver and luggage included' },
+  rear_axle: { label: 'rear axle', unit: 'kg', display: KG, doc: 'load, driver and luggage included' },
+  pack_capacity: { label: 'capacity', unit: 'C', display: { metric: 'Ah', imperial: 'Ah' }, doc: 'of the pack' },
+};
+
+/** @param path of the cell. @throws SpecError, at the field in question. */
+export function studyOf(
+  path: string,
+  values: { readonly of?: readonly string[]; readonly outputs?: readonly string[] },
+  world: World,
+): Study {
+  const runs: StudyRun[] = [];
+  const inputs = new Map<string, Input>();
+  for (const name of values.of ?? []) {
+    const given = world.given(name);
+    const product = given?.product;
+    if (given === undefined || product?.kind !== 'result' || product.question === undefined) {
+      throw new SpecError(`${path}.of`, `"${name}" can not be run again`, 'the name of a run');
+    }
+    runs.push({ question: product.question, result: product.result });
+    for (const input of given.inputs) if (!inputs.has(input.path)) inputs.set(input.path, input);
+  }
+  const figures = figuresOf(path, values.outputs, runs);
+  const questions = runs.map(({ question }) => question);
+  const outputs = figures.map(({ question, key }) => ({ question, key }));
+  return { subject: { questions, outputs }, figures, inputs: [...inputs.values()] };
+}
+
+function figuresOf(path: string, names: readonly string[] | undefined, runs: readonly StudyRun[]): StudyFigure[] {
+  if (names !== undefined) return names.map(name => figureOf(`${path}.outputs`, name, runs));
+  return runs.flatMap(({ question, result }, index) =>
+    RUN_FIGURES[question.run.kind]
+      .filter(key => typeof result.summary[key] === 'number')
+      .slice(0, HEADLINES[question.run.kind])
+      .map(key => runFigure(runs, index, key)),
+  );
+}
+
+/** One figure by its name. @throws SpecError */
+export function figureOf(path: string, name: string, runs: readonly StudyRun[]): StudyFigure {
+  const known = runs.flatMap(({ question }) => [
+    ...RUN_FIGURES[question.run.kind].map(key => `${question.name}.${key}`),
+    ...CAR_FIGURES.map(key => `${question.car}.${key}`),
+  ]);
+  const full = known.includes(name) ? name : (known.find(each => each.endsWith(`.${name}`)) ?? '');
+  const [head = '', key = ''] = full.split('.');
+  const index = runs.findIndex(
+    ({ question }) => question.name === head && RUN_FIGURES[question.run.kind].includes(key),
+  );
+  if (index >= 0) return runFigure(runs, index, key);
+  const car = runs.findIndex(({ question }) => question.car === head);
+  const output = CAR_OUTPUTS[key as keyof typeof CAR_OUTPUTS];
+  if (car >= 0 && output !== undefined) return { question: car, key, name: full, output, value: null };
+  throw new SpecError(
+    path,
+    `"${name}" is no figure of these runs`,
+    `one of ${[...new Set(known)].join(', ')}; perhaps ${nearest(name, known)}`,
+  );
+}
+
+function runFigure(runs: readonly StudyRun[], index: number, key: string): StudyFigure {
+  const { question, result } = runs[index]!;
+  const value = result.summary[key];
+  const output = result.outputs[key];
+  if (output === undefined) throw new Error(`a ${question.run.kind} has no output ${key}`);
+  return {
+    question: index,
+    key,
+    name: `${question.name}.${key}`,
+    output,
+    value: typeof value === 'number' ? value : null,
+  };
+}
+
+/** A column of a study's table for a figure. */
+export function figureColumn({ name, output }: StudyFigure, values: Float64Array): Column {
+  return { label: `${name.split('.')[0]}: ${output.label}`, unit: output.unit, display: output.display, values };
+}
+
+/** The key of a figure in tables and summaries: `dash_time`. */
+export function figureKey({ name }: StudyFigure): string {
+  return name.replaceAll('.', '_');
+}

@@ -1,0 +1,29 @@
+/** The figures of each kind of run that studies can ask for; the first ones are those that a study shows unasked. */
+import type { Question } from '../runs/question.ts';
+
+export const RUN_FIGURES: { readonly [kind in Question['run']['kind']]: readonly string[] } = {
+  launch: [
+    'time',
+    'time_quarter_mile',
+    'speed_quarter_mile',
+    'time_to_50_km_h',
+    'time_to_80_km_h',
+    'time_to_60_mph',
+    'time_to_100_km_h',
+    'time_60_ft',
+    'time_eighth_mile',
+  ],
+  drive: ['consumption', 'consumption_wall', 'charge_end', 'time_late', 'energy', 'distance', 'time'],
+  range: ['range', 'consumption', 'consumption_wall', 'energy', 'time', 'time_late'],
+  steady: ['range', 'consumption', 'consumption_wall', 'time', 'energy'],
+  charge: ['time', 'energy_wall'],
+};
+
+/** How many of them are shown unasked. */
+export const HEADLINES: { readonly [kind in Question['run']['kind']]: number } = {
+  launch: 2,
+  drive: 3,
+  range: 3,
+  steady: 3,
+  charge: 2,
+};

@@ -1,0 +1,60 @@
+/** The intervals of a run: what the spreads of its inputs make of its figures. */
+import type { SamplesPayload } from '../batch/evaluators.ts';
+import type { Json } from '../batch/canonical.ts';
+import type { Job } from '../batch/job.ts';
+import type { Table } from '../batch/table.ts';
+import type { Input } from '../model/quantity.ts';
+import type { Question } from '../runs/question.ts';
+import type { Intervals, Result } from '../runs/result.ts';
+import { estimate } from '../studies/estimate.ts';
+import { RUN_FIGURES } from './figures-of-runs.ts';
+import { uncertainOf } from './uncertain-inputs.ts';
+
+const PROBABILITY = 0.9;
+const SEED = 1;
+
+/** Runs that drive for hours of simulated time get fewer samples: share of those that are asked for. */
+const SLOW = 0.25;
+
+export interface IntervalPlan {
+  readonly job: Job;
+  read(table: Table): Intervals;
+}
+
+/** Null where no input is uncertain, or no figure is known for the run. */
+export function intervalPlan(
+  question: Question,
+  result: Result,
+  inputs: readonly Input[],
+  samples: number,
+): IntervalPlan | null {
+  const drawn = uncertainOf(question, inputs);
+  const keys = RUN_FIGURES[question.run.kind].filter(key => typeof result.summary[key] === 'number');
+  if (drawn.length === 0 || keys.length === 0) return null;
+  const slow = question.run.kind === 'range' || question.run.kind === 'steady' || question.run.kind === 'drive';
+  const fixed = Math.max(8, Math.round(slow ? SLOW * samples : samples));
+  const block = 2 ** Math.max(0, Math.round(Math.log2(fixed / 8)));
+  const rows = Math.ceil(fixed / block) * block;
+  const payload: SamplesPayload = {
+    subject: { questions: [question], outputs: keys.map(key => ({ question: 0, key })) },
+    inputs: drawn,
+    plan: { seed: SEED, samples: { fixed: rows }, block },
+    changes: [],
+  };
+  return {
+    job: { kind: 'samples', payload: payload as unknown as Json, rows, columns: keys },
+    read: table => ({
+      probability: PROBABILITY,
+      samples: rows,
+      seed: SEED,
+      inputs: drawn.length,
+      of: Object.fromEntries(keys.flatMap(key => intervalOf(key, table.column(key)))),
+    }),
+  };
+}
+
+function intervalOf(key: string, column: Float64Array): [string, Intervals['of'][string]][] {
+  const { symmetric, standard, missing } = estimate(column, PROBABILITY);
+  if (symmetric === null || standard === null) return [];
+  return [[key, { low: symmetric.low, high: symmetric.high, standard, missing }]];
+}

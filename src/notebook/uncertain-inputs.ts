@@ -1,0 +1,28 @@
+/** Which inputs of a run are uncertain, with the limits of their fields. */
+import type { Fields, NumberField } from '../model/field.ts';
+import { fieldKey } from '../model/assume.ts';
+import type { Input } from '../model/quantity.ts';
+import { carFields, surroundingsFields } from '../model/spec.ts';
+import type { Question } from '../runs/question.ts';
+import type { Uncertain } from '../studies/uncertain.ts';
+
+/** In the order of the inputs; text, and what belongs to other cells, is left out. */
+export function uncertainOf({ car, name }: Question, inputs: readonly Input[]): Uncertain[] {
+  return inputs.flatMap(({ path, value, spread }): Uncertain[] => {
+    if (spread === undefined || typeof value !== 'number') return [];
+    const [head = '', ...rest] = path.split('.');
+    if (head !== car && head !== name) return [];
+    const field = numberFieldAt(head === car ? carFields : surroundingsFields, rest);
+    if (field === null) return [];
+    return [{ path, value, spread, min: field.min, max: field.max }];
+  });
+}
+
+/** The number field at a path in words of the notebook; null where there is none. */
+export function numberFieldAt(fields: Fields, [head = '', ...rest]: readonly string[]): NumberField | null {
+  const key = fieldKey(head);
+  const field = Object.hasOwn(fields, key) ? fields[key] : undefined;
+  if (field === undefined) return null;
+  if (rest.length === 0) return field.kind === 'number' ? field : null;
+  return field.kind === 'group' ? numberFieldAt(field.fields, rest) : null;
+}

@@ -1,0 +1,165 @@
+/** Range over steady speed, with the consumption below it. */
+import type { Result } from '../runs/result.ts';
+import type { System } from '../units.ts';
+import { figure, scaleOf, written } from './figure.ts';
+import { INK, LINES } from './palette.ts';
+import {
+  leftAxis,
+  LEFT,
+  lineKey,
+  NARROW,
+  type Picture,
+  type PictureTable,
+  RIGHT,
+  summaryNumber,
+  THEME,
+} from './picture.ts';
+import { columnOf, headingOf, pointsOf, shown } from './series.ts';
+
+const KEYS = ['speed_m_s', 'range_m', 'consumption_J_m', 'consumption_wall_J_m'] as const;
+
+/** The picture of a steady run: needs the series `speed`. */
+export function rangeBySpeed(result: Result, system: System): Picture {
+  return {
+    title: 'Range at a steady speed',
+    caption: caption(result, system),
+    spec: width => spec(result, system, width),
+    table: table(result, system),
+  };
+}
+
+function spec(result: Result, system: System, width: number): object {
+  const narrow = width < NARROW;
+  const frame = { width: width - LEFT - RIGHT - 4 };
+  const speeds = shown(result, 'speed', 'speed_m_s', system);
+  const x = (last: boolean): object => ({
+    field: 'x',
+    type: 'quantitative',
+    scale: { domain: [0, speeds.at(-1) ?? 1], nice: false },
+    axis: {
+      title: last ? headingOf(result, 'speed', 'speed_m_s', system).toLowerCase() : null,
+      tickCount: narrow ? 6 : 10,
+      labels: last,
+      ticks: last,
+    },
+  });
+  return {
+    config: THEME,
+    bounds: 'flush',
+    spacing: 36,
+    vconcat: [
+      {
+        ...frame,
+        height: narrow ? 160 : 190,
+        title: { text: headingOf(result, 'speed', 'range_m', system) },
+        layer: [
+          {
+            data: { values: pointsOf(result, 'speed', 'speed_m_s', 'range_m', system) },
+            mark: {
+              type: 'line',
+              color: INK,
+              strokeWidth: 2,
+              interpolate: 'monotone',
+              point: { filled: true, size: 35, color: INK },
+            },
+            encoding: {
+              x: x(false),
+              y: { field: 'y', type: 'quantitative', scale: { zero: true }, axis: leftAxis(5) },
+            },
+          },
+          ...asked(result, system, x(false), frame.width),
+        ],
+      },
+      { ...frame, height: narrow ? 120 : 140, ...consumption(result, system, x(true), width) },
+    ],
+  };
+}
+
+/** The speed that the cell asks about, with its range. */
+function asked(result: Result, system: System, x: object, plotWidth: number): readonly object[] {
+  const [speed, range] = [summaryNumber(result, 'speed'), summaryNumber(result, 'range')];
+  const [speedOutput, rangeOutput] = [result.outputs['speed'], result.outputs['range']];
+  if (speed === null || range === null || speedOutput === undefined || rangeOutput === undefined) return [];
+  const at = (value: number, key: 'speed_m_s' | 'range_m'): number => {
+    const { factor, offset } = scaleOf(columnOf(result, 'speed', key), system);
+    return value * factor + offset;
+  };
+  const end = shown(result, 'speed', 'speed_m_s', system).at(-1) ?? 1;
+  const point = { x: at(speed, 'speed_m_s'), y: at(range, 'range_m') };
+  if (point.x > end) return [];
+  const late = (point.x / end) * plotWidth > plotWidth - 150;
+  const values = [{ ...point, text: `${figure(range, rangeOutput, system)} at ${figure(speed, speedOutput, system)}` }];
+  const encoding = { x, y: { field: 'y', type: 'quantitative' } };
+  return [
+    {
+      data: { values },
+      layer: [
+        { mark: { type: 'point', filled: false, size: 130, strokeWidth: 2, color: LINES[1]?.colour }, encoding },
+        {
+          mark: {
+            type: 'text',
+            fontWeight: 600,
+            color: INK,
+            align: late ? 'right' : 'left',
+            baseline: late ? 'top' : 'bottom',
+            dx: late ? -8 : 9,
+            dy: late ? 6 : -6,
+          },
+          encoding: { ...encoding, text: { field: 'text', type: 'nominal' } },
+        },
+      ],
+    },
+  ];
+}
+
+function consumption(result: Result, system: System, x: object, width: number): object {
+  const keys = ['consumption_J_m', 'consumption_wall_J_m'] as const;
+  const values = keys.flatMap((key, i) =>
+    pointsOf(result, 'speed', 'speed_m_s', key, system).map(point => ({ ...point, what: PLACES[i] })),
+  );
+  const labels = PLACES.filter(place => values.some(({ what }) => what === place));
+  const line = { field: 'what', type: 'nominal', sort: null } as const;
+  const range = (of: 'colour' | 'dash'): unknown[] => labels.map((_, i) => LINES[i]?.[of]);
+  const { unit } = scaleOf(columnOf(result, 'speed', 'consumption_J_m'), system);
+  return {
+    title: { text: `Consumption, ${unit}` },
+    data: { values },
+    mark: { type: 'line', strokeWidth: 2.25, interpolate: 'monotone' },
+    encoding: {
+      x,
+      y: { field: 'y', type: 'quantitative', scale: { zero: true }, axis: leftAxis(4) },
+      color: { ...line, scale: { domain: labels, range: range('colour') }, legend: lineKey(labels, width) },
+      strokeDash: { ...line, scale: { domain: labels, range: range('dash') }, legend: lineKey(labels, width) },
+    },
+  };
+}
+
+const PLACES = ['at the pack', 'at the wall'] as const;
+
+function caption(result: Result, system: System): string {
+  const told = (key: string): string => {
+    const value = summaryNumber(result, key);
+    const output = result.outputs[key];
+    return value === null || output === undefined ? '–' : figure(value, output, system);
+  };
+  const ranges = shown(result, 'speed', 'range_m', system);
+  const missing = Array.from(shown(result, 'speed', 'speed_m_s', system)).filter((_, i) => Number.isNaN(ranges[i]));
+  const { unit } = scaleOf(columnOf(result, 'speed', 'speed_m_s'), system);
+  const first = missing[0];
+  const not =
+    first === undefined ? '' : ` From ${written(first, unit, 0)} on the car does not hold the speed to the end.`;
+  return `${told('range')} at ${told('speed')}; of the speeds drawn it goes farthest at ${told('farthest_speed')}, ${told('farthest')}. Level road, the wind and weather of the cell, no stops: traffic costs more.${not}`;
+}
+
+function table(result: Result, system: System): PictureTable {
+  const columns = KEYS.map(key => shown(result, 'speed', key, system));
+  return {
+    columns: KEYS.map(key => headingOf(result, 'speed', key, system)),
+    rows: Array.from(columns[0] ?? [], (_, row) =>
+      columns.map(values => {
+        const value = values[row] ?? Number.NaN;
+        return Number.isNaN(value) ? 'not held' : written(value, '1', 0);
+      }),
+    ),
+  };
+}

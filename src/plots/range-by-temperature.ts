@@ -1,0 +1,125 @@
+/** Range over the temperature of the air. */
+import type { Result } from '../runs/result.ts';
+import type { System } from '../units.ts';
+import { figure, scaleOf, written } from './figure.ts';
+import { COLOUR, INK, QUIET } from './palette.ts';
+import {
+  leftAxis,
+  LEFT,
+  NARROW,
+  numbers,
+  type Picture,
+  type PictureTable,
+  RIGHT,
+  summaryNumber,
+  THEME,
+} from './picture.ts';
+import { columnOf, headingOf, pointsOf, shown } from './series.ts';
+
+/** The picture of a range with a curve over temperature: needs the series `temperature`. */
+export function rangeByTemperature(result: Result, system: System): Picture {
+  return {
+    title: 'Range in every season',
+    caption: caption(result, system),
+    spec: width => spec(result, system, width),
+    table: table(result, system),
+  };
+}
+
+function spec(result: Result, system: System, width: number): object {
+  const points = pointsOf(result, 'temperature', 'temperature_K', 'range_m', system);
+  const temperatures = shown(result, 'temperature', 'temperature_K', system);
+  const values = points.map(point => ({ ...point, text: written(point.y, '1', 0) }));
+  const x = {
+    field: 'x',
+    type: 'quantitative',
+    scale: { domain: [temperatures[0] ?? 0, temperatures.at(-1) ?? 1], nice: false, padding: 14 },
+    axis: { title: headingOf(result, 'temperature', 'temperature_K', system).replace(/^T/, 't'), tickCount: 8 },
+  };
+  const most = Math.max(...points.map(point => point.y), today(result, system)?.y ?? 0);
+  const y = { field: 'y', type: 'quantitative', scale: { domain: [0, 1.15 * most], nice: false }, axis: leftAxis(5) };
+  return {
+    config: THEME,
+    width: width - LEFT - RIGHT - 4,
+    height: width < NARROW ? 180 : 210,
+    title: { text: headingOf(result, 'temperature', 'range_m', system) },
+    layer: [
+      ...day(result, system, x),
+      {
+        data: { values },
+        layer: [
+          {
+            mark: {
+              type: 'line',
+              color: INK,
+              strokeWidth: 2,
+              interpolate: 'monotone',
+              point: { filled: true, size: 45, color: INK },
+            },
+            encoding: { x, y },
+          },
+          {
+            mark: { type: 'text', baseline: 'bottom', dy: -7, color: INK },
+            encoding: { x, y, text: { field: 'text', type: 'nominal' } },
+          },
+        ],
+      },
+    ],
+  };
+}
+
+/** The temperature and the range of the cell itself. */
+function today(result: Result, system: System): { readonly x: number; readonly y: number } | null {
+  const [temperature, range] = [summaryNumber(result, 'air_temperature'), summaryNumber(result, 'range')];
+  if (temperature === null || range === null) return null;
+  const at = (value: number, key: string): number => {
+    const { factor, offset } = scaleOf(columnOf(result, 'temperature', key), system);
+    return value * factor + offset;
+  };
+  return { x: at(temperature, 'temperature_K'), y: at(range, 'range_m') };
+}
+
+/** A line at the temperature of the cell. */
+function day(result: Result, system: System, x: object): readonly object[] {
+  const point = today(result, system);
+  const temperatures = shown(result, 'temperature', 'temperature_K', system);
+  if (point === null || point.x < (temperatures[0] ?? 0) || point.x > (temperatures.at(-1) ?? 0)) return [];
+  return [
+    {
+      data: { values: [point] },
+      mark: { type: 'rule', color: COLOUR.grip, strokeDash: [4, 3], strokeWidth: 1.5 },
+      encoding: { x },
+    },
+    {
+      data: { values: [{ ...point, text: 'this cell' }] },
+      mark: { type: 'text', align: 'left', baseline: 'bottom', dx: 5, color: QUIET },
+      encoding: { x, y: { value: 'height' }, text: { field: 'text', type: 'nominal' } },
+    },
+  ];
+}
+
+function caption(result: Result, system: System): string {
+  const series = result.series['temperature'] ?? {};
+  const [temperature, range] = [numbers(series, 'temperature_K'), numbers(series, 'range_m')];
+  const rows = Array.from(range, (far, i) => ({ far, at: temperature[i] ?? 0 })).filter(
+    ({ far }) => !Number.isNaN(far),
+  );
+  const far = (row: { far: number; at: number }): string =>
+    `${figure(row.far, columnOf(result, 'temperature', 'range_m'), system)} at ${figure(row.at, columnOf(result, 'temperature', 'temperature_K'), system, 0)}`;
+  if (rows.length === 0) return 'At none of these temperatures does the car get anywhere.';
+  const best = rows.reduce((a, b) => (b.far > a.far ? b : a));
+  const worst = rows.reduce((a, b) => (b.far < a.far ? b : a));
+  const none = Array.from(range).some(Number.isNaN) ? ' Where there is no point the car can not begin.' : '';
+  return `Farthest, ${far(best)}; least, ${far(worst)}, which is ${written((100 * worst.far) / best.far, '%', 0)} of it. The same trip over and over, the car soaked in that air before it starts: denser air, stiffer tyres, a colder pack and the heating or cooling that the car has.${none}`;
+}
+
+function table(result: Result, system: System): PictureTable {
+  const [temperature, range] = ['temperature_K', 'range_m'].map(key => shown(result, 'temperature', key, system));
+  return {
+    columns: ['temperature_K', 'range_m'].map(key => headingOf(result, 'temperature', key, system)),
+    rows: Array.from(temperature ?? [], (at, i) => {
+      const far = range?.[i] ?? Number.NaN;
+      return [written(at, '1', 0), Number.isNaN(far) ? 'none' : written(far, '1', 0)];
+    }),
+  };
+}

@@ -1,0 +1,47 @@
+/** What a study varies: questions about cars, and which of their figures are of interest. Plain data. */
+import { createAsk, refusal } from '../runs/ask.ts';
+import type { Ask } from '../runs/ask.ts';
+import type { Change } from '../runs/change.ts';
+import type { Question } from '../runs/question.ts';
+
+export interface SubjectOutput {
+  /** Index of the question. */
+  readonly question: number;
+  /** Key of the figure: of the outputs of the run, or of the car. */
+  readonly key: string;
+}
+
+export interface Subject {
+  readonly questions: readonly Question[];
+  readonly outputs: readonly SubjectOutput[];
+  /** A change of the pack carries its mass; default true. */
+  readonly carryMass?: boolean;
+}
+
+/**
+ * Writes one number per output, NaN where there is no answer, and says why there is none; '' otherwise. The changes have paths with
+ * the names of car and run in front.
+ */
+export type AnswerSubject = (changes: readonly Change[], out: Float64Array) => string;
+
+export function createSubject({ questions, outputs, carryMass }: Subject): AnswerSubject {
+  const asks = questions.map((question, index): Ask => {
+    const wanted = outputs.filter(output => output.question === index).map(({ key }) => key);
+    return createAsk(question, { wanted, ...(carryMass !== undefined && { carryMass }) });
+  });
+  return (changes, out) => {
+    let reason = '';
+    out.fill(Number.NaN);
+    for (const [index, ask] of asks.entries()) {
+      try {
+        const figures = ask(changes);
+        for (const [k, { question, key }] of outputs.entries()) {
+          if (question === index) out[k] = figures[key] ?? Number.NaN;
+        }
+      } catch (error) {
+        reason = refusal(error);
+      }
+    }
+    return reason;
+  };
+}
