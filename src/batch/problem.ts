@@ -12,3 +12,6 @@ export class BatchProblem extends Error {
 export function reasonOf(error: unknown): string {
   return error instanceof Error ? error.message : String(error);
 }
+
+/** A file that holds the rows of another job. */
+export class OtherJob extends BatchProblem {}

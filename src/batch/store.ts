@@ -12,7 +12,7 @@
 import { closeSync, constants, fstatSync, fsyncSync, ftruncateSync, openSync, writeSync } from 'node:fs';
 import { firstFew, headerLine, mismatches, readHeader } from './header.ts';
 import type { Stamp } from './job.ts';
-import { BatchProblem, reasonOf } from './problem.ts';
+import { BatchProblem, OtherJob, reasonOf } from './problem.ts';
 import { endRecord } from './record.ts';
 import { type Region, scanRows } from './scan.ts';
 
@@ -55,7 +55,7 @@ function startOf(fd: number, path: string, stamp: Stamp): number {
   }
   if (found.stamp.hash === stamp.hash && mismatches(found.stamp, stamp).length === 0) return found.bytes;
   const what = firstFew(mismatches(found.stamp, stamp));
-  throw new BatchProblem(
+  throw new OtherJob(
     `${path} holds the rows of another job (${what}). To go on with that one, put the old values back; ` +
       'to start anew, delete the file or choose another name',
   );

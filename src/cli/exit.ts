@@ -9,9 +9,10 @@ export const INTERNAL = 3;
 
 export const EXIT_CODES = `Exit codes:
   ${FINE}  all is well
-  ${FAILED}  a cell failed or a check does not hold
+  ${FAILED}  a cell failed, a check does not hold, or parts do not fit
   ${USAGE}  wrong usage, or a file cannot be read or written
-  ${INTERNAL}  a fault of axlewatt itself`;
+  ${INTERNAL}  a fault of axlewatt itself
+  130, 143  interrupted; what was done is kept`;
 
 /** One line instead of a stack trace. */
 export function lastResort(error: unknown): string {

@@ -28,10 +28,29 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
             type: 'boolean',
             default: false,
             describe: 'write each series as NAME.CELL.SERIES.csv too',
-          }),
+          })
+          .option('samples', {
+            type: 'number',
+            default: SAMPLES,
+            requiresArg: true,
+            describe: 'samples of uncertain inputs for each run, 0 for none; a notebook may say its own',
+          })
+          .option('workers', {
+            type: 'number',
+            requiresArg: true,
+            describe: 'threads for studies; all cores if left out',
+          })
+          .option('shard', {
+            type: 'string',
+            requiresArg: true,
+            describe: 'k/n: only this part of the rows of each study',
+          })
+          .option('quiet', { type: 'boolean', default: false, describe: 'say nothing of the progress of studies' })
+          .check(wholeNumbers),
       async argv => {
         const { runFiles } = await import('./run.ts');
-        code = await runFiles(argv, { ...terminal, color: terminal.color && argv['no-color'] !== true });
+        const seen = { ...terminal, color: terminal.color && argv['no-color'] !== true };
+        code = await runFiles(argv, seen, version());
       },
     )
     .command(
@@ -54,9 +73,27 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
         code = printCells(argv.kind, terminal);
       },
     )
+    .command(
+      'gather <parts..>',
+      'join the parts that run --shard wrote on several machines',
+      command =>
+        command
+          .positional('parts', {
+            type: 'string',
+            array: true,
+            demandOption: true,
+            describe: 'files, or folders with such files',
+          })
+          .option('out', { type: 'string', default: 'out', requiresArg: true, describe: 'folder for what is written' })
+          .option('csv', { type: 'boolean', default: false, describe: 'write the rows as CSV too' }),
+      async argv => {
+        const { gatherParts } = await import('./gather.ts');
+        code = gatherParts(argv, terminal);
+      },
+    )
     .option('no-color', { type: 'boolean', describe: 'no colours on the terminal; so does the variable NO_COLOR' })
     .parserConfiguration({ 'boolean-negation': false })
-    .demandCommand(1, 'Say what to do: run, check or cells.')
+    .demandCommand(1, 'Say what to do: run, check, cells or gather.')
     .strict()
     .recommendCommands()
     .locale('en')
@@ -82,6 +119,18 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
     return INTERNAL;
   }
   return code;
+}
+
+/** For each run; a quarter of them where a run drives for hours. */
+const SAMPLES = 128;
+
+function wholeNumbers({ samples, workers }: { readonly samples: number; readonly workers?: number | undefined }): true {
+  if (!Number.isInteger(samples) || samples < 0 || samples > 1e6)
+    throw new Error('--samples takes a whole number from 0 to 1000000');
+  if (workers !== undefined && (!Number.isInteger(workers) || workers < 1 || workers > 256)) {
+    throw new Error('--workers takes a whole number from 1 to 256');
+  }
+  return true;
 }
 
 class WrongUsage extends Error {}

@@ -7,16 +7,21 @@ import { startDraftsman, stopDraftsman } from '../report/draftsman.ts';
 import { writeReport } from '../report/report.ts';
 import { terminalSummary } from '../report/terminal.ts';
 import { type Terminal, USAGE } from './exit.ts';
-import { exitCodeOf, runFile } from './notebooks.ts';
+import { exitCodeOf, runFileWith } from './notebooks.ts';
+import { openRowSource, type RowSource } from './rows.ts';
 
 export interface RunArguments {
   readonly files: readonly string[];
   readonly out: string;
   readonly json: boolean;
   readonly csv: boolean;
+  readonly samples: number;
+  readonly workers?: number | undefined;
+  readonly quiet: boolean;
+  readonly shard?: string | undefined;
 }
 
-export async function runFiles(args: RunArguments, terminal: Terminal): Promise<number> {
+export async function runFiles(args: RunArguments, terminal: Terminal, version: string): Promise<number> {
   const names = args.files.map(file => basename(file, extname(file)));
   const twice = names.findIndex((name, k) => names.findIndex(other => alike(other, name)) !== k);
   if (twice >= 0) {
@@ -28,15 +33,39 @@ export async function runFiles(args: RunArguments, terminal: Terminal): Promise<
   }
   // It loads what it needs while the notebook runs.
   startDraftsman(new URL('../draw-worker.js', import.meta.url));
+  const { out, workers, quiet, shard } = args;
+  const settings = {
+    out,
+    version,
+    quiet,
+    ...(workers !== undefined && { workers }),
+    ...(shard !== undefined && { shard }),
+  };
+  const source = openRowSource(settings, terminal);
+  try {
+    return await reportAll(args, names, source, terminal);
+  } finally {
+    stopDraftsman();
+    await source.close();
+  }
+}
+
+async function reportAll(
+  args: RunArguments,
+  names: readonly string[],
+  source: RowSource,
+  terminal: Terminal,
+): Promise<number> {
   let code = 0;
   for (const [k, file] of args.files.entries()) {
-    const outcome = runFile(file, terminal);
+    const outcome = await runFileWith(file, args.samples, source, terminal);
+    if (source.code() !== 0) return source.code();
+    if (source.parts && outcome !== null) continue;
     code = Math.max(code, exitCodeOf(outcome));
     if (outcome === null) continue;
     terminal.out(terminalSummary(outcome, { color: terminal.color, width: terminal.width }));
     code = Math.max(code, writeAll(await filesOf(outcome, names[k] ?? '', args), args, terminal));
   }
-  stopDraftsman();
   return code;
 }
 

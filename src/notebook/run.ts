@@ -23,7 +23,7 @@ export interface RunOptions {
   readonly readFile?: (path: string) => string;
   /** Kinds of cell; default: all that axlewatt knows. */
   readonly kinds?: readonly CellKind[];
-  /** Samples of uncertain inputs for each run; default: what the front matter says, else none. */
+  /** Samples of uncertain inputs for each run, where the front matter says nothing; none if left out. */
   readonly samples?: number;
 }
 
@@ -31,15 +31,27 @@ export interface RunOptions {
 export function runNotebook(text: string, options: RunOptions): NotebookOutcome {
   const steps = runSteps(text, options);
   let step = steps.next();
-  while (step.done !== true) step = steps.next(tableHere(step.value, evaluators));
+  while (step.done !== true) step = steps.next(tableHere(step.value.job, evaluators));
   return step.value;
 }
 
-/** The same, with rows done by `rows`: on other threads, or out of a file. What it throws, this throws. */
+/** Rows that a cell waits for. */
+export interface RowsAsk {
+  /** Name of the cell. */
+  readonly cell: string;
+  readonly job: Job;
+  /** Whether they are worth a file, and can be shared out among machines. */
+  readonly whole: boolean;
+}
+
+/**
+ * The same, with rows done by `rows`: on other threads, or out of a file. Null from it leaves the cell, and what leans on it,
+ * without an answer. What it throws, this throws.
+ */
 export async function runNotebookWith(
   text: string,
   options: RunOptions,
-  rows: (job: Job) => Promise<Table>,
+  rows: (ask: RowsAsk) => Promise<Table | null>,
 ): Promise<NotebookOutcome> {
   const steps = runSteps(text, options);
   let step = steps.next();
@@ -47,13 +59,15 @@ export async function runNotebookWith(
   return step.value;
 }
 
+type Asking<T> = Generator<RowsAsk, T, Table | null>;
+
 /** Asks for the rows of each job in turn and ends with the outcome. */
-function* runSteps(text: string, options: RunOptions): Generator<Job, NotebookOutcome, Table> {
+function* runSteps(text: string, options: RunOptions): Asking<NotebookOutcome> {
   const kinds = options.kinds ?? CELL_KINDS;
   const document = parseDocument(text, options.file, kinds);
   const states = document.pieces.flatMap(piece => (piece.kind === 'cell' ? [prepareCell(piece, document, kinds)] : []));
   const cells = yield* runAll(states, document, options);
-  yield* spreadAll(states, options.samples ?? document.frontMatter.samples);
+  yield* spreadAll(states, document.frontMatter.samples ?? options.samples);
   return assemble(document, states, cells, options.file);
 }
 
@@ -86,11 +100,7 @@ function problemsOf(error: unknown, piece: CellPiece, document: NotebookDocument
 }
 
 /** Runs all cells in the order of their needs; afterwards each state has its yield or its problems. */
-function* runAll(
-  states: readonly CellState[],
-  document: NotebookDocument,
-  options: RunOptions,
-): Generator<Job, Cells, Table> {
+function* runAll(states: readonly CellState[], document: NotebookDocument, options: RunOptions): Asking<Cells> {
   const byName = statesByName(states);
   const known = [...byName.values()].map(({ piece, prepared }) => ({
     name: piece.name,
@@ -135,7 +145,7 @@ function statesByName(states: readonly CellState[]): ReadonlyMap<string, CellSta
   return byName;
 }
 
-function* runCell(state: CellState, cells: Cells, document: NotebookDocument): Generator<Job, void, Table> {
+function* runCell(state: CellState, cells: Cells, document: NotebookDocument): Asking<void> {
   const { piece, prepared } = state;
   if (prepared === null) return;
   const failed = cells.failedNeed(prepared.needs);
@@ -145,7 +155,14 @@ function* runCell(state: CellState, cells: Cells, document: NotebookDocument): G
   }
   try {
     let given = prepared.run(cells);
-    while (isPending(given)) given = given.finish(yield given.job);
+    while (isPending(given)) {
+      const table: Table | null = yield { cell: piece.name, job: given.job, whole: given.whole === true };
+      if (table === null) {
+        state.problems = [problemAt(placeOf(document.text, piece.line), piece.name, 'its rows are not done')];
+        return;
+      }
+      given = given.finish(table);
+    }
     state.given = given;
   } catch (error) {
     state.problems = problemsOf(error, piece, document);
@@ -177,14 +194,16 @@ function placeInCell({ text }: NotebookDocument, piece: CellPiece, path: string)
 }
 
 /** Gives every run the intervals that the spreads of its inputs mean. */
-function* spreadAll(states: readonly CellState[], samples: number | undefined): Generator<Job, void, Table> {
+function* spreadAll(states: readonly CellState[], samples: number | undefined): Asking<void> {
   if (samples === undefined || samples === 0) return;
   for (const state of states) {
     const product = state.given?.product;
     if (state.given === null || product?.kind !== 'result' || product.question === undefined) continue;
     const plan = intervalPlan(product.question, product.result, state.given.inputs, samples);
     if (plan === null) continue;
-    const intervals = plan.read(yield plan.job);
+    const table = yield { cell: state.piece.name, job: plan.job, whole: false };
+    if (table === null) return;
+    const intervals = plan.read(table);
     state.given = { ...state.given, product: { ...product, result: { ...product.result, intervals } } };
   }
 }

@@ -47,6 +47,8 @@ export interface PreparedCell {
 /** A cell that waits for rows, which whoever runs the notebook gets: here and now, or on all cores. */
 export interface Pending {
   readonly job: Job;
+  /** Whether the rows are worth a file, and can be shared out among machines: they are all that the cell waits for. */
+  readonly whole?: true;
   /** Throws NotebookProblem or CellProblems. */
   finish(table: Table): CellYield | Pending;
 }

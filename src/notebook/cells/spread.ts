@@ -103,6 +103,7 @@ export function sampling(study: Study, inputs: readonly Uncertain[], plan: Monte
     changes: [],
   };
   return {
+    whole: true,
     job: { kind: 'samples', payload: payload as unknown as Json, rows: first.value.to, columns },
     finish(table) {
       const last = steps.next(columns.map(key => table.column(key)));

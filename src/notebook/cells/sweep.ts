@@ -66,6 +66,7 @@ export const sweep: CellKind = {
         };
         const columns = study.figures.map(figureKey);
         return {
+          whole: true,
           job: { kind: 'sweep', payload: payload as unknown as Json, rows, columns },
           finish: table =>
             resultYield(resultOf(study, axes, wishes, table), [...study.inputs, ...inputs], world.system),
