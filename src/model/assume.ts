@@ -13,6 +13,9 @@ export function fieldKey(written: string): string {
   return written.replace(/_([a-z])/g, (_, letter: string) => letter.toUpperCase());
 }
 
+/** A list that keeps nothing: for the thousands of cars of a study, whose assumptions nobody reads. */
+export const UNLISTED: Input[] = Object.assign([], { push: () => 0 });
+
 /** Reads one group of a specification. `K` are the keys of its field table. */
 export interface Filler<F extends Fields> {
   readonly path: string;
@@ -56,6 +59,7 @@ export function filler<F extends Fields>(
     return value;
   };
   const note = (key: string, value: number | string, origin: Origin, spread?: Spread): void => {
+    if (inputs === UNLISTED) return;
     const field = fields[key];
     const [unit, display] = field?.kind === 'number' ? [field.unit, field.display.metric] : ['', ''];
     const base = { path: pathOf(key), value, unit, display, origin };

@@ -27,14 +27,15 @@ export interface CompletedCar {
  * Completes a car.
  * @param name prefix of the paths in `inputs` and in errors; '' for none.
  * @param measured what the files say that its drive units name, by the path of the unit: `drive.unit` below `name`.
+ * @param inputs the list that is filled; `UNLISTED` where nobody reads it.
  * @throws SpecError when a required field is missing or numbers do not fit together.
  */
 export function completeCar(
   spec: CarSpec,
   name = '',
   measured: ReadonlyMap<string, MeasuredUnit> = new Map(),
+  inputs: Input[] = [],
 ): CompletedCar {
-  const inputs: Input[] = [];
   const fill = filler(name, carFields, spec, inputs);
   const below = (key: string): string => (name === '' ? key : `${name}.${key}`);
   fill.require('mass');
@@ -156,8 +157,8 @@ function dragArea(spec: CarSpec, fill: ReturnType<typeof filler<typeof carFields
 export function completeSurroundings(
   spec: SurroundingsSpec,
   name = '',
+  inputs: Input[] = [],
 ): { readonly surroundings: Surroundings; readonly inputs: readonly Input[] } {
-  const inputs: Input[] = [];
   const fill = filler(name, surroundingsFields, spec, inputs);
   const surface = fill.choice('surface');
   if (surface !== 'dry' && surface !== 'wet') throw new SpecError(`${name}.surface`, `unknown surface ${surface}`);

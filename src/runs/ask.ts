@@ -3,6 +3,7 @@
  * memory of its runs, so that thousands of answers cost no more than their physics.
  */
 import type { Trip } from '../cycles/trip.ts';
+import { UNLISTED } from '../model/assume.ts';
 import { completeCar, completeSurroundings } from '../model/complete.ts';
 import type { MeasuredUnit } from '../model/complete-drive.ts';
 import type { Car } from '../model/car.ts';
@@ -53,6 +54,7 @@ export function createAsk(question: Question, options: AskOptions = {}): Ask {
       options.carryMass === false ? spec : carried(base, spec),
       question.car,
       other === null ? measured : new Map(other.measured),
+      UNLISTED,
     );
     const figures: Answers = {};
     carFigures(car, figures);
@@ -96,14 +98,17 @@ type Answer = (car: Car, changes: readonly Change[], figures: Answers) => void;
 
 function answerer(run: Run, wanted: readonly string[] | undefined): Answer {
   const wants = (key: string): boolean => wanted === undefined || wanted.includes(key);
-  if (run.kind === 'launch') return launchAnswer(run);
+  if (run.kind === 'launch') {
+    const short = wanted !== undefined && wanted.every(key => key === 'time' || CAR_FIGURES.some(own => own === key));
+    return launchAnswer(run, short ? 'to' : 'quarter_mile');
+  }
   if (run.kind === 'charge') return chargeAnswer(run);
   if (run.kind === 'steady') return steadyAnswer(run, wants('consumption_wall'));
   return travelAnswer(run, wants('consumption_wall'));
 }
 
 function surroundingsOf(where: SurroundingsSpec, changes: readonly Change[]): LaunchOptions['surroundings'] {
-  return completeSurroundings(withChanges(where, changes)).surroundings;
+  return completeSurroundings(withChanges(where, changes), '', UNLISTED).surroundings;
 }
 
 /** A mark of a launch and the output that is its time; the last one of those that are always told ends the run. */
@@ -120,13 +125,13 @@ const TIMES = {
 
 const SWEEP_TOLERANCE = 1e-6;
 
-function launchAnswer(run: Extract<Run, { kind: 'launch' }>): Answer {
+function launchAnswer(run: Extract<Run, { kind: 'launch' }>, stop: 'to' | 'quarter_mile'): Answer {
   const launch = createLauncher();
   return (car, changes, figures) => {
     const { where, kind: _kind, ...given } = run;
     const own = withChanges(given, changes);
     const options = { surroundings: surroundingsOf(where, changes), tolerance: SWEEP_TOLERANCE, ...own };
-    const { marks } = launch(car, { stop: 'quarter_mile', ...options });
+    const { marks } = launch(car, { stop, ...options });
     for (const [mark, key] of Object.entries(TIMES)) {
       figures[key] = marks.get(mark as keyof typeof TIMES)?.time ?? null;
     }
