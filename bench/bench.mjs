@@ -7,6 +7,7 @@ import * as builds from './rows/builds.mjs';
 import * as example from './rows/example.mjs';
 import * as help from './rows/help.mjs';
 import * as launch from './rows/launch.mjs';
+import * as studies from './rows/studies.mjs';
 
 /**
  * @typedef {object} Setting
@@ -26,7 +27,7 @@ import * as launch from './rows/launch.mjs';
  */
 
 /** One file for each thing measured. @type {Row[]} */
-const ROWS = [launch, builds, help, example];
+const ROWS = [launch, builds, help, example, studies];
 
 const asJson = process.argv.includes('--json');
 const say = asJson ? () => {} : console.log;

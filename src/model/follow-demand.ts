@@ -24,13 +24,14 @@ import { A, AXLE_SIZE, P } from './plant-layout.ts';
 import { motorLoss } from './plant-limits.ts';
 
 /** Square of the share of the peak force up to which slip is taken by its series, which is 1e-9 off there. */
-const SERIES_SQUARE = 0.04;
+const SERIES_SQUARE = 0.16;
 
 /** Past this relative change of the load the power is taken anew; its series is 1e-9 off there. */
 const ANCHOR_RANGE = 0.03;
 
-/** Passes after which force and slip of a limited axle fit together to 1e-9. */
-const PASSES = 4;
+/** Passes after which force and slip of a limited axle fit together: slip is a per cent or so, and each pass leaves that share. */
+const PASSES = 3;
+const PACK_PASSES = 4;
 
 /** Decide the bits of an axle from its forces, in place of keeping those that are given. */
 export const DECIDE = -1;
@@ -223,7 +224,15 @@ function brakingKind(f: Float64Array, g: number, omega: number, v: number): numb
   return byPower ? KIND.power : KIND.torque;
 }
 
-/** Slip past the range of the series: tan(asin(x) / C) / B. */
+/** Slip at a share x of the peak force, either sign: tan(asin(x) / C) / B, by its series where x is small. */
+function slipOf(p: Float64Array, f: Float64Array, o: number, c: number, x: number): number {
+  const s = x * x;
+  if (s >= SERIES_SQUARE) return largeSlip(p, o, x);
+  const high = f[c + 5]! + s * (f[c + 6]! + s * (f[c + 7]! + s * (f[c + 8]! + s * f[c + 9]!)));
+  const low = f[c]! + s * (f[c + 1]! + s * (f[c + 2]! + s * (f[c + 3]! + s * f[c + 4]!)));
+  return x * (low + s * s * s * s * s * high);
+}
+
 function largeSlip(p: Float64Array, o: number, x: number): number {
   const within = x > 1 ? 1 : x < -1 ? -1 : x;
   return (Math.tan(Math.asin(within) / p[o + A.shape]!) / p[o + A.stiffness]!) * p[o + A.slipAtPeak]!;
@@ -277,12 +286,7 @@ function axleDemand(
     force = -f[g + FA.gripShare]! * grip;
   }
   const x = force / grip;
-  const c = g + FA.slip;
-  const s = x * x;
-  let slip =
-    s < SERIES_SQUARE
-      ? x * (f[c]! + s * (f[c + 1]! + s * (f[c + 2]! + s * (f[c + 3]! + s * f[c + 4]!))))
-      : largeSlip(p, o, x);
+  let slip = slipOf(p, f, o, g + FA.slip, x);
   const vr = v * f[g + FA.perRadius]!;
   const ar = d[D.acceleration]! * f[g + FA.perRadius]!;
   const rotorInertia = p[o + A.rotorInertia]! * n;
@@ -301,7 +305,8 @@ function axleDemand(
     if (T < -most) kind = possible;
   }
   if (kind !== KIND.none && kind !== KIND.grip) {
-    for (let pass = 0; pass < PASSES; pass++) {
+    const passes = kind === KIND.pack ? PACK_PASSES : PASSES;
+    for (let pass = 0; pass < passes; pass++) {
       T =
         kind === KIND.pack
           ? torqueGiving(p, o, map, d[e + DA.held]!, n * wheel, T)
@@ -310,7 +315,7 @@ function axleDemand(
       if (decide) back = geared < 0;
       moment = back ? (geared * n) / eta : geared * n * eta;
       force = (moment - p[o + A.wheelInertia]! * spin) / radius - roll;
-      slip = largeSlip(p, o, force / grip);
+      slip = slipOf(p, f, o, g + FA.slip, force / grip);
       wheel = (1 + slip) * vr;
       spin = (1 + slip) * ar;
       rotor = rotorInertia * spin;

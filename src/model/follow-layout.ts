@@ -28,9 +28,9 @@ export const FA = {
   forward: 8, // turns of the motor per turn of the wheel and efficiency: motor over wheel torque, gears driven by the motor
   backward: 9, // the same, gears driven by the wheels
   share: 10, // of the braking force that the drive is asked for
-  slip: 11, // slip over share of the peak force: five coefficients of odd powers
+  slip: 11, // slip over share of the peak force: ten coefficients of odd powers
 } as const;
-export const FA_SIZE = 16;
+export const FA_SIZE = 24;
 export const F_COUNT = F.axle0 + 2 * FA_SIZE;
 
 /** What `demand` finds, for the whole car: powers in W. */

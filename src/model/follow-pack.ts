@@ -98,8 +98,14 @@ export function respond(p: Float64Array, f: Float64Array, k: Float64Array, ocv: 
   // The pieces of the curves about the present charge, and the resistance over temperature by its first terms.
   const at = k[K.ocv]!;
   const to = k[K.ohm]!;
-  const [e0, e1, e2, e3] = [ocv[at + 1]!, ocv[at + 2]!, ocv[at + 3]!, ocv[at + 4]!];
-  const [r0, r1, r2, r3] = [ohm[to + 1]!, ohm[to + 2]!, ohm[to + 3]!, ohm[to + 4]!];
+  const e0 = ocv[at + 1]!;
+  const e1 = ocv[at + 2]!;
+  const e2 = ocv[at + 3]!;
+  const e3 = ocv[at + 4]!;
+  const r0 = ohm[to + 1]!;
+  const r1 = ohm[to + 2]!;
+  const r2 = ohm[to + 3]!;
+  const r3 = ohm[to + 4]!;
   const fromOcv = ocv[at]!;
   const fromOhm = ohm[to]!;
   const scale = p[P.cellResistance]! * k[K.warmth]!;
@@ -111,8 +117,12 @@ export function respond(p: Float64Array, f: Float64Array, k: Float64Array, ocv: 
   const cooling = p[P.packCooling]!;
   const perHeat = 1 / p[P.packCapacity]!;
   const air = p[P.air]!;
-  const [rate, rate2, R1, R2] = [f[F.pairRate]!, f[F.pairRate + 1]!, f[F.pairOhm]!, f[F.pairOhm + 1]!];
-  const [S1, S2] = [f[F.pairSiemens]!, f[F.pairSiemens + 1]!];
+  const rate = f[F.pairRate]!;
+  const rate2 = f[F.pairRate + 1]!;
+  const R1 = f[F.pairOhm]!;
+  const R2 = f[F.pairOhm + 1]!;
+  const S1 = f[F.pairSiemens]!;
+  const S2 = f[F.pairSiemens + 1]!;
   let fall = 0;
   let rise = 0;
   let other = 0;

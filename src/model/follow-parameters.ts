@@ -64,16 +64,37 @@ export function followGear(follow: Float64Array, block: Float64Array, axle: numb
   follow[g + FA.backward] = block[o + A.efficiency]! / block[o + A.ratio]!;
 }
 
-/** Coefficients of x, x^3 ... x^9 in tan(c asin x). */
+/** Terms of the series of slip. */
+const TERMS = 10;
+
+/** Coefficients of u, u^3 ... in tan u (Abramowitz and Stegun, 4.3.67). */
+const TANGENT = [
+  1,
+  1 / 3,
+  2 / 15,
+  17 / 315,
+  62 / 2835,
+  1382 / 155_925,
+  21_844 / 6_081_075,
+  929_569 / 638_512_875,
+  6_404_582 / 10_854_718_875,
+  443_861_162 / 1_856_156_927_625,
+];
+
+/** Coefficients of x, x^3 ... in tan(c asin x). */
 function slipSeries(c: number): number[] {
-  const asin = [1, 1 / 6, 3 / 40, 5 / 112, 35 / 1152].map(each => c * each);
-  const tan = [1, 1 / 3, 2 / 15, 17 / 315, 62 / 2835];
+  const asin: number[] = [];
+  let binomial = 1;
+  for (let k = 0; k < TERMS; k++) {
+    asin.push((c * binomial) / (2 * k + 1));
+    binomial *= (2 * k + 1) / (2 * k + 2);
+  }
   const square = product(asin, asin);
+  const sum: number[] = Array.from({ length: TERMS }, () => 0);
   let power = asin;
-  const sum = [0, 0, 0, 0, 0];
-  for (const [k, each] of tan.entries()) {
+  for (const [k, each] of TANGENT.entries()) {
     // u^(2k+1) begins with x^(2k+1).
-    for (let i = 0; i + k < sum.length; i++) sum[i + k] = sum[i + k]! + each * power[i]!;
+    for (let i = 0; i + k < TERMS; i++) sum[i + k] = sum[i + k]! + each * power[i]!;
     power = product(power, square);
   }
   return sum;

@@ -6,15 +6,16 @@ import type { Fields } from '../../model/field.ts';
 import { SpecError } from '../../model/spec-error.ts';
 import type { SpecOf } from '../../model/spec.ts';
 import type { Column, Result } from '../../runs/result.ts';
-import { gridOf, gridPlaces } from '../../studies/grid.ts';
+import { gridOf } from '../../studies/grid.ts';
 import { paretoFront } from '../../studies/pareto.ts';
+import { formatQuantity, type System } from '../../units.ts';
 import { axisFields, axisOf } from './axes.ts';
 import type { Axis } from './axes.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
 import { resultYield } from './result.ts';
-import { figureColumn, figureKey, ofField, outputsField, studyOf } from './study.ts';
-import type { Study } from './study.ts';
+import { figureColumn, figureKey, figureText, figureTitle, ofField, outputsField, studyOf } from './study.ts';
+import type { Study, StudyFigure } from './study.ts';
 
 export const sweepFields = {
   of: ofField,
@@ -69,7 +70,7 @@ export const sweep: CellKind = {
           whole: true,
           job: { kind: 'sweep', payload: payload as unknown as Json, rows, columns },
           finish: table =>
-            resultYield(resultOf(study, axes, wishes, table), [...study.inputs, ...inputs], world.system),
+            resultYield(resultOf(study, axes, wishes, table, world.system), [...study.inputs, ...inputs], world.system),
         };
       },
     };
@@ -96,48 +97,48 @@ function wishesOf(name: string, spec: SweepSpec, { figures }: Study): Wish[] {
   );
 }
 
-function resultOf(study: Study, axes: readonly Axis[], wishes: readonly Wish[], table: Table): Result {
+function resultOf(
+  study: Study,
+  axes: readonly Axis[],
+  wishes: readonly Wish[],
+  table: Table,
+  system: System,
+): Result {
   const grid = gridOf(axes.map(({ values }) => ({ kind: 'list', values })));
   const places = Array.from({ length: grid.rows }, (_, row) => gridPlaces(grid, row));
   const series: { [key: string]: Column } = {};
-  for (const [k, axis] of axes.entries()) {
-    const { label, unit, display } = axis;
-    series[`at_${k + 1}`] =
-      axis.names.length > 0
-        ? {
-            label,
-            unit: '',
-            display: { metric: '', imperial: '' },
-            values: places.map(place => axis.names[place[k]!]!),
-          }
-        : { label, unit, display, values: Float64Array.from(places, place => axis.values[place[k]!]!) };
-  }
+  for (const [k, axis] of axes.entries()) series[`at_${k + 1}`] = axisColumn(axis, places, k);
   const columns = study.figures.map(figure => table.column(figureKey(figure)));
-  for (const [k, figure] of study.figures.entries()) series[figureKey(figure)] = figureColumn(figure, columns[k]!);
-  if (wishes.length > 1) {
-    const front = new Set(
-      paretoFront(
-        wishes.map(({ figure }) => columns[figure]!),
-        wishes.map(({ wish }) => (wish === 'lowest' ? 'low' : 'high')),
-      ),
-    );
-    series['on_front'] = {
-      label: 'best compromise',
-      unit: '',
-      display: { metric: '', imperial: '' },
-      values: places.map((_, row) => (front.has(row) ? 'yes' : 'no')),
-    };
+  for (const [k, figure] of study.figures.entries()) {
+    series[figureKey(figure)] = figureColumn(figure, columns[k]!);
+  }
+  const front = frontOf(columns, wishes);
+  if (front !== null) {
+    const values = places.map((_, row) => (front.has(row) ? 'yes' : 'no'));
+    series['on_front'] = { label: 'best compromise', unit: '', display: { metric: '', imperial: '' }, values };
   }
   const missing = columns.reduce((sum, column) => sum + column.filter(Number.isNaN).length, 0);
   const why = places.map((_, row) => table.code(row)).find(code => code !== '');
   const count = { metric: '1', imperial: '1' };
+  const ends = study.figures.flatMap((figure, k) => endsOf(figure, columns[k]!));
+  const place = (row: number): string => placeText(axes, places[row]!, system);
   return {
     kind: 'sweep',
-    summary: { runs: grid.rows, missing },
+    summary: {
+      runs: grid.rows,
+      missing,
+      ...Object.fromEntries(ends.map(({ key, value }) => [key, value])),
+    },
     reasons: {},
     outputs: {
       runs: { label: 'runs', unit: '1', display: count, doc: 'points of the grid' },
       missing: { label: 'without an answer', unit: '1', display: count, doc: 'figures that a run does not have' },
+      ...Object.fromEntries(
+        ends.map(({ key, figure, which, row }) => [
+          key,
+          { ...figure.output, label: `${figureTitle(figure)}, ${which}`, doc: `at ${place(row)}` },
+        ]),
+      ),
     },
     series: { rows: series },
     bands: [],
@@ -145,6 +146,90 @@ function resultOf(study: Study, axes: readonly Axis[], wishes: readonly Wish[], 
     ledger: { in: {}, out: {}, stored: {}, gap: 0 },
     warnings: why === undefined ? [] : [`Some of the runs make no sense, the first one because ${why}`],
     opinion: null,
-    verdicts: [],
+    verdicts: [
+      ...study.figures.flatMap((figure, k) => figureVerdict(figure, columns[k]!, axes, places, system)),
+      ...(front === null || front.size === 0
+        ? []
+        : [
+            `${front.size} of ${grid.rows} are best compromises: no other is better in one of ${wishes.map(({ figure }) => study.figures[figure]!.name).join(', ')} without being worse in another`,
+          ]),
+    ],
   };
+}
+
+function axisColumn(axis: Axis, places: readonly (readonly number[])[], k: number): Column {
+  const { label, unit, display, names, values } = axis;
+  if (names.length > 0) {
+    return { label, unit: '', display: { metric: '', imperial: '' }, values: places.map(place => names[place[k]!]!) };
+  }
+  return { label, unit, display, values: Float64Array.from(places, place => values[place[k]!]!) };
+}
+
+/** Rows of the front; null where fewer than two wishes make none. */
+function frontOf(columns: readonly Float64Array[], wishes: readonly Wish[]): ReadonlySet<number> | null {
+  if (wishes.length < 2) return null;
+  return new Set(
+    paretoFront(
+      wishes.map(({ figure }) => columns[figure]!),
+      wishes.map(({ wish }) => (wish === 'lowest' ? 'low' : 'high')),
+    ),
+  );
+}
+
+/** Rows of the lowest and of the highest value; -1 for a column without any. */
+function extremes(column: Float64Array): { readonly low: number; readonly high: number } {
+  let [low, high] = [-1, -1];
+  for (const [row, value] of column.entries()) {
+    if (Number.isNaN(value)) continue;
+    if (low < 0 || value < column[low]!) low = row;
+    if (high < 0 || value > column[high]!) high = row;
+  }
+  return { low, high };
+}
+
+function endsOf(
+  figure: StudyFigure,
+  column: Float64Array,
+): { readonly key: string; readonly figure: StudyFigure; readonly which: string; readonly row: number; readonly value: number }[] {
+  const { low, high } = extremes(column);
+  if (low < 0) return [];
+  const key = figureKey(figure);
+  return [
+    { key: `${key}_lowest`, figure, which: 'lowest', row: low, value: column[low]! },
+    { key: `${key}_highest`, figure, which: 'highest', row: high, value: column[high]! },
+  ];
+}
+
+/** `drive.ratio 9.2 and car sport`. */
+function placeText(axes: readonly Axis[], place: readonly number[], system: System): string {
+  return axes
+    .map((axis, k) =>
+      axis.names.length > 0
+        ? axis.names[place[k]!]!
+        : `${axis.label} ${formatQuantity(axis.values[place[k]!]!, axis.unit, axis.display[system])}`,
+    )
+    .join(', ');
+}
+
+/** Where a figure is best, or lowest and highest where neither is better; and whether the best lies at the end of what was swept. */
+function figureVerdict(
+  figure: StudyFigure,
+  column: Float64Array,
+  axes: readonly Axis[],
+  places: readonly (readonly number[])[],
+  system: System,
+): string[] {
+  const { low, high } = extremes(column);
+  if (low < 0) return [`${figureTitle(figure)}: no run has an answer`];
+  const told = (row: number): string =>
+    `${figureText(figure, column[row]!, system)} at ${placeText(axes, places[row]!, system)}`;
+  if (figure.better === null) return [`${figureTitle(figure)}: from ${told(low)} to ${told(high)}`];
+  const [best, worst] = figure.better === 'low' ? [low, high] : [high, low];
+  const atEnd = axes.filter(
+    ({ names, values }, k) =>
+      names.length === 0 && values.length > 2 && [0, values.length - 1].includes(places[best]![k]!),
+  );
+  const end =
+    atEnd.length === 0 ? '' : `; that is the end of what was swept of ${atEnd.map(({ label }) => label).join(' and ')}`;
+  return [`${figureTitle(figure)}: best ${told(best)}${end}; worst ${told(worst)}`];
 }
