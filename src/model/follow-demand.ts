@@ -26,7 +26,7 @@ import { motorLoss } from './plant-limits.ts';
 /** Square of the share of the peak force up to which slip is taken by its series, which is 1e-9 off there. */
 const SERIES_SQUARE = 0.16;
 
-/** Past this relative change of the load the power is taken anew; its series is 1e-9 off there. */
+/** Past this relative change of the load the power is taken anew; its series is 1e-11 off there. */
 const ANCHOR_RANGE = 0.03;
 
 /** Passes after which force and slip of a limited axle fit together: slip is a per cent or so, and each pass leaves that share. */
@@ -150,7 +150,12 @@ function bothAxles(p: Float64Array, f: Float64Array, d: Float64Array, maps: Loss
   const front = axleDemand(p, f, d, maps[0], 0, own);
   const rear = axleDemand(p, f, d, maps[1], 1, other);
   const slid = decide ? slidingAxle(p, d, asked, fixed) : slidingBits(asked, own, other);
-  if (slid < 0) return front | (rear << FOLLOW_SHIFT) | corners;
+  if (slid < 0) {
+    const found = front | (rear << FOLLOW_SHIFT) | corners;
+    // With shared torques one axle may be asked to hold back what the other drives: the car as a whole brakes or does not.
+    if (!decide || fixed === 0) return found;
+    return asked < 0 ? found | BOTH_BRAKED : found & ~BOTH_BRAKED;
+  }
   // One axle is at its grip limit: the other one brings the rest.
   d[D.gearHeat] = 0;
   d[D.spinUp] = 0;
@@ -177,6 +182,7 @@ function shareTorque(p: Float64Array, d: Float64Array): void {
 }
 
 const GRIP_BITS = KIND.grip << KIND_SHIFT;
+const BOTH_BRAKED = BRAKED | (BRAKED << FOLLOW_SHIFT);
 
 /** The axle whose tyres take less than its share, where the other's take more; -1: none, or the shares are fixed. */
 function slidingAxle(p: Float64Array, d: Float64Array, asked: number, fixed: number): number {
@@ -252,7 +258,8 @@ function gripOf(p: Float64Array, d: Float64Array, o: number, e: number): void {
     d[e + DA.anchorFriction] = p[o + A.peak]! * (N / p[o + A.loadReference]!) ** -q;
     x = 0;
   }
-  const series = 1 - q * x * (1 - ((q + 1) / 2) * x * (1 - ((q + 2) / 3) * x * (1 - ((q + 3) / 4) * x)));
+  const series =
+    1 - q * x * (1 - ((q + 1) / 2) * x * (1 - ((q + 2) / 3) * x * (1 - ((q + 3) / 4) * x * (1 - ((q + 4) / 5) * x))));
   d[e + DA.grip] = d[e + DA.anchorFriction]! * series * N;
 }
 

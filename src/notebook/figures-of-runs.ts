@@ -27,3 +27,22 @@ export const HEADLINES: { readonly [kind in Question['run']['kind']]: number } =
   steady: 3,
   charge: 2,
 };
+
+/** Whether a figure is better when low or when high; those of which neither can be said are left out. */
+export const BETTER: { readonly [kind in Question['run']['kind']]: { readonly [key: string]: 'low' | 'high' } } = {
+  launch: {
+    time: 'low',
+    time_quarter_mile: 'low',
+    speed_quarter_mile: 'high',
+    time_to_50_km_h: 'low',
+    time_to_80_km_h: 'low',
+    time_to_60_mph: 'low',
+    time_to_100_km_h: 'low',
+    time_60_ft: 'low',
+    time_eighth_mile: 'low',
+  },
+  drive: { consumption: 'low', consumption_wall: 'low', charge_end: 'high', time_late: 'low', energy: 'low' },
+  range: { range: 'high', consumption: 'low', consumption_wall: 'low', time_late: 'low' },
+  steady: { range: 'high', consumption: 'low', consumption_wall: 'low' },
+  charge: { time: 'low', energy_wall: 'low' },
+};

@@ -3,6 +3,7 @@ import { cutBands } from '../plots/bands.ts';
 import { comparison, type Named } from '../plots/comparison.ts';
 import { COLOUR, INK_ON, SIGN } from '../plots/palette.ts';
 import { summaryNumber } from '../plots/picture.ts';
+import { chanceText } from '../plots/within.ts';
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { figureOf } from './figures.ts';
@@ -51,12 +52,13 @@ const WORDS: { readonly [word in Wasted]: string } = {
   unknown: 'Not known.',
 };
 
-/** The section that answers: cards, with two launches or more the comparison, and a sentence for each other question. */
+/** The section that answers: cards, with two launches or more the comparison, a sentence for each other question, what brackets mean. */
 export async function answerSection(
   launches: readonly Launch[],
   system: System,
   minds: readonly Mind[] = [],
   told: readonly Told[] = [],
+  brackets: string | null = null,
 ): Promise<Html> {
   return html`<section class="answer" aria-labelledby="answer">
 <h2 id="answer">The answer</h2>
@@ -67,7 +69,7 @@ ${
 ${launches.map(launch => card(launch, system))}</div>
 `
 }${toldList(told)}${mindList(minds)}${launches.length < 2 ? null : await sideBySide(launches, system)}<p class="pointer">Predictions from the <a href="#inputs">inputs listed below</a>, some of them
-assumed. Read the <a href="#cautions">cautions</a> before acting on them.</p>
+assumed.${brackets === null ? '' : ` ${brackets}`} Read the <a href="#cautions">cautions</a> before acting on them.</p>
 </section>
 `;
 }
@@ -98,7 +100,7 @@ function card({ name, result, id }: Launch, system: System): Html {
   const quick =
     headline.figure === null
       ? html`<p class="quick"><b>–</b> <span>${headline.of}: ${headline.reason}</span></p>`
-      : html`<p class="quick"><b>${headline.figure}</b> <span>${headline.of}</span></p>`;
+      : html`<p class="quick"><b>${headline.figure}</b> <span>${headline.of}</span>${headline.ends === null ? null : html`<span>${chanceText(result.intervals?.probability ?? 0)} within ${headline.ends}</span>`}</p>`;
   return html`<article class="card">
 <h3><a href="#${id}">${name}</a></h3>
 ${quick}

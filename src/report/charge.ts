@@ -42,7 +42,9 @@ export function chargeAnswer(result: Result, system: System): string {
   const [time, end] = [summaryNumber(result, 'time'), summaryNumber(result, 'end_time')];
   if (end === null) return `No charge: ${reason(result, 'end_time')}.`;
   const goal = time === null ? 'charge_end' : 'to';
-  const way = `${duration(end)} from ${valueOf(result, 'from', system)} to ${valueOf(result, goal, system)}`;
+  const ends = time === null ? undefined : result.intervals?.of['time'];
+  const spread = ends === undefined ? '' : ` [${duration(ends.low)}, ${duration(ends.high)}]`;
+  const way = `${duration(end)}${spread} from ${valueOf(result, 'from', system)} to ${valueOf(result, goal, system)}`;
   const amps = summaryNumber(result, 'peak_phase_current') ?? 0;
   const phases = summaryNumber(result, 'phases') ?? 1;
   const at = ` at ${phases > 1 ? `${phases}\u00a0×\u00a0` : ''}${written(amps, 'A', Math.abs(amps - Math.round(amps)) < 0.05 ? 0 : 1)}`;

@@ -45,16 +45,19 @@ export function shareInputs(inputs: readonly Input[]): readonly SharedInput[] {
   return [...found.values()];
 }
 
-/** The section on inputs; the spreads are listed, and said not to be carried through. */
-export function inputsSection(inputs: readonly Input[], file: string): Html {
+/** The section on inputs; the spreads are listed, and it is said whether they are `carried` through to the results. */
+export function inputsSection(inputs: readonly Input[], file: string, carried = false): Html {
   const shared = shareInputs(inputs);
   const of = (kind: Origin['kind']): readonly SharedInput[] => shared.filter(({ input }) => input.origin.kind === kind);
   const notes = notesOf(shared);
   return html`<section aria-labelledby="inputs">
 <h2 id="inputs">Given, computed, assumed</h2>
 <p>These results rest on ${of('given').length} given, ${of('computed').length} computed and ${of('assumed').length} assumed inputs. They are worked
-out at the value shown of each; ± is a standard uncertainty, two numbers with “..” are the limits between which it may lie (JCGM 100). The
-spreads are listed here and are not carried through to the results.</p>
+out at the value shown of each; ± is a standard uncertainty, two numbers with “..” are the limits between which it may lie (JCGM 100). ${
+    carried
+      ? 'Results with square brackets carry these spreads: samples of all of them at once, each independent of the others (JCGM 101).'
+      : 'The spreads are listed here and are not carried through to the results.'
+  }</p>
 ${KINDS.map(({ kind, title, lead, from }) => {
   const own = of(kind);
   return own.length === 0

@@ -1,17 +1,32 @@
 /** The outputs of a run as tables. */
 import { figure } from '../plots/figure.ts';
+import { chanceText, samplesText, within } from '../plots/within.ts';
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { type Html, html } from './html.ts';
 import { reason } from './verdict.ts';
 
-/** An output as text in the unit of display; a dash when it has no answer. */
+/** An output as text in the unit of display, with its interval where it has one; a dash when it has no answer. */
 export function valueOf(result: Result, key: string, system: System): string {
   const value = result.summary[key] ?? null;
   if (value === null) return '–';
   if (typeof value === 'string') return value;
   const output = result.outputs[key];
-  return output === undefined ? String(value) : figure(value, output, system);
+  if (output === undefined) return String(value);
+  const ends = result.intervals?.of[key];
+  return ends === undefined ? figure(value, output, system) : within(value, ends, output, system);
+}
+
+/** What the square brackets of a result mean, with how many samples had no answer; null where there are none. */
+export function intervalNote(result: Result): string | null {
+  const { intervals } = result;
+  if (intervals === undefined || Object.keys(intervals.of).length === 0) return null;
+  const missing = Object.entries(intervals.of).filter(([, { missing }]) => missing > 0);
+  const none = missing.map(
+    ([key, { missing }]) => `${result.outputs[key]?.label ?? key} in ${missing} of ${intervals.samples} samples`,
+  );
+  const without = none.length === 0 ? '' : ` No answer: ${none.join(', ')}; the interval is that of the others.`;
+  return `Square brackets: ${chanceText(intervals.probability)} lie between; ${samplesText(intervals)}, seed ${intervals.seed}.${without}`;
 }
 
 /** A time of the summary with the time after rollout and the speed that belong to it. */

@@ -1,6 +1,8 @@
 /** A notebook's outcome as one HTML file that works by double click, loads nothing, runs nothing, and prints well. */
 import type { Block, CellBlock, NotebookOutcome } from '../notebook/outcome.ts';
 import type { ProblemData } from '../notebook/problem.ts';
+import { chanceText } from '../plots/within.ts';
+import type { Result } from '../runs/result.ts';
 import { answerSection, type Launch, type Mind, type Told } from './answer.ts';
 import { cautionsSection } from './cautions.ts';
 import { cellSection, cellTitle } from './cell.ts';
@@ -44,7 +46,7 @@ export async function writeReport(outcome: NotebookOutcome): Promise<string> {
 <h1>${title}</h1>
 </header>
 <main>
-${troubles(outcome, ids)}${launches.length + minds.length + told.length === 0 ? null : await answerSection(launches, system, minds, told)}${await workings(outcome, ids)}${outcome.inputs.length === 0 ? null : inputsSection(outcome.inputs, file)}${cautionsSection(results)}</main>
+${troubles(outcome, ids)}${launches.length + minds.length + told.length === 0 ? null : await answerSection(launches, system, minds, told, bracketsOf(results))}${await workings(outcome, ids)}${outcome.inputs.length === 0 ? null : inputsSection(outcome.inputs, file, bracketsOf(results) !== null)}${cautionsSection(results)}</main>
 <footer>
 <p>Written by axlewatt from ${file}. Times count from the pedal going down; “after one foot” from when the car has moved 0.3048 m.
 Standard gravity 9.80665 m/s².</p>
@@ -53,6 +55,17 @@ Standard gravity 9.80665 m/s².</p>
 </html>
 `;
   return page.html;
+}
+
+/** What square brackets mean in the answers; null where no result has any. */
+function bracketsOf(results: readonly Result[]): string | null {
+  const found = results.flatMap(({ intervals }) => (intervals === undefined ? [] : [intervals]));
+  if (found.length === 0) return null;
+  const chances = [...new Set(found.map(({ probability }) => chanceText(probability)))];
+  const counts = found.map(({ samples }) => samples);
+  const [least, most] = [Math.min(...counts), Math.max(...counts)];
+  const many = least === most ? String(least) : `${least} to ${most}`;
+  return `Square brackets: ${chances.join(' or ')} lie between, by ${many} samples of the uncertain inputs.`;
 }
 
 function cellsOf(blocks: readonly Block[]): readonly CellBlock[] {

@@ -12,7 +12,7 @@ import { controlTable } from './control.ts';
 import { figureOf } from './figures.ts';
 import { gearsTable } from './gears.ts';
 import { type Html, html } from './html.ts';
-import { allOutputs, otherOutputs, timesTable } from './outputs.ts';
+import { allOutputs, intervalNote, otherOutputs, timesTable } from './outputs.ts';
 import { repeatBody } from './repeat.ts';
 import { sheetBody } from './sheet.ts';
 import { standardBody } from './standard.ts';
@@ -41,6 +41,7 @@ export async function runBody(result: Result, system: System, id: string): Promi
     warning => html`<p class="warning"><strong>Mind:</strong> ${warning.replace(/\.?$/, '.')}</p>
 `,
   )}`;
+  const brackets = bracketsLine(result);
   if (result.kind === 'weigh') return html`${warnings}${await weighBody(result, system, id)}`;
   if (result.kind === 'sheet') return html`${warnings}${sheetBody(result, system)}${opinion(result)}`;
   const body = BODIES[result.kind];
@@ -50,18 +51,26 @@ export async function runBody(result: Result, system: System, id: string): Promi
     const ledger = TOLD_IN_BARS.has(result.kind)
       ? html`<details class="every"><summary>The energy ledger</summary>${table}</details>`
       : table;
-    return html`${warnings}${await body(result, system, id, ledger)}${opinion(result)}`;
+    return html`${warnings}${await body(result, system, id, ledger)}${brackets}${opinion(result)}`;
   }
   const drawn: Html[] = [];
   // All at once, so that neither of the two threads that draw waits for the other one.
   drawn.push(
     ...(await Promise.all(pictures(result, system).map(([name, picture]) => figureOf(picture, `${id}-${name}`)))),
   );
-  return html`${warnings}${result.kind === 'launch' ? words(result, system) : null}${drawn}${result.kind === 'launch' ? html`${gearsTable(result, system)}${controlTable(result, system)}` : null}<div class="pair">
+  return html`${warnings}${result.kind === 'launch' ? words(result, system) : null}${brackets}${drawn}${result.kind === 'launch' ? html`${gearsTable(result, system)}${controlTable(result, system)}` : null}<div class="pair">
 ${result.kind === 'launch' ? timesTable(result, system) : null}${otherOutputs(result, system)}</div>
 ${ledgerTable(result.ledger, system)}
 <details class="every"><summary>All outputs, and what each one is</summary>${allOutputs(result, system)}</details>
 ${opinion(result)}`;
+}
+
+function bracketsLine(result: Result): Html | null {
+  const note = intervalNote(result);
+  return note === null
+    ? null
+    : html`<p class="note">${note} What stands without brackets is worked out at the best value of each input.</p>
+`;
 }
 
 function opinion(result: Result): Html | null {
@@ -83,7 +92,9 @@ function pictures(result: Result, system: System): readonly (readonly [string, P
 function words(result: Result, system: System): Html {
   const { headline, held, tyres, control } = verdict(result, system);
   const quick =
-    headline.figure === null ? `${headline.of}: ${headline.reason}.` : `${headline.of} in ${headline.figure}.`;
+    headline.figure === null
+      ? `${headline.of}: ${headline.reason}.`
+      : `${headline.of} in ${headline.within ?? headline.figure}.`;
   return html`<p class="lead"><strong>${quick}</strong> ${held} ${tyres} ${control}</p>
 `;
 }

@@ -8,7 +8,7 @@ import { span } from '../plots/picture.ts';
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { cellTitle, valueText } from './cell.ts';
-import { valueOf } from './outputs.ts';
+import { intervalNote, valueOf } from './outputs.ts';
 import { verdict } from './verdict.ts';
 import { wordsOf } from './words.ts';
 
@@ -68,6 +68,7 @@ function runLines(block: CellBlock, result: Result, system: System, width: numbe
           said.control,
         ].flatMap(text => (text === '' ? [] : wrap(text, width, '  ')))),
     ...wrap(wordsOf(result, system), width, '  '),
+    ...wrap(intervalNote(result) ?? '', width, '  '),
     ...result.warnings.flatMap(warning => wrap(`mind: ${warning}`, width, '  ')).map(line => paint('yellow', line)),
     ...(result.opinion === null || result.opinion.agrees
       ? []

@@ -7,6 +7,7 @@ import { numbers, type Picture, summaryNumber, texts } from '../plots/picture.ts
 import { powerBySpeed } from '../plots/power-by-speed.ts';
 import { rangeByTemperature } from '../plots/range-by-temperature.ts';
 import { scheduleTrace } from '../plots/schedule-trace.ts';
+import { within } from '../plots/within.ts';
 import type { Result, Series } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { figureOf, numbersTable } from './figures.ts';
@@ -124,7 +125,14 @@ export function consumption(result: Result, system: System): string {
   const wall = summaryNumber(result, 'consumption_wall');
   const pack = `${valueOf(result, 'consumption', system)} at the pack`;
   if (wall === null || output === undefined) return pack;
-  return `${pack}, ${written(wall * scaleOf(output, system).factor, '1', 0)} from the wall`;
+  const bare = { unit: '1', display: { metric: '1', imperial: '1' } };
+  const { factor } = scaleOf(output, system);
+  const ends = result.intervals?.of['consumption_wall'];
+  const shown =
+    ends === undefined
+      ? written(wall * factor, '1', 0)
+      : within(wall * factor, { low: ends.low * factor, high: ends.high * factor }, bare, system);
+  return `${pack}, ${shown} from the wall`;
 }
 
 function weak(result: Result): string {

@@ -2,13 +2,23 @@
 import { longest, shares } from '../plots/bands.ts';
 import { type Described, figure, written } from '../plots/figure.ts';
 import { summaryNumber } from '../plots/picture.ts';
+import { endsText, within } from '../plots/within.ts';
 import type { Result } from '../runs/result.ts';
 import { formatQuantity, type System } from '../units.ts';
 
 /** The answer to the three questions put to every launch, and what could be done about it. */
 export interface Verdict {
-  /** The figure of the headline, `8.43 s`, and what it is of; the figure is null when the car does not get there. */
-  readonly headline: { readonly figure: string | null; readonly of: string; readonly reason: string };
+  /**
+   * The figure of the headline, `8.43 s`, and what it is of; the figure is null when the car does not get there. With an
+   * interval also the figure with it, `8.43 [8.01, 8.90] s`, and the ends alone.
+   */
+  readonly headline: {
+    readonly figure: string | null;
+    readonly of: string;
+    readonly reason: string;
+    readonly within: string | null;
+    readonly ends: string | null;
+  };
   /** What holds it back, and for how long. */
   readonly held: string;
   /** `yes`, `partly`, `hardly`, `no` or `unknown`: do the tyres waste the power? */
@@ -55,7 +65,16 @@ export function verdict(result: Result, system: System): Verdict {
 function headline(result: Result, system: System): Verdict['headline'] {
   const [key, of] = goalOf(result, system);
   const time = summaryNumber(result, key);
-  return { figure: time === null ? null : written(time, 's'), of, reason: time === null ? reason(result, key) : '' };
+  if (time === null) return { figure: null, of, reason: reason(result, key), within: null, ends: null };
+  const interval = result.intervals?.of[key];
+  const what = described(result, key);
+  return {
+    figure: written(time, 's'),
+    of,
+    reason: '',
+    within: interval === undefined ? null : within(time, interval, what, system),
+    ends: interval === undefined ? null : endsText(time, interval, what, system),
+  };
 }
 
 /** The usual sprint, or the one to a target speed of its own. */

@@ -6,15 +6,16 @@ import type { Fields } from '../../model/field.ts';
 import { SpecError } from '../../model/spec-error.ts';
 import { COMMON, KG, number, type SpecOf } from '../../model/spec.ts';
 import type { Change } from '../../runs/change.ts';
-import type { Output, Result } from '../../runs/result.ts';
-import { differences, diminishing, gainPerAdded } from '../../studies/gain.ts';
+import type { Column, Output, Result, Series } from '../../runs/result.ts';
+import { differences } from '../../studies/gain.ts';
 import type { Figure } from '../../studies/gain.ts';
-import { formatNumber, formatQuantity, type System, toDisplay, unitLabel } from '../../units.ts';
+import type { System } from '../../units.ts';
 import type { World } from '../context.ts';
+import { bestName, brokenLimits, type CompareColumn, compareVerdicts } from './compare-verdicts.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
 import { resultYield } from './result.ts';
-import { figureColumn, figureKey, ofField, outputsField, studyOf } from './study.ts';
+import { CAR_OUTPUTS, figureKey, figureTitle, ofField, outputsField, studyOf } from './study.ts';
 import type { Study, StudyFigure } from './study.ts';
 
 export const compareFields = {
@@ -36,7 +37,7 @@ export const compareFields = {
   rearLimit: number('kg', KG, [10, 20_000], 'permitted load of the rear axle', { derived: 'not checked' }),
 } as const satisfies Fields;
 
-type CompareSpec = SpecOf<typeof compareFields>;
+export type CompareSpec = SpecOf<typeof compareFields>;
 
 export const compare: CellKind = {
   kind: 'compare',
@@ -74,15 +75,22 @@ function prepared(
   const found = studyOf(name, spec, world);
   const cars = spec.cars ?? [];
   if (cars.length < 2) throw new SpecError(`${name}.cars`, 'are fewer than two', 'two cars or more');
+  const twice = cars.find((car, k) => cars.indexOf(car) !== k);
+  if (twice !== undefined) throw new SpecError(`${name}.cars`, `"${twice}" stands there twice`, 'each car once');
   if (spec.prices !== undefined && spec.prices.length !== cars.length) {
     throw new SpecError(`${name}.prices`, `are ${spec.prices.length} for ${cars.length} cars`, 'one for each');
   }
-  const [question] = found.subject.questions;
-  const extra = CAR_KEYS.map(key => ({ question: 0, key }));
+  const car = found.subject.questions[0]?.car ?? '';
+  const extra = CAR_KEYS.map(key => carFigure(key, car)).filter(
+    each => !found.figures.some(({ name: known }) => known === each.name),
+  );
   const study: Study = {
     ...found,
-    subject: { ...found.subject, outputs: [...found.subject.outputs, ...extra] },
-    figures: [...found.figures, ...CAR_KEYS.map((key): StudyFigure => carFigure(key, question?.car ?? ''))],
+    subject: {
+      ...found.subject,
+      outputs: [...found.subject.outputs, ...extra.map(({ question, key }) => ({ question, key }))],
+    },
+    figures: [...found.figures, ...extra],
   };
   return { study, cars, axis: cars.map(each => carChange(each, `${name}.cars`, found, world)) };
 }
@@ -90,9 +98,7 @@ function prepared(
 const CAR_KEYS = ['mass', 'front_axle', 'rear_axle'] as const;
 
 function carFigure(key: (typeof CAR_KEYS)[number], car: string): StudyFigure {
-  const label = { mass: 'mass', front_axle: 'front axle', rear_axle: 'rear axle' }[key];
-  const output: Output = { label, unit: 'kg', display: { metric: 'kg', imperial: 'lb' }, doc: '' };
-  return { question: 0, key, name: `${car}.${key}`, output, value: null };
+  return { question: 0, key, name: `${car}.${key}`, output: CAR_OUTPUTS[key], value: null, better: null };
 }
 
 /** The change that puts a car cell in the place of the cars of the runs. @throws SpecError */
@@ -104,94 +110,80 @@ export function carChange(name: string, path: string, { subject }: Study, world:
 }
 
 function resultOf(study: Study, cars: readonly string[], spec: CompareSpec, table: Table, system: System): Result {
-  const columns = study.figures.map(figure => [figure, Array.from(table.column(figureKey(figure)), answer)] as const);
-  const series: { [key: string]: Result['series'][string][string] } = {
-    car: { label: 'car', unit: '', display: { metric: '', imperial: '' }, values: cars },
-  };
-  for (const [figure, values] of columns) series[figureKey(figure)] = figureColumn(figure, toColumn(values));
-  for (const [figure, values] of columns) {
-    const column = figureColumn(figure, toColumn(differences(values)));
-    series[`${figureKey(figure)}_change`] = { ...column, label: `${column.label}, change` };
-  }
-  if (spec.prices !== undefined) {
-    series['price'] = {
-      label: 'price',
-      unit: '1',
-      display: { metric: '1', imperial: '1' },
-      values: Float64Array.from(spec.prices),
-    };
-  }
-  const verdicts = [
-    ...columns.flatMap(([figure, values]) => gainVerdicts(figure, values, cars, columns, spec, system)),
-    ...cars.flatMap((car, k) => limitVerdicts(car, k, columns, spec)),
-    ...cars.flatMap((car, k) => (table.code(k) === '' ? [] : [`${car}: ${table.code(k)}`])),
-  ];
+  const all = study.figures.map(
+    (figure): CompareColumn => ({
+      figure,
+      own: figure.key in CAR_OUTPUTS,
+      values: Array.from(table.column(figureKey(figure)), value => (Number.isNaN(value) ? null : value)),
+    }),
+  );
+  const { summary, outputs, reasons } = summaryOf(all, cars, table);
   return {
     kind: 'compare',
-    summary: { cars: cars.length },
-    reasons: {},
-    outputs: { cars: { label: 'cars', unit: '1', display: { metric: '1', imperial: '1' }, doc: 'compared' } },
-    series: { table: series },
+    summary,
+    reasons,
+    outputs,
+    series: { table: tableOf(all, cars, spec.prices), figures: figuresOf(all, cars) },
     bands: [],
     events: [],
     ledger: { in: {}, out: {}, stored: {}, gap: 0 },
-    warnings: [],
+    warnings: cars.flatMap((car, k) => [
+      ...brokenLimits(car, k, all, spec),
+      ...(table.code(k) === '' ? [] : [`${car} has no answer: ${table.code(k)}`]),
+    ]),
     opinion: null,
-    verdicts,
+    verdicts: compareVerdicts(all, cars, spec, system),
   };
 }
 
-const answer = (value: number): Figure => (Number.isNaN(value) ? null : value);
-const toColumn = (values: readonly Figure[]): Float64Array => Float64Array.from(values, value => value ?? Number.NaN);
-
-type Columns = readonly (readonly [StudyFigure, readonly Figure[]])[];
-
-/** Kilometres per added kilogram and per money; for ranges alone: what else grows is not what is bought. */
-function gainVerdicts(
-  figure: StudyFigure,
-  values: readonly Figure[],
+/** Every figure of every car under the name of the car: `big_dash_time`. */
+function summaryOf(
+  all: readonly CompareColumn[],
   cars: readonly string[],
-  columns: Columns,
-  spec: CompareSpec,
-  system: System,
-): string[] {
-  if (figure.key !== 'range') return [];
-  const mass = columns.find(([{ key }]) => key === 'mass')![1];
-  const display = figure.output.display[system];
-  const amount = (metres: number): string =>
-    `${formatNumber(toDisplay(metres, 'm', display), 3)} ${unitLabel(display)}`;
-  const lines = gainPerAdded(values, mass).flatMap((gain, k) =>
-    gain === null ? [] : [`${cars[k]} against ${cars[0]}: ${amount(gain)} of range (${figure.name}) for each added kg`],
-  );
-  const { prices, pays = 0.5 } = spec;
-  if (prices === undefined) return lines;
-  const perMoney = gainPerAdded(values, prices).flatMap((gain, k) =>
-    gain === null ? [] : [`${cars[k]} against ${cars[0]}: ${amount(1000 * gain)} of range for each 1000 of money`],
-  );
-  const { steps, stops } = diminishing(values, prices, pays);
-  const step = stops === null ? undefined : steps[stops];
-  const stop =
-    step === undefined
-      ? [`every step up in price pays: none gains less than ${formatNumber(100 * pays)} % of what the first one gains`]
-      : [
-          `the step from ${cars[step.from]} to ${cars[step.to]} no longer pays: ${amount(1000 * step.rate)} for each 1000 of money`,
-        ];
-  return [...stop, ...lines, ...perMoney];
+  table: Table,
+): Pick<Result, 'summary' | 'outputs' | 'reasons'> {
+  const summary: { [key: string]: number | null } = { cars: cars.length };
+  const outputs: { [key: string]: Output } = { cars: { label: 'cars', unit: '1', display: PLAIN, doc: 'compared' } };
+  const reasons: { [key: string]: string } = {};
+  for (const [k, car] of cars.entries()) {
+    for (const { figure, own, values } of all) {
+      const key = own ? `${car}_${figure.key}` : `${car}_${figureKey(figure)}`;
+      summary[key] = values[k] ?? null;
+      outputs[key] = { ...figure.output, label: `${car}: ${own ? figure.output.label : figureTitle(figure)}` };
+      if (summary[key] === null) reasons[key] = table.code(k) || 'the run does not give it with this car';
+    }
+  }
+  return { summary, outputs, reasons };
 }
 
-function limitVerdicts(car: string, k: number, columns: Columns, spec: CompareSpec): string[] {
-  const value = (key: string): Figure => columns.find(([figure]) => figure.key === key)?.[1][k] ?? null;
-  const [front, rear] = [value('front_axle'), value('rear_axle')];
-  const gross = front === null || rear === null ? null : front + rear;
-  return (
-    [
-      ['the permitted mass', gross, spec.grossMass],
-      ['the permitted load of the front axle', front, spec.frontLimit],
-      ['the permitted load of the rear axle', rear, spec.rearLimit],
-    ] as const
-  ).flatMap(([what, found, most]) =>
-    found === null || most === undefined || found <= most
-      ? []
-      : [`${car} breaks ${what}: ${formatQuantity(found, 'kg', 'kg')} against ${formatQuantity(most, 'kg', 'kg')}`],
-  );
+const PLAIN = { metric: '1', imperial: '1' };
+const TEXT = { unit: '', display: { metric: '', imperial: '' } };
+
+/** A row for each car: its figures, what they differ from those of the first car by, its price. */
+function tableOf(all: readonly CompareColumn[], cars: readonly string[], prices: readonly number[] | undefined): Series {
+  const table: { [key: string]: Column } = { car: { label: 'car', ...TEXT, values: cars } };
+  for (const { figure, own, values } of all) {
+    const { output } = figure;
+    const { unit, display } = output;
+    const label = own ? output.label : figureTitle(figure);
+    table[figureKey(figure)] = { label, unit, display, values: toColumn(values) };
+    const change = toColumn(differences(values));
+    table[`${figureKey(figure)}_change`] = { label: `${label}, change`, unit, display, values: change };
+  }
+  if (prices !== undefined) {
+    table['price'] = { label: 'price', unit: '1', display: PLAIN, values: Float64Array.from(prices) };
+  }
+  return table;
 }
+
+/** A row for each figure: which way it is better, and which car is best. */
+function figuresOf(all: readonly CompareColumn[], cars: readonly string[]): Series {
+  const text = (label: string, values: readonly string[]): Column => ({ label, ...TEXT, values });
+  return {
+    figure: text('figure', all.map(({ figure }) => figureKey(figure))),
+    better: text('better when', all.map(({ figure }) => figure.better ?? '')),
+    best: text('best car', all.map(column => bestName(column, cars) ?? '')),
+  };
+}
+
+const toColumn = (values: readonly Figure[]): Float64Array => Float64Array.from(values, value => value ?? Number.NaN);

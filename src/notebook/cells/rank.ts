@@ -18,8 +18,8 @@ import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
 import { resultYield } from './result.ts';
 import { uncertainInputs } from './spread.ts';
-import { ofField, studyOf } from './study.ts';
-import type { Study } from './study.ts';
+import { figureTitle, ofField, studyOf } from './study.ts';
+import type { Study, StudyFigure } from './study.ts';
 
 const COUNT = ['1', '1'] as const;
 
@@ -168,15 +168,18 @@ function readBars(study: Study, drawn: readonly Uncertain[], choices: readonly C
   const width = ({ low, high }: Bar): number => (Number.isNaN(high - low) ? Infinity : Math.abs(high - low));
   const bars = drawn
     .map((_, index): Bar => ({ index, low: values[1 + 2 * index]!, high: values[2 + 2 * index]! }))
-    .toSorted((a, b) => width(b) - width(a));
+    .toSorted((a, b) => (width(a) === width(b) ? 0 : width(b) - width(a)));
   const base = values[0]!;
   const start = 1 + 2 * drawn.length;
+  // Those without an answer last.
+  const size = (each: { readonly elasticity: number }): number =>
+    Number.isNaN(each.elasticity) ? -1 : Math.abs(each.elasticity);
   const elasticities = choices
     .map(({ path }, k) => {
       const [below, above] = [values[start + 2 * k]!, values[start + 2 * k + 1]!];
       return { path, elasticity: Math.log(above / below) / Math.log((1 + STEP) / (1 - STEP)) };
     })
-    .toSorted((a, b) => Math.abs(b.elasticity) - Math.abs(a.elasticity));
+    .toSorted((a, b) => size(b) - size(a));
   if (study.figures.length !== 1) throw new Error('a rank is about one figure');
   return { base, bars, elasticities };
 }
@@ -213,21 +216,7 @@ function resultOf(
     return index < 0 ? Number.NaN : (found.shares?.[index]?.[key] ?? Number.NaN);
   };
   const named = bars.map(({ index, low, high }) => ({ path: drawn[index]!.path, low, high }));
-  const [most] = named;
   const count = { metric: '1', imperial: '1' };
-  const percent = (share: number): string => `${Math.round(100 * share)} %`;
-  const verdicts = [
-    ...(most === undefined || Number.isNaN(shareOf(most.path, 'total'))
-      ? []
-      : [
-          `Most of what is uncertain about ${figure.name} comes from ${most.path}: ${percent(shareOf(most.path, 'total'))} of the variance would stay if all else were known`,
-        ]),
-    ...(elasticities[0] === undefined
-      ? []
-      : [
-          `Of the choices ${elasticities[0].path} moves ${figure.name} most: 1 % more changes it by ${elasticities[0].elasticity.toFixed(2)} %`,
-        ]),
-  ];
   return {
     kind: 'rank',
     summary: {
@@ -237,11 +226,11 @@ function resultOf(
     },
     reasons: { value: 'the run has no answer', uncertainty: 'too few samples have an answer' },
     outputs: {
-      value: { ...figure.output, doc: 'with every input as it is' },
+      value: { ...figure.output, label: figureTitle(figure), doc: 'with every input as it is' },
       inputs: { label: 'uncertain inputs', unit: '1', display: count, doc: 'of the runs' },
       uncertainty: {
         ...figure.output,
-        label: `${figure.output.label}, uncertainty`,
+        label: `${figureTitle(figure)}, uncertainty`,
         doc: 'standard, by the inputs whose shares are told',
       },
     },
@@ -252,11 +241,11 @@ function resultOf(
           named.map(({ path }) => path),
         ),
         low: column(
-          `${figure.output.label} at its 5 % point`,
+          `${figureTitle(figure)} at its 5 % point`,
           named.map(({ low }) => low),
         ),
         high: column(
-          `${figure.output.label} at its 95 % point`,
+          `${figureTitle(figure)} at its 95 % point`,
           named.map(({ high }) => high),
         ),
         first_1: pure(
@@ -286,6 +275,33 @@ function resultOf(
     ledger: { in: {}, out: {}, stored: {}, gap: 0 },
     warnings: [],
     opinion: null,
-    verdicts,
+    verdicts: [...shareVerdict(figure, chosen, found), ...choiceVerdict(figure, elasticities)],
   };
+}
+
+/** From this share of the variance on, an input makes most of it. */
+const HALF = 0.5;
+
+/** Which input makes most of the uncertainty. */
+function shareVerdict(figure: StudyFigure, chosen: readonly Uncertain[], found: VarianceShares): string[] {
+  const known = chosen.flatMap(({ path }, k) => {
+    const total = found.shares?.[k]?.total ?? null;
+    return total === null || Number.isNaN(total) ? [] : [{ path, total }];
+  });
+  const [first, second] = known.toSorted((a, b) => b.total - a.total);
+  if (first === undefined) return [];
+  const told = (one: typeof first): string => `${one.path} (${Math.round(100 * one.total)} % of the variance)`;
+  if (second === undefined) return [`all of the uncertainty of ${figure.name} comes from ${told(first)}`];
+  return [
+    first.total >= HALF
+      ? `most of the uncertainty of ${figure.name} comes from ${told(first)}, then from ${told(second)}`
+      : `no input makes most of the uncertainty of ${figure.name}: ${told(first)} comes first, then ${told(second)}`,
+  ];
+}
+
+function choiceVerdict(figure: StudyFigure, elasticities: Bars['elasticities']): string[] {
+  const [first] = elasticities.filter(({ elasticity }) => !Number.isNaN(elasticity));
+  if (first === undefined) return [];
+  const [size, way] = [Math.abs(first.elasticity).toFixed(2), first.elasticity < 0 ? 'lowers' : 'raises'];
+  return [`of the choices ${first.path} moves ${figure.name} most: 1 % more of it ${way} it by ${size} %`];
 }

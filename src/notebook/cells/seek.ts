@@ -8,7 +8,7 @@ import type { Input } from '../../model/quantity.ts';
 import { SpecError } from '../../model/spec-error.ts';
 import { assume, number, type SpecOf } from '../../model/spec.ts';
 import type { Change } from '../../runs/change.ts';
-import type { Result } from '../../runs/result.ts';
+import type { Column, Result, Series } from '../../runs/result.ts';
 import { promise } from '../../studies/confidence.ts';
 import { seekSteps } from '../../studies/seek.ts';
 import type { SeekResult } from '../../studies/seek.ts';
@@ -23,7 +23,7 @@ import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind, CellYield, Pending } from './kind.ts';
 import { resultYield } from './result.ts';
 import { uncertainInputs } from './spread.ts';
-import { figureKey, ofField, studyOf } from './study.ts';
+import { figureColumn, figureKey, figureText, figureTitle, ofField, studyOf } from './study.ts';
 import type { Study, StudyFigure } from './study.ts';
 
 const COUNT = ['1', '1'] as const;
@@ -102,6 +102,8 @@ interface Search {
   readonly axes: readonly Axis[];
   readonly conditions: readonly Condition[];
   readonly problem: SeekProblem;
+  /** Every point that was asked for, with its figures; it grows while the search runs. */
+  readonly tried: { readonly x: readonly number[]; readonly out: readonly number[] }[];
   /** Whether each figure is better high: the side on which a promise must be kept. */
   readonly promises: readonly ('at_least' | 'at_most')[];
   readonly sure: {
@@ -171,7 +173,7 @@ function searchOf(
     scan: fill.number('scan'),
     sensitivity: sure === null && axes.length === 1,
   };
-  return { study, axes, conditions, problem, promises, sure };
+  return { study, axes, conditions, problem, promises, sure, tried: [] };
 }
 
 function seekAxis({ names, values, whole }: Axis): SeekAxis {
@@ -214,7 +216,10 @@ function nextStep(
   const step = answers === null ? steps.next() : steps.next(answers);
   if (step.done === true) return finish(step.value);
   const points = step.value.map(x => search.axes.flatMap((axis, k) => axis.changes(x[k]!)));
-  const go = (found: number[][]): Pending | CellYield => nextStep(search, steps, finish, found);
+  const go = (found: number[][]): Pending | CellYield => {
+    for (const [k, out] of found.entries()) search.tried.push({ x: step.value[k]!, out });
+    return nextStep(search, steps, finish, found);
+  };
   return search.sure === null ? atOnce(search, points, go) : surely(search, points, [], go);
 }
 
@@ -267,8 +272,6 @@ function resultOf(search: Search, result: SeekResult, system: System): Result {
   const found = result.kind === 'found';
   const shown = (axis: Axis, value: number): string =>
     axis.names.length > 0 ? axis.names[value]! : formatQuantity(value, axis.unit, axis.display[system]);
-  const figureText = ({ output }: StudyFigure, value: number | null): string =>
-    value === null ? 'no answer' : formatQuantity(value, output.unit, output.display[system]);
   for (const [k, axis] of axes.entries()) {
     const key = axis.path.replaceAll('.', '_');
     const value = result.x[k]!;
@@ -284,7 +287,7 @@ function resultOf(search: Search, result: SeekResult, system: System): Result {
     summary[key] = result.outputs[k] ?? null;
     if (summary[key] === null) reasons[key] = 'the run has no answer there';
     const doc = sure === null ? 'there' : `kept there by ${Math.round(100 * sure.confidence)} % of the samples`;
-    outputs[key] = { ...figure.output, label: `${figure.name.split('.')[0]}: ${figure.output.label}`, doc };
+    outputs[key] = { ...figure.output, label: figureTitle(figure), doc };
   }
   summary['evaluations'] = result.evaluations;
   outputs['evaluations'] = {
@@ -293,11 +296,17 @@ function resultOf(search: Search, result: SeekResult, system: System): Result {
     display: { metric: '1', imperial: '1' },
     doc: 'of the search',
   };
-  const place = axes.map((axis, k) => `${axis.label} ${shown(axis, result.x[k]!)}`).join(' and ');
+  const place = axes
+    .map((axis, k) => `${axis.names.length > 0 ? '' : `${axis.label} `}${shown(axis, result.x[k]!)}`)
+    .join(' and ');
   const there = study.figures
-    .map((figure, k) => `${figure.name} ${figureText(figure, result.outputs[k] ?? null)}`)
+    .map((figure, k) => {
+      const value = result.outputs[k] ?? null;
+      const side = sure === null || value === null ? '' : `${search.promises[k] === 'at_least' ? 'at least' : 'at most'} `;
+      return `${figureTitle(figure)} ${side}${figureText(figure, value, system)}`;
+    })
     .join(', ');
-  const sureText = sure === null ? '' : ` with a confidence of ${Math.round(100 * sure.confidence)} %`;
+  const sureText = sure === null ? '' : `, each with a confidence of ${Math.round(100 * sure.confidence)} %`;
   const verdicts = found
     ? [
         `${place}: ${there}${sureText}`,
@@ -313,12 +322,12 @@ function resultOf(search: Search, result: SeekResult, system: System): Result {
           : []),
       ]
     : [
-        `Nothing in this range will do${sureText}. Closest is ${place}: ${there}`,
+        `nothing in this range will do; closest is ${place}: ${there}${sureText}`,
         ...result.fails.map(({ constraint, by }) => {
           const condition = conditions[constraint]!;
           return by === null
             ? `${condition.text} has no answer there`
-            : `${condition.text} is missed there by ${figureText(condition.figure, by)}`;
+            : `${condition.text} is missed there by ${figureText(condition.figure, by, system)}`;
         }),
       ];
   return {
@@ -326,7 +335,7 @@ function resultOf(search: Search, result: SeekResult, system: System): Result {
     summary,
     reasons,
     outputs,
-    series: {},
+    series: { tried: triedOf(search, result), conditions: conditionsOf(search) },
     bands: [],
     events: [],
     ledger: { in: {}, out: {}, stored: {}, gap: 0 },
@@ -336,7 +345,51 @@ function resultOf(search: Search, result: SeekResult, system: System): Result {
   };
 }
 
-/** `1 % more of the bound moves the answer by ...`. */
+/** Every point that was tried, each once, in order of the parameters: the figures there, and which one was found. */
+function triedOf({ study, axes, tried }: Search, result: SeekResult): Series {
+  const byPlace = new Map(tried.map(each => [each.x.join(' '), each]));
+  const rows = [...byPlace.values()].toSorted((a, b) => {
+    const k = a.x.findIndex((value, i) => value !== b.x[i]);
+    return k < 0 ? 0 : a.x[k]! - b.x[k]!;
+  });
+  const series: { [key: string]: Column } = {};
+  for (const [k, { label, unit, display, names }] of axes.entries()) {
+    series[`at_${k + 1}`] =
+      names.length > 0
+        ? { label, ...TEXT, values: rows.map(({ x }) => names[x[k]!]!) }
+        : { label, unit, display, values: Float64Array.from(rows, ({ x }) => x[k]!) };
+  }
+  for (const [k, figure] of study.figures.entries()) {
+    series[figureKey(figure)] = figureColumn(figure, Float64Array.from(rows, ({ out }) => out[k]!));
+  }
+  const here = result.x.join(' ');
+  const word = result.kind === 'found' ? 'found' : 'closest';
+  series['what'] = { label: 'what', ...TEXT, values: rows.map(({ x }) => (x.join(' ') === here ? word : '')) };
+  return series;
+}
+
+/** A row for each condition: the figure, which way, the bound as it is read. */
+function conditionsOf({ conditions }: Search): Series {
+  return {
+    figure: { label: 'figure', ...TEXT, values: conditions.map(({ figure }) => figureKey(figure)) },
+    sense: {
+      label: 'sense',
+      ...TEXT,
+      values: conditions.map(({ sense }) => (sense === 'at_least' ? 'at least' : 'at most')),
+    },
+    bound_si: {
+      label: 'bound, in SI units',
+      unit: '1',
+      display: { metric: '1', imperial: '1' },
+      values: Float64Array.from(conditions, ({ bound }) => bound),
+    },
+    condition: { label: 'condition', ...TEXT, values: conditions.map(({ text }) => text) },
+  };
+}
+
+const TEXT = { unit: '', display: { metric: '', imperial: '' } };
+
+/** `a bound 10 % higher moves the answer by ...`. */
 function moveText(move: BoundMove, conditions: readonly Condition[], axis: Axis, system: System): string[] {
   const condition = conditions[move.constraint];
   if (condition === undefined || axis.names.length > 0) return [];

@@ -16,7 +16,7 @@ import { uncertainOf } from '../uncertain-inputs.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind, Pending } from './kind.ts';
 import { resultYield } from './result.ts';
-import { figureColumn, figureKey, ofField, outputsField, studyOf } from './study.ts';
+import { figureColumn, figureKey, figureTitle, ofField, outputsField, studyOf } from './study.ts';
 import type { Study } from './study.ts';
 
 const COUNT = ['1', '1'] as const;
@@ -139,9 +139,9 @@ function resultOf(study: Study, drawn: readonly Uncertain[], plan: MonteCarloPla
       const key = `${figureKey(figure)}${end}`;
       summary[key] = value;
       if (value === null) reasons[key] = 'no sample has an answer';
-      const { unit, display, label } = figure.output;
+      const { unit, display } = figure.output;
       outputs[key] = {
-        label: `${figure.name.split('.')[0]}: ${label}${end.replace('_', ', ')}`,
+        label: `${figureTitle(figure)}${end.replace('_', ', ')}`,
         unit,
         display,
         doc: words,

@@ -6,8 +6,9 @@ import { CAR_FIGURES } from '../../runs/ask.ts';
 import type { Question } from '../../runs/question.ts';
 import type { Column, Output, Result } from '../../runs/result.ts';
 import type { Subject, SubjectOutput } from '../../studies/subject.ts';
+import { formatQuantity, type System } from '../../units.ts';
 import type { World } from '../context.ts';
-import { HEADLINES, RUN_FIGURES } from '../figures-of-runs.ts';
+import { BETTER, HEADLINES, RUN_FIGURES } from '../figures-of-runs.ts';
 import { nearest } from '../nearest.ts';
 
 /** Kinds of cell that a study can run again. */
@@ -32,6 +33,8 @@ export interface StudyFigure extends SubjectOutput {
   readonly output: Output;
   /** The figure of the run as it stands in the notebook; null where it has none. */
   readonly value: number | null;
+  /** Which way it is better; null where neither can be said. */
+  readonly better: 'low' | 'high' | null;
 }
 
 export interface Study {
@@ -48,7 +51,8 @@ interface StudyRun {
 
 const KG = { metric: 'kg', imperial: 'lb' } as const;
 
-const CAR_OUTPUTS: { readonly [key in (typeof CAR_FIGURES)[number]]: Output } = {
+/** Of the standing car. */
+export const CAR_OUTPUTS: { readonly [key in (typeof CAR_FIGURES)[number]]: Output } = {
   mass: { label: 'mass', unit: 'kg', display: KG, doc: 'of the car without people' },
   front_axle: { label: 'front axle', unit: 'kg', display: KG, doc: 'load, driver and luggage included' },
   rear_axle: { label: 'rear axle', unit: 'kg', display: KG, doc: 'load, driver and luggage included' },
@@ -79,7 +83,10 @@ export function studyOf(
 }
 
 function figuresOf(path: string, names: readonly string[] | undefined, runs: readonly StudyRun[]): StudyFigure[] {
-  if (names !== undefined) return names.map(name => figureOf(`${path}.outputs`, name, runs));
+  if (names !== undefined) {
+    const found = names.map(name => figureOf(`${path}.outputs`, name, runs));
+    return found.filter(({ name }, k) => found.findIndex(each => each.name === name) === k);
+  }
   return runs.flatMap(({ question, result }, index) =>
     RUN_FIGURES[question.run.kind]
       .filter(key => typeof result.summary[key] === 'number')
@@ -102,7 +109,7 @@ export function figureOf(path: string, name: string, runs: readonly StudyRun[]):
   if (index >= 0) return runFigure(runs, index, key);
   const car = runs.findIndex(({ question }) => question.car === head);
   const output = CAR_OUTPUTS[key as keyof typeof CAR_OUTPUTS];
-  if (car >= 0 && output !== undefined) return { question: car, key, name: full, output, value: null };
+  if (car >= 0 && output !== undefined) return { question: car, key, name: full, output, value: null, better: null };
   throw new SpecError(
     path,
     `"${name}" is no figure of these runs`,
@@ -119,14 +126,35 @@ function runFigure(runs: readonly StudyRun[], index: number, key: string): Study
     question: index,
     key,
     name: `${question.name}.${key}`,
-    output,
+    output: key === 'time' && question.run.kind === 'launch' ? { ...output, label: targetLabel(result) } : output,
     value: typeof value === 'number' ? value : null,
+    better: BETTER[question.run.kind][key] ?? null,
   };
 }
 
+/** `to 100 km/h`: out of its run, "to the target speed" says too little. */
+function targetLabel({ summary, outputs }: Result): string {
+  const target = summary['target_speed'];
+  const label = outputs['time']?.label ?? '';
+  return typeof target === 'number' ? `to ${formatQuantity(target, 'm/s', 'km/h')}` : label;
+}
+
+/** `dash.time 6.794 s`. */
+export function figureText({ output }: StudyFigure, value: number | null, system: System): string {
+  return value === null || Number.isNaN(value)
+    ? 'no answer'
+    : formatQuantity(value, output.unit, output.display[system]);
+}
+
+/** `to 100 km/h (dash)`. */
+export function figureTitle({ name, output }: StudyFigure): string {
+  return `${output.label} (${name.split('.')[0]})`;
+}
+
 /** A column of a study's table for a figure. */
-export function figureColumn({ name, output }: StudyFigure, values: Float64Array): Column {
-  return { label: `${name.split('.')[0]}: ${output.label}`, unit: output.unit, display: output.display, values };
+export function figureColumn(figure: StudyFigure, values: Float64Array): Column {
+  const { unit, display } = figure.output;
+  return { label: figureTitle(figure), unit, display, values };
 }
 
 /** The key of a figure in tables and summaries: `dash_time`. */

@@ -6,7 +6,7 @@ import type { Fields } from '../../model/field.ts';
 import { SpecError } from '../../model/spec-error.ts';
 import type { SpecOf } from '../../model/spec.ts';
 import type { Column, Result } from '../../runs/result.ts';
-import { gridOf } from '../../studies/grid.ts';
+import { type Grid, gridOf, gridPlaces } from '../../studies/grid.ts';
 import { paretoFront } from '../../studies/pareto.ts';
 import { formatQuantity, type System } from '../../units.ts';
 import { axisFields, axisOf } from './axes.ts';
@@ -105,23 +105,24 @@ function resultOf(
   system: System,
 ): Result {
   const grid = gridOf(axes.map(({ values }) => ({ kind: 'list', values })));
-  const places = Array.from({ length: grid.rows }, (_, row) => gridPlaces(grid, row));
+  // Places are worked out one by one: a sweep may have millions of rows.
+  const placesOf = (row: number): readonly number[] => gridPlaces(grid, row);
   const series: { [key: string]: Column } = {};
-  for (const [k, axis] of axes.entries()) series[`at_${k + 1}`] = axisColumn(axis, places, k);
+  for (const [k, axis] of axes.entries()) series[`at_${k + 1}`] = axisColumn(axis, grid, k);
   const columns = study.figures.map(figure => table.column(figureKey(figure)));
   for (const [k, figure] of study.figures.entries()) {
     series[figureKey(figure)] = figureColumn(figure, columns[k]!);
   }
   const front = frontOf(columns, wishes);
   if (front !== null) {
-    const values = places.map((_, row) => (front.has(row) ? 'yes' : 'no'));
+    const values = Array.from({ length: grid.rows }, (_, row) => (front.has(row) ? 'yes' : 'no'));
     series['on_front'] = { label: 'best compromise', unit: '', display: { metric: '', imperial: '' }, values };
   }
   const missing = columns.reduce((sum, column) => sum + column.filter(Number.isNaN).length, 0);
-  const why = places.map((_, row) => table.code(row)).find(code => code !== '');
+  const why = missing === 0 ? undefined : firstCode(table, grid.rows);
   const count = { metric: '1', imperial: '1' };
   const ends = study.figures.flatMap((figure, k) => endsOf(figure, columns[k]!));
-  const place = (row: number): string => placeText(axes, places[row]!, system);
+  const place = (row: number): string => placeText(axes, placesOf(row), system);
   return {
     kind: 'sweep',
     summary: {
@@ -147,22 +148,33 @@ function resultOf(
     warnings: why === undefined ? [] : [`Some of the runs make no sense, the first one because ${why}`],
     opinion: null,
     verdicts: [
-      ...study.figures.flatMap((figure, k) => figureVerdict(figure, columns[k]!, axes, places, system)),
+      ...study.figures.flatMap((figure, k) => figureVerdict(figure, columns[k]!, axes, placesOf, system)),
       ...(front === null || front.size === 0
         ? []
         : [
-            `${front.size} of ${grid.rows} are best compromises: no other is better in one of ${wishes.map(({ figure }) => study.figures[figure]!.name).join(', ')} without being worse in another`,
+            `best compromises: ${front.size} of ${grid.rows}, than which no other is better in one of ${wishes.map(({ figure }) => study.figures[figure]!.name).join(', ')} without being worse in another one`,
           ]),
     ],
   };
 }
 
-function axisColumn(axis: Axis, places: readonly (readonly number[])[], k: number): Column {
-  const { label, unit, display, names, values } = axis;
+function axisColumn({ label, unit, display, names, values }: Axis, { axes, rows }: Grid, k: number): Column {
+  const below = axes.slice(k + 1).reduce((product, { length }) => product * length, 1);
+  const place = (row: number): number => Math.floor(row / below) % axes[k]!.length;
   if (names.length > 0) {
-    return { label, unit: '', display: { metric: '', imperial: '' }, values: places.map(place => names[place[k]!]!) };
+    const words = Array.from({ length: rows }, (_, row) => names[place(row)]!);
+    return { label, unit: '', display: { metric: '', imperial: '' }, values: words };
   }
-  return { label, unit, display, values: Float64Array.from(places, place => values[place[k]!]!) };
+  return { label, unit, display, values: new Float64Array(rows).map((_, row) => values[place(row)]!) };
+}
+
+/** Why the first run without an answer has none; undefined where no run says so. */
+function firstCode(table: Table, rows: number): string | undefined {
+  for (let row = 0; row < rows; row++) {
+    const code = table.code(row);
+    if (code !== '') return code;
+  }
+  return undefined;
 }
 
 /** Rows of the front; null where fewer than two wishes make none. */
@@ -216,18 +228,18 @@ function figureVerdict(
   figure: StudyFigure,
   column: Float64Array,
   axes: readonly Axis[],
-  places: readonly (readonly number[])[],
+  placesOf: (row: number) => readonly number[],
   system: System,
 ): string[] {
   const { low, high } = extremes(column);
   if (low < 0) return [`${figureTitle(figure)}: no run has an answer`];
   const told = (row: number): string =>
-    `${figureText(figure, column[row]!, system)} at ${placeText(axes, places[row]!, system)}`;
+    `${figureText(figure, column[row]!, system)} at ${placeText(axes, placesOf(row), system)}`;
   if (figure.better === null) return [`${figureTitle(figure)}: from ${told(low)} to ${told(high)}`];
   const [best, worst] = figure.better === 'low' ? [low, high] : [high, low];
+  const place = placesOf(best);
   const atEnd = axes.filter(
-    ({ names, values }, k) =>
-      names.length === 0 && values.length > 2 && [0, values.length - 1].includes(places[best]![k]!),
+    ({ names, values }, k) => names.length === 0 && values.length > 2 && [0, values.length - 1].includes(place[k]!),
   );
   const end =
     atEnd.length === 0 ? '' : `; that is the end of what was swept of ${atEnd.map(({ label }) => label).join(' and ')}`;
