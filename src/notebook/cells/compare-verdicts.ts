@@ -34,10 +34,12 @@ export function compareVerdicts(
   spec: CompareSpec,
   system: System,
 ): string[] {
-  return [
-    ...all.flatMap(column => bestVerdict(column, cars, system)),
-    ...all.flatMap(column => gainVerdicts(column, cars, all, spec, system)),
-  ];
+  // The first figure of each run is what it is about.
+  const first = all.filter((column, k) => all.findIndex(each => sameRun(each, column)) === k);
+  const best = (columns: readonly CompareColumn[]): string[] =>
+    columns.flatMap(column => bestVerdict(column, cars, system));
+  const [pays, gains] = [payVerdicts(all, cars, spec, system), gainVerdicts(all, cars, spec, system)];
+  return [...best(first), ...pays, ...gains, ...best(all.filter(column => !first.includes(column)))];
 }
 
 function bestVerdict(column: CompareColumn, cars: readonly string[], system: System): string[] {
@@ -51,57 +53,70 @@ function bestVerdict(column: CompareColumn, cars: readonly string[], system: Sys
   return [`${figureTitle(figure)}: best is ${best} with ${told(at)}, against ${others.join(', ')}`];
 }
 
-/** What each car gains on the first one, for its kilograms and its money; for ranges alone: nothing else is bought like that. */
+function sameRun(a: CompareColumn, b: CompareColumn): boolean {
+  return a.figure.question === b.figure.question && a.own === b.own;
+}
+
+/** Ranges alone are bought by the kilogram and for money. */
+const ranges = (all: readonly CompareColumn[]): readonly CompareColumn[] =>
+  all.filter(({ figure }) => figure.key === 'range');
+
+function distanceText({ figure }: CompareColumn, metres: number, system: System): string {
+  const display = figure.output.display[system];
+  return `${formatNumber(toDisplay(metres, 'm', display), 3)} ${unitLabel(display)}`;
+}
+
+/** What each car gains on the first one, and what it weighs and costs more. */
 function gainVerdicts(
-  { figure, values }: CompareColumn,
-  cars: readonly string[],
   all: readonly CompareColumn[],
+  cars: readonly string[],
   spec: CompareSpec,
   system: System,
 ): string[] {
-  if (figure.key !== 'range') return [];
   const masses = differences(all.find(({ figure: { key } }) => key === 'mass')?.values ?? cars.map(() => null));
   const prices = differences(spec.prices ?? cars.map(() => null));
-  const display = figure.output.display[system];
-  const amount = (metres: number): string =>
-    `${formatNumber(toDisplay(metres, 'm', display), 3)} ${unitLabel(display)}`;
   const weight = system === 'metric' ? 'kg' : 'lb';
-  const lines = differences(values).flatMap((gain, k) => {
-    if (gain === null || k === 0) return [];
-    const [mass, price] = [masses[k] ?? 0, prices[k] ?? 0];
-    const pound = toDisplay(mass, 'kg', weight);
-    const kilograms = `${formatNumber(Math.abs(pound), 3)} ${weight} ${mass > 0 ? 'heavier' : 'lighter'}`;
-    const money = `${formatNumber(Math.abs(price))} ${price > 0 ? 'dearer' : 'cheaper'}`;
-    // A rate has a meaning only where both go the same way.
-    const each = (cost: number, per: number, what: string): string =>
-      gain * cost > 0 ? ` (${amount((gain / cost) * per)} for each ${what})` : '';
-    const parts = [
-      `${amount(Math.abs(gain))} ${gain < 0 ? 'less' : 'more'} of ${figure.name}`,
-      ...(mass === 0 ? [] : [`${kilograms}${each(pound, 1, weight)}`]),
-      ...(price === 0 ? [] : [`${money}${each(price, 1000, '1000')}`]),
-    ];
-    return [`${cars[k]} against ${cars[0]}: ${parts.join(', ')}`];
-  });
-  return [...(spec.prices === undefined ? [] : [payVerdict(values, cars, spec.prices, spec.pays ?? 0.5, amount)]), ...lines];
+  return ranges(all).flatMap(column =>
+    differences(column.values).flatMap((gain, k) => {
+      if (gain === null || gain === 0) return [];
+      const [mass, price] = [toDisplay(masses[k] ?? 0, 'kg', weight), prices[k] ?? 0];
+      const heavier = `${formatNumber(Math.abs(mass), 3)} ${weight} ${mass > 0 ? 'heavier' : 'lighter'}`;
+      const dearer = `${formatNumber(Math.abs(price))} ${price > 0 ? 'dearer' : 'cheaper'}`;
+      // A rate has a meaning only where both go the same way.
+      const rate = (cost: number, per: number, what: string): string =>
+        gain * cost > 0 ? ` (${distanceText(column, (gain / cost) * per, system)} for each ${what})` : '';
+      const parts = [
+        `${distanceText(column, Math.abs(gain), system)} ${gain < 0 ? 'less' : 'more'} of ${figureTitle(column.figure)}`,
+        ...(mass === 0 ? [] : [`${heavier}${rate(mass, 1, weight)}`]),
+        ...(price === 0 ? [] : [`${dearer}${rate(price, 1000, '1000 of money')}`]),
+      ];
+      return [`${cars[k]} against ${cars[0]}: ${parts.join(', ')}`];
+    }),
+  );
 }
 
-function payVerdict(
-  values: readonly Figure[],
+/** Where the next step up in price stops paying. */
+function payVerdicts(
+  all: readonly CompareColumn[],
   cars: readonly string[],
-  prices: readonly number[],
-  pays: number,
-  amount: (metres: number) => string,
-): string {
-  const { steps, stops } = diminishing(values, prices, pays);
-  const step = stops === null ? undefined : steps[stops];
-  const [first] = steps;
-  if (first === undefined) return 'the cars cost the same: there is no step to pay for';
-  if (step === undefined) {
-    return `every step up in price pays: none gains less than ${formatNumber(100 * pays)} % of what the first one gains for its money`;
-  }
-  const way = `the step from ${cars[step.from]} to ${cars[step.to]} does not pay`;
-  if (step.rate <= 0) return `${way}: it gains no range`;
-  return `${way}: ${amount(1000 * step.rate)} for each 1000, where the step from ${cars[first.from]} to ${cars[first.to]} brings ${amount(1000 * first.rate)}`;
+  { prices, pays = 0.5 }: CompareSpec,
+  system: System,
+): string[] {
+  if (prices === undefined) return [];
+  return ranges(all).map(column => {
+    const { steps, stops } = diminishing(column.values, prices, pays);
+    const each = (rate: number): string => `${distanceText(column, 1000 * rate, system)} for each 1000 of money`;
+    const step = stops === null ? undefined : steps[stops];
+    const [first] = steps;
+    const title = figureTitle(column.figure);
+    if (first === undefined) return `${title}: the cars cost the same, there is no step to pay for`;
+    if (step === undefined) {
+      return `${title}: every step up in price pays; none gains less than ${formatNumber(100 * pays)} % of what the first one gains for its money`;
+    }
+    const way = `${title}: the step from ${cars[step.from]} to ${cars[step.to]} does not pay`;
+    if (step.rate <= 0) return `${way}, it gains nothing`;
+    return `${way}, it brings ${each(step.rate)}, where the step from ${cars[first.from]} to ${cars[first.to]} brings ${each(first.rate)}`;
+  });
 }
 
 /** What a car breaks of the masses that are permitted. */
