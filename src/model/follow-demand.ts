@@ -29,6 +29,9 @@ const SERIES_SQUARE = 0.16;
 /** Past this relative change of the load the power is taken anew; its series is 1e-11 off there. */
 const ANCHOR_RANGE = 0.03;
 
+/** N under an axle that would lift off: no grip to speak of, and all that follows from it stays a number. */
+const LIFTED = 1e-3;
+
 /** Passes after which force and slip of a limited axle fit together: slip is a per cent or so, and each pass leaves that share. */
 const PASSES = 3;
 const PACK_PASSES = 4;
@@ -246,7 +249,7 @@ function largeSlip(p: Float64Array, o: number, x: number): number {
 
 /** Peak friction under the load in `d`: as `friction` of `plant-tyre.ts`, with a wider range of the series. */
 function gripOf(p: Float64Array, d: Float64Array, o: number, e: number): void {
-  const N = d[e + DA.load]!;
+  const N = Math.max(d[e + DA.load]!, LIFTED);
   const q = p[o + A.loadExponent]!;
   if (q === 0) {
     d[e + DA.grip] = p[o + A.peak]! * N;

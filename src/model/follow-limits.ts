@@ -36,10 +36,11 @@ export function beyond(
     const o = P.axle0 + axle * AXLE_SIZE;
     if (p[o + A.driven] !== 1) continue;
     const own = roomOf(p, w, d, axle, tables[axle]!, used[axle]!, temperatures);
-    if (fixed && own < -TIE * d[D.force]!) return true;
+    if (fixed && !(own >= -TIE * d[D.force]!)) return true;
     room += own;
   }
-  return room < -TIE * d[D.force]!;
+  // Not a number is no room.
+  return !(room >= -TIE * d[D.force]!);
 }
 
 /** N that the drive of an axle could add at the wheels to what it is asked for; negative where it can not. */
@@ -77,6 +78,7 @@ export function isEasy(p: Float64Array, d: Float64Array, k: Float64Array, temper
   const emf = k[K.emf]!;
   const lowest = Math.max(p[P.minVoltage]!, 0.5 * emf);
   const power = d[D.power]!;
+  if (Number.isNaN(power)) return false;
   if (power > EASY * p[P.maxCurrent]! * lowest) return false;
   if (k[K.resistance]! * power > EASY * lowest * (emf - lowest)) return false;
   if (k[K.temperature]! >= p[P.packDerate]! && p[P.packRange]! !== Infinity) return false;
@@ -90,7 +92,7 @@ export function isEasy(p: Float64Array, d: Float64Array, k: Float64Array, temper
     if (T > EASY * p[o + A.peakTorque]! || T > p[o + A.shaftTorque]! || T > p[o + A.pedalTorque]!) return false;
     if (T * omega * p[o + A.referenceVoltage]! > EASY * p[o + A.peakPower]! * lowest) return false;
     if (omega > p[o + A.taperFrom]! && T > EASY * p[o + A.taperSlope]! * (p[o + A.maxSpeed]! - omega)) return false;
-    if (d[e + DA.force]! > EASY * p[o + A.maxShare]! * d[e + DA.grip]!) return false;
+    if (!(d[e + DA.force]! <= EASY * p[o + A.maxShare]! * d[e + DA.grip]!)) return false;
     if (temperatures[axle]! > p[o + A.unitDerate]! && p[o + A.unitRange]! !== Infinity) return false;
     if (T * omega > EASY * p[o + A.peakPower]!) return false;
   }

@@ -6,10 +6,12 @@ import { carFields, surroundingsFields } from '../model/spec.ts';
 import type { Question } from '../runs/question.ts';
 import type { Uncertain } from '../studies/uncertain.ts';
 
-/** In the order of the inputs; text, and what belongs to other cells, is left out. */
-export function uncertainOf({ car, name }: Question, inputs: readonly Input[]): Uncertain[] {
+/** In the order of the inputs; text, what belongs to other cells, and the friction of another surface are left out. */
+export function uncertainOf({ car, name, run }: Question, inputs: readonly Input[]): Uncertain[] {
+  const wet = 'where' in run && run.where.surface === 'wet';
+  const elsewhere = wet ? /\.dry_(peak|slide)$/ : /\.wet_(peak|slide)$/;
   return inputs.flatMap(({ path, value, spread }): Uncertain[] => {
-    if (spread === undefined || typeof value !== 'number') return [];
+    if (spread === undefined || typeof value !== 'number' || elsewhere.test(path)) return [];
     const [head = '', ...rest] = path.split('.');
     if (head !== car && head !== name) return [];
     const field = numberFieldAt(head === car ? carFields : surroundingsFields, rest);

@@ -3,7 +3,7 @@ import type { Column, Result, Series } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { capital, columnHeading, decimalsFor, digits, scaleOf, written } from './figure.ts';
 import { COLOUR, INK, QUIET } from './palette.ts';
-import { CHARACTER, NARROW, numbers, type Picture, RIGHT, texts, THEME } from './picture.ts';
+import { FONT_SIZE, NARROW, numbers, type Picture, RIGHT, texts, THEME } from './picture.ts';
 
 /** Figures that are drawn; the table has all of them. */
 const MOST = 6;
@@ -61,7 +61,7 @@ export function changeText(change: number, decimals: number): string {
 export function compareDots(result: Result, system: System): Picture {
   const cars = texts(tableOf(result), 'car');
   const drawn = comparedFigures(result, system)
-    .filter(({ values }) => values.some(value => !Number.isNaN(value)))
+    .filter(({ changes }) => changes.some(change => !Number.isNaN(change) && change !== 0))
     .filter(({ key }) => !/_(front|rear)_axle$/.test(key))
     .slice(0, MOST);
   return {
@@ -72,7 +72,9 @@ export function compareDots(result: Result, system: System): Picture {
       columns: ['figure', ...cars],
       rows: drawn.map(({ label, unit, values }) => [
         columnHeading(label, unit),
-        ...Array.from(values, value => (Number.isNaN(value) ? 'no answer' : written(value, '1', decimalsFor(value, unit)))),
+        ...Array.from(values, value =>
+          Number.isNaN(value) ? 'no answer' : written(value, '1', decimalsFor(value, unit)),
+        ),
       ]),
     },
   };
@@ -81,13 +83,14 @@ export function compareDots(result: Result, system: System): Picture {
 function spec(cars: readonly string[], drawn: readonly Compared[], width: number): object {
   const narrow = width < NARROW;
   const longest = Math.max(...cars.map(car => car.length));
-  const left = Math.min(longest * CHARACTER + 12, narrow ? 100 : 150);
+  // The drawing library takes a character for 0.8 of its height where it cuts labels short.
+  const left = Math.min(0.8 * FONT_SIZE * longest + 16, narrow ? 110 : 170);
   const notes = narrow ? 108 : 128;
   const frame = { width: width - left - notes - RIGHT - 4, height: ROW * cars.length };
   return {
     config: { ...THEME, title: { ...THEME.title, dx: 4 - left } },
     bounds: 'flush',
-    spacing: 40,
+    spacing: 54,
     vconcat: drawn.map(figure => ({ ...frame, ...view(figure, cars, left, frame.width) })),
   };
 }
@@ -108,9 +111,22 @@ function view(figure: Compared, cars: readonly string[], left: number, room: num
     type: 'nominal',
     sort: null,
     scale: { domain: cars },
-    axis: { title: null, domain: false, ticks: false, grid: true, minExtent: left - 8, maxExtent: left - 8, labelLimit: left - 10 },
+    axis: {
+      title: null,
+      domain: false,
+      ticks: false,
+      grid: true,
+      minExtent: left - 8,
+      maxExtent: left - 8,
+      labelLimit: left - 10,
+    },
   };
-  const x = { field: 'x', type: 'quantitative', scale: { zero: false, nice: true, padding: 8 }, axis: { title: null, tickCount: 4 } };
+  const x = {
+    field: 'x',
+    type: 'quantitative',
+    scale: { zero: false, nice: true, padding: 8 },
+    axis: { title: null, tickCount: 4 },
+  };
   return {
     title: { text: capital(columnHeading(label, unit)) },
     layer: [
@@ -134,9 +150,19 @@ function view(figure: Compared, cars: readonly string[], left: number, room: num
         encoding: {
           x,
           y,
-          shape: { field: 'best', type: 'nominal', scale: { domain: [true, false], range: ['diamond', 'circle'] }, legend: null },
+          shape: {
+            field: 'best',
+            type: 'nominal',
+            scale: { domain: [true, false], range: ['diamond', 'circle'] },
+            legend: null,
+          },
           size: { field: 'best', type: 'nominal', scale: { domain: [true, false], range: [130, 80] }, legend: null },
-          color: { field: 'best', type: 'nominal', scale: { domain: [true, false], range: [COLOUR.grip, INK] }, legend: null },
+          color: {
+            field: 'best',
+            type: 'nominal',
+            scale: { domain: [true, false], range: [COLOUR.grip, INK] },
+            legend: null,
+          },
         },
       },
       {

@@ -19,7 +19,13 @@ interface Sampled {
 function sampled(result: Result): readonly Sampled[] {
   const series = result.series['samples'] ?? {};
   return Object.entries(series)
-    .map(([key, { label }]) => ({ key, label, sorted: numbers(series, key).filter(value => !Number.isNaN(value)).toSorted() }))
+    .map(([key, { label }]) => ({
+      key,
+      label,
+      sorted: numbers(series, key)
+        .filter(value => !Number.isNaN(value))
+        .toSorted(),
+    }))
     .filter(({ sorted }) => sorted.length > 1);
 }
 
@@ -58,7 +64,16 @@ export function spreadHistograms(result: Result, system: System): Picture {
     caption: caption(result),
     spec: width => spec(result, drawn, system, width),
     table: {
-      columns: ['figure', 'lowest', '5 % below', 'a quarter below', 'half below', 'three quarters below', '95 % below', 'highest'],
+      columns: [
+        'figure',
+        'lowest',
+        '5 % below',
+        'a quarter below',
+        'half below',
+        'three quarters below',
+        '95 % below',
+        'highest',
+      ],
       rows: all.map(({ key, label, sorted }) => {
         const output = result.outputs[key];
         const at = (share: number): string => {
@@ -76,7 +91,7 @@ function spec(result: Result, drawn: readonly Sampled[], system: System, width: 
   return {
     config: THEME,
     bounds: 'flush',
-    spacing: 44,
+    spacing: 54,
     vconcat: drawn.map(each => ({
       width: width - LEFT - RIGHT - 4,
       height: narrow ? 90 : 100,
@@ -93,7 +108,11 @@ function view(result: Result, { key, label, sorted }: Sampled, system: System): 
   const shown = (value: number): number => value * factor + offset;
   // Bars that an end of the interval cuts are drawn in two parts, so that the shading is that of the interval.
   const bars = histogram(sorted).flatMap(({ from, to, count }) => {
-    const cuts = [from, ...[ends?.low, ends?.high].filter(end => end !== undefined && end > from && end < to), to] as number[];
+    const cuts = [
+      from,
+      ...[ends?.low, ends?.high].filter(end => end !== undefined && end > from && end < to),
+      to,
+    ] as number[];
     return cuts.slice(1).map((end, k) => {
       const start = cuts[k]!;
       const middle = (start + end) / 2;
@@ -102,13 +121,24 @@ function view(result: Result, { key, label, sorted }: Sampled, system: System): 
     });
   });
   const best = result.summary[key];
-  const x = { field: 'from', type: 'quantitative', scale: { zero: false, nice: false, padding: 4 }, axis: { title: null, tickCount: 6 } };
+  const x = {
+    field: 'from',
+    type: 'quantitative',
+    scale: { zero: false, nice: false, padding: 4 },
+    axis: { title: null, tickCount: 6 },
+  };
   const marks = [
     ...(typeof best === 'number' ? [{ from: shown(best), dash: 'half' }] : []),
-    ...(ends === undefined ? [] : [{ from: shown(ends.low), dash: 'end' }, { from: shown(ends.high), dash: 'end' }]),
+    ...(ends === undefined
+      ? []
+      : [
+          { from: shown(ends.low), dash: 'end' },
+          { from: shown(ends.high), dash: 'end' },
+        ]),
   ];
   return {
     title: { text: `${capital(columnHeading(label, unit))}: share of the samples, %` },
+    resolve: { scale: { color: 'independent', strokeDash: 'independent' } },
     layer: [
       {
         data: { values: bars },
@@ -131,8 +161,24 @@ function view(result: Result, { key, label, sorted }: Sampled, system: System): 
         mark: { type: 'rule', strokeWidth: 1.75 },
         encoding: {
           x,
-          color: { field: 'dash', type: 'nominal', scale: { domain: ['half', 'end'], range: [COLOUR.grip, INK] }, legend: null },
-          strokeDash: { field: 'dash', type: 'nominal', scale: { domain: ['half', 'end'], range: [[1, 0], [4, 3]] }, legend: null },
+          color: {
+            field: 'dash',
+            type: 'nominal',
+            scale: { domain: ['half', 'end'], range: [COLOUR.grip, INK] },
+            legend: null,
+          },
+          strokeDash: {
+            field: 'dash',
+            type: 'nominal',
+            scale: {
+              domain: ['half', 'end'],
+              range: [
+                [1, 0],
+                [4, 3],
+              ],
+            },
+            legend: null,
+          },
         },
       },
     ],
@@ -142,6 +188,6 @@ function view(result: Result, { key, label, sorted }: Sampled, system: System): 
 function caption(result: Result): string {
   const { intervals } = result;
   if (intervals === undefined) return 'No sample has an answer.';
-  const outside = written(50 * (1 - intervals.probability), '%');
+  const outside = written(Number((50 * (1 - intervals.probability)).toPrecision(3)), '%', 0);
   return `${samplesText(intervals)}, all of them drawn at once and each independent of the others. The dark part, between the dashed lines, holds ${chanceText(intervals.probability)}; ${outside} lie on either side. Half of the samples lie below the full line.`;
 }

@@ -76,8 +76,17 @@ function spec(result: Result, drawn: readonly Bar[], system: System, width: numb
     { y: ROW * k + 19, y2: ROW * k + 32, from: base, to: low, end: 'input at its 5 % point' },
     { y: ROW * k + 19, y2: ROW * k + 32, from: base, to: high, end: 'input at its 95 % point' },
   ]);
-  const x = { field: 'from', type: 'quantitative', scale: { zero: false, nice: true, padding: 6 }, axis: { title: columnHeading(capital(output.label), unit), tickCount: narrow ? 4 : 7 } };
-  const y = { type: 'quantitative', scale: { domain: [0, ROW * drawn.length], reverse: true, nice: false }, axis: null } as const;
+  const x = {
+    field: 'from',
+    type: 'quantitative',
+    scale: { zero: false, nice: true, padding: 6 },
+    axis: { title: columnHeading(capital(output.label), unit), tickCount: narrow ? 4 : 7 },
+  };
+  const y = {
+    type: 'quantitative',
+    scale: { domain: [0, ROW * drawn.length], reverse: true, nice: false },
+    axis: null,
+  } as const;
   const ends = ['input at its 5 % point', 'input at its 95 % point'];
   return {
     config: { ...THEME, title: { ...THEME.title, dx: 0 } },
@@ -101,7 +110,11 @@ function spec(result: Result, drawn: readonly Bar[], system: System, width: numb
           },
         },
       },
-      { data: { values: [{ from: base }] }, mark: { type: 'rule', color: COLOUR.grip, strokeWidth: 1.75 }, encoding: { x } },
+      {
+        data: { values: [{ from: base }] },
+        mark: { type: 'rule', color: COLOUR.grip, strokeWidth: 1.75 },
+        encoding: { x },
+      },
       {
         data: { values: drawn.map(({ path }, k) => ({ y: ROW * k + 12, text: path })) },
         mark: { type: 'text', align: 'left', baseline: 'middle' },
@@ -124,6 +137,9 @@ function spec(result: Result, drawn: readonly Bar[], system: System, width: numb
 function caption(result: Result, drawn: readonly Bar[], count: number): string {
   const rest = count > drawn.length ? ` The ${count - drawn.length} others move it less.` : '';
   const first = drawn[0] === undefined ? '' : ` ${drawn[0].path} moves it most.`;
-  const told = summaryNumber(result, 'uncertainty') === null ? '' : ' The share is that of the variance which would stay if all other inputs were known (a total Sobol index).';
+  const told =
+    summaryNumber(result, 'uncertainty') === null
+      ? ''
+      : ' The share is that of the variance which would stay if all other inputs were known (a total Sobol index).';
   return `Each input by itself from its 5 % to its 95 % point, all others at their best value; the line is the result as it stands.${first}${rest}${told}`;
 }

@@ -17,7 +17,7 @@ export function within(value: number, { low, high }: Ends, what: Described, syst
   const [middle, a, b] = [shown, low * factor + offset, high * factor + offset].map(each => digits(each, decimals));
   const text = unitText(unit);
   const after = text === '' ? '' : `\u00a0${text}`;
-  return a === middle && b === middle ? `${middle}${after}` : `${middle} [${a}, ${b}]${after}`;
+  return a === middle && b === middle ? `${middle}${after}` : `${middle} [${a},\u00a0${b}]${after}`;
 }
 
 /** `[6.47, 7.25] s`. */
@@ -25,7 +25,7 @@ export function endsText(value: number, { low, high }: Ends, what: Described, sy
   const { unit, factor, offset } = scaleOf(what, system);
   const decimals = decimalsFor(value * factor + offset, unit);
   const text = unitText(unit);
-  return `[${digits(low * factor + offset, decimals)}, ${digits(high * factor + offset, decimals)}]${text === '' ? '' : `\u00a0${text}`}`;
+  return `[${digits(low * factor + offset, decimals)},\u00a0${digits(high * factor + offset, decimals)}]${text === '' ? '' : `\u00a0${text}`}`;
 }
 
 const CHANCES: { readonly [percent: number]: string } = {

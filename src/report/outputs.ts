@@ -1,7 +1,7 @@
 /** The outputs of a run as tables. */
 import { figure } from '../plots/figure.ts';
 import { chanceText, samplesText, within } from '../plots/within.ts';
-import type { Result } from '../runs/result.ts';
+import type { Intervals, Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { type Html, html } from './html.ts';
 import { reason } from './verdict.ts';
@@ -21,12 +21,19 @@ export function valueOf(result: Result, key: string, system: System): string {
 export function intervalNote(result: Result): string | null {
   const { intervals } = result;
   if (intervals === undefined || Object.keys(intervals.of).length === 0) return null;
-  const missing = Object.entries(intervals.of).filter(([, { missing }]) => missing > 0);
-  const none = missing.map(
-    ([key, { missing }]) => `${result.outputs[key]?.label ?? key} in ${missing} of ${intervals.samples} samples`,
+  return `Square brackets: ${chanceText(intervals.probability)} lie between; ${samplesText(intervals)}, seed ${intervals.seed}.${missingText(result, intervals)}`;
+}
+
+/** How many samples had no answer, the interval being that of the others; '' where all had one. */
+function missingText({ outputs }: Result, { of, samples }: Intervals): string {
+  const counts = Object.values(of).map(({ missing }) => missing);
+  const [most, least] = [Math.max(...counts), Math.min(...counts)];
+  if (most === 0) return '';
+  if (most === least) return ` ${most} of the samples have no answer; the intervals are those of the others.`;
+  const told = Object.entries(of).flatMap(([key, { missing }]) =>
+    missing === 0 ? [] : [`${outputs[key]?.label ?? key} in ${missing} of ${samples}`],
   );
-  const without = none.length === 0 ? '' : ` No answer: ${none.join(', ')}; the interval is that of the others.`;
-  return `Square brackets: ${chanceText(intervals.probability)} lie between; ${samplesText(intervals)}, seed ${intervals.seed}.${without}`;
+  return ` No answer: ${told.join(', ')} samples; the intervals are those of the others.`;
 }
 
 /** A time of the summary with the time after rollout and the speed that belong to it. */

@@ -8,15 +8,20 @@ import { traction } from '../plots/traction.ts';
 import type { Ledger, Result, SecondOpinion } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { chargeBody } from './charge.ts';
+import { compareBody } from './compare.ts';
 import { controlTable } from './control.ts';
 import { figureOf } from './figures.ts';
 import { gearsTable } from './gears.ts';
 import { type Html, html } from './html.ts';
 import { allOutputs, intervalNote, otherOutputs, timesTable } from './outputs.ts';
+import { rankBody } from './rank.ts';
 import { repeatBody } from './repeat.ts';
+import { seekBody } from './seek.ts';
 import { sheetBody } from './sheet.ts';
+import { spreadBody } from './spread.ts';
 import { standardBody } from './standard.ts';
 import { steadyBody } from './steady.ts';
+import { sweepBody } from './sweep.ts';
 import { travelBody } from './travel.ts';
 import { verdict } from './verdict.ts';
 import { weighBody } from './weigh.ts';
@@ -31,6 +36,11 @@ const BODIES: { readonly [kind: string]: Body } = {
   standard: standardBody,
   steady: steadyBody,
   charge: chargeBody,
+  compare: compareBody,
+  sweep: sweepBody,
+  spread: spreadBody,
+  rank: rankBody,
+  seek: seekBody,
 };
 
 const TOLD_IN_BARS: ReadonlySet<string> = new Set(['drive', 'range', 'standard']);
@@ -66,7 +76,8 @@ ${opinion(result)}`;
 }
 
 function bracketsLine(result: Result): Html | null {
-  const note = intervalNote(result);
+  // A spread says so itself.
+  const note = result.kind === 'spread' ? null : intervalNote(result);
   return note === null
     ? null
     : html`<p class="note">${note} What stands without brackets is worked out at the best value of each input.</p>

@@ -25,6 +25,9 @@ pre code{font-size:1em;overflow-wrap:normal}
 blockquote{margin-left:0;padding-left:1em;border-left:3px solid #b9b4a8;color:${QUIET}}
 output.problem{color:#a3150d;font-weight:400;text-decoration:underline wavy}
 .told li{margin:.3rem 0}
+.verdicts{padding-left:1.2rem}
+.verdicts li{margin:.25rem 0}
+.compared small{color:${QUIET}}
 .minds{border-left:.35rem solid #1c2126;padding:.2rem 1rem;margin:1rem 0}
 .minds h3{margin:.4rem 0 .2rem}
 output{font-weight:650;font-variant-numeric:tabular-nums}
@@ -48,7 +51,7 @@ b,strong{font-weight:650}
 .picture{margin:1.4rem 0}
 .picture svg{display:block;max-width:100%;height:auto}
 .wide{display:block}.slim{display:none}
-@media screen and (max-width:${SLIM_BELOW}){.wide{display:none}.slim{display:block}}
+@media screen and (max-width:${SLIM_BELOW}){.wide{display:none}.slim{display:block}.times td,.others td,.outputs td{white-space:normal}}
 figcaption{font-size:.92rem;color:#3b454c;max-width:76ch;margin-top:.4rem}
 details{margin:.5rem 0}
 summary{cursor:pointer;font-size:.9rem;color:${QUIET};padding:.15rem 0}

@@ -68,7 +68,7 @@ function runLines(block: CellBlock, result: Result, system: System, width: numbe
           said.control,
         ].flatMap(text => (text === '' ? [] : wrap(text, width, '  ')))),
     ...wrap(wordsOf(result, system), width, '  '),
-    ...wrap(intervalNote(result) ?? '', width, '  '),
+    ...(result.kind === 'spread' ? [] : wrap(intervalNote(result) ?? '', width, '  ')),
     ...result.warnings.flatMap(warning => wrap(`mind: ${warning}`, width, '  ')).map(line => paint('yellow', line)),
     ...(result.opinion === null || result.opinion.agrees
       ? []

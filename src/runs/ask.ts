@@ -10,7 +10,7 @@ import type { Car } from '../model/car.ts';
 import { withPackHeat } from '../model/pack-heat.ts';
 import { SpecError } from '../model/spec-error.ts';
 import type { CarSpec, SurroundingsSpec } from '../model/spec.ts';
-import { withChanges } from './change.ts';
+import { valueAt, withChanges } from './change.ts';
 import type { Change } from './change.ts';
 import { carried } from './carried-mass.ts';
 import { chargeIntegral, chargeOnce, chargeStart } from './charge-run.ts';
@@ -48,8 +48,20 @@ export function createAsk(question: Question, options: AskOptions = {}): Ask {
   const answer = answerer(question.run, options.wanted);
   return changes => {
     const other = otherCar(question.car, changes);
-    const base = other?.spec ?? question.spec;
-    const spec = withChanges(base, below(question.car, changes));
+    // What is drawn belongs to the car as it is: a drawn mass is that of the scales, to which another pack adds its own.
+    const own = below(question.car, changes);
+    const drawn = own.filter(change => change.drawn === true);
+    const base =
+      other === null
+        ? withChanges(question.spec, drawn)
+        : withChanges(other.spec, drawnFor(other.spec, question.spec, drawn));
+    const spec =
+      drawn.length === own.length
+        ? base
+        : withChanges(
+            base,
+            own.filter(change => change.drawn !== true),
+          );
     const { car } = completeCar(
       options.carryMass === false ? spec : carried(base, spec),
       question.car,
@@ -75,11 +87,21 @@ function otherCar(name: string, changes: readonly Change[]): OtherCar | null {
   return whole === undefined ? null : (whole.value as OtherCar);
 }
 
+/** What was drawn about one car, for another one: where the two differ, its own value off by as much; nothing where it has none. */
+function drawnFor(other: CarSpec, spec: CarSpec, drawn: readonly Change[]): readonly Change[] {
+  return drawn.flatMap((change): Change[] => {
+    const [own, value] = [valueAt(other, change.path), valueAt(spec, change.path)];
+    if (own === value) return [change];
+    if (typeof own !== 'number' || typeof value !== 'number' || typeof change.value !== 'number') return [];
+    return [{ ...change, value: own + change.value - value }];
+  });
+}
+
 function below(head: string, changes: readonly Change[]): readonly Change[] {
   const start = `${head}.`;
   return changes
     .filter(({ path }) => path.startsWith(start))
-    .map(({ path, value }) => ({ path: path.slice(start.length), value }));
+    .map(change => ({ ...change, path: change.path.slice(start.length) }));
 }
 
 /** Of the standing car: what buyers of parts look at first. */

@@ -5,6 +5,8 @@ import { fieldKey } from '../model/assume.ts';
 export interface Change {
   readonly path: string;
   readonly value: number | string | object;
+  /** Drawn from what is uncertain about the car as it is; a change without it is another car. */
+  readonly drawn?: true;
 }
 
 /** The specification with changes; what they do not touch is shared. Paths in words of the notebook. */
@@ -19,4 +21,17 @@ function withChange(group: object, [head = '', ...rest]: readonly string[], valu
   if (rest.length === 0) return { ...group, [key]: value };
   const inside = (group as { readonly [key: string]: unknown })[key];
   return { ...group, [key]: withChange(typeof inside === 'object' && inside !== null ? inside : {}, rest, value) };
+}
+
+/** What a specification says at a path; undefined where it says nothing. */
+export function valueAt(spec: object, path: string): unknown {
+  return path
+    .split('.')
+    .reduce<unknown>(
+      (group, head) =>
+        typeof group === 'object' && group !== null
+          ? (group as { readonly [key: string]: unknown })[fieldKey(head)]
+          : undefined,
+      spec,
+    );
 }

@@ -7,12 +7,16 @@ import type { Solution } from '../solvers/system.ts';
 const SPEED_TOLERANCE = 2 / 3.6;
 const TIME_TOLERANCE = 1;
 
+/** Looks a second. */
 const SAMPLES = 10;
 
 export interface Shortfall {
   /** s of a stretch of the forward model, which begins at `start` of the schedule, in which the car is too slow. */
   outside(solution: Solution, start: number): number;
 }
+
+/** Before there is a schedule. */
+export const NO_SHORTFALL: Shortfall = { outside: () => 0 };
 
 export function createShortfall({ time, speed }: Schedule): Shortfall {
   let near = 0;
@@ -41,10 +45,11 @@ export function createShortfall({ time, speed }: Schedule): Shortfall {
       const span = solution.times[solution.nodes - 1]! - first;
       const state = new Float64Array((solution.states.length + solution.integrals.length) / solution.nodes + 4);
       let seconds = 0;
-      for (let i = 0; i < SAMPLES; i++) {
-        const t = first + ((i + 0.5) / SAMPLES) * span;
+      const samples = Math.max(SAMPLES, Math.ceil(SAMPLES * span));
+      for (let i = 0; i < samples; i++) {
+        const t = first + ((i + 0.5) / samples) * span;
         solution.at(t, state);
-        if (state[SPEED]! < lowest(start + t) - SPEED_TOLERANCE) seconds += span / SAMPLES;
+        if (state[SPEED]! < lowest(start + t) - SPEED_TOLERANCE) seconds += span / samples;
       }
       return seconds;
     },

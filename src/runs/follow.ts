@@ -37,7 +37,7 @@ import type { UnitTables } from '../model/plant-limits.ts';
 import type { Solve, SwitchedSystem } from '../solvers/system.ts';
 import { createFreeDrive } from './follow-free.ts';
 import type { FollowRecord } from './follow-record.ts';
-import { createShortfall } from './follow-shortfall.ts';
+import { createShortfall, NO_SHORTFALL } from './follow-shortfall.ts';
 
 /** Of an interval: an instant at which something begins to limit is found to this share of it. */
 const CUT = 1 / 4096;
@@ -285,6 +285,7 @@ export function createFollower(method?: FollowMethod): Follower {
   const c = new Float64Array(C_COUNT);
   let reason = '';
   let gear = 0;
+  let shortfall = NO_SHORTFALL;
   const free = createFreeDrive(method?.solve);
   const accuracy = method?.cut ?? CUT;
   const kept = new Float64Array(K_COUNT + SUM_COUNT + 2);
@@ -616,6 +617,8 @@ export function createFollower(method?: FollowMethod): Follower {
         place();
         const line = { start: 0, from: c[C.from]!, rise: c[C.rise]! };
         const end = free.drive(inner, line, c[C.s0]!, length, c[C.stop]!);
+        const solution = free.last();
+        if (solution !== null && end.at > c[C.s0]!) totals.late += shortfall.outside(solution, c[C.start]!);
         packAt(p, f, k, ocv, ohm);
         // At the very limit the two directions may disagree by a trifle: the forward model is believed.
         if (end.outcome === 'caught up' && end.at - c[C.s0]! < INSTANT) c[C.trusted] = end.at + TRUST;
@@ -778,7 +781,7 @@ export function createFollower(method?: FollowMethod): Follower {
     const { time, speed, slope } = schedule;
     const { record, steps = 1 } = options;
     begin(schedule, options);
-    const shortfall = createShortfall(schedule);
+    shortfall = createShortfall(schedule);
     let weakFor = 0;
     record?.push(0, speed[0]!, inner, 0);
     for (let i = 0; i + 1 < time.length; i++) {
@@ -794,8 +797,6 @@ export function createFollower(method?: FollowMethod): Follower {
       shift();
       let status: FollowStatus = k[K.charge]! <= c[C.stop]! ? 'empty' : interval(steps * piecesOf(length, c[C.rise]!));
       if (inner.mode >= 0) {
-        const solution = free.last();
-        if (solution !== null) totals.late += shortfall.outside(solution, start);
         weakFor = isPackLimited(inner.mode) && speed[i + 1]! - inner.speed > TOLERATED ? weakFor + length : 0;
         if (status === 'done' && weakFor > WEAK_TIME && k[K.charge]! < WEAK_CHARGE) status = 'weak';
       } else weakFor = 0;

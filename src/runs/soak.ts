@@ -20,7 +20,9 @@ export function soak(follower: Follower, seconds: number, cabin: { inside: numbe
     if (rate > 0) heat += (0.5 * (volts * volts - left * left) * f[F.pairSiemens + i]!) / rate;
     return left;
   });
-  const warm = air + (pack - air) * Math.exp((-seconds * p[P.packCooling]!) / p[P.packCapacity]!);
+  // Polarisation fades in minutes, the warmth of the pack in hours: its heat counts from the start.
+  const warmed = pack + heat / p[P.packCapacity]!;
+  const rested = air + (warmed - air) * Math.exp((-seconds * p[P.packCooling]!) / p[P.packCapacity]!);
   const cooled = units.map((unit, axle) => {
     const o = P.axle0 + axle * AXLE_SIZE;
     const capacity = p[o + A.unitCapacity]!;
@@ -29,7 +31,7 @@ export function soak(follower: Follower, seconds: number, cabin: { inside: numbe
   follower.setState({
     charge,
     polarisation: [faded[0]!, faded[1]!],
-    pack: warm + heat / p[P.packCapacity]!,
+    pack: rested,
     units: [cooled[0]!, cooled[1]!],
   });
   const { loss, heatCapacity } = car.cabin;

@@ -107,6 +107,7 @@ function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions
   const most = options.untilEmpty === true ? MOST_TRIPS : 1;
   for (; trips < most && status === 'done'; trips++) {
     const before = distance;
+    const charged = follower.pack[K.charge]!;
     for (const part of trip.parts) {
       if (part.kind === 'stop') {
         settled += soak(follower, part.seconds, cabin, car);
@@ -131,7 +132,8 @@ function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions
       if (status !== 'done') break;
     }
     if (status !== 'done') break;
-    if (!(distance > before)) break;
+    // A trip that takes nothing out of the pack never gets it empty.
+    if (!(distance > before) || !(follower.pack[K.charge]! < charged)) break;
   }
   return { follower, parameters, legs, trips, status, reason, time, duration, distance, charge, settled, record };
 }

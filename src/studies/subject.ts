@@ -16,6 +16,8 @@ export interface Subject {
   readonly outputs: readonly SubjectOutput[];
   /** A change of the pack carries its mass; default true. */
   readonly carryMass?: boolean;
+  /** For each question the paths of changes that it does not take, because it does not reckon with them. */
+  readonly ignores?: readonly (readonly string[])[];
 }
 
 /**
@@ -24,7 +26,8 @@ export interface Subject {
  */
 export type AnswerSubject = (changes: readonly Change[], out: Float64Array) => string;
 
-export function createSubject({ questions, outputs, carryMass }: Subject): AnswerSubject {
+export function createSubject({ questions, outputs, carryMass, ignores }: Subject): AnswerSubject {
+  const deaf = questions.map((_, index) => new Set(ignores?.[index]));
   const asks = questions.map((question, index): Ask => {
     const wanted = outputs.filter(output => output.question === index).map(({ key }) => key);
     return createAsk(question, { wanted, ...(carryMass !== undefined && { carryMass }) });
@@ -34,7 +37,8 @@ export function createSubject({ questions, outputs, carryMass }: Subject): Answe
     out.fill(Number.NaN);
     for (const [index, ask] of asks.entries()) {
       try {
-        const figures = ask(changes);
+        const ignored = deaf[index]!;
+        const figures = ask(ignored.size === 0 ? changes : changes.filter(({ path }) => !ignored.has(path)));
         for (const [k, { question, key }] of outputs.entries()) {
           if (question === index) out[k] = figures[key] ?? Number.NaN;
         }

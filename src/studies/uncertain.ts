@@ -23,5 +23,5 @@ export function drawsOf(inputs: readonly Uncertain[]): Draw[] {
 
 /** The changes that a sample means. */
 export function changesOf(inputs: readonly Uncertain[], x: Float64Array): Change[] {
-  return inputs.map(({ path }, k) => ({ path, value: x[k]! }));
+  return inputs.map(({ path }, k) => ({ path, value: x[k]!, drawn: true }));
 }

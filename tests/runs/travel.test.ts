@@ -8,7 +8,7 @@ import { R } from '../../src/runs/follow-record.ts';
 import { travelLedger } from '../../src/runs/travel-ledger.ts';
 import { createTraveller, travelOnce } from '../../src/runs/travel.ts';
 import { arbitraryBuild, arbitraryCar, arbitraryDay, testCar, testDay } from '../cars.ts';
-import { beginning, hilly, leg, profile, stop, trip } from '../trips.ts';
+import { beginning, hilly, leg, sampled, stop, trip } from '../trips.ts';
 
 const warm = (car: Car): Car => withPackHeat(car, '').car;
 const car = warm(testCar);
@@ -39,7 +39,7 @@ describe('a trip', () => {
     expect(laden[2]! / empty[2]!).toBeCloseTo(1, 2);
   });
 
-  it('pays for a climb what the height is worth, and gets less than that back', () => {
+  it('pays for a climb what the height is worth, and never gets all of it back', () => {
     const up = Array.from({ length: 505 }, () => 0.02);
     const over = (slope: number[] | null): ReturnType<typeof travelLedger> =>
       travelLedger(
@@ -54,13 +54,13 @@ describe('a trip', () => {
     expect(fall.out['slope']! / -lifted).toBeCloseTo(1, 9);
     const cells = (ledger: typeof level): number => ledger.in['out of the cells']!;
     expect(cells(climb) - cells(level)).toBeGreaterThan(lifted);
-    expect(cells(level) - cells(fall)).toBeLessThan(lifted);
+    expect(cells(climb) + cells(fall)).toBeGreaterThan(2 * cells(level) + 10_000);
   });
 
   it('finds the cabin cold again after a long stop and warm after a short one', () => {
     const second = (seconds: number): number =>
       travelOnce(heated, trip(town, stop(seconds), town), { surroundings: frost }).legs[1]!.energy;
-    expect(second(12 * 3600)).toBeGreaterThan(second(60) + 500_000);
+    expect(second(12 * 3600)).toBeGreaterThan(second(60) + 150_000);
   });
 
   it('carries the warmth of the pack from leg to leg and loses it over night', () => {
@@ -136,13 +136,7 @@ describe('a pack that is emptied', () => {
 });
 
 describe('what braking gives back', () => {
-  const hard = profile([
-    [0, 0],
-    [20, 30],
-    [25, 30],
-    [34, 0],
-    [40, 0],
-  ]);
+  const hard = sampled(40, t => (t < 20 ? 1.5 * t : t < 25 ? 30 : Math.max(0, 30 - 3.4 * (t - 25))));
   const braked = (change: Partial<Car['pack']>, surroundings = testDay, charge = 0.6) => {
     const of = warm({ ...testCar, pack: { ...testCar.pack, ...change } });
     const run = travelOnce(of, trip(hard), { surroundings, charge, record: 1 });
@@ -173,9 +167,9 @@ describe('what braking gives back', () => {
   });
 
   it('is nothing where the pack is full', () => {
-    const { run, brakes } = braked({ window: { low: 0.05, high: 1 }, maxVoltage: 402 }, testDay, 1);
-    // Above its highest voltage at the start: the way to speed takes it below 1, the voltage does not let it up again.
-    expect(run.legs[0]!.returned).toBeLessThan(0.2 * braked({}).returned);
+    const { run, brakes } = braked({ maxVoltage: 385 }, testDay, 1);
+    // Open, its cells are above the highest voltage.
+    expect(run.legs[0]!.returned).toBeLessThan(1);
     expect(brakes).toBeGreaterThan(braked({}).brakes);
   });
 
@@ -195,7 +189,7 @@ describe('the record', () => {
     const last = (index: number): number => record.column(index).at(-1)!;
     expect(record.rows()).toBe(2 * town.time.length);
     expect(last(R.distance)).toBeCloseTo(run.distance, 8);
-    expect(last(R.time)).toBeCloseTo(run.duration, 9);
+    expect(last(R.time)).toBe(run.time);
     expect(last(R.energy)).toBeCloseTo(run.legs[0]!.energy + run.legs[1]!.energy, 5);
     expect(last(R.brakes)).toBeCloseTo(run.legs[0]!.brakes + run.legs[1]!.brakes, 5);
     expect(last(R.charge)).toBe(run.follower.state().charge);

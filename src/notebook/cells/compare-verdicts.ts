@@ -3,7 +3,7 @@ import { differences, diminishing } from '../../studies/gain.ts';
 import type { Figure } from '../../studies/gain.ts';
 import { formatNumber, formatQuantity, type System, toDisplay, unitLabel } from '../../units.ts';
 import type { CompareSpec } from './compare.ts';
-import { figureText, figureTitle } from './study.ts';
+import { figureHead, figureText, figureTitle } from './study.ts';
 import type { StudyFigure } from './study.ts';
 
 /** A figure with its value for each car in turn. */
@@ -46,11 +46,11 @@ function bestVerdict(column: CompareColumn, cars: readonly string[], system: Sys
   const { figure, values } = column;
   if (figure.better === null || column.own) return [];
   const best = bestName(column, cars);
-  if (best === null) return [`${figureTitle(figure)}: the cars hardly differ`];
+  if (best === null) return [`${figureHead(figure)}: the cars hardly differ`];
   const told = (k: number): string => figureText(figure, values[k] ?? null, system);
   const at = cars.indexOf(best);
   const others = cars.flatMap((car, k) => (k === at ? [] : [`${told(k)} with ${car}`]));
-  return [`${figureTitle(figure)}: best is ${best} with ${told(at)}, against ${others.join(', ')}`];
+  return [`${figureHead(figure)}: best is ${best} with ${told(at)}, against ${others.join(', ')}`];
 }
 
 function sameRun(a: CompareColumn, b: CompareColumn): boolean {
@@ -108,7 +108,7 @@ function payVerdicts(
     const each = (rate: number): string => `${distanceText(column, 1000 * rate, system)} for each 1000 of money`;
     const step = stops === null ? undefined : steps[stops];
     const [first] = steps;
-    const title = figureTitle(column.figure);
+    const title = figureHead(column.figure);
     if (first === undefined) return `${title}: the cars cost the same, there is no step to pay for`;
     if (step === undefined) {
       return `${title}: every step up in price pays; none gains less than ${formatNumber(100 * pays)} % of what the first one gains for its money`;

@@ -160,7 +160,11 @@ const PLAIN = { metric: '1', imperial: '1' };
 const TEXT = { unit: '', display: { metric: '', imperial: '' } };
 
 /** A row for each car: its figures, what they differ from those of the first car by, its price. */
-function tableOf(all: readonly CompareColumn[], cars: readonly string[], prices: readonly number[] | undefined): Series {
+function tableOf(
+  all: readonly CompareColumn[],
+  cars: readonly string[],
+  prices: readonly number[] | undefined,
+): Series {
   const table: { [key: string]: Column } = { car: { label: 'car', ...TEXT, values: cars } };
   for (const { figure, own, values } of all) {
     const { output } = figure;
@@ -180,9 +184,18 @@ function tableOf(all: readonly CompareColumn[], cars: readonly string[], prices:
 function figuresOf(all: readonly CompareColumn[], cars: readonly string[]): Series {
   const text = (label: string, values: readonly string[]): Column => ({ label, ...TEXT, values });
   return {
-    figure: text('figure', all.map(({ figure }) => figureKey(figure))),
-    better: text('better when', all.map(({ figure }) => figure.better ?? '')),
-    best: text('best car', all.map(column => bestName(column, cars) ?? '')),
+    figure: text(
+      'figure',
+      all.map(({ figure }) => figureKey(figure)),
+    ),
+    better: text(
+      'better when',
+      all.map(({ figure }) => figure.better ?? ''),
+    ),
+    best: text(
+      'best car',
+      all.map(column => bestName(column, cars) ?? ''),
+    ),
   };
 }
 

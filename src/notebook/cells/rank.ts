@@ -291,11 +291,11 @@ function shareVerdict(figure: StudyFigure, chosen: readonly Uncertain[], found: 
   const [first, second] = known.toSorted((a, b) => b.total - a.total);
   if (first === undefined) return [];
   const told = (one: typeof first): string => `${one.path} (${Math.round(100 * one.total)} % of the variance)`;
-  if (second === undefined) return [`all of the uncertainty of ${figure.name} comes from ${told(first)}`];
+  if (second === undefined) return [`All of the uncertainty of ${figure.name} comes from ${told(first)}`];
   return [
     first.total >= HALF
-      ? `most of the uncertainty of ${figure.name} comes from ${told(first)}, then from ${told(second)}`
-      : `no input makes most of the uncertainty of ${figure.name}: ${told(first)} comes first, then ${told(second)}`,
+      ? `Most of the uncertainty of ${figure.name} comes from ${told(first)}, then from ${told(second)}`
+      : `No input makes most of the uncertainty of ${figure.name}: ${told(first)} comes first, then ${told(second)}`,
   ];
 }
 
@@ -303,5 +303,5 @@ function choiceVerdict(figure: StudyFigure, elasticities: Bars['elasticities']):
   const [first] = elasticities.filter(({ elasticity }) => !Number.isNaN(elasticity));
   if (first === undefined) return [];
   const [size, way] = [Math.abs(first.elasticity).toFixed(2), first.elasticity < 0 ? 'lowers' : 'raises'];
-  return [`of the choices ${first.path} moves ${figure.name} most: 1 % more of it ${way} it by ${size} %`];
+  return [`Of the choices ${first.path} moves ${figure.name} most: 1 % more of it ${way} it by ${size} %`];
 }

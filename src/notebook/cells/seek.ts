@@ -302,7 +302,8 @@ function resultOf(search: Search, result: SeekResult, system: System): Result {
   const there = study.figures
     .map((figure, k) => {
       const value = result.outputs[k] ?? null;
-      const side = sure === null || value === null ? '' : `${search.promises[k] === 'at_least' ? 'at least' : 'at most'} `;
+      const side =
+        sure === null || value === null ? '' : `${search.promises[k] === 'at_least' ? 'at least' : 'at most'} `;
       return `${figureTitle(figure)} ${side}${figureText(figure, value, system)}`;
     })
     .join(', ');
@@ -315,14 +316,14 @@ function resultOf(search: Search, result: SeekResult, system: System): Result {
             `${axes[k]!.label} is at the end of the range that was looked through: a wider range may have a better answer`,
         ),
         ...(result.stretches !== null && result.stretches.length > 1
-          ? [`the conditions hold in ${result.stretches.length} stretches of the range, with gaps between them`]
+          ? [`The conditions hold in ${result.stretches.length} stretches of the range, with gaps between them`]
           : []),
         ...('axis' in search.problem.goal
           ? result.moves.flatMap(move => moveText(move, conditions, axes[0]!, system))
           : []),
       ]
     : [
-        `nothing in this range will do; closest is ${place}: ${there}${sureText}`,
+        `Nothing in this range will do; closest is ${place}: ${there}${sureText}`,
         ...result.fails.map(({ constraint, by }) => {
           const condition = conditions[constraint]!;
           return by === null
@@ -360,7 +361,10 @@ function triedOf({ study, axes, tried }: Search, result: SeekResult): Series {
         : { label, unit, display, values: Float64Array.from(rows, ({ x }) => x[k]!) };
   }
   for (const [k, figure] of study.figures.entries()) {
-    series[figureKey(figure)] = figureColumn(figure, Float64Array.from(rows, ({ out }) => out[k]!));
+    series[figureKey(figure)] = figureColumn(
+      figure,
+      Float64Array.from(rows, ({ out }) => out[k]!),
+    );
   }
   const here = result.x.join(' ');
   const word = result.kind === 'found' ? 'found' : 'closest';
@@ -389,7 +393,7 @@ function conditionsOf({ conditions }: Search): Series {
 
 const TEXT = { unit: '', display: { metric: '', imperial: '' } };
 
-/** `a bound 10 % higher moves the answer by ...`. */
+/** `A bound 10 % higher moves the answer by ...`. */
 function moveText(move: BoundMove, conditions: readonly Condition[], axis: Axis, system: System): string[] {
   const condition = conditions[move.constraint];
   if (condition === undefined || axis.names.length > 0) return [];
@@ -397,6 +401,6 @@ function moveText(move: BoundMove, conditions: readonly Condition[], axis: Axis,
   if (slope === null || slope === 0) return [];
   const change = slope * 0.1 * Math.abs(condition.bound);
   return [
-    `a bound 10 % higher in ${condition.text} moves ${axis.label} by ${formatQuantity(change, axis.unit, axis.display[system])}`,
+    `A bound 10 % higher in ${condition.text} moves ${axis.label} by ${formatQuantity(change, axis.unit, axis.display[system])}`,
   ];
 }

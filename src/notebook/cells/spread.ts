@@ -69,8 +69,12 @@ export const spread: CellKind = {
             },
           };
         });
-        return sampling(study, drawn, plan, result =>
-          resultYield(resultOf(study, drawn, plan, result), [...study.inputs, ...inputs, ...assumed], world.system),
+        return sampling(study, drawn, plan, (result, table) =>
+          resultYield(
+            resultOf(study, drawn, plan, result, firstCode(table)),
+            [...study.inputs, ...inputs, ...assumed],
+            world.system,
+          ),
         );
       },
     };
@@ -113,7 +117,19 @@ export function sampling(study: Study, inputs: readonly Uncertain[], plan: Monte
   };
 }
 
-function resultOf(study: Study, drawn: readonly Uncertain[], plan: MonteCarloPlan, found: MonteCarlo): Result {
+/** Why the first sample without an answer has none; '' where no sample says so. */
+function firstCode(table: Table): string {
+  for (let row = 0; row < table.rows; row++) if (table.code(row) !== '') return table.code(row);
+  return '';
+}
+
+function resultOf(
+  study: Study,
+  drawn: readonly Uncertain[],
+  plan: MonteCarloPlan,
+  found: MonteCarlo,
+  why: string,
+): Result {
   const { figures } = study;
   const text = (label: string, values: readonly string[]): Column => ({
     label,
@@ -168,7 +184,12 @@ function resultOf(study: Study, drawn: readonly Uncertain[], plan: MonteCarloPla
     bands: [],
     events: [],
     ledger: { in: {}, out: {}, stored: {}, gap: 0 },
-    warnings: missing > 0 ? [`${missing} of ${found.samples} samples have no answer: the car does not do it then`] : [],
+    warnings:
+      missing > 0
+        ? [
+            `${missing} of ${found.samples} samples have no answer: ${why === '' ? 'the car does not do it then' : `the first one because ${why}`}`,
+          ]
+        : [],
     opinion: null,
     verdicts: [],
     intervals: {

@@ -9,6 +9,7 @@ import type { Subject, SubjectOutput } from '../../studies/subject.ts';
 import { formatQuantity, type System } from '../../units.ts';
 import type { World } from '../context.ts';
 import { BETTER, HEADLINES, RUN_FIGURES } from '../figures-of-runs.ts';
+import { figure } from '../../plots/figure.ts';
 import { nearest } from '../nearest.ts';
 
 /** Kinds of cell that a study can run again. */
@@ -46,6 +47,8 @@ export interface Study {
 
 interface StudyRun {
   readonly question: Question;
+  /** Behind this run alone. */
+  readonly inputs: readonly Input[];
   readonly result: Result;
 }
 
@@ -73,13 +76,27 @@ export function studyOf(
     if (given === undefined || product?.kind !== 'result' || product.question === undefined) {
       throw new SpecError(`${path}.of`, `"${name}" can not be run again`, 'the name of a run');
     }
-    runs.push({ question: product.question, result: product.result });
+    runs.push({ question: product.question, result: product.result, inputs: given.inputs });
     for (const input of given.inputs) if (!inputs.has(input.path)) inputs.set(input.path, input);
   }
   const figures = figuresOf(path, values.outputs, runs);
   const questions = runs.map(({ question }) => question);
   const outputs = figures.map(({ question, key }) => ({ question, key }));
-  return { subject: { questions, outputs }, figures, inputs: [...inputs.values()] };
+  const all = [...inputs.values()];
+  const ignores = runs.map(run => notOf(run, all));
+  const subject = { questions, outputs, ...(ignores.some(paths => paths.length > 0) && { ignores }) };
+  return { subject, figures, inputs: all };
+}
+
+/**
+ * Uncertain inputs of the same car that another run reckons with and this one does not, such as the heat of the pack in a launch:
+ * to draw them here would make it another run.
+ */
+function notOf({ question, inputs }: StudyRun, all: readonly Input[]): string[] {
+  const own = new Set(inputs.map(({ path }) => path));
+  return all
+    .filter(({ path, spread }) => spread !== undefined && path.startsWith(`${question.car}.`) && !own.has(path))
+    .map(({ path }) => path);
 }
 
 function figuresOf(path: string, names: readonly string[] | undefined, runs: readonly StudyRun[]): StudyFigure[] {
@@ -139,16 +156,20 @@ function targetLabel({ summary, outputs }: Result): string {
   return typeof target === 'number' ? `to ${formatQuantity(target, 'm/s', 'km/h')}` : label;
 }
 
-/** `dash.time 6.794 s`. */
+/** `6.79 s`. */
 export function figureText({ output }: StudyFigure, value: number | null, system: System): string {
-  return value === null || Number.isNaN(value)
-    ? 'no answer'
-    : formatQuantity(value, output.unit, output.display[system]);
+  return value === null || Number.isNaN(value) ? 'no answer' : figure(value, output, system);
 }
 
-/** `to 100 km/h (dash)`. */
+/** `to 100 km/h (slip road)`. */
 export function figureTitle({ name, output }: StudyFigure): string {
-  return `${output.label} (${name.split('.')[0]})`;
+  return `${output.label} (${name.replace(/\..*/, '').replaceAll('_', ' ')})`;
+}
+
+/** The same at the beginning of a sentence. */
+export function figureHead(figure: StudyFigure): string {
+  const title = figureTitle(figure);
+  return title.charAt(0).toUpperCase() + title.slice(1);
 }
 
 /** A column of a study's table for a figure. */

@@ -14,7 +14,16 @@ import type { Axis } from './axes.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
 import { resultYield } from './result.ts';
-import { figureColumn, figureKey, figureText, figureTitle, ofField, outputsField, studyOf } from './study.ts';
+import {
+  figureColumn,
+  figureHead,
+  figureKey,
+  figureText,
+  figureTitle,
+  ofField,
+  outputsField,
+  studyOf,
+} from './study.ts';
 import type { Study, StudyFigure } from './study.ts';
 
 export const sweepFields = {
@@ -97,13 +106,7 @@ function wishesOf(name: string, spec: SweepSpec, { figures }: Study): Wish[] {
   );
 }
 
-function resultOf(
-  study: Study,
-  axes: readonly Axis[],
-  wishes: readonly Wish[],
-  table: Table,
-  system: System,
-): Result {
+function resultOf(study: Study, axes: readonly Axis[], wishes: readonly Wish[], table: Table, system: System): Result {
   const grid = gridOf(axes.map(({ values }) => ({ kind: 'list', values })));
   // Places are worked out one by one: a sweep may have millions of rows.
   const placesOf = (row: number): readonly number[] => gridPlaces(grid, row);
@@ -152,7 +155,7 @@ function resultOf(
       ...(front === null || front.size === 0
         ? []
         : [
-            `best compromises: ${front.size} of ${grid.rows}, than which no other is better in one of ${wishes.map(({ figure }) => study.figures[figure]!.name).join(', ')} without being worse in another one`,
+            `Best compromises: ${front.size} of ${grid.rows}, than which no other is better in one of ${wishes.map(({ figure }) => study.figures[figure]!.name).join(', ')} without being worse in another one`,
           ]),
     ],
   };
@@ -202,7 +205,13 @@ function extremes(column: Float64Array): { readonly low: number; readonly high: 
 function endsOf(
   figure: StudyFigure,
   column: Float64Array,
-): { readonly key: string; readonly figure: StudyFigure; readonly which: string; readonly row: number; readonly value: number }[] {
+): {
+  readonly key: string;
+  readonly figure: StudyFigure;
+  readonly which: string;
+  readonly row: number;
+  readonly value: number;
+}[] {
   const { low, high } = extremes(column);
   if (low < 0) return [];
   const key = figureKey(figure);
@@ -232,10 +241,10 @@ function figureVerdict(
   system: System,
 ): string[] {
   const { low, high } = extremes(column);
-  if (low < 0) return [`${figureTitle(figure)}: no run has an answer`];
+  if (low < 0) return [`${figureHead(figure)}: no run has an answer`];
   const told = (row: number): string =>
     `${figureText(figure, column[row]!, system)} at ${placeText(axes, placesOf(row), system)}`;
-  if (figure.better === null) return [`${figureTitle(figure)}: from ${told(low)} to ${told(high)}`];
+  if (figure.better === null) return [`${figureHead(figure)}: from ${told(low)} to ${told(high)}`];
   const [best, worst] = figure.better === 'low' ? [low, high] : [high, low];
   const place = placesOf(best);
   const atEnd = axes.filter(
@@ -243,5 +252,5 @@ function figureVerdict(
   );
   const end =
     atEnd.length === 0 ? '' : `; that is the end of what was swept of ${atEnd.map(({ label }) => label).join(' and ')}`;
-  return [`${figureTitle(figure)}: best ${told(best)}${end}; worst ${told(worst)}`];
+  return [`${figureHead(figure)}: best ${told(best)}${end}; worst ${told(worst)}`];
 }

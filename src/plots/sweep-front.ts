@@ -1,0 +1,93 @@
+/** Two figures against each other, every run a dot, the best compromises marked. */
+import type { Result } from '../runs/result.ts';
+import type { System } from '../units.ts';
+import { capital, columnHeading, decimalsFor, digits } from './figure.ts';
+import { COLOUR, INK } from './palette.ts';
+import { leftAxis, LEFT, NARROW, type Picture, RIGHT, texts, THEME, thin } from './picture.ts';
+import { axisTitle, levelText, sweepAxes, sweepFigures } from './sweep-columns.ts';
+
+/** Dots that are drawn besides the marked ones; rows of the table. */
+const MOST = 600;
+const ROWS = 16;
+
+/** Rows of the best compromises; empty where none were asked for. */
+export function frontRows(result: Result): readonly number[] {
+  const rows = result.series['rows'] ?? {};
+  if (rows['on_front'] === undefined) return [];
+  return texts(rows, 'on_front').flatMap((word, row) => (word === 'yes' ? [row] : []));
+}
+
+/** The picture of a sweep with two figures or more: needs the series `rows`. */
+export function sweepFront(result: Result, system: System): Picture {
+  const rows = result.series['rows'] ?? {};
+  const axes = sweepAxes(rows, system);
+  const figures = sweepFigures(rows, system);
+  const [across, up] = figures;
+  if (across === undefined || up === undefined) throw new Error('two figures make a scatter');
+  const front = frontRows(result);
+  const marked = new Set(front);
+  const others = Array.from(across.values.keys()).filter(row => !marked.has(row));
+  const drawn = [...thin(others.length, MOST).map(k => others[k]!), ...front];
+  const dots = drawn.flatMap(row => {
+    const [x, y] = [across.values[row]!, up.values[row]!];
+    return Number.isNaN(x) || Number.isNaN(y) ? [] : [{ x, y, best: marked.has(row) }];
+  });
+  const listed = front.length > 0 ? front : others;
+  return {
+    title: front.length > 0 ? 'The best compromises' : 'Two results against each other',
+    caption: caption(front.length, across.label, up.label, others.length),
+    spec: width => spec(dots, [across, up], width),
+    table: {
+      columns: [...axes.map(axisTitle), ...figures.map(({ label, unit }) => columnHeading(label, unit))],
+      rows: thin(listed.length, ROWS).map(k => {
+        const row = listed[k]!;
+        return [
+          ...axes.map(axis => levelText({ ...axis, unit: '1' }, axis.values[row]!)),
+          ...figures.map(({ values, unit }) =>
+            Number.isNaN(values[row]!) ? 'no answer' : digits(values[row]!, decimalsFor(values[row]!, unit)),
+          ),
+        ];
+      }),
+    },
+  };
+}
+
+function spec(
+  dots: readonly { readonly x: number; readonly y: number; readonly best: boolean }[],
+  [across, up]: readonly { readonly label: string; readonly unit: string }[],
+  width: number,
+): object {
+  const best = { field: 'best', type: 'nominal', legend: null } as const;
+  const domain = [true, false];
+  const scale = { zero: false, nice: true, padding: 6 };
+  return {
+    config: THEME,
+    width: width - LEFT - RIGHT - 4,
+    height: width < NARROW ? 210 : 280,
+    title: { text: capital(columnHeading(up?.label ?? '', up?.unit ?? '1')) },
+    data: { values: dots },
+    mark: { type: 'point', filled: true },
+    encoding: {
+      x: {
+        field: 'x',
+        type: 'quantitative',
+        scale,
+        axis: { title: columnHeading(across?.label ?? '', across?.unit ?? '1'), tickCount: width < NARROW ? 5 : 8 },
+      },
+      y: { field: 'y', type: 'quantitative', scale, axis: leftAxis(5) },
+      color: { ...best, scale: { domain, range: [COLOUR.grip, INK] } },
+      shape: { ...best, scale: { domain, range: ['diamond', 'circle'] } },
+      size: { ...best, scale: { domain, range: [110, 26] } },
+      opacity: { ...best, scale: { domain, range: [1, 0.4] } },
+    },
+  };
+}
+
+function caption(front: number, across: string, up: string, others: number): string {
+  const thinned = others > MOST ? ` ${MOST} of the other ${others} runs are drawn.` : '';
+  const marked =
+    front === 0
+      ? ''
+      : ` Diamonds are the ${front} best compromises: no other run is better in one of the figures asked for without being worse in another one.`;
+  return `Each dot is a run: ${up} against ${across}.${marked}${thinned}`;
+}

@@ -1,0 +1,157 @@
+/** Figures over one parameter: a view for each figure, a line for each value of a second parameter. */
+import type { Result } from '../runs/result.ts';
+import type { System } from '../units.ts';
+import { capital, columnHeading, decimalsFor, written } from './figure.ts';
+import { INK, LINES } from './palette.ts';
+import { leftAxis, LEFT, lineKey, NARROW, type Picture, RIGHT, THEME, thin } from './picture.ts';
+import {
+  axisTitle,
+  levelText,
+  shortPath,
+  sweepAxes,
+  type SweepAxis,
+  type SweepFigure,
+  sweepFigures,
+  thinned,
+} from './sweep-columns.ts';
+
+/** Views and lines that are drawn, points that are marked one by one, points of a line. */
+const MOST_VIEWS = 4;
+const MOST_MARKED = 40;
+const MOST_POINTS = 300;
+const ROWS = 12;
+
+/** The picture of a sweep over one or two parameters: needs the series `rows`. */
+export function sweepLines(result: Result, system: System): Picture {
+  const rows = result.series['rows'] ?? {};
+  const { across, along } = roles(sweepAxes(rows, system));
+  const figures = sweepFigures(rows, system).filter(({ values }) => values.some(value => !Number.isNaN(value)));
+  const drawn = figures.slice(0, MOST_VIEWS);
+  const levels = along === null ? [] : thinned(along.levels, LINES.length);
+  return {
+    title: `The results over ${shortPath(across.label)}`,
+    caption: caption(across, along, levels, figures.length - drawn.length),
+    spec: width => spec(across, along, levels, drawn, width),
+    table: {
+      columns: [
+        axisTitle(across),
+        ...(along === null ? [] : [axisTitle(along)]),
+        ...figures.map(({ label, unit }) => columnHeading(label, unit)),
+      ],
+      rows: thin(across.values.length, ROWS).map(row => [
+        levelText({ ...across, unit: '1' }, across.values[row]!),
+        ...(along === null ? [] : [levelText({ ...along, unit: '1' }, along.values[row]!)]),
+        ...figures.map(({ values, unit }) => answer(values[row]!, unit)),
+      ]),
+    },
+  };
+}
+
+/** A figure as text without its unit. */
+function answer(value: number, unit: string): string {
+  return Number.isNaN(value) ? 'no answer' : written(value, '1', decimalsFor(value, unit));
+}
+
+/** The parameter to the right is one of numbers, and the one with more values; the other one makes the lines. */
+function roles(axes: readonly SweepAxis[]): { readonly across: SweepAxis; readonly along: SweepAxis | null } {
+  const order = axes.toSorted((a, b) => Number(b.numeric) - Number(a.numeric) || b.levels.length - a.levels.length);
+  const [across, along = null] = order;
+  if (across === undefined) throw new Error('a sweep has an axis');
+  return { across, along };
+}
+
+function spec(
+  across: SweepAxis,
+  along: SweepAxis | null,
+  levels: readonly (number | string)[],
+  drawn: readonly SweepFigure[],
+  width: number,
+): object {
+  const narrow = width < NARROW;
+  return {
+    config: THEME,
+    bounds: 'flush',
+    spacing: 44,
+    vconcat: drawn.map((figure, i) => ({
+      width: width - LEFT - RIGHT - 4,
+      height: narrow ? 120 : 140,
+      ...view(across, along, levels, figure, i === drawn.length - 1, width),
+    })),
+  };
+}
+
+function view(
+  across: SweepAxis,
+  along: SweepAxis | null,
+  levels: readonly (number | string)[],
+  figure: SweepFigure,
+  last: boolean,
+  width: number,
+): object {
+  const lines = levels.map(level => (along === null ? '' : levelText(along, level)));
+  const points = pointsOf(across, along, levels, figure);
+  const marked = across.levels.length <= MOST_MARKED;
+  const axis = { title: last ? axisTitle(across) : null, labels: last, tickCount: width < NARROW ? 5 : 9 };
+  const x = across.numeric
+    ? { field: 'x', type: 'quantitative', scale: { zero: false, nice: false, padding: 8 }, axis }
+    : {
+        field: 'x',
+        type: 'nominal',
+        sort: null,
+        scale: { domain: across.levels },
+        axis: { ...axis, labelAngle: 0, labelLimit: 90 },
+      };
+  const range = (of: 'colour' | 'dash'): unknown[] => lines.map((_, i) => LINES[i]?.[of]);
+  const legend = along !== null ? { ...lineKey(lines, width), title: shortPath(along.label) } : null;
+  const line = { field: 'line', type: 'nominal', sort: null } as const;
+  return {
+    title: { text: capital(columnHeading(figure.label, figure.unit)) },
+    data: { values: points },
+    mark: across.numeric
+      ? {
+          type: 'line',
+          strokeWidth: 2,
+          ...(along === null && { color: INK }),
+          ...(marked && { point: { filled: true, size: 32, opacity: 1 } }),
+        }
+      : { type: 'point', filled: true, size: 70, opacity: 1, color: INK },
+    encoding: {
+      x,
+      y: { field: 'y', type: 'quantitative', scale: { zero: false }, axis: leftAxis(4) },
+      ...(along !== null && {
+        color: { ...line, scale: { domain: lines, range: range('colour') }, legend },
+        ...(across.numeric && { strokeDash: { ...line, scale: { domain: lines, range: range('dash') }, legend } }),
+      }),
+    },
+  };
+}
+
+/** The points of the lines that are drawn, thinned; a point without an answer leaves a gap. */
+function pointsOf(
+  across: SweepAxis,
+  along: SweepAxis | null,
+  levels: readonly (number | string)[],
+  { values }: SweepFigure,
+): readonly object[] {
+  const kept = new Set(thinned(across.levels, MOST_POINTS));
+  return across.values.flatMap((x, row) => {
+    const level = along?.values[row];
+    if (!kept.has(x) || (level !== undefined && !levels.includes(level))) return [];
+    const y = values[row]!;
+    return [
+      { x, y: Number.isNaN(y) ? null : y, line: along === null || level === undefined ? '' : levelText(along, level) },
+    ];
+  });
+}
+
+function caption(across: SweepAxis, along: SweepAxis | null, levels: readonly unknown[], left: number): string {
+  const points = `${across.levels.length} values of ${shortPath(across.label)}`;
+  const lines =
+    along === null
+      ? ''
+      : levels.length < along.levels.length
+        ? `, a line for ${levels.length} of the ${along.levels.length} values of ${shortPath(along.label)}`
+        : `, a line for each value of ${shortPath(along.label)}`;
+  const rest = left > 0 ? ` ${left} more figures stand in the table.` : '';
+  return `Worked out at ${points}${lines}; nothing is known between the points. The scales do not begin at nothing.${rest}`;
+}
