@@ -7,7 +7,10 @@ import { R } from '../src/runs/follow-record.ts';
 import type { TravelRun } from '../src/runs/travel.ts';
 
 /** Straight from point to point: s and m/s. */
-export function profile(points: readonly (readonly [number, number])[], slope: readonly number[] | null = null): Schedule {
+export function profile(
+  points: readonly (readonly [number, number])[],
+  slope: readonly number[] | null = null,
+): Schedule {
   return {
     title: 'profile',
     source: 'made up',

@@ -32,9 +32,8 @@ const ANCHOR_RANGE = 0.03;
 /** N under an axle that would lift off: no grip to speak of, and all that follows from it stays a number. */
 const LIFTED = 1e-3;
 
-/** Passes after which force and slip of a limited axle fit together: slip is a per cent or so, and each pass leaves that share. */
-const PASSES = 3;
-const PACK_PASSES = 4;
+/** Passes after which force and slip of a limited axle fit together to 1e-9. */
+const PASSES = 4;
 
 /** Decide the bits of an axle from its forces, in place of keeping those that are given. */
 export const DECIDE = -1;
@@ -315,8 +314,7 @@ function axleDemand(
     if (T < -most) kind = possible;
   }
   if (kind !== KIND.none && kind !== KIND.grip) {
-    const passes = kind === KIND.pack ? PACK_PASSES : PASSES;
-    for (let pass = 0; pass < passes; pass++) {
+    for (let pass = 0; pass < PASSES; pass++) {
       T =
         kind === KIND.pack
           ? torqueGiving(p, o, map, d[e + DA.held]!, n * wheel, T)

@@ -9,7 +9,18 @@ type Kind = keyof typeof KIND;
 
 export interface Demanded {
   /** W, as `D` has them. */
-  readonly power: { readonly [name in 'power' | 'unitHeat' | 'gearHeat' | 'spinUp' | 'slip' | 'rolling' | 'drag' | 'grade' | 'brakes']: number };
+  readonly power: {
+    readonly [name in
+      | 'power'
+      | 'unitHeat'
+      | 'gearHeat'
+      | 'spinUp'
+      | 'slip'
+      | 'rolling'
+      | 'drag'
+      | 'grade'
+      | 'brakes']: number;
+  };
   /** N that move the car, rolling resistance included. */
   readonly force: number;
   /** Of each driven axle, front first. */
@@ -46,9 +57,7 @@ export function demanded(car: Car, day: Surroundings, speed: number, acceleratio
   return {
     power: Object.fromEntries(Object.entries(places).map(([name, at]) => [name, d[at]!])) as Demanded['power'],
     force: d[D.force]!,
-    axles: [0, 1]
-      .filter(axle => block[P.axle0 + axle * AXLE_SIZE + A.driven] === 1)
-      .map(axle => axleOf(d, axle, bits)),
+    axles: [0, 1].filter(axle => block[P.axle0 + axle * AXLE_SIZE + A.driven] === 1).map(axle => axleOf(d, axle, bits)),
     inertialMass: block[P.inertialMass]!,
   };
 }

@@ -104,9 +104,9 @@ describe('the backward and the forward model', () => {
     fc.assert(
       fc.property(both, fc.boolean(), ({ car: built, day, pedal, part }, turning) => {
         const still = { inertia: 0 };
-        const drives = built.drives.map(held).map(each =>
-          turning ? each : { ...each, inertia: 0, unit: { ...each.unit, inertia: 0 } },
-        );
+        const drives = built.drives
+          .map(held)
+          .map(each => (turning ? each : { ...each, inertia: 0, unit: { ...each.unit, inertia: 0 } }));
         const { front, rear } = built.tyres;
         const tyres = turning ? built.tyres : { front: { ...front, ...still }, rear: { ...rear, ...still } };
         const car: Car = { ...built, drives, tyres, frontTorqueShare: built.frontTorqueShare ?? 0.4 };

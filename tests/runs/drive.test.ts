@@ -84,7 +84,11 @@ describe('a car that is too weak for its schedule', () => {
 
   it('goes at full pedal while it is behind: as a launch does', () => {
     // Nobody can follow a jump to 40 m/s within a second.
-    const steep = profile([[0, 0], [1, 40], [9, 40]]);
+    const steep = profile([
+      [0, 0],
+      [1, 40],
+      [9, 40],
+    ]);
     const run = travelOnce(warm(testCar), trip(steep), { surroundings, record: 1 });
     const { summary, bands } = drive(warm(testCar), trip(steep), { surroundings });
     expect(run.follower.inner.totals.beyond).toBeCloseTo(9, 1);
@@ -96,7 +100,17 @@ describe('a car that is too weak for its schedule', () => {
   });
 
   it('is late in the stretch in which it catches up, too', () => {
-    const run = travelOnce(warm(testCar), trip(profile([[0, 0], [1, 20], [30, 20]])), { surroundings });
+    const run = travelOnce(
+      warm(testCar),
+      trip(
+        profile([
+          [0, 0],
+          [1, 20],
+          [30, 20],
+        ]),
+      ),
+      { surroundings },
+    );
     const { late, beyond } = run.follower.inner.totals;
     expect(beyond).toBeGreaterThan(4);
     expect(late).toBeGreaterThan(3);
@@ -105,7 +119,19 @@ describe('a car that is too weak for its schedule', () => {
 
   it.each(['front', 'rear'] as const)('stays finite where its %s axle would lift off', axle => {
     const car = warm({ ...testCar, drives: [{ ...testDrive, axle }] });
-    for (const steep of [profile([[0, 0], [1, 60], [20, 60]]), profile([[0, 0], [30, 60], [31, 0], [40, 0]])]) {
+    for (const steep of [
+      profile([
+        [0, 0],
+        [1, 60],
+        [20, 60],
+      ]),
+      profile([
+        [0, 0],
+        [30, 60],
+        [31, 0],
+        [40, 0],
+      ]),
+    ]) {
       const run = travelOnce(car, trip(steep), { surroundings });
       expect(run.status).toBe('done');
       expect(Math.abs(travelLedger(run).gap)).toBeLessThan(1e-6);
@@ -122,7 +148,14 @@ describe('a car that is too weak for its schedule', () => {
 
 describe('what ends a drive', () => {
   it('is a hill that is too steep: the car comes to rest, and the rest is not driven', () => {
-    const hill = { ...profile([[0, 0], [10, 10], [200, 10]]), slope: Float64Array.of(0, 0.55) };
+    const hill = {
+      ...profile([
+        [0, 0],
+        [10, 10],
+        [200, 10],
+      ]),
+      slope: Float64Array.of(0, 0.55),
+    };
     const result = drive(weak(0.4), trip(hill), { surroundings });
     expect(result.warnings.join()).toMatch(/does not gain speed/);
     expect(result.summary['distance']).toBeGreaterThan(49);
@@ -131,7 +164,13 @@ describe('what ends a drive', () => {
   });
 
   it('is a slope that it can not even begin on', () => {
-    const wall = { ...profile([[0, 0], [10, 10]]), slope: Float64Array.of(0.6) };
+    const wall = {
+      ...profile([
+        [0, 0],
+        [10, 10],
+      ]),
+      slope: Float64Array.of(0.6),
+    };
     expect(travelOnce(weak(0.3), trip(wall), { surroundings })).toMatchObject({ status: 'stuck', distance: 0 });
   });
 

@@ -66,7 +66,14 @@ describe('a schedule that the car can follow', () => {
   });
 
   it('draws what lights and idling units take while it stands, exactly', () => {
-    const run = driven(car, profile([[0, 0], [600, 0]]), { record: 1 });
+    const run = driven(
+      car,
+      profile([
+        [0, 0],
+        [600, 0],
+      ]),
+      { record: 1 },
+    );
     const consumed = 300 / 0.9 + car.drives[0]!.unit.standstillLoss;
     expect(energiesBetween(run)[0]! / (consumed * 600)).toBeCloseTo(1, 12);
     expect(run.distance).toBe(0);
@@ -117,7 +124,7 @@ describe('a second method', () => {
     fc.assert(
       fc.property(fc.oneof(arbitraryCar, arbitraryBuild), ways, (found, { day, name }) => {
         const surroundings = { ...day, slope: 0 };
-        const schedule = beginning(name as 'us06', 40);
+        const schedule = beginning(name, 40);
         const [a, b] = [{}, { method }].map(more => driven(warm(found), schedule, { surroundings, ...more }));
         expect(a!.status).toBe(b!.status);
         if (a!.follower.inner.totals.beyond === 0) followed++;

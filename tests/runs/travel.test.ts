@@ -90,7 +90,11 @@ describe('a pack that is emptied', () => {
   });
 
   it('is driven from full to empty with every joule accounted for', () => {
-    const run = travelOnce(car, trip(beginning('wltc', 1800)), { surroundings: testDay, charge: 0.95, untilEmpty: true });
+    const run = travelOnce(car, trip(beginning('wltc', 1800)), {
+      surroundings: testDay,
+      charge: 0.95,
+      untilEmpty: true,
+    });
     const { gap, in: given, out } = travelLedger(run);
     expect(run.status).toBe('empty');
     expect(run.trips).toBeGreaterThan(3);
@@ -116,7 +120,7 @@ describe('a pack that is emptied', () => {
     const ends = new Set<string>();
     fc.assert(
       fc.property(fc.oneof(arbitraryCar, arbitraryBuild), ways, (found, { day, name, steepest, load, rest }) => {
-        const part = beginning(name as 'us06', 300);
+        const part = beginning(name, 300);
         const way = trip(part, stop(rest), leg(hilly(part, steepest), load), stop(rest / 3));
         const run = travelOnce(warm(found), way, {
           surroundings: { ...day, slope: 0.2 * day.slope },
@@ -175,7 +179,8 @@ describe('what braking gives back', () => {
 
   it('is nothing where the pack is too cold to be charged, and all the same from where it is not', () => {
     const cold = { none: 268.15, full: 288.15 };
-    const at = (temperature: number) => braked({ chargeCold: cold, resistanceGrowth: 1e-3 }, { ...testDay, temperature });
+    const at = (temperature: number) =>
+      braked({ chargeCold: cold, resistanceGrowth: 1e-3 }, { ...testDay, temperature });
     expect(at(263.15).returned).toBeLessThan(1);
     expect(at(278.15).returned).toBeGreaterThan(100_000);
     expect(at(278.15).returned).toBeLessThan(0.9 * at(293.15).returned);

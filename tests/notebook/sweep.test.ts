@@ -1,0 +1,83 @@
+import { describe, expect, it } from 'vitest';
+import { complaints, fence } from './fake.ts';
+import { asked, base, dash, numbersOf, plain, quick, resultOf, run, textsOf } from './study-cells.ts';
+
+const notebook = base + quick + dash;
+const sweep = (...lines: string[]): string => notebook + fence('yaml sweep gears', ['of: dash', ...lines].join('\n'));
+const ask = asked(notebook, 'dash');
+const ratios = ['over:', '  - path: drive.ratio', '    from: 6', '    to: 12', '    steps: 4'];
+
+describe('a sweep', () => {
+  it('has in each row what the car does with that value', () => {
+    const result = resultOf(sweep(...ratios), 'gears');
+    expect(numbersOf(result, 'rows', 'at_1')).toEqual([6, 8, 10, 12]);
+    expect(numbersOf(result, 'rows', 'dash_time')).toEqual(
+      [6, 8, 10, 12].map(value => ask([{ path: 'base.drive.ratio', value }])['time']),
+    );
+  });
+
+  it('says where a figure is best and worst, and that the best is at the end of the range', () => {
+    const { verdicts, summary } = resultOf(sweep(...ratios), 'gears');
+    const times = [6, 8, 10, 12].map(value => ask([{ path: 'base.drive.ratio', value }])['time']!);
+    expect(summary['dash_time_lowest']).toBe(Math.min(...times));
+    expect(summary['dash_time_highest']).toBe(Math.max(...times));
+    expect(plain(verdicts![0]!)).toMatch(/^To 100 km\/h \(dash\): best \d\.\d\d s at base.drive.ratio/);
+    const low = sweep('over:', '  - path: drive.ratio', '    values: 4, 5, 6');
+    expect(resultOf(low, 'gears').verdicts!.join()).toContain('the end of what was swept of base.drive.ratio');
+  });
+
+  it('goes through two parameters, the last one fastest, and through whole cars', () => {
+    const lines = ['over:', '  - cars: base, quick', '  - path: mass', '    values: 1000 kg, 1200 kg'];
+    const result = resultOf(sweep(...lines), 'gears');
+    expect(textsOf(result, 'rows', 'at_1')).toEqual(['base', 'base', 'quick', 'quick']);
+    expect(numbersOf(result, 'rows', 'at_2')).toEqual([1000, 1200, 1000, 1200]);
+    const times = numbersOf(result, 'rows', 'dash_time');
+    expect(times[1]).toBe(ask([{ path: 'base.mass', value: 1200 }])['time']);
+    expect(times[2]).toBe(
+      ask([
+        { path: 'base.mass', value: 1000 },
+        { path: 'base.drive.ratio', value: 10 },
+      ])['time'],
+    );
+  });
+
+  it('marks the best compromises, which are those that no other row beats in both', () => {
+    const lines = [...ratios.slice(0, 4), '    steps: 13', 'lowest: dash.time, dash.time_quarter_mile'];
+    const result = resultOf(sweep(...lines), 'gears');
+    const [a, b] = ['dash_time', 'dash_time_quarter_mile'].map(key => numbersOf(result, 'rows', key));
+    const beaten = a!.map((_, i) =>
+      a!.some((_, j) => a![j]! <= a![i]! && b![j]! <= b![i]! && (a![j]! < a![i]! || b![j]! < b![i]!)),
+    );
+    expect(textsOf(result, 'rows', 'on_front')).toEqual(beaten.map(yes => (yes ? 'no' : 'yes')));
+  });
+
+  it('keeps rows that make no sense, without an answer, and says why', () => {
+    const result = resultOf(
+      sweep(
+        'over:',
+        '  - path: front_share',
+        '    values: 40 %, 50 %',
+        '  - path: cg_height',
+        '    values: 0.5 m, 1.9 m',
+      ),
+      'gears',
+    );
+    expect(numbersOf(result, 'rows', 'dash_time')).toHaveLength(4);
+  });
+
+  const axes = (count: number): string[] => [
+    'over:',
+    ...Array.from({ length: count }, () => ['  - path: mass', '    values: 1000 kg, 1100 kg']).flat(),
+  ];
+  it.each([
+    [['over:', '  - path: drive.ration', '    values: 8, 9'], 'a path such as drive.ratio'],
+    [['over:', '  - path: mass', '    values: 1000 m, 1100 m'], 'gears.over[1].values'],
+    [['over:', '  - path: mass', '    values: 1000 kg, 1e9 kg'], 'is outside'],
+    [['over:', '  - path: drive.ratio', '    from: 9', '    to: 8'], 'gears.over[1].to: is not above from'],
+    [axes(5), 'gears.over: has 5 entries'],
+    [[...ratios, 'lowest: dash.tiem'], '"dash.tiem" is not among the outputs'],
+    [[...ratios, 'outputs: dash.tiem'], 'perhaps dash.time'],
+  ])('complains of %j', (lines, text) => {
+    expect(complaints(run(sweep(...lines))).join()).toContain(text);
+  });
+});
