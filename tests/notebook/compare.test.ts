@@ -40,7 +40,7 @@ describe('a comparison', () => {
     const range = numbersOf(result, 'table', 'week_range');
     const gain = (range[2]! - range[0]!) / 1000;
     const line = result.verdicts!.find(verdict => verdict.startsWith('heavy against base'))!;
-    const [, perKg, perMoney] = /([\d.]+) km for each kg.* ([\d.]+) km for each 1000/.exec(line.replace('(', ' '))!;
+    const [, perKg, perMoney] = /\(([\d.]+) km for each kg\).*\(([\d.]+) km for each 1000/.exec(line)!;
     expect(Number(perKg)).toBeCloseTo(gain / 250, 2);
     expect(Number(perMoney)).toBeCloseTo(gain / 6, 0);
   });
@@ -70,6 +70,7 @@ describe('a comparison', () => {
     [['cars: base, quik'], 'quick'],
     [['cars: base, quick', 'outputs: dash.tiem'], 'perhaps dash.time'],
   ])('complains of %j', (lines, text) => {
-    expect(complaints(run(compare(...lines))).join()).toContain(text);
+    const cell = fence('yaml compare which', ['of: dash', ...lines].join('\n'));
+    expect(complaints(run(cars + dash + cell)).join()).toContain(text);
   });
 });
