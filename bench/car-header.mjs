@@ -3,8 +3,8 @@
 const braces = list => `{${list.join(', ')}}`;
 const quoted = list => braces(list.map(name => JSON.stringify(name)));
 // Not const: a compiler that knew the car would calculate with it beforehand.
-const numbers = (name, list) => `double ${name}[] = ${braces(list)};`;
-const places = (prefix, layout) => Object.entries(layout).map(([name, at]) => `#define ${prefix}_${name} ${at}`);
+export const numbers = (name, list) => `double ${name}[] = ${braces(list)};`;
+export const places = (prefix, layout) => Object.entries(layout).map(([name, at]) => `#define ${prefix}_${name} ${at}`);
 
 /** @param {any} car the answer to `parameters`, see `launch.ts`; the drive unit must have no torque table */
 export function carHeader(car) {

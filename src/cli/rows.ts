@@ -60,7 +60,7 @@ export function openRowSource(args: RowsArguments, terminal: Terminal): RowSourc
         ...(store !== undefined && { store: shard === undefined ? store : partFile(store, shard) }),
         ...(shard === undefined ? { consumer } : { shard }),
         signal: interrupt.signal,
-        onProgress: progress.update,
+        onProgress: (done, total) => progress.update(done, total),
       });
       progress.end();
       tell(outcome, shard, store);

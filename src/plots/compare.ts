@@ -102,7 +102,7 @@ function view(figure: Compared, cars: readonly string[], left: number, room: num
     const decimals = decimalsFor(value, unit);
     const change = k === 0 ? '' : ` (${changeText(changes[k] ?? Number.NaN, decimals)})`;
     const text = Number.isNaN(value) ? 'no answer' : `${digits(value, decimals)}${change}`;
-    return { car, x: value, text, best: car === best };
+    return { car, x: value, text, best: car === best, size: car === best ? 130 : 80 };
   });
   const points = rows.filter(({ x }) => !Number.isNaN(x));
   const first = rows[0]?.x ?? Number.NaN;
@@ -125,7 +125,7 @@ function view(figure: Compared, cars: readonly string[], left: number, room: num
     field: 'x',
     type: 'quantitative',
     scale: { zero: false, nice: true, padding: 8 },
-    axis: { title: null, tickCount: 4 },
+    axis: { title: null, tickCount: room < 200 ? 2 : 4 },
   };
   return {
     title: { text: capital(columnHeading(label, unit)) },
@@ -156,7 +156,7 @@ function view(figure: Compared, cars: readonly string[], left: number, room: num
             scale: { domain: [true, false], range: ['diamond', 'circle'] },
             legend: null,
           },
-          size: { field: 'best', type: 'nominal', scale: { domain: [true, false], range: [130, 80] }, legend: null },
+          size: { field: 'size', type: 'quantitative', scale: null, legend: null },
           color: {
             field: 'best',
             type: 'nominal',

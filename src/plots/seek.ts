@@ -88,10 +88,10 @@ function view(
           axis: { ...labels, tickCount: width < NARROW ? 5 : 9 },
         }
       : { field: 'x', type: 'ordinal', sort: null, scale: { domain: axis.levels }, axis: { ...labels, labelAngle: 0 } };
-  const y = { field: 'y', type: 'quantitative', scale: { zero: false }, axis: leftAxis(4) };
+  const y = { field: 'y', type: 'quantitative', scale: { zero: false, nice: false, padding: 16 }, axis: leftAxis(4) };
   const dots = axis.values.flatMap((at, row) => {
     const value = figure.values[row]!;
-    return Number.isNaN(value) ? [] : [{ x: at, y: value, found: what[row] !== '' }];
+    return Number.isNaN(value) ? [] : [{ x: at, y: value, found: what[row] !== '', size: what[row] === '' ? 40 : 150 }];
   });
   const bounds = boundsOf(result, figure.key, system);
   const found = { field: 'found', type: 'nominal', legend: null } as const;
@@ -114,14 +114,15 @@ function view(
             },
           ]),
       {
-        data: { values: dots },
+        // What was found lies on top.
+        data: { values: dots.toSorted((a, b) => Number(a.found) - Number(b.found)) },
         mark: { type: 'point', filled: true, opacity: 1 },
         encoding: {
           x,
           y,
           color: { ...found, scale: { domain, range: [COLOUR.grip, INK] } },
           shape: { ...found, scale: { domain, range: ['diamond', 'circle'] } },
-          size: { ...found, scale: { domain, range: [150, 40] } },
+          size: { field: 'size', type: 'quantitative', scale: null, legend: null },
         },
       },
     ],

@@ -30,7 +30,9 @@ export function sweepFront(result: Result, system: System): Picture {
   const drawn = [...thin(others.length, MOST).map(k => others[k]!), ...front];
   const dots = drawn.flatMap(row => {
     const [x, y] = [across.values[row]!, up.values[row]!];
-    return Number.isNaN(x) || Number.isNaN(y) ? [] : [{ x, y, best: marked.has(row) }];
+    return Number.isNaN(x) || Number.isNaN(y)
+      ? []
+      : [{ x, y, best: marked.has(row), size: marked.has(row) ? 110 : 26, opacity: marked.has(row) ? 1 : 0.4 }];
   });
   const listed = front.length > 0 ? front : others;
   return {
@@ -77,8 +79,8 @@ function spec(
       y: { field: 'y', type: 'quantitative', scale, axis: leftAxis(5) },
       color: { ...best, scale: { domain, range: [COLOUR.grip, INK] } },
       shape: { ...best, scale: { domain, range: ['diamond', 'circle'] } },
-      size: { ...best, scale: { domain, range: [110, 26] } },
-      opacity: { ...best, scale: { domain, range: [1, 0.4] } },
+      size: { field: 'size', type: 'quantitative', scale: null, legend: null },
+      opacity: { field: 'opacity', type: 'quantitative', scale: null, legend: null },
     },
   };
 }
@@ -88,6 +90,6 @@ function caption(front: number, across: string, up: string, others: number): str
   const marked =
     front === 0
       ? ''
-      : ` Diamonds are the ${front} best compromises: no other run is better in one of the figures asked for without being worse in another one.`;
+      : ` ${front === 1 ? 'The diamond is the best compromise' : `Diamonds are the ${front} best compromises`}: no other run is better in one of the figures asked for without being worse in another one.`;
   return `Each dot is a run: ${up} against ${across}.${marked}${thinned}`;
 }

@@ -69,7 +69,7 @@ function spec(across: SweepAxis, up: SweepAxis, figures: readonly SweepFigure[],
   return {
     config: THEME,
     bounds: 'flush',
-    spacing: 70,
+    spacing: 120,
     vconcat: figures.map(figure => view(across, up, figure, shown, width)),
     resolve: { scale: { color: 'independent' } },
   };
@@ -129,16 +129,11 @@ function view(across: SweepAxis, up: SweepAxis, figure: SweepFigure, shown: Show
         mark: { type: 'rect', filled: false, stroke: COLOUR.grip, strokeWidth: 2 },
         encoding: { x, y },
       },
-      {
-        data: { values: ends },
-        mark: { type: 'text' },
-        encoding: {
-          x,
-          y,
-          text: { field: 'text', type: 'nominal' },
-          color: { field: 'ink', type: 'nominal', scale: null },
-        },
-      },
+      ...['#ffffff', INK].map(color => ({
+        data: { values: ends.filter(({ ink }) => ink === color) },
+        mark: { type: 'text', color },
+        encoding: { x, y, text: { field: 'text', type: 'nominal' } },
+      })),
     ],
   };
 }

@@ -65,7 +65,7 @@ function percent(share: number): string {
 /** `sharesFrom` px right of the plot, the shares stand in a column of their own. */
 function spec(result: Result, drawn: readonly Bar[], system: System, width: number): object {
   const narrow = width < NARROW;
-  const room = narrow ? 52 : 130;
+  const room = 44;
   const plot = width - room - 2 * RIGHT - 8;
   const value = summaryNumber(result, 'value');
   const output = result.outputs['value'];
@@ -124,7 +124,7 @@ function spec(result: Result, drawn: readonly Bar[], system: System, width: numb
         data: {
           values: drawn.map(({ share }, k) => ({
             y: ROW * k + 26,
-            text: Number.isNaN(share) ? '' : `${percent(share)}\u00a0%${narrow ? '' : ' of the variance'}`,
+            text: Number.isNaN(share) ? '' : `${percent(share)}\u00a0%`,
           })),
         },
         mark: { type: 'text', align: 'left', baseline: 'middle', color: QUIET },
@@ -140,6 +140,6 @@ function caption(result: Result, drawn: readonly Bar[], count: number): string {
   const told =
     summaryNumber(result, 'uncertainty') === null
       ? ''
-      : ' The share is that of the variance which would stay if all other inputs were known (a total Sobol index).';
+      : ' The per cent beside a bar is the share of the variance that would stay if all other inputs were known (a total Sobol index).';
   return `Each input by itself from its 5 % to its 95 % point, all others at their best value; the line is the result as it stands.${first}${rest}${told}`;
 }

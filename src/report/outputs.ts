@@ -62,14 +62,14 @@ function timed(result: Result): readonly Timed[] {
 /** Times from rest, with and without rollout, and the speeds at the end of the distances. */
 export function timesTable(result: Result, system: System): Html {
   const value = (key: string | null): string => (key === null ? '' : valueOf(result, key, system));
-  return html`<div><table class="figures times">
+  return html`<div><div class="scroll" role="region" aria-label="Times" tabindex="0"><table class="figures times">
 <caption>Times</caption>
 <thead><tr><td></td><th scope="col">from the pedal</th><th scope="col">after one foot</th><th scope="col">speed there</th></tr></thead>
 <tbody>
 ${timed(result).map(
   row => html`<tr><th scope="row">${row.label}</th><td>${value(row.key)}</td><td>${value(row.rollout)}</td><td>${value(row.speed)}</td></tr>
 `,
-)}</tbody></table>
+)}</tbody></table></div>
 ${missingTimes(result)}</div>
 `;
 }

@@ -40,6 +40,7 @@ function sentences(result: Result, system: System): readonly string[] {
 
 function figuresTable(result: Result, system: System): Html {
   const { intervals } = result;
+  const holes = Object.values(intervals?.of ?? {}).some(({ missing }) => missing > 0);
   const rows = figuresOf(result).map(key => {
     const [value, output, spread] = [summaryNumber(result, key), result.outputs[key], intervals?.of[key]];
     if (value === null || output === undefined || spread === undefined) return [key];
@@ -50,13 +51,19 @@ function figuresTable(result: Result, system: System): Html {
       figure(value, output, system),
       endsText(value, spread, output, system),
       uncertainty,
-      String(spread.missing),
+      ...(holes ? [String(spread.missing)] : []),
     ];
   });
   const chance = intervals === undefined ? '' : chanceText(intervals.probability);
   return numbersTable(
     {
-      columns: ['', 'half lie below', `${chance} lie within`, 'standard uncertainty', 'samples without an answer'],
+      columns: [
+        '',
+        'half lie below',
+        `${chance} lie within`,
+        'standard uncertainty',
+        ...(holes ? ['samples without an answer'] : []),
+      ],
       rows,
     },
     'The figures with their spread',

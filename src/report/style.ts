@@ -51,7 +51,7 @@ b,strong{font-weight:650}
 .picture{margin:1.4rem 0}
 .picture svg{display:block;max-width:100%;height:auto}
 .wide{display:block}.slim{display:none}
-@media screen and (max-width:${SLIM_BELOW}){.wide{display:none}.slim{display:block}.times td,.others td,.outputs td{white-space:normal}}
+@media screen and (max-width:${SLIM_BELOW}){.wide{display:none}.slim{display:block}}
 figcaption{font-size:.92rem;color:#3b454c;max-width:76ch;margin-top:.4rem}
 details{margin:.5rem 0}
 summary{cursor:pointer;font-size:.9rem;color:${QUIET};padding:.15rem 0}
@@ -67,6 +67,7 @@ th:last-child,td:last-child{padding-right:0}
 .note{font-size:.9rem;color:${QUIET}}
 .unseen{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
 .scroll th[scope=row]{min-width:8.5rem}
+.scroll .times th[scope=row]{min-width:0}
 .outputs td:nth-child(3){text-align:left;white-space:normal;color:${QUIET};padding-left:.4rem}
 .outputs thead th:nth-child(3){text-align:left;padding-left:.4rem}
 .items td:nth-child(2),.items thead th:nth-child(2){text-align:left}
@@ -81,6 +82,7 @@ th:last-child,td:last-child{padding-right:0}
 .ledger tfoot th,.ledger tfoot td{font-weight:650}
 .ledger tbody+tbody tr:last-child>*{border-bottom:1.5px solid ${QUIET}}
 .ledger tfoot tr:last-child td{font-weight:400;color:${QUIET};text-align:left;border:0;white-space:normal}
+@media screen and (max-width:${SLIM_BELOW}){.times td,.others td,.outputs td{white-space:normal}}
 .inputs{width:100%;table-layout:fixed}
 .inputs th,.inputs td{overflow-wrap:anywhere}
 .inputs th:first-child{width:36%}.inputs th:nth-child(2){width:26%}

@@ -32,7 +32,7 @@ over:
 
 const run = (...args: string[]) => spawnSync(process.execPath, [cli, ...args], { cwd: folder, encoding: 'utf8' });
 const built = existsSync(cli);
-const parallel = spawnSync('parallel', ['--version'], { encoding: 'utf8' }).stdout?.includes('GNU parallel') === true;
+const parallel = String(spawnSync('parallel', ['--version'], { encoding: 'utf8' }).stdout).includes('GNU parallel');
 
 describe.skipIf(!built)('parts of a study', () => {
   beforeAll(() => {

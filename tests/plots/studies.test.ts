@@ -108,10 +108,11 @@ describe('all pictures of the studies', () => {
   it.each(pictures.flatMap(each => [340, 720].map(width => [each[0], width, each[1], each[2]] as const)))(
     'can be drawn: %s, %i px wide',
     async (_, width, picture, result) => {
-      const { title, caption, spec } = picture(result);
+      const drawn = picture(result);
+      const { title, caption } = drawn;
       expect(title).not.toBe('');
       expect(caption).toMatch(/^[A-Z0-9].*\.$/);
-      const { svg, warnings } = await draw(spec(width), 'p');
+      const { svg, warnings } = await draw(drawn.spec(width), 'p');
       expect(svg).not.toMatch(/NaN|undefined/);
       expect(warnings).toEqual([]);
       expect(svg.length).toBeLessThan(90_000);

@@ -8,8 +8,10 @@ import { consumption } from './checks/consumption.ts';
 import { coverage } from './checks/coverage.ts';
 import { cycles } from './checks/cycles.ts';
 import { drive } from './checks/drive.ts';
+import { driven } from './checks/driven.ts';
 import { launched } from './checks/launch.ts';
 import { published } from './checks/published-cars.ts';
+import { range } from './checks/range.ts';
 import { resistance } from './checks/resistance.ts';
 import { scipy } from './checks/scipy.ts';
 import { spin } from './checks/spin.ts';
@@ -31,8 +33,10 @@ export const topics: readonly Topic[] = [
   launched,
   top,
   cycles,
+  range,
   scipy,
   spin,
+  driven,
   uncertainty,
   published,
   consumption,

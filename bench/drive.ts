@@ -1,0 +1,93 @@
+/**
+ * The drives that the benchmark times, as a process that answers requests. One line in, one line of JSON out, the same for the
+ * peers in `peer/`:
+ *
+ *     parameters          what a peer needs to know of the car and the schedule
+ *     solve METHOD STEPS  one drive: what it found
+ *     time METHOD STEPS N N drives: the seconds they took together
+ *
+ * METHOD: `wltc`, once, or `depletion`, over and over until the pack is empty. STEPS a second; a peer takes a tolerance.
+ */
+import { createInterface } from 'node:readline';
+import { scheduleNamed } from '../src/cycles/schedules.ts';
+import type { Trip } from '../src/cycles/trip.ts';
+import type { Car, Surroundings } from '../src/model/car.ts';
+import { D, F, FA, FA_SIZE } from '../src/model/follow-layout.ts';
+import { K } from '../src/model/follow-pack.ts';
+import { packFollow } from '../src/model/follow-parameters.ts';
+import { withPackHeat } from '../src/model/pack-heat.ts';
+import { A, AXLE_SIZE, P } from '../src/model/plant-layout.ts';
+import { travelLedger } from '../src/runs/travel-ledger.ts';
+import { createTraveller } from '../src/runs/travel.ts';
+import type { TravelOptions, TravelRun } from '../src/runs/travel.ts';
+import given from './car.json' with { type: 'json' };
+
+const { car } = withPackHeat(given.car as Car, '');
+const surroundings = given.surroundings as Surroundings;
+const schedule = scheduleNamed('wltc');
+const trip: Trip = { title: 'WLTC', parts: [{ kind: 'leg', schedule, load: null }] };
+const travel = createTraveller();
+
+const METHODS: { readonly [name: string]: Partial<TravelOptions> } = {
+  wltc: { charge: 0.9 },
+  depletion: { charge: car.pack.window.high, untilEmpty: true },
+};
+
+/** All that a sweep does for one car: packing, the run, every energy of the ledger. */
+function drive(method: string, steps: number): { readonly run: TravelRun; readonly gap: number } {
+  const options = METHODS[method];
+  if (options === undefined) throw new RangeError(`no method ${method}`);
+  const run = travel(car, trip, { surroundings, steps, ...options });
+  return { run, gap: travelLedger(run).gap };
+}
+
+const ENERGIES = ['power', 'unitHeat', 'gearHeat', 'spinUp', 'slip', 'rolling', 'drag', 'grade', 'brakes'] as const;
+
+function solve(method: string, steps: number): object {
+  const { run, gap } = drive(method, steps);
+  const { sums, pack } = run.follower;
+  return {
+    energies: { ...Object.fromEntries(ENERGIES.map(name => [name, sums[D[name]]!])), packHeat: pack[K.heat]! },
+    distance: run.distance,
+    charge: pack[K.charge]!,
+    status: run.status,
+    gap,
+  };
+}
+
+function time(method: string, steps: number, count: number): object {
+  const [start, before] = [performance.now(), process.cpuUsage().user];
+  for (let i = 0; i < count; i++) drive(method, steps);
+  return { seconds: (performance.now() - start) / 1000, user: (process.cpuUsage().user - before) / 1e6 };
+}
+
+/** What a peer knows: a car with one drive, one gear, losses by the formula, and no heated cabin. */
+function parameters(): object {
+  const { block, follow, ocv, resistance, loss, shape } = packFollow(car, surroundings);
+  if (car.drives.length !== 1 || shape.gears || loss.some(map => map !== null) || car.cabin.heater !== 'none') {
+    throw new RangeError('the peers have no such car in them');
+  }
+  const finite = (list: Float64Array): number[] => Array.from(list, x => (x === Infinity ? 1e30 : x));
+  return {
+    layout: { P, A, F, FA, AXLE_SIZE, FA_SIZE },
+    block: finite(block),
+    follow: finite(follow),
+    ocv: [...ocv],
+    resistance: [...resistance],
+    axle: car.drives[0]!.axle === 'front' ? 0 : 1,
+    speed: [...schedule.speed],
+    start: [METHODS['wltc']!.charge, 0, 0, surroundings.temperature],
+    auxiliaries: car.auxiliaries.power / car.auxiliaries.converterEfficiency,
+    energies: [...ENERGIES, 'packHeat'],
+  };
+}
+
+function answer(line: string): object {
+  const [request, method = '', steps, count] = line.trim().split(/\s+/);
+  if (request === 'parameters') return parameters();
+  if (request === 'solve') return solve(method, Number(steps));
+  if (request === 'time') return time(method, Number(steps), Number(count));
+  throw new RangeError(`no request ${request}`);
+}
+
+createInterface({ input: process.stdin }).on('line', line => console.log(JSON.stringify(answer(line))));
