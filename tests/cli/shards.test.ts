@@ -32,7 +32,8 @@ over:
 
 const run = (...args: string[]) => spawnSync(process.execPath, [cli, ...args], { cwd: folder, encoding: 'utf8' });
 const built = existsSync(cli);
-const parallel = String(spawnSync('parallel', ['--version'], { encoding: 'utf8' }).stdout).includes('GNU parallel');
+const version = spawnSync('parallel', ['--version'], { encoding: 'utf8' });
+const parallel = version.status === 0 && version.stdout.includes('GNU parallel');
 
 describe.skipIf(!built)('parts of a study', () => {
   beforeAll(() => {
