@@ -22,6 +22,8 @@ export interface SamplesPayload {
   readonly subject: Subject;
   readonly inputs: readonly Uncertain[];
   readonly plan: Pick<MonteCarloPlan, 'seed' | 'samples' | 'block'>;
+  /** Sample of row 0; default 0. */
+  readonly first?: number;
   readonly changes: readonly Change[];
 }
 
@@ -51,13 +53,13 @@ function sweep({ subject, axes }: SweepPayload): Evaluator {
   };
 }
 
-function samples({ subject, inputs, plan, changes }: SamplesPayload): Evaluator {
+function samples({ subject, inputs, plan, first = 0, changes }: SamplesPayload): Evaluator {
   const answer = createSubject(subject);
   const at = inputsOf({ ...plan, draws: drawsOf(inputs), outputs: subject.outputs.length });
   const x = new Float64Array(inputs.length);
   return {
     evaluate(row, out) {
-      at(row, x);
+      at(first + row, x);
       return answer([...changesOf(inputs, x), ...changes], out);
     },
   };

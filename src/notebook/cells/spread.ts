@@ -8,6 +8,7 @@ import type { Input } from '../../model/quantity.ts';
 import { SpecError } from '../../model/spec-error.ts';
 import { assume, number, type SpecOf } from '../../model/spec.ts';
 import type { Column, Result } from '../../runs/result.ts';
+import type { IndexRange } from '../../studies/evaluate.ts';
 import { monteCarloSteps } from '../../studies/monte-carlo.ts';
 import type { MonteCarlo, MonteCarloPlan } from '../../studies/monte-carlo.ts';
 import { drawsOf } from '../../studies/uncertain.ts';
@@ -30,6 +31,13 @@ export const spreadFields = {
     [16, 1e6],
     'samples of the uncertain inputs',
     assume(1000, 'JCGM 101:2008 asks for more only for more digits'),
+  ),
+  digits: number(
+    '1',
+    COUNT,
+    [1, 4],
+    'digits of the uncertainty that must stand still: samples are taken until they do, `samples` of them at most',
+    { derived: 'a fixed number of samples' },
   ),
   probability: number('1', '%', [0.5, 0.999], 'that the interval covers', assume(0.9, 'nine of ten')),
   seed: number('1', COUNT, [0, 2 ** 31], 'the same seed gives the same numbers', assume(1, 'any will do')),
@@ -65,7 +73,9 @@ export const spread: CellKind = {
               outputs: found.figures.length,
               seed: fill.number('seed'),
               probability: fill.number('probability'),
-              samples: { fixed: fill.number('samples') },
+              ...(spec.digits === undefined
+                ? { samples: { fixed: fill.number('samples') } }
+                : adaptively(fill.number('digits'), fill.number('samples'))),
             },
           };
         });
@@ -100,21 +110,33 @@ export function sampling(study: Study, inputs: readonly Uncertain[], plan: Monte
   if (first.done === true) throw new Error('a plan without samples');
   const columns = study.figures.map(figureKey);
   const { seed, samples, block } = plan;
-  const payload: SamplesPayload = {
-    subject: study.subject,
-    inputs,
-    plan: { seed, samples, ...(block !== undefined && { block }) },
-    changes: [],
+  const shared = { subject: study.subject, inputs, plan: { seed, samples, ...(block !== undefined && { block }) } };
+  const rowsOf = ({ from, to }: IndexRange): Pending => {
+    const payload: SamplesPayload = { ...shared, first: from, changes: [] };
+    return {
+      // Only a number of samples that is fixed from the start can be shared out.
+      ...('fixed' in samples && ({ whole: true } as const)),
+      job: { kind: 'samples', payload: payload as unknown as Json, rows: to - from, columns },
+      finish(table) {
+        const next = steps.next(columns.map(key => table.column(key)));
+        return next.done === true ? finish(next.value, table) : rowsOf(next.value);
+      },
+    };
   };
-  return {
-    whole: true,
-    job: { kind: 'samples', payload: payload as unknown as Json, rows: first.value.to, columns },
-    finish(table) {
-      const last = steps.next(columns.map(key => table.column(key)));
-      if (last.done !== true) throw new Error('a plan with a fixed number of samples is done at once');
-      return finish(last.value, table);
-    },
-  };
+  return rowsOf(first.value);
+}
+
+/** How an adaptive number of samples ended. */
+function endText({ stabilised, samples }: MonteCarlo): string {
+  return stabilised
+    ? `After ${samples} samples the digits asked for stand still`
+    : `After ${samples} samples, the most that are allowed, the digits asked for do not stand still yet`;
+}
+
+/** Until the ends of the intervals stand still in so many digits of the uncertainty, or `most` samples (JCGM 101:2008, 7.9.4). */
+function adaptively(digits: number, most: number): Pick<MonteCarloPlan, 'samples' | 'accuracy' | 'block'> {
+  const block = 2 ** Math.max(3, Math.floor(Math.log2(most / 16)));
+  return { samples: { most: Math.max(most, 2 * block) }, accuracy: { digits }, block };
 }
 
 /** Why the first sample without an answer has none; '' where no sample says so. */
@@ -191,7 +213,7 @@ function resultOf(
           ]
         : [],
     opinion: null,
-    verdicts: [],
+    verdicts: 'most' in plan.samples ? [endText(found)] : [],
     intervals: {
       probability: plan.probability ?? 0.95,
       samples: found.samples,
