@@ -611,7 +611,7 @@ export function createFollower(method?: FollowMethod): Follower {
     const length = c[C.length]!;
     c[C.s0] = 0;
     c[C.trusted] = -1;
-    for (let pass = 0; pass < MOST_CUTS + 10 * steps; pass++) {
+    for (let pass = 0; pass < MOST_CUTS + 10 * (steps + length); pass++) {
       if (inner.mode >= 0) {
         c[C.at] = 0.5 * (c[C.s0]! + length);
         place();

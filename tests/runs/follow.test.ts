@@ -80,6 +80,23 @@ describe('a schedule that the car can follow', () => {
   });
 });
 
+describe('a pack that takes nothing', () => {
+  it('is held back all the way down a long hill, in as many steps as that takes', () => {
+    const hill = {
+      ...profile([
+        [0, 14],
+        [1500, 14],
+      ]),
+      slope: Float64Array.of(-0.04),
+    };
+    const cold = { ...testDay, temperature: testCar.pack.chargeCold.none - 10 };
+    const run = driven(car, hill, { surroundings: cold });
+    expect(run.status, run.reason).toBe('done');
+    expect(run.follower.inner.totals.returned).toBeLessThan(1);
+    expect(Math.abs(travelLedger(run).gap)).toBeLessThan(1e-6);
+  });
+});
+
 describe('the ledger', () => {
   const schedules = ['wltc', 'us06', 'udds', 'nycc', 'nedc'] as const;
   const ways = fc.record({
