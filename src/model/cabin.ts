@@ -21,7 +21,7 @@ const NOTHING: CabinLoad = { steady: 0, extra: 0, time: 1 };
 export function cabinLoad(cabin: Cabin, outside: number, inside: number): CabinLoad {
   const lost = cabin.loss * (cabin.temperature - outside) - cabin.sun;
   const heating = lost > 0 && cabin.heater !== 'none';
-  const cooling = lost < 0 && cabin.cooled && outside > cabin.temperature - cabin.sun / Math.max(cabin.loss, 1e-9);
+  const cooling = lost < 0 && cabin.cooled;
   if (!heating && !cooling) return NOTHING;
   const need = Math.abs(lost);
   const factor = heating ? heatFactor(cabin, outside) : cabin.coolerFactor;

@@ -4,7 +4,7 @@ import type { Cell, DriveUnit, LumpedHeat } from './car.ts';
 import type { packFields, PackSpec, unitFields, UnitSpec } from './spec.ts';
 
 /** Specific heat of cells, J/(kg K): 900 to 1100 (from memory). */
-const CELL_HEAT = 1000;
+export const CELL_HEAT = 1000;
 
 /**
  * The lump that its ratings describe: at the continuous power it warms just to the derating temperature; at the peak power it

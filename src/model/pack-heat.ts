@@ -1,9 +1,7 @@
 /** A pack whose heat is a state, for runs that last long enough to matter. */
 import type { Car, Pack } from './car.ts';
+import { CELL_HEAT } from './complete-heat.ts';
 import type { Input } from './quantity.ts';
-
-/** J/(kg K): cells 900 to 1100 (from memory). */
-const CELL_HEAT = 1000;
 
 /** Cells with boxes and busbars over cells alone: common practice, no source. */
 const BOX = 1.4;

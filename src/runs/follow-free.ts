@@ -5,13 +5,13 @@
 import { D } from '../model/follow-layout.ts';
 import { K } from '../model/follow-pack.ts';
 import type { FollowParameters } from '../model/follow-parameters.ts';
-import { BREAK, CHARGE, DISTANCE, gearOf, P, QUADRATURES, RC, SPEED } from '../model/plant-layout.ts';
+import { CHARGE, DISTANCE, gearOf, P, QUADRATURES, RC, SPEED } from '../model/plant-layout.ts';
 import { createPlant, sameShape } from '../model/plant.ts';
 import type { Plant } from '../model/plant.ts';
 import { createExplicit } from '../solvers/explicit.ts';
 import type { Level, Solution, Solve, SolveOptions, SwitchedSystem } from '../solvers/system.ts';
 import type { FollowInner } from './follow.ts';
-import { terminalEnergy } from './ledger.ts';
+import { shiftLosses, terminalEnergy } from './ledger.ts';
 
 const TOLERANCE = 1e-8;
 
@@ -145,8 +145,7 @@ function collect(plant: Plant, solution: Solution, inner: FollowInner, start: nu
   k[K.heat] = k[K.heat]! + integral('packHeat');
   sums[D.power] = sums[D.power]! + terminalEnergy(plant, solution.states.subarray(0, plant.states), y, row);
   for (const [index, name] of SUMS) sums[index] = sums[index]! + integral(name);
-  const lost = synchronised(plant, solution);
-  totals.synchronised += lost;
+  totals.synchronised += shiftLosses({ plant, solution });
   totals.lateSwitches += solution.statistics.lateSwitches;
   const at = solution.times[last]!;
   totals.beyond += at - start;
@@ -168,15 +167,3 @@ const SUMS = [
   [D.grade, 'grade'],
   [D.auxiliaries, 'auxiliaries'],
 ] as const;
-
-/** J of the rotor that clutches and synchromesh took up in changes of gear. */
-function synchronised(plant: Plant, { events }: Solution): number {
-  let lost = 0;
-  let start = 0;
-  for (const { kind, from, to, states } of events) {
-    if (kind !== 'switch' || to < 0) continue;
-    if ((from & BREAK) === 0) start = plant.rotorEnergy(gearOf(from), states[SPEED]!);
-    if (gearOf(from) !== gearOf(to)) lost += start - plant.rotorEnergy(gearOf(to), states[SPEED]!);
-  }
-  return lost;
-}

@@ -58,11 +58,11 @@ export function shaftEnergy(run: LaunchRun, event: SolveEvent): number {
 }
 
 /** J of the rotor that clutches and synchromesh took up in all changes of gear: it turns slower in the next gear. */
-function shiftLosses({ plant, solution }: LaunchRun): number {
+export function shiftLosses({ plant, solution }: Pick<LaunchRun, 'plant' | 'solution'>): number {
   let lost = 0;
   let start = 0;
   for (const { kind, from, to, states } of solution.events) {
-    if (kind !== 'switch') continue;
+    if (kind !== 'switch' || to < 0) continue;
     if ((from & BREAK) === 0) start = plant.rotorEnergy(gearOf(from), states[SPEED]!);
     if (gearOf(from) !== gearOf(to)) lost += start - plant.rotorEnergy(gearOf(to), states[SPEED]!);
   }
