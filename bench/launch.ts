@@ -8,14 +8,14 @@
  */
 import { createInterface } from 'node:readline';
 import type { Car, Surroundings } from '../src/model/car.ts';
-import { A, AXLE_SIZE, axleMode, GRIP, L, P, QUADRATURES } from '../src/model/plant-layout.ts';
-import { packPlant } from '../src/model/plant-pack.ts';
-import { plantFor } from '../src/model/plant.ts';
-import { launchLevels } from '../src/runs/launch-marks.ts';
-import { createLauncher, launchOnce, TARGET } from '../src/runs/launch-run.ts';
-import type { LaunchOptions, LaunchRun } from '../src/runs/launch-run.ts';
-import { summarise } from '../src/runs/launch-summary.ts';
-import type { Summarised } from '../src/runs/launch-summary.ts';
+import { A, AXLE_SIZE, axleMode, GRIP, L, P, QUADRATURES } from '../src/model/forward/state.ts';
+import { packPlant } from '../src/model/forward/load.ts';
+import { plantFor } from '../src/model/forward/plant.ts';
+import { launchLevels } from '../src/runs/launch/marks.ts';
+import { createLauncher, launchOnce, TARGET } from '../src/runs/launch/run.ts';
+import type { LaunchOptions, LaunchRun } from '../src/runs/launch/run.ts';
+import { summarise } from '../src/runs/launch/summary.ts';
+import type { Summarised } from '../src/runs/launch/summary.ts';
 import { ledgerOf } from '../src/runs/ledger.ts';
 import type { Ledger } from '../src/runs/result.ts';
 import { withTraction } from '../src/runs/variant.ts';

@@ -20,7 +20,7 @@ const bundle = await rolldown({
   input: {
     axlewatt: join(root, 'src/cli/axlewatt.ts'),
     'batch-worker': join(root, 'src/batch/worker.ts'),
-    'draw-worker': join(root, 'src/report/draw-worker.ts'),
+    'render-worker': join(root, 'src/report/page/render-worker.ts'),
   },
   // It starts its threads from a file beside its own code.
   external: ['piscina'],

@@ -22,7 +22,7 @@ const MAY_IMPORT = {
 };
 
 /** Plain types that say how certain a number is: they import nothing, and every layer may use them. */
-const FOUNDATION = 'model/quantity.ts';
+const FOUNDATION = 'model/fields/input.ts';
 
 /** Layers that run in a browser as they are. */
 const BROWSER = new Set(['quantity', 'units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'fit', 'plots']);

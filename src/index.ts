@@ -3,7 +3,7 @@
 // Quantities: text with a unit, and back.
 export { formatQuantity, fromDisplay, readQuantity, toDisplay, UnitError } from './units.ts';
 export type { Quantity, System } from './units.ts';
-export type { Input, Origin, Spread } from './model/quantity.ts';
+export type { Input, Origin, Spread } from './model/fields/input.ts';
 
 // The car: what is said about it, what is assumed, what the physics sees.
 export type {
@@ -25,64 +25,64 @@ export type { CompletedCar } from './model/complete.ts';
 export { auxiliariesFields, carFields, cellFields, driveFields, packFields } from './model/spec.ts';
 export { surroundingsFields, tyreFields, unitFields } from './model/spec.ts';
 export type { CarSpec, CellSpec, DriveSpec, PackSpec, SurroundingsSpec, TyreSpec, UnitSpec } from './model/spec.ts';
-export { SpecError } from './model/spec-error.ts';
+export { SpecError } from './model/fields/spec-error.ts';
 export { shippedPart, shippedParts } from './model/parts/shipped.ts';
 export type { ShippedPart } from './model/parts/part.ts';
-export type { ChoiceField, Field, FieldDefault, Fields, GroupField, GroupsField } from './model/field.ts';
-export type { NumberField, NumbersField, ReferenceField, TextField } from './model/field.ts';
+export type { ChoiceField, Field, FieldDefault, Fields, GroupField, GroupsField } from './model/fields/field.ts';
+export type { NumberField, NumbersField, ReferenceField, TextField } from './model/fields/field.ts';
 
 // The car on the scales: what comes out, what goes in, what the axles then carry.
-export { axleLoads, balance, moveToKeep, weighed } from './model/mass-ledger.ts';
-export type { Balance, Item, MassLedger, Move, Room, Weighed } from './model/mass-ledger.ts';
-export { completeLedger } from './model/complete-ledger.ts';
-export type { CompletedLedger } from './model/complete-ledger.ts';
-export { weighFields } from './model/mass-ledger-fields.ts';
-export type { WeighSpec } from './model/mass-ledger-fields.ts';
-export type { AxleLimits, Limits } from './model/axle-check.ts';
+export { axleLoads, balance, moveToKeep, weighed } from './model/body/mass-ledger.ts';
+export type { Balance, Item, MassLedger, Move, Room, Weighed } from './model/body/mass-ledger.ts';
+export { completeLedger } from './model/body/complete-ledger.ts';
+export type { CompletedLedger } from './model/body/complete-ledger.ts';
+export { weighFields } from './model/body/ledger-fields.ts';
+export type { WeighSpec } from './model/body/ledger-fields.ts';
+export type { AxleLimits, Limits } from './model/body/axle-check.ts';
 
 // Pieces of the physics.
 export { airDensity, densityAt, standardAtmosphere } from './model/air.ts';
-export { indexForLoad, loadOfIndex, speedOfSymbol, symbolForSpeed } from './model/load-index.ts';
-export { readTyreSize, TyreSizeError } from './model/tyre-size.ts';
-export { frictionAtLoad, shapeFactor, shareAtSlip, slipAtShare, stiffnessFactor } from './model/tyre-slip.ts';
-export { chargeShare } from './model/charging.ts';
-export { pilotCurrent, wallLimit } from './model/supply.ts';
-export type { Supply, WallLimit } from './model/supply.ts';
-export { LIMITERS, LIMITER_MEANING } from './model/limiter.ts';
-export type { Limiter } from './model/limiter.ts';
+export { indexForLoad, loadOfIndex, speedOfSymbol, symbolForSpeed } from './model/tyre/load-index.ts';
+export { readTyreSize, TyreSizeError } from './model/tyre/size.ts';
+export { frictionAtLoad, shapeFactor, shareAtSlip, slipAtShare, stiffnessFactor } from './model/tyre/slip.ts';
+export { chargeShare } from './model/pack/charging.ts';
+export { pilotCurrent, wallLimit } from './model/pack/supply.ts';
+export type { Supply, WallLimit } from './model/pack/supply.ts';
+export { LIMITERS, LIMITER_MEANING } from './model/forward/limiter.ts';
+export type { Limiter } from './model/forward/limiter.ts';
 
 // Runs.
-export { launch } from './runs/launch.ts';
-export { weigh } from './runs/weigh.ts';
-export { weighOutputs } from './runs/weigh-outputs.ts';
-export { launchOutputs } from './runs/launch-outputs.ts';
-export { sheet } from './runs/sheet.ts';
-export type { SheetOptions } from './runs/sheet.ts';
-export { sheetOutputs } from './runs/sheet-outputs.ts';
-export { repeat } from './runs/repeat.ts';
-export type { RepeatOptions } from './runs/repeat.ts';
-export { repeatOutputs } from './runs/repeat-outputs.ts';
-export { drive } from './runs/drive.ts';
-export type { DriveOptions } from './runs/drive.ts';
-export { driveOutputs } from './runs/drive-outputs.ts';
-export { range } from './runs/range.ts';
-export type { RangeOptions } from './runs/range.ts';
-export { rangeOutputs } from './runs/range-outputs.ts';
-export { standardTest } from './runs/standard-test.ts';
-export type { StandardTest } from './runs/standard-test.ts';
-export { standardOutputs } from './runs/standard-outputs.ts';
-export { steady } from './runs/steady.ts';
-export type { SteadyOptions } from './runs/steady.ts';
-export { steadyOutputs } from './runs/steady-outputs.ts';
-export { charge } from './runs/charge.ts';
-export type { ChargeOptions } from './runs/charge-run.ts';
-export { chargeOutputs } from './runs/charge-outputs.ts';
-export { hold, steadyPedal } from './runs/hold.ts';
-export type { Hold } from './runs/hold.ts';
-export { steepestHold, steepestStart } from './runs/hill.ts';
-export type { Steepest, SteepestByLimit } from './runs/hill.ts';
-export { createLauncher, launchOnce } from './runs/launch-run.ts';
-export type { LaunchOptions, LaunchRun } from './runs/launch-run.ts';
+export { launch } from './runs/launch/launch.ts';
+export { weigh } from './runs/weigh/weigh.ts';
+export { weighOutputs } from './runs/weigh/outputs.ts';
+export { launchOutputs } from './runs/launch/outputs.ts';
+export { sheet } from './runs/sheet/sheet.ts';
+export type { SheetOptions } from './runs/sheet/sheet.ts';
+export { sheetOutputs } from './runs/sheet/outputs.ts';
+export { repeat } from './runs/launch/repeat.ts';
+export type { RepeatOptions } from './runs/launch/repeat.ts';
+export { repeatOutputs } from './runs/launch/repeat-outputs.ts';
+export { drive } from './runs/trip/drive.ts';
+export type { DriveOptions } from './runs/trip/drive.ts';
+export { driveOutputs } from './runs/trip/drive-outputs.ts';
+export { range } from './runs/trip/range.ts';
+export type { RangeOptions } from './runs/trip/range.ts';
+export { rangeOutputs } from './runs/trip/range-outputs.ts';
+export { standardTest } from './runs/standard/range-test.ts';
+export type { StandardTest } from './runs/standard/range-test.ts';
+export { standardOutputs } from './runs/standard/outputs.ts';
+export { steady } from './runs/trip/steady.ts';
+export type { SteadyOptions } from './runs/trip/steady.ts';
+export { steadyOutputs } from './runs/trip/steady-outputs.ts';
+export { charge } from './runs/charge/charge.ts';
+export type { ChargeOptions } from './runs/charge/run.ts';
+export { chargeOutputs } from './runs/charge/outputs.ts';
+export { hold, steadyPedal } from './runs/sheet/hold-speed.ts';
+export type { Hold } from './runs/sheet/hold-speed.ts';
+export { steepestHold, steepestStart } from './runs/sheet/hill.ts';
+export type { Steepest, SteepestByLimit } from './runs/sheet/hill.ts';
+export { createLauncher, launchOnce } from './runs/launch/run.ts';
+export type { LaunchOptions, LaunchRun } from './runs/launch/run.ts';
 export type {
   Band,
   Column,
@@ -111,7 +111,14 @@ export type {
 
 // Notebooks and reports (Node only where a report is written).
 export { runNotebook } from './notebook/run.ts';
-export type { Block, CellBlock, CheckOutcome, NamedValue, NotebookOutcome, ProseBlock } from './notebook/outcome.ts';
-export { NotebookProblem, problemText } from './notebook/problem.ts';
-export type { ProblemData } from './notebook/problem.ts';
+export type {
+  Block,
+  CellBlock,
+  CheckOutcome,
+  NamedValue,
+  NotebookOutcome,
+  ProseBlock,
+} from './notebook/document/outcome.ts';
+export { NotebookProblem, problemText } from './notebook/document/problem.ts';
+export type { ProblemData } from './notebook/document/problem.ts';
 export { writeReport } from './report/report.ts';

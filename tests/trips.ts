@@ -3,8 +3,8 @@ import type { Schedule } from '../src/cycles/schedule.ts';
 import { scheduleNamed } from '../src/cycles/schedules.ts';
 import type { ScheduleName } from '../src/cycles/schedules.ts';
 import type { Leg, Stop, Trip } from '../src/cycles/trip.ts';
-import { R } from '../src/runs/follow-record.ts';
-import type { TravelRun } from '../src/runs/travel.ts';
+import { R } from '../src/runs/schedule/record.ts';
+import type { TravelRun } from '../src/runs/schedule/trip.ts';
 
 /** Straight from point to point: s and m/s. */
 export function profile(

@@ -5,7 +5,7 @@ import type { Stamp } from './job.ts';
 import { BatchProblem, reasonOf } from './problem.ts';
 import { readRecord } from './record.ts';
 import { type Region, rowAt, scanRows } from './scan.ts';
-import { replaceFile } from './whole-file.ts';
+import { replaceFile } from './atomic-write.ts';
 
 /**
  * Writes the good rows of a file as RFC 4180 text: `row`, the columns of the job, `code`. Numbers read back as the same

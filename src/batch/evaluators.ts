@@ -1,13 +1,13 @@
 /** What axlewatt can evaluate in a batch, by the `kind` of the job. */
-import type { Change } from '../runs/change.ts';
-import { gridPlaces, gridOf } from '../studies/grid.ts';
-import { inputsOf } from '../studies/monte-carlo.ts';
-import type { MonteCarloPlan } from '../studies/monte-carlo.ts';
-import { createSubject } from '../studies/subject.ts';
-import type { Subject } from '../studies/subject.ts';
-import { changesOf, drawsOf } from '../studies/uncertain.ts';
-import type { Uncertain } from '../studies/uncertain.ts';
-import { varianceShareRows } from '../studies/variance-shares.ts';
+import type { Change } from '../runs/answer/change.ts';
+import { gridPlaces, gridOf } from '../studies/search/grid.ts';
+import { inputsOf } from '../studies/statistics/monte-carlo.ts';
+import type { MonteCarloPlan } from '../studies/statistics/monte-carlo.ts';
+import { createSubject } from '../studies/question/study-model.ts';
+import type { Subject } from '../studies/question/study-model.ts';
+import { changesOf, drawsOf } from '../studies/sampling/uncertain.ts';
+import type { Uncertain } from '../studies/sampling/uncertain.ts';
+import { varianceShareRows } from '../studies/statistics/variance-shares.ts';
 import type { Evaluator, Evaluators } from './job.ts';
 
 /** Rows of a sweep: every combination of the values of its axes, the last one changing fastest. */

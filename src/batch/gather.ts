@@ -6,7 +6,7 @@ import { BatchProblem, reasonOf } from './problem.ts';
 import { endRecord, recordBytes } from './record.ts';
 import { type Region, type Scan, scanRows } from './scan.ts';
 import { shardText, WHOLE } from './shard.ts';
-import { replaceFile } from './whole-file.ts';
+import { replaceFile } from './atomic-write.ts';
 
 export interface Gathered {
   /** Rows of the whole; 0 when there are problems. */

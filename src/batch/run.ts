@@ -1,9 +1,9 @@
 /** Does the rows of a job: what the file has already, then the rest, in this thread or in several. */
-import type { Crew } from './crew.ts';
+import type { Crew } from './worker-pool.ts';
 import { type Batch, createServer, type Order } from './evaluate.ts';
-import { type Consumer, createIntake, type Intake } from './intake.ts';
+import { type Consumer, createIntake, type Intake } from './ordered-rows.ts';
 import { type Evaluators, type Job, type Stamp, stampOf } from './job.ts';
-import { createPace, type Pace } from './pace.ts';
+import { createPace, type Pace } from './chunk-size.ts';
 import { plainBytes } from './record.ts';
 import { rowAt } from './scan.ts';
 import { type Shard, WHOLE } from './shard.ts';

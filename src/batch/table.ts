@@ -1,6 +1,6 @@
 /** All rows of a job in memory, column by column: 8 bytes a number. */
 import { createServer } from './evaluate.ts';
-import { type Consumer, createIntake } from './intake.ts';
+import { type Consumer, createIntake } from './ordered-rows.ts';
 import { type Evaluators, type Job, stampOf } from './job.ts';
 import { WHOLE } from './shard.ts';
 

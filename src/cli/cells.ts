@@ -1,5 +1,5 @@
 /** `axlewatt cells`: what cells take. */
-import { kindsReference, pathReference, UnknownPath } from '../notebook/reference.ts';
+import { kindsReference, pathReference, UnknownPath } from '../notebook/fields/reference.ts';
 import { FINE, type Terminal, USAGE } from './exit.ts';
 
 export function printCells(path: string | undefined, terminal: Terminal): number {

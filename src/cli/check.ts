@@ -1,5 +1,5 @@
 /** `axlewatt check`: says what is wrong, and nothing else. */
-import { problemText } from '../notebook/problem.ts';
+import { problemText } from '../notebook/document/problem.ts';
 import type { Terminal } from './exit.ts';
 import { exitCodeOf, runFile } from './notebooks.ts';
 

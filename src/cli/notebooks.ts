@@ -1,6 +1,6 @@
 /** Reads and runs the notebooks that were named on the command line. */
-import { folderReader, readNotebook, UnreadableFile } from '../notebook/folder.ts';
-import type { NotebookOutcome } from '../notebook/outcome.ts';
+import { folderReader, readNotebook, UnreadableFile } from '../notebook/files/folder.ts';
+import type { NotebookOutcome } from '../notebook/document/outcome.ts';
 import { runNotebook, runNotebookWith } from '../notebook/run.ts';
 import { BatchProblem } from '../batch/problem.ts';
 import { FAILED, FINE, type Terminal, USAGE } from './exit.ts';

@@ -1,7 +1,7 @@
 /** Gets the rows of a notebook's studies: on all cores, out of files that are there, interrupted when somebody says so. */
 import { existsSync, mkdirSync, renameSync } from 'node:fs';
 import { basename, extname, join } from 'node:path';
-import { createCrew } from '../batch/crew.ts';
+import { createCrew } from '../batch/worker-pool.ts';
 import { evaluators } from '../batch/evaluators.ts';
 import { createInterrupt } from '../batch/interrupt.ts';
 import { toolName } from '../batch/job.ts';

@@ -1,9 +1,9 @@
 /** `axlewatt run`: notebooks in, reports out. */
 import { existsSync, mkdirSync, realpathSync, writeFileSync } from 'node:fs';
 import { basename, dirname, extname, join } from 'node:path';
-import { csvTables, json } from '../notebook/export.ts';
-import type { NotebookOutcome } from '../notebook/outcome.ts';
-import { startDraftsman, stopDraftsman } from '../report/draftsman.ts';
+import { csvTables, json } from '../notebook/document/export.ts';
+import type { NotebookOutcome } from '../notebook/document/outcome.ts';
+import { startDraftsman, stopDraftsman } from '../report/page/render-thread.ts';
 import { writeReport } from '../report/report.ts';
 import { terminalSummary } from '../report/terminal.ts';
 import { type Terminal, USAGE } from './exit.ts';
@@ -32,7 +32,7 @@ export async function runFiles(args: RunArguments, terminal: Terminal, version: 
     return USAGE;
   }
   // It loads what it needs while the notebook runs.
-  startDraftsman(new URL('../draw-worker.js', import.meta.url));
+  startDraftsman(new URL('../render-worker.js', import.meta.url));
   const { out, workers, quiet, shard } = args;
   const settings = {
     out,

@@ -3,7 +3,7 @@
  * user may leave out; `complete.ts` turns one into the other.
  */
 
-import type { LossMap } from './efficiency-map.ts';
+import type { LossMap } from './drive/efficiency-map.ts';
 
 /** Which axle. */
 export type AxleName = 'front' | 'rear';

@@ -1,19 +1,19 @@
 /** From what a user says about a car to the car as the physics sees it, with a list of everything that was assumed. */
-import { filler } from './assume.ts';
-import type { Filler } from './assume.ts';
+import { filler } from './fields/filler.ts';
+import type { Filler } from './fields/filler.ts';
 import type { AxleName, Body, Car, Surroundings } from './car.ts';
-import { completeDrive } from './complete-drive.ts';
-import type { CompletedDrive, DriveContext, MeasuredUnit } from './complete-drive.ts';
-import { completeCabin } from './complete-cabin.ts';
-import { completeCharger } from './complete-charger.ts';
-import { completePack } from './complete-pack.ts';
-import { completeRoadLoad, containedShare } from './complete-road-load.ts';
-import { completeTyre } from './complete-tyre.ts';
+import { completeDrive } from './drive/complete.ts';
+import type { CompletedDrive, DriveContext, MeasuredUnit } from './drive/complete.ts';
+import { completeCabin } from './cabin/complete.ts';
+import { completeCharger } from './pack/charger.ts';
+import { completePack } from './pack/complete.ts';
+import { completeRoadLoad, containedShare } from './body/road-load.ts';
+import { completeTyre } from './tyre/complete.ts';
 import { STANDARD_GRAVITY } from './gravity.ts';
-import type { Input } from './quantity.ts';
+import type { Input } from './fields/input.ts';
 import { auxiliariesFields, carFields, surroundingsFields } from './spec.ts';
 import type { CarSpec, SurroundingsSpec } from './spec.ts';
-import { SpecError } from './spec-error.ts';
+import { SpecError } from './fields/spec-error.ts';
 
 /** The car, and the inputs that were assumed for it (origin `assumed`), paths below `name`. */
 export interface CompletedCar {

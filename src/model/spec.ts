@@ -2,8 +2,8 @@
  * What a user says about a car: the tables behind reading, checking, defaults and the printed reference. Everything but
  * the required fields may be left out; `complete.ts` fills the gaps and says with what.
  */
-import type { Field, FieldDefault, Fields, NumberField } from './field.ts';
-import { mapFields } from './spec-map.ts';
+import type { Field, FieldDefault, Fields, NumberField } from './fields/field.ts';
+import { mapFields } from './drive/map-fields.ts';
 
 /** c2 in s2/m2: radial-ply car tyres 0.40e-7 V^2, V in km/h (Wong, *Theory of Ground Vehicles*, from memory). */
 export const RADIAL_QUADRATIC = 0.4e-7 * 3.6 ** 2;

@@ -2,11 +2,11 @@
 import { shippedPart, shippedParts } from '../model/parts/shipped.ts';
 import type { System } from '../units.ts';
 import type { CellYield } from './cells/kind.ts';
-import { evaluateFormula, FormulaError, formulaNames, type FormulaValue } from './formula.ts';
-import { type Place, problemAt } from './located.ts';
-import { headOf, type KnownCell, type Names, tailOf } from './names.ts';
-import { NotebookProblem } from './problem.ts';
-import type { Part, ReadContext } from './read.ts';
+import { evaluateFormula, FormulaError, formulaNames, type FormulaValue } from './formula/formula.ts';
+import { type Place, problemAt } from './document/located.ts';
+import { headOf, type KnownCell, type Names, tailOf } from './document/names.ts';
+import { NotebookProblem } from './document/problem.ts';
+import type { Part, ReadContext } from './fields/read.ts';
 
 export interface World {
   readonly system: System;

@@ -1,5 +1,5 @@
 /** The figures of each kind of run that studies can ask for; the first ones are those that a study shows unasked. */
-import type { Question } from '../runs/question.ts';
+import type { Question } from '../runs/answer/question.ts';
 
 export const RUN_FIGURES: { readonly [kind in Question['run']['kind']]: readonly string[] } = {
   launch: [

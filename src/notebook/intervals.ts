@@ -3,10 +3,10 @@ import type { SamplesPayload } from '../batch/evaluators.ts';
 import type { Json } from '../batch/canonical.ts';
 import type { Job } from '../batch/job.ts';
 import type { Table } from '../batch/table.ts';
-import type { Input } from '../model/quantity.ts';
-import type { Question } from '../runs/question.ts';
+import type { Input } from '../model/fields/input.ts';
+import type { Question } from '../runs/answer/question.ts';
 import type { Intervals, Result } from '../runs/result.ts';
-import { estimate } from '../studies/estimate.ts';
+import { estimate } from '../studies/statistics/estimate.ts';
 import { RUN_FIGURES } from './figures-of-runs.ts';
 import { uncertainOf } from './uncertain-inputs.ts';
 

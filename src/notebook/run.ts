@@ -2,19 +2,19 @@
 import { evaluators } from '../batch/evaluators.ts';
 import type { Job } from '../batch/job.ts';
 import { type Table, tableHere } from '../batch/table.ts';
-import type { Input } from '../model/quantity.ts';
+import type { Input } from '../model/fields/input.ts';
 import { CELL_KINDS } from './cells/registry.ts';
 import { CellProblems, type CellKind, type CellYield, isPending, type PreparedCell } from './cells/kind.ts';
 import { type Cells, needsFailed, openCells } from './context.ts';
-import { type CellPiece, type NotebookDocument, parseDocument } from './document.ts';
-import { renderProse } from './inline.ts';
+import { type CellPiece, type NotebookDocument, parseDocument } from './document/document.ts';
+import { renderProse } from './document/inline.ts';
 import { intervalPlan } from './intervals.ts';
-import { faultAt, type Place, problemAt } from './located.ts';
-import { type Names, namesOf } from './names.ts';
-import { orderCells } from './order.ts';
-import type { Block, CellBlock, NotebookOutcome } from './outcome.ts';
-import { placeOf, placeOfWord } from './place.ts';
-import { NotebookProblem, type ProblemData } from './problem.ts';
+import { faultAt, type Place, problemAt } from './document/located.ts';
+import { type Names, namesOf } from './document/names.ts';
+import { orderCells } from './document/order.ts';
+import type { Block, CellBlock, NotebookOutcome } from './document/outcome.ts';
+import { placeOf, placeOfWord } from './document/place.ts';
+import { NotebookProblem, type ProblemData } from './document/problem.ts';
 
 export interface RunOptions {
   /** Path of the notebook as the user gave it; stands in every message. */

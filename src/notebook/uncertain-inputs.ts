@@ -1,10 +1,10 @@
 /** Which inputs of a run are uncertain, with the limits of their fields. */
-import type { Fields, NumberField } from '../model/field.ts';
-import { fieldKey } from '../model/assume.ts';
-import type { Input } from '../model/quantity.ts';
+import type { Fields, NumberField } from '../model/fields/field.ts';
+import { fieldKey } from '../model/fields/filler.ts';
+import type { Input } from '../model/fields/input.ts';
 import { carFields, surroundingsFields } from '../model/spec.ts';
-import type { Question } from '../runs/question.ts';
-import type { Uncertain } from '../studies/uncertain.ts';
+import type { Question } from '../runs/answer/question.ts';
+import type { Uncertain } from '../studies/sampling/uncertain.ts';
 
 /** In the order of the inputs; text, what belongs to other cells, and the friction of another surface are left out. */
 export function uncertainOf({ car, name, run }: Question, inputs: readonly Input[]): Uncertain[] {

@@ -1,10 +1,10 @@
 /** Bars of the load on each axle, drawn under the axles of a side view. */
 import type { Result } from '../runs/result.ts';
-import { massText } from '../runs/weigh-text.ts';
+import { massText } from '../runs/weigh/text.ts';
 import type { System } from '../units.ts';
-import { scaleOf, unitText, written } from './figure.ts';
-import { COLOUR, INK, PAPER } from './palette.ts';
-import { numbers } from './picture.ts';
+import { scaleOf, unitText, written } from './kit/rounding.ts';
+import { COLOUR, INK, PAPER } from './kit/palette.ts';
+import { numbers } from './kit/picture.ts';
 
 /** Where the bars go, px. */
 export interface BarPlace {

@@ -1,10 +1,10 @@
 /** A charge over time: power, current, voltage and state of charge above each other. */
 import type { Column, Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { duration } from './duration.ts';
-import { capital, columnHeading, figure, scaleOf, written } from './figure.ts';
-import { outline } from './outline.ts';
-import { INK, LINES, QUIET } from './palette.ts';
+import { duration } from './kit/duration.ts';
+import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
+import { outline } from './kit/simplify.ts';
+import { INK, LINES, QUIET } from './kit/palette.ts';
 import {
   leftAxis,
   LEFT,
@@ -18,7 +18,7 @@ import {
   texts,
   THEME,
   thin,
-} from './picture.ts';
+} from './kit/picture.ts';
 
 const ROWS = 12;
 const POWERS = ['wall_power_W', 'pack_power_W'] as const;

@@ -1,9 +1,9 @@
 /** Several cars in one picture: a row of dots for each figure, with its value and its difference to the first car. */
 import type { Column, Result, Series } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { capital, columnHeading, decimalsFor, digits, scaleOf, written } from './figure.ts';
-import { COLOUR, INK, QUIET } from './palette.ts';
-import { FONT_SIZE, NARROW, numbers, type Picture, RIGHT, texts, THEME } from './picture.ts';
+import { capital, columnHeading, decimalsFor, digits, scaleOf, written } from './kit/rounding.ts';
+import { COLOUR, INK, QUIET } from './kit/palette.ts';
+import { FONT_SIZE, NARROW, numbers, type Picture, RIGHT, texts, THEME } from './kit/picture.ts';
 
 /** Figures that are drawn; the table has all of them. */
 const MOST = 6;

@@ -1,9 +1,9 @@
 /** Several launches in one picture: speed over time. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { columnHeading, scaleOf, unitText, written } from './figure.ts';
-import { outline } from './outline.ts';
-import { LINES } from './palette.ts';
+import { columnHeading, scaleOf, unitText, written } from './kit/rounding.ts';
+import { outline } from './kit/simplify.ts';
+import { LINES } from './kit/palette.ts';
 import {
   leftAxis,
   lineKey,
@@ -15,7 +15,7 @@ import {
   span,
   summaryNumber,
   THEME,
-} from './picture.ts';
+} from './kit/picture.ts';
 
 const ROWS = 12;
 

@@ -1,9 +1,9 @@
 /** Where the energy went: bars that each begin where the one above ended, so that the last ends where the first does. */
 import type { Ledger, Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { type Described, scaleOf, unitText, written } from './figure.ts';
-import { COLOUR, HAIR, INK, QUIET } from './palette.ts';
-import { NARROW, type Picture, THEME } from './picture.ts';
+import { type Described, scaleOf, unitText, written } from './kit/rounding.ts';
+import { COLOUR, HAIR, INK, QUIET } from './kit/palette.ts';
+import { NARROW, type Picture, THEME } from './kit/picture.ts';
 
 /** J from which energies are read in kWh. */
 const LARGE = 10 * 3.6e6;

@@ -1,9 +1,9 @@
 /** State of charge, voltage and temperatures over the distance driven. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { columnHeading, figure, scaleOf, written } from './figure.ts';
-import { outline } from './outline.ts';
-import { COLOUR, INK, LINES } from './palette.ts';
+import { columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
+import { outline } from './kit/simplify.ts';
+import { COLOUR, INK, LINES } from './kit/palette.ts';
 import {
   leftAxis,
   LEFT,
@@ -15,8 +15,8 @@ import {
   RIGHT,
   THEME,
   thin,
-} from './picture.ts';
-import { columnOf, headingOf, pointsOf, shown } from './series.ts';
+} from './kit/picture.ts';
+import { columnOf, headingOf, pointsOf, shown } from './kit/series.ts';
 
 const ROWS = 12;
 const TEMPERATURES = ['pack_temperature_K', 'unit_temperature_K'] as const;

@@ -1,10 +1,10 @@
 /** Pack voltage and current over time. */
 import type { Column, Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { figure, columnHeading, scaleOf, unitText, written } from './figure.ts';
-import { outline } from './outline.ts';
-import { COLOUR, INK } from './palette.ts';
-import { leftAxis, LEFT, NARROW, numbers, type Picture, RIGHT, span, THEME, thin } from './picture.ts';
+import { figure, columnHeading, scaleOf, unitText, written } from './kit/rounding.ts';
+import { outline } from './kit/simplify.ts';
+import { COLOUR, INK } from './kit/palette.ts';
+import { leftAxis, LEFT, NARROW, numbers, type Picture, RIGHT, span, THEME, thin } from './kit/picture.ts';
 
 const ROWS = 12;
 

@@ -1,10 +1,20 @@
 /** At what speed the energy leaves the pack, and at what speed it comes back. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { columnHeading, type Described, scaleOf, written } from './figure.ts';
-import { COLOUR, INK } from './palette.ts';
-import { leftAxis, LEFT, lineKey, NARROW, numbers, type Picture, type PictureTable, RIGHT, THEME } from './picture.ts';
-import { columnOf, shown } from './series.ts';
+import { columnHeading, type Described, scaleOf, written } from './kit/rounding.ts';
+import { COLOUR, INK } from './kit/palette.ts';
+import {
+  leftAxis,
+  LEFT,
+  lineKey,
+  NARROW,
+  numbers,
+  type Picture,
+  type PictureTable,
+  RIGHT,
+  THEME,
+} from './kit/picture.ts';
+import { columnOf, shown } from './kit/series.ts';
 
 const OUT = 'out of the pack';
 const BACK = 'back into it';

@@ -1,8 +1,8 @@
 /** Range over steady speed, with the consumption below it. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { figure, scaleOf, written } from './figure.ts';
-import { INK, LINES } from './palette.ts';
+import { figure, scaleOf, written } from './kit/rounding.ts';
+import { INK, LINES } from './kit/palette.ts';
 import {
   leftAxis,
   LEFT,
@@ -13,8 +13,8 @@ import {
   RIGHT,
   summaryNumber,
   THEME,
-} from './picture.ts';
-import { columnOf, headingOf, pointsOf, shown } from './series.ts';
+} from './kit/picture.ts';
+import { columnOf, headingOf, pointsOf, shown } from './kit/series.ts';
 
 const KEYS = ['speed_m_s', 'range_m', 'consumption_J_m', 'consumption_wall_J_m'] as const;
 

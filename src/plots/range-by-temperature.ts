@@ -1,8 +1,8 @@
 /** Range over the temperature of the air. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { figure, scaleOf, written } from './figure.ts';
-import { COLOUR, INK, QUIET } from './palette.ts';
+import { figure, scaleOf, written } from './kit/rounding.ts';
+import { COLOUR, INK, QUIET } from './kit/palette.ts';
 import {
   leftAxis,
   LEFT,
@@ -13,8 +13,8 @@ import {
   RIGHT,
   summaryNumber,
   THEME,
-} from './picture.ts';
-import { columnOf, headingOf, pointsOf, shown } from './series.ts';
+} from './kit/picture.ts';
+import { columnOf, headingOf, pointsOf, shown } from './kit/series.ts';
 
 /** The picture of a range with a curve over temperature: needs the series `temperature`. */
 export function rangeByTemperature(result: Result, system: System): Picture {

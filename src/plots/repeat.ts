@@ -1,8 +1,8 @@
 /** Launch after launch: the time each takes, and how warm the car is after it. */
 import type { Result, Series } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { capital, columnHeading, figure, scaleOf, written } from './figure.ts';
-import { INK, LINES } from './palette.ts';
+import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
+import { INK, LINES } from './kit/palette.ts';
 import {
   leftAxis,
   LEFT,
@@ -14,7 +14,7 @@ import {
   RIGHT,
   summaryNumber,
   THEME,
-} from './picture.ts';
+} from './kit/picture.ts';
 
 /** What is drawn below the times, as far as it is known. */
 const WARM = ['unit_temperature_K', 'pack_temperature_K'] as const;

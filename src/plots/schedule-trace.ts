@@ -1,12 +1,12 @@
 /** What the schedule asks for and what the car drives, over time, with what holds it back where it can not follow. */
-import { LIMITER_MEANING } from '../model/limiter.ts';
+import { LIMITER_MEANING } from '../model/forward/limiter.ts';
 import type { Band, Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { cutBands, shares } from './bands.ts';
-import { duration } from './duration.ts';
-import { capital, columnHeading, figure, scaleOf, written } from './figure.ts';
-import { outline } from './outline.ts';
-import { COLOUR, INK, INK_ON, LINES, SIGN } from './palette.ts';
+import { cutBands, shares } from './kit/bands.ts';
+import { duration } from './kit/duration.ts';
+import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
+import { outline } from './kit/simplify.ts';
+import { COLOUR, INK, INK_ON, LINES, SIGN } from './kit/palette.ts';
 import {
   CHARACTER,
   leftAxis,
@@ -20,8 +20,8 @@ import {
   summaryNumber,
   THEME,
   thin,
-} from './picture.ts';
-import { columnOf, shown } from './series.ts';
+} from './kit/picture.ts';
+import { columnOf, shown } from './kit/series.ts';
 
 const ROWS = 16;
 const ASKED = 'asked for';

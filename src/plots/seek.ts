@@ -1,9 +1,9 @@
 /** What a search tried: each figure over the parameter, with the bound that it must keep and the place that was found. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { capital, columnHeading, decimalsFor, scaleOf, written } from './figure.ts';
-import { COLOUR, INK, QUIET } from './palette.ts';
-import { leftAxis, LEFT, NARROW, numbers, type Picture, RIGHT, texts, THEME, thin } from './picture.ts';
+import { capital, columnHeading, decimalsFor, scaleOf, written } from './kit/rounding.ts';
+import { COLOUR, INK, QUIET } from './kit/palette.ts';
+import { leftAxis, LEFT, NARROW, numbers, type Picture, RIGHT, texts, THEME, thin } from './kit/picture.ts';
 import {
   axisTitle,
   levelText,

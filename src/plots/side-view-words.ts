@@ -1,9 +1,9 @@
 /** What a side view shows, in words and in numbers. */
 import type { Result } from '../runs/result.ts';
-import { lengthText, massText, shareText } from '../runs/weigh-text.ts';
+import { lengthText, massText, shareText } from '../runs/weigh/text.ts';
 import type { System } from '../units.ts';
-import { columnHeading, scaleOf, written } from './figure.ts';
-import { numbers, type PictureTable, summaryNumber, texts } from './picture.ts';
+import { columnHeading, scaleOf, written } from './kit/rounding.ts';
+import { numbers, type PictureTable, summaryNumber, texts } from './kit/picture.ts';
 import { SQUARE } from './side-view-layout.ts';
 
 /** What the side view shows, in sentences. */

@@ -1,10 +1,10 @@
 /** A car on its axles, from the side and to scale: what came out and went in, the centre of gravity, the axle loads. */
 import type { Result } from '../runs/result.ts';
-import { massText } from '../runs/weigh-text.ts';
+import { massText } from '../runs/weigh/text.ts';
 import type { System } from '../units.ts';
 import { axleBars } from './axle-bars.ts';
-import { COLOUR, INK, PAPER, QUIET } from './palette.ts';
-import { CHARACTER, NARROW, numbers, type Picture, summaryNumber, THEME } from './picture.ts';
+import { COLOUR, INK, PAPER, QUIET } from './kit/palette.ts';
+import { CHARACTER, NARROW, numbers, type Picture, summaryNumber, THEME } from './kit/picture.ts';
 import { type Box, boxes, type Note, placeNotes } from './side-view-layout.ts';
 import { caption, table } from './side-view-words.ts';
 

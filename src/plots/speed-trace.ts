@@ -1,11 +1,11 @@
 /** Speed and acceleration over time, with the limiter as a strip between them. */
-import { LIMITER_MEANING } from '../model/limiter.ts';
+import { LIMITER_MEANING } from '../model/forward/limiter.ts';
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { cutBands, shares } from './bands.ts';
-import { capital, columnHeading, figure, scaleOf, written } from './figure.ts';
-import { outline } from './outline.ts';
-import { COLOUR, INK, INK_ON, PAPER, SIGN } from './palette.ts';
+import { cutBands, shares } from './kit/bands.ts';
+import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
+import { outline } from './kit/simplify.ts';
+import { COLOUR, INK, INK_ON, PAPER, SIGN } from './kit/palette.ts';
 import {
   CHARACTER,
   leftAxis,
@@ -19,7 +19,7 @@ import {
   summaryNumber,
   THEME,
   thin,
-} from './picture.ts';
+} from './kit/picture.ts';
 
 const ROWS = 16;
 

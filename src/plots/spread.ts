@@ -1,10 +1,10 @@
 /** What the uncertain inputs make of figures: a histogram of the samples of each, with its interval. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { capital, columnHeading, figure, scaleOf, written } from './figure.ts';
-import { COLOUR, INK } from './palette.ts';
-import { LEFT, leftAxis, NARROW, numbers, type Picture, RIGHT, THEME } from './picture.ts';
-import { chanceText, samplesText } from './within.ts';
+import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
+import { COLOUR, INK } from './kit/palette.ts';
+import { LEFT, leftAxis, NARROW, numbers, type Picture, RIGHT, THEME } from './kit/picture.ts';
+import { chanceText, samplesText } from './kit/interval.ts';
 
 /** Figures that are drawn; the table has all of them. */
 const MOST = 6;

@@ -1,7 +1,7 @@
 /** The columns of a sweep, or of the points that a search tried, in the units of display. */
 import type { Column, Series } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { columnHeading, decimalsFor, digits, scaleOf, unitText } from './figure.ts';
+import { columnHeading, decimalsFor, digits, scaleOf, unitText } from './kit/rounding.ts';
 
 /** What was varied. */
 export interface SweepAxis {

@@ -1,9 +1,9 @@
 /** Two figures against each other, every run a dot, the best compromises marked. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { capital, columnHeading, decimalsFor, digits } from './figure.ts';
-import { COLOUR, INK } from './palette.ts';
-import { leftAxis, LEFT, NARROW, type Picture, RIGHT, texts, THEME, thin } from './picture.ts';
+import { capital, columnHeading, decimalsFor, digits } from './kit/rounding.ts';
+import { COLOUR, INK } from './kit/palette.ts';
+import { leftAxis, LEFT, NARROW, type Picture, RIGHT, texts, THEME, thin } from './kit/picture.ts';
 import { axisTitle, levelText, sweepAxes, sweepFigures } from './sweep-columns.ts';
 
 /** Dots that are drawn besides the marked ones; rows of the table. */

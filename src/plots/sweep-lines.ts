@@ -1,9 +1,9 @@
 /** Figures over one parameter: a view for each figure, a line for each value of a second parameter. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { capital, columnHeading, decimalsFor, written } from './figure.ts';
-import { INK, LINES } from './palette.ts';
-import { leftAxis, LEFT, lineKey, NARROW, type Picture, RIGHT, THEME, thin } from './picture.ts';
+import { capital, columnHeading, decimalsFor, written } from './kit/rounding.ts';
+import { INK, LINES } from './kit/palette.ts';
+import { leftAxis, LEFT, lineKey, NARROW, type Picture, RIGHT, THEME, thin } from './kit/picture.ts';
 import {
   axisTitle,
   levelText,

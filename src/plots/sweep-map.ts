@@ -1,9 +1,9 @@
 /** Figures over two parameters: a map for each figure, in steps of colour as on a map of heights. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { capital, columnHeading, decimalsFor, digits } from './figure.ts';
-import { COLOUR, INK } from './palette.ts';
-import { LEFT, NARROW, type Picture, RIGHT, THEME } from './picture.ts';
+import { capital, columnHeading, decimalsFor, digits } from './kit/rounding.ts';
+import { COLOUR, INK } from './kit/palette.ts';
+import { LEFT, NARROW, type Picture, RIGHT, THEME } from './kit/picture.ts';
 import {
   axisTitle,
   levelText,

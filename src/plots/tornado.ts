@@ -1,10 +1,10 @@
 /** Which uncertain inputs matter: for each a bar from the figure at its low end to that at its high end, and its share of the variance. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { capital, columnHeading, decimalsFor, scaleOf, written } from './figure.ts';
-import { COLOUR, INK, QUIET } from './palette.ts';
-import { NARROW, numbers, type Picture, RIGHT, summaryNumber, texts, THEME } from './picture.ts';
-import { columnOf, shown } from './series.ts';
+import { capital, columnHeading, decimalsFor, scaleOf, written } from './kit/rounding.ts';
+import { COLOUR, INK, QUIET } from './kit/palette.ts';
+import { NARROW, numbers, type Picture, RIGHT, summaryNumber, texts, THEME } from './kit/picture.ts';
+import { columnOf, shown } from './kit/series.ts';
 
 /** Bars that are drawn, the widest ones. */
 const MOST = 10;

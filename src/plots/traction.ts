@@ -1,9 +1,9 @@
 /** The tractive-force diagram: what the drive could push at each speed, what the tyres take, what holds against it. */
 import type { Result, Series } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { columnHeading, scaleOf, type Scale, unitText, written } from './figure.ts';
-import { outline, type Point } from './outline.ts';
-import { COLOUR, INK, QUIET } from './palette.ts';
+import { columnHeading, scaleOf, type Scale, unitText, written } from './kit/rounding.ts';
+import { outline, type Point } from './kit/simplify.ts';
+import { COLOUR, INK, QUIET } from './kit/palette.ts';
 import {
   CHARACTER,
   leftAxis,
@@ -17,7 +17,7 @@ import {
   summaryNumber,
   THEME,
   thin,
-} from './picture.ts';
+} from './kit/picture.ts';
 
 const ROWS = 14;
 const LOST = 'drive force that grip takes away';

@@ -1,16 +1,16 @@
 /** A notebook's outcome as one HTML file that works by double click, loads nothing, runs nothing, and prints well. */
-import type { Block, CellBlock, NotebookOutcome } from '../notebook/outcome.ts';
-import type { ProblemData } from '../notebook/problem.ts';
-import { chanceText } from '../plots/within.ts';
+import type { Block, CellBlock, NotebookOutcome } from '../notebook/document/outcome.ts';
+import type { ProblemData } from '../notebook/document/problem.ts';
+import { chanceText } from '../plots/kit/interval.ts';
 import type { Result } from '../runs/result.ts';
-import { answerSection, type Launch, type Mind, type Told } from './answer.ts';
-import { cautionsSection } from './cautions.ts';
-import { cellSection, cellTitle } from './cell.ts';
-import { finished, type Html, html } from './html.ts';
-import { inputsSection } from './inputs.ts';
-import { place, problemBox } from './problem.ts';
-import { proseHtml } from './prose.ts';
-import { STYLE } from './style.ts';
+import { answerSection, type Launch, type Mind, type Told } from './page/answer.ts';
+import { cautionsSection } from './page/cautions.ts';
+import { cellSection, cellTitle } from './page/cell.ts';
+import { finished, type Html, html } from './page/html.ts';
+import { inputsSection } from './page/inputs.ts';
+import { place, problemBox } from './page/problem.ts';
+import { proseHtml } from './page/prose.ts';
+import { STYLE } from './page/style.ts';
 import { answerOf } from './words.ts';
 
 /** Nothing is loaded and nothing runs: styles stand in the page, pictures too. Scripts of `page/` would be allowed by their hash here. */

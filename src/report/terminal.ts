@@ -1,15 +1,15 @@
 /** The short answer for a terminal: plain text, narrow enough, readable without colours. */
 import { styleText } from 'node:util';
-import type { CellBlock, NotebookOutcome } from '../notebook/outcome.ts';
-import { type ProblemData, problemText } from '../notebook/problem.ts';
-import { cutBands, shares } from '../plots/bands.ts';
-import { SIGN } from '../plots/palette.ts';
-import { span } from '../plots/picture.ts';
+import type { CellBlock, NotebookOutcome } from '../notebook/document/outcome.ts';
+import { type ProblemData, problemText } from '../notebook/document/problem.ts';
+import { cutBands, shares } from '../plots/kit/bands.ts';
+import { SIGN } from '../plots/kit/palette.ts';
+import { span } from '../plots/kit/picture.ts';
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { cellTitle, valueText } from './cell.ts';
-import { intervalNote, valueOf } from './outputs.ts';
-import { verdict } from './verdict.ts';
+import { cellTitle, valueText } from './page/cell.ts';
+import { intervalNote, valueOf } from './page/outputs.ts';
+import { verdict } from './kinds/launch.ts';
 import { wordsOf } from './words.ts';
 
 export interface TerminalOptions {

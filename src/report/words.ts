@@ -1,17 +1,17 @@
 /** What each kind of run has to say: in one sentence for the answer, in a few for page and terminal. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { chargeAnswer, chargeWords } from './charge.ts';
-import { compareAnswer, compareWords } from './compare.ts';
-import { gearWords } from './gears.ts';
-import { repeatWords } from './repeat.ts';
-import { sheetWords } from './sheet.ts';
-import { spreadAnswer, spreadWords } from './spread.ts';
-import { standardAnswer, standardWords } from './standard.ts';
-import { steadyAnswer, steadyWords } from './steady.ts';
-import { firstVerdict, verdictWords } from './study.ts';
-import { travelAnswer, travelWords } from './travel.ts';
-import { weighWords } from './weigh.ts';
+import { chargeAnswer, chargeWords } from './kinds/charge.ts';
+import { compareAnswer, compareWords } from './kinds/compare.ts';
+import { gearWords } from './kinds/gears.ts';
+import { repeatWords } from './kinds/repeat.ts';
+import { sheetWords } from './kinds/sheet.ts';
+import { spreadAnswer, spreadWords } from './kinds/spread.ts';
+import { standardAnswer, standardWords } from './kinds/standard.ts';
+import { steadyAnswer, steadyWords } from './kinds/steady.ts';
+import { firstVerdict, verdictWords } from './kinds/study.ts';
+import { travelAnswer, travelWords } from './kinds/trip.ts';
+import { weighWords } from './kinds/weigh.ts';
 
 type Words = (result: Result, system: System) => string;
 type Answer = (result: Result, system: System) => string | null;

@@ -1,8 +1,8 @@
 /** The energies of a run: what came in, where it went, what is stored; and by how much they fail to close. */
-import { BREAK, gearOf, QUADRATURES, SPEED } from '../model/plant-layout.ts';
-import type { Plant } from '../model/plant.ts';
+import { BREAK, gearOf, QUADRATURES, SPEED } from '../model/forward/state.ts';
+import type { Plant } from '../model/forward/plant.ts';
 import type { SolveEvent } from '../solvers/system.ts';
-import type { LaunchRun } from './launch-run.ts';
+import type { LaunchRun } from './launch/run.ts';
 import type { Ledger } from './result.ts';
 
 type Quadrature = (typeof QUADRATURES)[number];

@@ -1,5 +1,5 @@
 /** The shape that every run answers in, so that tables, plots and exports need no special cases. */
-import type { Limiter } from '../model/limiter.ts';
+import type { Limiter } from '../model/forward/limiter.ts';
 
 /** Describes one output: what it is, its unit inside, and the units people read it in. */
 export interface Output {

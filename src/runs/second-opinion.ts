@@ -1,5 +1,5 @@
 /** Compares a run with the same run by another integrator. */
-import type { LaunchRun } from './launch-run.ts';
+import type { LaunchRun } from './launch/run.ts';
 import { integral, ledgerOf } from './ledger.ts';
 import type { SecondOpinion } from './result.ts';
 

@@ -1,5 +1,5 @@
 /** SI numbers as people read them. Always the same, whatever the language of the machine: a point, no gaps. */
-import type { Spread } from '../model/quantity.ts';
+import type { Spread } from '../model/fields/input.ts';
 import { toDisplay, toDisplayDifference } from './convert.ts';
 
 export interface FormatOptions {

@@ -1,5 +1,5 @@
 /** Reads what people write: `1010 kg ± 15 kg`, `0.8 .. 1.0 m`, `55 %`, `-12 °C`. */
-import type { Spread } from '../model/quantity.ts';
+import type { Spread } from '../model/fields/input.ts';
 import { factorTo } from './convert.ts';
 import { UnitError } from './error.ts';
 import { describeUnit, spellings, tradeOf } from './trade.ts';

@@ -2,7 +2,7 @@
 import { writeSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import type { Job } from '../../src/batch/job.ts';
-import { createCrew } from '../../src/batch/crew.ts';
+import { createCrew } from '../../src/batch/worker-pool.ts';
 import { createInterrupt } from '../../src/batch/interrupt.ts';
 import { runJob } from '../../src/batch/run.ts';
 import { testEvaluators } from './evaluators.ts';

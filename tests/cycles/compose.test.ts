@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type LooseLeg, meet, TooShort } from '../../src/cycles/meet.ts';
+import { type LooseLeg, meet, TooShort } from '../../src/cycles/join-legs.ts';
 import { legsOfMix, mix } from '../../src/cycles/mix.ts';
 import type { Schedule } from '../../src/cycles/schedule.ts';
 import { scheduleNamed } from '../../src/cycles/schedules.ts';

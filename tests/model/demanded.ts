@@ -1,9 +1,18 @@
 /** What a speed and an acceleration ask of a car, by the backward model. */
 import type { Car, Surroundings } from '../../src/model/car.ts';
-import { DECIDE, demand } from '../../src/model/follow-demand.ts';
-import { D, D_COUNT, DA, DA_SIZE, FOLLOW_BITS, FOLLOW_SHIFT, KIND, KIND_SHIFT } from '../../src/model/follow-layout.ts';
-import { packFollow } from '../../src/model/follow-parameters.ts';
-import { A, AXLE_SIZE, P } from '../../src/model/plant-layout.ts';
+import { DECIDE, demand } from '../../src/model/backward/demand.ts';
+import {
+  D,
+  D_COUNT,
+  DA,
+  DA_SIZE,
+  FOLLOW_BITS,
+  FOLLOW_SHIFT,
+  KIND,
+  KIND_SHIFT,
+} from '../../src/model/backward/state.ts';
+import { packFollow } from '../../src/model/backward/load.ts';
+import { A, AXLE_SIZE, P } from '../../src/model/forward/state.ts';
 
 type Kind = keyof typeof KIND;
 

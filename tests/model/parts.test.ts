@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import type { Field, Fields } from '../../src/model/field.ts';
+import type { Field, Fields } from '../../src/model/fields/field.ts';
 import { shippedPart, shippedParts } from '../../src/model/parts/shipped.ts';
 import type { ShippedPart } from '../../src/model/parts/part.ts';
-import type { Input } from '../../src/model/quantity.ts';
-import { completePack } from '../../src/model/complete-pack.ts';
-import { completeTyre } from '../../src/model/complete-tyre.ts';
+import type { Input } from '../../src/model/fields/input.ts';
+import { completePack } from '../../src/model/pack/complete.ts';
+import { completeTyre } from '../../src/model/tyre/complete.ts';
 import { cellFields, packFields, tyreFields, unitFields } from '../../src/model/spec.ts';
 
 const FIELDS: { readonly [K in ShippedPart['kind']]: Fields } = {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Car } from '../../src/model/car.ts';
-import { completeRoadLoad } from '../../src/model/complete-road-load.ts';
-import type { Input } from '../../src/model/quantity.ts';
+import { completeRoadLoad } from '../../src/model/body/road-load.ts';
+import type { Input } from '../../src/model/fields/input.ts';
 import { idealCar } from '../cars.ts';
 import { testDay } from '../cars.ts';
 import { demanded } from './demanded.ts';

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { completeCar, completeSurroundings } from '../../src/model/complete.ts';
 import { shippedPart } from '../../src/model/parts/shipped.ts';
 import { runNotebook } from '../../src/notebook/run.ts';
-import { launch } from '../../src/runs/launch.ts';
+import { launch } from '../../src/runs/launch/launch.ts';
 import { cell, complaints, fence } from './fake.ts';
 
 const UNIT = '{ peak_torque: 250 N m, peak_power: 110 kW, max_speed: 12000 rpm }';

@@ -5,10 +5,10 @@ import { calc } from '../../src/notebook/cells/calc.ts';
 import { check } from '../../src/notebook/cells/check.ts';
 import { plot } from '../../src/notebook/cells/plot.ts';
 import { resultYield } from '../../src/notebook/cells/result.ts';
-import type { NotebookOutcome, CellBlock } from '../../src/notebook/outcome.ts';
-import { problemText } from '../../src/notebook/problem.ts';
+import type { NotebookOutcome, CellBlock } from '../../src/notebook/document/outcome.ts';
+import { problemText } from '../../src/notebook/document/problem.ts';
 import { runNotebook } from '../../src/notebook/run.ts';
-import type { Fields } from '../../src/model/field.ts';
+import type { Fields } from '../../src/model/fields/field.ts';
 import type { Result } from '../../src/runs/result.ts';
 
 const same = (unit: string) => ({ metric: unit, imperial: unit });

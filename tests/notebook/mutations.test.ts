@@ -6,13 +6,13 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it, vi } from 'vitest';
 import { type CellKind, NOTHING } from '../../src/notebook/cells/kind.ts';
 import { resultYield } from '../../src/notebook/cells/result.ts';
-import { csvTables, json } from '../../src/notebook/export.ts';
-import { readYaml } from '../../src/notebook/located.ts';
-import type { NotebookOutcome } from '../../src/notebook/outcome.ts';
-import { problemText } from '../../src/notebook/problem.ts';
-import { readFields } from '../../src/notebook/read.ts';
+import { csvTables, json } from '../../src/notebook/document/export.ts';
+import { readYaml } from '../../src/notebook/document/located.ts';
+import type { NotebookOutcome } from '../../src/notebook/document/outcome.ts';
+import { problemText } from '../../src/notebook/document/problem.ts';
+import { readFields } from '../../src/notebook/fields/read.ts';
 import { runNotebook } from '../../src/notebook/run.ts';
-import { chartOf, figureOf } from '../../src/report/figures.ts';
+import { chartOf, figureOf } from '../../src/report/page/figures.ts';
 import { writeReport } from '../../src/report/report.ts';
 import { terminalSummary } from '../../src/report/terminal.ts';
 import type { Result, Summary } from '../../src/runs/result.ts';
@@ -21,8 +21,8 @@ import { dash, dummy, dummyResult, fence, KINDS } from './fake.ts';
 import { type Mutation, mutate } from './mutate.ts';
 
 /** Most mutations leave most launches as they were: the same car on the same road runs once. */
-vi.mock('../../src/runs/launch.ts', async load => {
-  const module = await load<typeof import('../../src/runs/launch.ts')>();
+vi.mock('../../src/runs/launch/launch.ts', async load => {
+  const module = await load<typeof import('../../src/runs/launch/launch.ts')>();
   const known = new Map<string, Result>();
   const launch: typeof module.launch = (car, options) => {
     const key = JSON.stringify([car, options]);

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { Fields } from '../../src/model/field.ts';
-import { evaluateFormula } from '../../src/notebook/formula.ts';
-import { readYaml } from '../../src/notebook/located.ts';
-import { fieldNames, type ReadContext, readFields, type ReadResult } from '../../src/notebook/read.ts';
+import type { Fields } from '../../src/model/fields/field.ts';
+import { evaluateFormula } from '../../src/notebook/formula/formula.ts';
+import { readYaml } from '../../src/notebook/document/located.ts';
+import { fieldNames, type ReadContext, readFields, type ReadResult } from '../../src/notebook/fields/read.ts';
 
 const kilograms = { metric: 'kg', imperial: 'lb' } as const;
 

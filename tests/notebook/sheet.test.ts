@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { csvTables } from '../../src/notebook/export.ts';
-import { pathReference } from '../../src/notebook/reference.ts';
+import { csvTables } from '../../src/notebook/document/export.ts';
+import { pathReference } from '../../src/notebook/fields/reference.ts';
 import { runNotebook } from '../../src/notebook/run.ts';
 import { cell, complaints, fence } from './fake.ts';
 

@@ -1,10 +1,10 @@
 /** A small notebook with a car and its runs, for tests of the studies; and what any car does when it is asked directly. */
 import type { Result } from '../../src/runs/result.ts';
-import { createAsk } from '../../src/runs/ask.ts';
-import type { Answers } from '../../src/runs/ask.ts';
-import type { Change } from '../../src/runs/change.ts';
-import type { Question } from '../../src/runs/question.ts';
-import type { NotebookOutcome } from '../../src/notebook/outcome.ts';
+import { createAsk } from '../../src/runs/answer/ask.ts';
+import type { Answers } from '../../src/runs/answer/ask.ts';
+import type { Change } from '../../src/runs/answer/change.ts';
+import type { Question } from '../../src/runs/answer/question.ts';
+import type { NotebookOutcome } from '../../src/notebook/document/outcome.ts';
 import { runNotebook } from '../../src/notebook/run.ts';
 import { CELL_KINDS } from '../../src/notebook/cells/registry.ts';
 import type { CellKind } from '../../src/notebook/cells/kind.ts';

@@ -5,10 +5,10 @@ import type { Leg, Trip } from '../../src/cycles/trip.ts';
 import { CellProblems } from '../../src/notebook/cells/kind.ts';
 import { withSpec } from '../../src/notebook/cells/fields.ts';
 import { readTrip, tripFields, type TripRead, withoutTrip } from '../../src/notebook/cells/trip.ts';
-import { UnreadableFile } from '../../src/notebook/folder.ts';
-import { readYaml } from '../../src/notebook/located.ts';
-import { NotebookProblem, problemText } from '../../src/notebook/problem.ts';
-import { readFields, type ReadContext } from '../../src/notebook/read.ts';
+import { UnreadableFile } from '../../src/notebook/files/folder.ts';
+import { readYaml } from '../../src/notebook/document/located.ts';
+import { NotebookProblem, problemText } from '../../src/notebook/document/problem.ts';
+import { readFields, type ReadContext } from '../../src/notebook/fields/read.ts';
 
 const FILES: { readonly [path: string]: string } = {
   'drive.csv': 'time_s,speed_kmh\n0,0\n10,36\n20,36\n30,0\n',

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { pathReference } from '../../src/notebook/reference.ts';
+import { pathReference } from '../../src/notebook/fields/reference.ts';
 import { runNotebook } from '../../src/notebook/run.ts';
 import { cell, complaints, fence } from './fake.ts';
 

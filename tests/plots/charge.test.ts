@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { chargeTraces } from '../../src/plots/charge.ts';
-import { duration } from '../../src/plots/duration.ts';
-import { draw } from '../../src/report/render.ts';
-import { charge } from '../../src/runs/charge.ts';
+import { duration } from '../../src/plots/kit/duration.ts';
+import { draw } from '../../src/report/page/render.ts';
+import { charge } from '../../src/runs/charge/charge.ts';
 import { testCar } from '../cars.ts';
 
 const plain = (text: string): string => text.replaceAll('\u00a0', ' ');

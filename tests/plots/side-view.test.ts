@@ -1,11 +1,11 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { completeLedger } from '../../src/model/complete-ledger.ts';
-import type { WeighSpec } from '../../src/model/mass-ledger-fields.ts';
+import { completeLedger } from '../../src/model/body/complete-ledger.ts';
+import type { WeighSpec } from '../../src/model/body/ledger-fields.ts';
 import { placeNotes } from '../../src/plots/side-view-layout.ts';
 import { sideView } from '../../src/plots/side-view.ts';
-import { weigh } from '../../src/runs/weigh.ts';
-import { draw } from '../../src/report/render.ts';
+import { weigh } from '../../src/runs/weigh/weigh.ts';
+import { draw } from '../../src/report/page/render.ts';
 
 const spec: WeighSpec = {
   scales: { front: 600, rear: 400 },

@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { compareDots } from '../../src/plots/compare.ts';
-import type { Picture } from '../../src/plots/picture.ts';
+import type { Picture } from '../../src/plots/kit/picture.ts';
 import { seekTried } from '../../src/plots/seek.ts';
 import { histogram, spreadHistograms } from '../../src/plots/spread.ts';
 import { sweepFront } from '../../src/plots/sweep-front.ts';
 import { sweepLines } from '../../src/plots/sweep-lines.ts';
 import { sweepMap } from '../../src/plots/sweep-map.ts';
 import { tornado } from '../../src/plots/tornado.ts';
-import { chanceText, within } from '../../src/plots/within.ts';
-import { draw } from '../../src/report/render.ts';
+import { chanceText, within } from '../../src/plots/kit/interval.ts';
+import { draw } from '../../src/report/page/render.ts';
 import type { Result } from '../../src/runs/result.ts';
 import * as studies from '../studies-results.ts';
 

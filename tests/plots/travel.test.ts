@@ -1,19 +1,19 @@
 import { describe, expect, it } from 'vitest';
 import { steadySchedule } from '../../src/cycles/steady.ts';
-import { withPackHeat } from '../../src/model/pack-heat.ts';
+import { withPackHeat } from '../../src/model/pack/heat.ts';
 import { energy } from '../../src/plots/energy.ts';
-import { outline } from '../../src/plots/outline.ts';
+import { outline } from '../../src/plots/kit/simplify.ts';
 import { envelope, packOverDistance } from '../../src/plots/pack-distance.ts';
-import type { Picture } from '../../src/plots/picture.ts';
+import type { Picture } from '../../src/plots/kit/picture.ts';
 import { powerBySpeed } from '../../src/plots/power-by-speed.ts';
 import { rangeBySpeed } from '../../src/plots/range-by-speed.ts';
 import { rangeByTemperature } from '../../src/plots/range-by-temperature.ts';
 import { scheduleTrace } from '../../src/plots/schedule-trace.ts';
-import { draw } from '../../src/report/render.ts';
-import { drive } from '../../src/runs/drive.ts';
-import { range } from '../../src/runs/range.ts';
+import { draw } from '../../src/report/page/render.ts';
+import { drive } from '../../src/runs/trip/drive.ts';
+import { range } from '../../src/runs/trip/range.ts';
 import type { Result } from '../../src/runs/result.ts';
-import { steady } from '../../src/runs/steady.ts';
+import { steady } from '../../src/runs/trip/steady.ts';
 import { testCar, testDay } from '../cars.ts';
 import { beginning, profile, trip } from '../trips.ts';
 

@@ -1,5 +1,5 @@
 /** The records on the dynamometer with the intervals of their consumption. */
-import type { Spread } from '../../src/model/quantity.ts';
+import type { Spread } from '../../src/model/fields/input.ts';
 import { intervalOf } from './intervals.ts';
 import type { Asked, Covered, UncertainCar } from './intervals.ts';
 import { runOf, WALL } from './predicted-consumption.ts';

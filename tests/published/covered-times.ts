@@ -1,7 +1,7 @@
 /** The published cars with the intervals of their times to 100 km/h. */
-import { notebookKey } from '../../src/model/assume.ts';
+import { notebookKey } from '../../src/model/fields/filler.ts';
 import { shippedPart } from '../../src/model/parts/shipped.ts';
-import type { Spread } from '../../src/model/quantity.ts';
+import type { Spread } from '../../src/model/fields/input.ts';
 import { intervalOf } from './intervals.ts';
 import type { Covered, Uncertain, UncertainCar } from './intervals.ts';
 import { publishedTimes } from './predicted-times.ts';

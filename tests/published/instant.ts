@@ -1,8 +1,8 @@
 /** The car at one instant: what the plant says of forces, loads and powers at a speed. */
 import type { Car, Surroundings } from '../../src/model/car.ts';
-import { plantFor } from '../../src/model/plant.ts';
-import { AXLE_SCRATCH, B, QUADRATURES, SPEED, W } from '../../src/model/plant-layout.ts';
-import { packPlant } from '../../src/model/plant-pack.ts';
+import { plantFor } from '../../src/model/forward/plant.ts';
+import { AXLE_SCRATCH, B, QUADRATURES, SPEED, W } from '../../src/model/forward/state.ts';
+import { packPlant } from '../../src/model/forward/load.ts';
 
 export interface Instant {
   /** m/s2. */

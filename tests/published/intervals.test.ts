@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Spread } from '../../src/model/quantity.ts';
+import type { Spread } from '../../src/model/fields/input.ts';
 import { coverageFigures, intervalOf } from './intervals.ts';
 import type { UncertainCar } from './intervals.ts';
 import { publishedTimes } from './predicted-times.ts';

@@ -1,15 +1,15 @@
 /** Intervals of a figure of a car of which a record says little: by the spreads of the rules it is read by and of the defaults. */
-import { notebookKey } from '../../src/model/assume.ts';
+import { notebookKey } from '../../src/model/fields/filler.ts';
 import { completeCar } from '../../src/model/complete.ts';
-import type { Spread } from '../../src/model/quantity.ts';
+import type { Spread } from '../../src/model/fields/input.ts';
 import type { CarSpec } from '../../src/model/spec.ts';
-import { createAsk } from '../../src/runs/ask.ts';
-import type { Ask } from '../../src/runs/ask.ts';
-import type { Change } from '../../src/runs/change.ts';
-import type { Run } from '../../src/runs/question.ts';
-import { drawOf } from '../../src/studies/draw.ts';
-import { estimate } from '../../src/studies/estimate.ts';
-import { monteCarlo } from '../../src/studies/monte-carlo.ts';
+import { createAsk } from '../../src/runs/answer/ask.ts';
+import type { Ask } from '../../src/runs/answer/ask.ts';
+import type { Change } from '../../src/runs/answer/change.ts';
+import type { Run } from '../../src/runs/answer/question.ts';
+import { drawOf } from '../../src/studies/sampling/draw.ts';
+import { estimate } from '../../src/studies/statistics/estimate.ts';
+import { monteCarlo } from '../../src/studies/statistics/monte-carlo.ts';
 
 const CAR = 'car';
 

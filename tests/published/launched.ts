@@ -1,10 +1,10 @@
 /** Ideal cars through the real launch run and the real solver. */
 import type { Car, Surroundings } from '../../src/model/car.ts';
-import { DISTANCE, SPEED } from '../../src/model/plant-layout.ts';
-import { packPlant } from '../../src/model/plant-pack.ts';
-import { plantFor } from '../../src/model/plant.ts';
-import type { Mark } from '../../src/runs/launch-marks.ts';
-import { launchOnce } from '../../src/runs/launch-run.ts';
+import { DISTANCE, SPEED } from '../../src/model/forward/state.ts';
+import { packPlant } from '../../src/model/forward/load.ts';
+import { plantFor } from '../../src/model/forward/plant.ts';
+import type { Mark } from '../../src/runs/launch/marks.ts';
+import { launchOnce } from '../../src/runs/launch/run.ts';
 import { solveExplicit } from '../../src/solvers/explicit.ts';
 import type { SolveEvent } from '../../src/solvers/system.ts';
 import { roadWithDensity } from './ideal.ts';

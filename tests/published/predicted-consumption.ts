@@ -1,8 +1,8 @@
 /** The records on the dynamometer, each with its predicted consumption from the wall, and how far off the predictions are. */
 import { scheduleNamed } from '../../src/cycles/schedules.ts';
-import { createAsk } from '../../src/runs/ask.ts';
-import { plainTrip } from '../../src/runs/question.ts';
-import type { Run } from '../../src/runs/question.ts';
+import { createAsk } from '../../src/runs/answer/ask.ts';
+import { plainTrip } from '../../src/runs/answer/question.ts';
+import type { Run } from '../../src/runs/answer/question.ts';
 import { quantile } from './predicted-times.ts';
 import { ROAD_LOAD_RULES, roadLoadRecords, specOfRoadLoad } from './road-load-records.ts';
 import type { RoadLoadRecord, RoadLoadRules } from './road-load-records.ts';

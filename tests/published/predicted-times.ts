@@ -1,6 +1,6 @@
 /** The published cars, each with its predicted time to 100 km/h, and how far off the predictions are. */
 import { completeCar, completeSurroundings } from '../../src/model/complete.ts';
-import { createLauncher } from '../../src/runs/launch-run.ts';
+import { createLauncher } from '../../src/runs/launch/run.ts';
 import data from './data/published-cars.json' with { type: 'json' };
 import { powerBound, RULES, specOfRecord } from './records.ts';
 import type { CarRecord, RecordRules } from './records.ts';

@@ -2,13 +2,13 @@
  * From a published record of an electric car to a specification that `completeCar` can complete. What the record does not
  * say is left to the defaults of axlewatt, but for the rules below: no constant here was fitted to a published time.
  */
-import { usualMaxSpeed } from '../../src/model/complete-drive.ts';
-import type { NumberField } from '../../src/model/field.ts';
+import { usualMaxSpeed } from '../../src/model/drive/complete.ts';
+import type { NumberField } from '../../src/model/fields/field.ts';
 import { STANDARD_GRAVITY } from '../../src/model/gravity.ts';
 import { shippedPart } from '../../src/model/parts/shipped.ts';
 import { carFields, driveFields, tyreFields } from '../../src/model/spec.ts';
 import type { CarSpec, DriveSpec, TyreSpec } from '../../src/model/spec.ts';
-import { effectiveRadius } from '../../src/model/tyre-size.ts';
+import { effectiveRadius } from '../../src/model/tyre/size.ts';
 
 /** The figures that makers print; the time to 100 km/h is not among them: nothing here may know it. */
 export interface CarRecord {

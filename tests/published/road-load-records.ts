@@ -2,7 +2,7 @@
  * From a record of a battery car on a dynamometer to a specification: test mass, measured road load, driven axles and perhaps
  * the rated power. All else is a default of axlewatt or one of the rules below, which are the same for every record.
  */
-import type { Spread } from '../../src/model/quantity.ts';
+import type { Spread } from '../../src/model/fields/input.ts';
 import { shippedPart } from '../../src/model/parts/shipped.ts';
 import type { CarSpec } from '../../src/model/spec.ts';
 import data from './data/epa-cars.json' with { type: 'json' };

@@ -2,11 +2,11 @@
  * An invented notebook with three launches of an invented car on three tyres, worked out by a coarse sum over time: good
  * enough to look at, not to learn from. No number here is a claim about anything.
  */
-import type { Limiter } from '../../src/model/limiter.ts';
-import type { Input } from '../../src/model/quantity.ts';
-import type { Block, CellBlock, NotebookOutcome } from '../../src/notebook/outcome.ts';
-import type { ProblemData } from '../../src/notebook/problem.ts';
-import { launchOutputs } from '../../src/runs/launch-outputs.ts';
+import type { Limiter } from '../../src/model/forward/limiter.ts';
+import type { Input } from '../../src/model/fields/input.ts';
+import type { Block, CellBlock, NotebookOutcome } from '../../src/notebook/document/outcome.ts';
+import type { ProblemData } from '../../src/notebook/document/problem.ts';
+import { launchOutputs } from '../../src/runs/launch/outputs.ts';
 import type { Band, Column, Result } from '../../src/runs/result.ts';
 
 const TIME = { unit: 's', display: { metric: 's', imperial: 's' } };

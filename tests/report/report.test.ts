@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { NotebookOutcome } from '../../src/notebook/outcome.ts';
-import type { Input } from '../../src/model/quantity.ts';
-import { inputText, shareInputs } from '../../src/report/inputs.ts';
-import { proseHtml } from '../../src/report/prose.ts';
+import type { NotebookOutcome } from '../../src/notebook/document/outcome.ts';
+import type { Input } from '../../src/model/fields/input.ts';
+import { inputText, shareInputs } from '../../src/report/page/inputs.ts';
+import { proseHtml } from '../../src/report/page/prose.ts';
 import { writeReport } from '../../src/report/report.ts';
 import { cell, launch, outcome, problem } from './fixture.ts';
 import { faults, headings } from './well-formed.ts';

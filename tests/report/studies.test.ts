@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Block } from '../../src/notebook/outcome.ts';
+import type { Block } from '../../src/notebook/document/outcome.ts';
 import { runNotebook } from '../../src/notebook/run.ts';
 import { writeReport } from '../../src/report/report.ts';
 import { terminalSummary } from '../../src/report/terminal.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { SIGN } from '../../src/plots/palette.ts';
+import { SIGN } from '../../src/plots/kit/palette.ts';
 import { bandLines, terminalSummary, wrap } from '../../src/report/terminal.ts';
 import { launch, outcome, problem } from './fixture.ts';
 

@@ -2,8 +2,8 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Car, Drive } from '../../src/model/car.ts';
-import { createLauncher, launchOnce } from '../../src/runs/launch-run.ts';
-import type { LaunchRun } from '../../src/runs/launch-run.ts';
+import { createLauncher, launchOnce } from '../../src/runs/launch/run.ts';
+import type { LaunchRun } from '../../src/runs/launch/run.ts';
 import { ledgerOf } from '../../src/runs/ledger.ts';
 import { withTraction } from '../../src/runs/variant.ts';
 import { solveExtrapolation } from '../../src/solvers/extrapolation.ts';

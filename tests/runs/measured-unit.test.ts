@@ -2,10 +2,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Car, Drive } from '../../src/model/car.ts';
 import { completeCar } from '../../src/model/complete.ts';
-import type { LossMap, LossTable } from '../../src/model/efficiency-map.ts';
+import type { LossMap, LossTable } from '../../src/model/drive/efficiency-map.ts';
 import type { CarSpec } from '../../src/model/spec.ts';
-import type { TorqueTable } from '../../src/model/torque-surface.ts';
-import { launch } from '../../src/runs/launch.ts';
+import type { TorqueTable } from '../../src/model/drive/torque-surface.ts';
+import { launch } from '../../src/runs/launch/launch.ts';
 import { testCar, testDay, testDrive } from '../cars.ts';
 
 type Unit = Drive['unit'];

@@ -1,9 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { LIMITERS } from '../../src/model/limiter.ts';
-import { folderReader } from '../../src/notebook/folder.ts';
-import { problemText } from '../../src/notebook/problem.ts';
+import { LIMITERS } from '../../src/model/forward/limiter.ts';
+import { folderReader } from '../../src/notebook/files/folder.ts';
+import { problemText } from '../../src/notebook/document/problem.ts';
 import { runNotebook } from '../../src/notebook/run.ts';
 
 const folder = fileURLToPath(new URL('../../scenarios/', import.meta.url));

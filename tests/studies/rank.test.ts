@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import * as fc from 'fast-check';
-import { drawOf } from '../../src/studies/draw.ts';
-import { elasticities } from '../../src/studies/elasticity.ts';
-import type { Evaluate } from '../../src/studies/evaluate.ts';
-import { evaluateRange } from '../../src/studies/evaluate.ts';
-import { localShares } from '../../src/studies/local-shares.ts';
-import { tornado } from '../../src/studies/tornado.ts';
-import { varianceShareRows, varianceShares, varianceSharesOf } from '../../src/studies/variance-shares.ts';
+import { drawOf } from '../../src/studies/sampling/draw.ts';
+import { elasticities } from '../../src/studies/statistics/elasticity.ts';
+import type { Evaluate } from '../../src/studies/question/evaluate.ts';
+import { evaluateRange } from '../../src/studies/question/evaluate.ts';
+import { localShares } from '../../src/studies/statistics/local-shares.ts';
+import { tornado } from '../../src/studies/statistics/tornado.ts';
+import { varianceShareRows, varianceShares, varianceSharesOf } from '../../src/studies/statistics/variance-shares.ts';
 
 const angle = drawOf(0, { kind: 'rectangular', low: -Math.PI, high: Math.PI });
 const bell = drawOf(0, { kind: 'normal', standard: 1 });

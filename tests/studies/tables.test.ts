@@ -1,10 +1,10 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { brokenLimits } from '../../src/studies/broken-limits.ts';
-import { differences, diminishing, gainPerAdded, relativeDifferences } from '../../src/studies/gain.ts';
-import { gridOf, gridPlaces, gridRow } from '../../src/studies/grid.ts';
-import { paretoFront } from '../../src/studies/pareto.ts';
-import type { Wish } from '../../src/studies/pareto.ts';
+import { brokenLimits } from '../../src/studies/search/broken-limits.ts';
+import { differences, diminishing, gainPerAdded, relativeDifferences } from '../../src/studies/search/gain.ts';
+import { gridOf, gridPlaces, gridRow } from '../../src/studies/search/grid.ts';
+import { paretoFront } from '../../src/studies/search/pareto.ts';
+import type { Wish } from '../../src/studies/search/pareto.ts';
 
 describe('the Pareto front', () => {
   /** By the definition, every row against every other. */

@@ -1,5 +1,5 @@
 /** What a part that ships with axlewatt looks like: generic, without a brand, every number with a source and a spread. */
-import type { Spread } from '../quantity.ts';
+import type { Spread } from '../fields/input.ts';
 import type { CellSpec, PackSpec, TyreSpec, UnitSpec } from '../spec.ts';
 
 interface PartOf<Kind extends string, Values> {

@@ -1,9 +1,9 @@
 /** All parts that ship with axlewatt. */
-import { cells } from './cells.ts';
-import { packs } from './packs.ts';
+import { cells } from '../pack/cells.ts';
+import { packs } from '../pack/shipped.ts';
 import type { ShippedPart } from './part.ts';
-import { tyres } from './tyres.ts';
-import { units } from './units.ts';
+import { tyres } from '../tyre/shipped.ts';
+import { units } from '../drive/shipped.ts';
 
 const ALL: readonly ShippedPart[] = [...cells, ...packs, ...tyres, ...units];
 

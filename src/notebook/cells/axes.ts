@@ -1,9 +1,9 @@
 /** What a study varies: a path of the car over values, or whole cars. */
-import type { Fields } from '../../model/field.ts';
+import type { Fields } from '../../model/fields/field.ts';
 import { carFields, surroundingsFields } from '../../model/spec.ts';
-import { SpecError } from '../../model/spec-error.ts';
+import { SpecError } from '../../model/fields/spec-error.ts';
 import type { SpecOf } from '../../model/spec.ts';
-import type { Change } from '../../runs/change.ts';
+import type { Change } from '../../runs/answer/change.ts';
 import { readQuantity, UnitError } from '../../units.ts';
 import type { World } from '../context.ts';
 import { nearest } from '../nearest.ts';

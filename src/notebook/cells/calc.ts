@@ -1,9 +1,15 @@
 /** `calc NAME`: named formulas, one a line, each free to use those above it and the values of other cells. */
 import { formulaProblem } from '../context.ts';
-import { displayUnit } from '../display.ts';
-import { type Assignment, FormulaError, formulaNames, parseAssignments, type FormulaValue } from '../formula.ts';
-import type { Place } from '../located.ts';
-import type { NamedValue } from '../outcome.ts';
+import { displayUnit } from '../fields/display.ts';
+import {
+  type Assignment,
+  FormulaError,
+  formulaNames,
+  parseAssignments,
+  type FormulaValue,
+} from '../formula/formula.ts';
+import type { Place } from '../document/located.ts';
+import type { NamedValue } from '../document/outcome.ts';
 import { NOTHING, type CellKind, type CellText } from './kind.ts';
 
 export const calc: CellKind = {

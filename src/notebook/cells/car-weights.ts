@@ -1,13 +1,13 @@
 /** What a car takes from a weighing where it does not say it itself. */
-import type { Fields } from '../../model/field.ts';
-import { weighed, withPeople } from '../../model/mass-ledger.ts';
-import type { Input } from '../../model/quantity.ts';
+import type { Fields } from '../../model/fields/field.ts';
+import { weighed, withPeople } from '../../model/body/mass-ledger.ts';
+import type { Input } from '../../model/fields/input.ts';
 import { carFields } from '../../model/spec.ts';
 import type { World } from '../context.ts';
-import { displayOf } from '../describe.ts';
-import { entryOf, type LocatedMap, problemAt } from '../located.ts';
-import { NotebookProblem } from '../problem.ts';
-import { type FieldValues, writtenKey } from '../read.ts';
+import { displayOf } from '../fields/describe.ts';
+import { entryOf, type LocatedMap, problemAt } from '../document/located.ts';
+import { NotebookProblem } from '../document/problem.ts';
+import { type FieldValues, writtenKey } from '../fields/read.ts';
 
 /** The fields of a car cell. */
 export const carCellFields = {

@@ -2,11 +2,11 @@
 import { completeCar } from '../../model/complete.ts';
 import type { CarSpec } from '../../model/spec.ts';
 import type { World } from '../context.ts';
-import { entryOf, type LocatedMap, problemAt } from '../located.ts';
-import { mergeMaps } from '../merge.ts';
+import { entryOf, type LocatedMap, problemAt } from '../document/located.ts';
+import { mergeMaps } from '../fields/merge.ts';
 import { nearest } from '../nearest.ts';
-import { NotebookProblem } from '../problem.ts';
-import { readUnitFiles } from '../unit-files.ts';
+import { NotebookProblem } from '../document/problem.ts';
+import { readUnitFiles } from '../files/unit-files.ts';
 import { carCellFields, weighedCarFields, weightsOf } from './car-weights.ts';
 import { fieldNeeds, inputValues, readCell, readFieldsOf, withSpec } from './fields.ts';
 import { NOTHING, type CellKind } from './kind.ts';

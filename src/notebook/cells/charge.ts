@@ -1,17 +1,17 @@
 /** `yaml charge NAME`: a car on the charger. */
-import { filler } from '../../model/assume.ts';
-import { completeSupply } from '../../model/complete-supply.ts';
-import type { Fields } from '../../model/field.ts';
-import type { Input } from '../../model/quantity.ts';
+import { filler } from '../../model/fields/filler.ts';
+import { completeSupply } from '../../model/pack/complete-supply.ts';
+import type { Fields } from '../../model/fields/field.ts';
+import type { Input } from '../../model/fields/input.ts';
 import { number, surroundingsFields } from '../../model/spec.ts';
 import type { SpecOf } from '../../model/spec.ts';
-import { supplyFields } from '../../model/supply-fields.ts';
-import { charge as chargeOf } from '../../runs/charge.ts';
+import { supplyFields } from '../../model/pack/supply-fields.ts';
+import { charge as chargeOf } from '../../runs/charge/charge.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
 import { questionOf } from './question.ts';
 import { resultYield } from './result.ts';
-import type { Run } from '../../runs/question.ts';
+import type { Run } from '../../runs/answer/question.ts';
 import { carOf } from './the-car.ts';
 
 export const chargeFields = {

@@ -1,11 +1,11 @@
 /** `yaml check`: a list of what must hold. */
 import { formulaProblem, type World } from '../context.ts';
-import { formatValue } from '../display.ts';
-import { FormulaError, formulaNames, type FormulaValue } from '../formula.ts';
-import { type LocatedScalar, placeWithin, problemAt, readYaml } from '../located.ts';
-import type { CheckOutcome } from '../outcome.ts';
-import { placeOf } from '../place.ts';
-import { NotebookProblem } from '../problem.ts';
+import { formatValue } from '../fields/display.ts';
+import { FormulaError, formulaNames, type FormulaValue } from '../formula/formula.ts';
+import { type LocatedScalar, placeWithin, problemAt, readYaml } from '../document/located.ts';
+import type { CheckOutcome } from '../document/outcome.ts';
+import { placeOf } from '../document/place.ts';
+import { NotebookProblem } from '../document/problem.ts';
 import { NOTHING, type CellKind, type CellText } from './kind.ts';
 
 export const check: CellKind = {

@@ -1,6 +1,6 @@
 /** What a comparison says in words: who is best, what a step up gains and costs, where it stops paying, which limit breaks. */
-import { differences, diminishing } from '../../studies/gain.ts';
-import type { Figure } from '../../studies/gain.ts';
+import { differences, diminishing } from '../../studies/search/gain.ts';
+import type { Figure } from '../../studies/search/gain.ts';
 import { formatNumber, formatQuantity, type System, toDisplay, unitLabel } from '../../units.ts';
 import type { CompareSpec } from './compare.ts';
 import { figureHead, figureText, figureTitle } from './study.ts';

@@ -2,13 +2,13 @@
 import type { Json } from '../../batch/canonical.ts';
 import type { SweepPayload } from '../../batch/evaluators.ts';
 import type { Table } from '../../batch/table.ts';
-import type { Fields } from '../../model/field.ts';
-import { SpecError } from '../../model/spec-error.ts';
+import type { Fields } from '../../model/fields/field.ts';
+import { SpecError } from '../../model/fields/spec-error.ts';
 import { COMMON, KG, number, type SpecOf } from '../../model/spec.ts';
-import type { Change } from '../../runs/change.ts';
+import type { Change } from '../../runs/answer/change.ts';
 import type { Column, Output, Result, Series } from '../../runs/result.ts';
-import { differences } from '../../studies/gain.ts';
-import type { Figure } from '../../studies/gain.ts';
+import { differences } from '../../studies/search/gain.ts';
+import type { Figure } from '../../studies/search/gain.ts';
 import type { System } from '../../units.ts';
 import type { World } from '../context.ts';
 import { bestName, brokenLimits, type CompareColumn, compareVerdicts } from './compare-verdicts.ts';

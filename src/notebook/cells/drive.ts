@@ -1,15 +1,15 @@
 /** `yaml drive NAME`: a trip once. */
-import { filler } from '../../model/assume.ts';
+import { filler } from '../../model/fields/filler.ts';
 import { completeSurroundings } from '../../model/complete.ts';
-import type { Fields } from '../../model/field.ts';
-import type { Input } from '../../model/quantity.ts';
+import type { Fields } from '../../model/fields/field.ts';
+import type { Input } from '../../model/fields/input.ts';
 import { number, surroundingsFields } from '../../model/spec.ts';
-import { drive as driveTrip } from '../../runs/drive.ts';
+import { drive as driveTrip } from '../../runs/trip/drive.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
 import { questionOf, whereOf, writtenNumbers } from './question.ts';
 import { resultYield } from './result.ts';
-import { plainTrip } from '../../runs/question.ts';
+import { plainTrip } from '../../runs/answer/question.ts';
 import { travellingCarOf } from './the-car.ts';
 import { carField, soakedField } from './travel-fields.ts';
 import { readTrip, tripFields, withoutTrip } from './trip.ts';

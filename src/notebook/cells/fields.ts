@@ -1,9 +1,9 @@
 /** What the kinds of cell that are read by a field table have in common. */
-import type { Fields } from '../../model/field.ts';
-import type { Input } from '../../model/quantity.ts';
-import { SpecError } from '../../model/spec-error.ts';
+import type { Fields } from '../../model/fields/field.ts';
+import type { Input } from '../../model/fields/input.ts';
+import { SpecError } from '../../model/fields/spec-error.ts';
 import type { World } from '../context.ts';
-import type { FormulaValue } from '../formula.ts';
+import type { FormulaValue } from '../formula/formula.ts';
 import {
   entryOf,
   type LocatedEntry,
@@ -12,9 +12,9 @@ import {
   type Place,
   problemAt,
   readYaml,
-} from '../located.ts';
-import { NotebookProblem } from '../problem.ts';
-import { fieldNames, readFields, type ReadResult } from '../read.ts';
+} from '../document/located.ts';
+import { NotebookProblem } from '../document/problem.ts';
+import { fieldNames, readFields, type ReadResult } from '../fields/read.ts';
 import { CellProblems, type CellText } from './kind.ts';
 
 /** The YAML of a cell. Throws NotebookProblem. */

@@ -2,20 +2,20 @@
 import type { Job } from '../../batch/job.ts';
 import type { Table } from '../../batch/table.ts';
 import type { Car } from '../../model/car.ts';
-import type { MeasuredUnit } from '../../model/complete-drive.ts';
-import type { Fields } from '../../model/field.ts';
-import type { MassLedger } from '../../model/mass-ledger.ts';
-import type { Input } from '../../model/quantity.ts';
+import type { MeasuredUnit } from '../../model/drive/complete.ts';
+import type { Fields } from '../../model/fields/field.ts';
+import type { MassLedger } from '../../model/body/mass-ledger.ts';
+import type { Input } from '../../model/fields/input.ts';
 import type { CarSpec } from '../../model/spec.ts';
-import type { Question } from '../../runs/question.ts';
+import type { Question } from '../../runs/answer/question.ts';
 import type { Result } from '../../runs/result.ts';
 import type { World } from '../context.ts';
-import type { CellHead, CellPiece } from '../document.ts';
-import type { FormulaValue } from '../formula.ts';
-import type { LocatedMap } from '../located.ts';
-import type { CheckOutcome, NamedValue } from '../outcome.ts';
-import type { SourceText } from '../place.ts';
-import type { ProblemData } from '../problem.ts';
+import type { CellHead, CellPiece } from '../document/document.ts';
+import type { FormulaValue } from '../formula/formula.ts';
+import type { LocatedMap } from '../document/located.ts';
+import type { CheckOutcome, NamedValue } from '../document/outcome.ts';
+import type { SourceText } from '../document/place.ts';
+import type { ProblemData } from '../document/problem.ts';
 
 export interface CellKind extends CellHead {
   /** One sentence for the reference. */

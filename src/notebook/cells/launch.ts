@@ -1,11 +1,11 @@
 /** `yaml launch NAME`: a car from rest at full pedal. */
-import type { Fields } from '../../model/field.ts';
+import type { Fields } from '../../model/fields/field.ts';
 import { completeSurroundings } from '../../model/complete.ts';
 import { surroundingsFields } from '../../model/spec.ts';
-import { launch as launchCar } from '../../runs/launch.ts';
-import { entryOf, problemAt } from '../located.ts';
-import { placeOf } from '../place.ts';
-import { NotebookProblem } from '../problem.ts';
+import { launch as launchCar } from '../../runs/launch/launch.ts';
+import { entryOf, problemAt } from '../document/located.ts';
+import { placeOf } from '../document/place.ts';
+import { NotebookProblem } from '../document/problem.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
 import { questionOf, whereOf } from './question.ts';

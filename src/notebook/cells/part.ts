@@ -1,10 +1,10 @@
 /** `yaml part NAME`: a tyre, a drive unit, a pack or a battery cell that cars name. */
-import type { Fields } from '../../model/field.ts';
+import type { Fields } from '../../model/fields/field.ts';
 import { carFields } from '../../model/spec.ts';
-import { entryOf, type LocatedMap, problemAt } from '../located.ts';
+import { entryOf, type LocatedMap, problemAt } from '../document/located.ts';
 import { nearest } from '../nearest.ts';
-import { placeOf } from '../place.ts';
-import { NotebookProblem } from '../problem.ts';
+import { placeOf } from '../document/place.ts';
+import { NotebookProblem } from '../document/problem.ts';
 import { fieldNeeds, inputValues, readCell, readFieldsOf } from './fields.ts';
 import { NOTHING, type CellKind, type CellText } from './kind.ts';
 

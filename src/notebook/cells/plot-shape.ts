@@ -1,6 +1,6 @@
 /** Checks the YAML of a plot cell and turns it into plain data, with a list of what it needs from the results. */
-import { type LocatedMap, type LocatedNode, type Place, problemAt } from '../located.ts';
-import { NotebookProblem } from '../problem.ts';
+import { type LocatedMap, type LocatedNode, type Place, problemAt } from '../document/located.ts';
+import { NotebookProblem } from '../document/problem.ts';
 import { expressionColumns } from './plot-expression.ts';
 import { encodingOf, mark, resolve, title, transformOf } from './plot-grammar.ts';
 import { either, list, mapping, number, pattern, type Shape, text, word } from './shape.ts';

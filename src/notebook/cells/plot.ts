@@ -2,10 +2,10 @@
 import type { Column, Series } from '../../runs/result.ts';
 import { toDisplay, unitLabel, type System } from '../../units.ts';
 import type { World } from '../context.ts';
-import { problemAt, type Place } from '../located.ts';
+import { problemAt, type Place } from '../document/located.ts';
 import { nearest } from '../nearest.ts';
-import { placeOf } from '../place.ts';
-import { NotebookProblem } from '../problem.ts';
+import { placeOf } from '../document/place.ts';
+import { NotebookProblem } from '../document/problem.ts';
 import { readCell } from './fields.ts';
 import { NOTHING, type CellKind, type CellText } from './kind.ts';
 import { readPlot, type PlotShape, type View } from './plot-shape.ts';

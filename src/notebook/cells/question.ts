@@ -1,8 +1,8 @@
 /** A run cell as a question in plain data, for the studies that run it again. */
 import type { SurroundingsSpec } from '../../model/spec.ts';
-import type { Question, Run } from '../../runs/question.ts';
+import type { Question, Run } from '../../runs/answer/question.ts';
 import type { World } from '../context.ts';
-import type { FieldValues } from '../read-context.ts';
+import type { FieldValues } from '../fields/read-context.ts';
 
 /** Undefined where the cell names no car. @param name of the run cell. */
 export function questionOf(car: unknown, name: string, run: Run, world: World): Question | undefined {

@@ -1,10 +1,10 @@
 /** `yaml repeat NAME`: one launch after the other, until the car slows down. */
-import { filler } from '../../model/assume.ts';
+import { filler } from '../../model/fields/filler.ts';
 import { completeSurroundings } from '../../model/complete.ts';
-import type { Fields } from '../../model/field.ts';
-import type { Input } from '../../model/quantity.ts';
+import type { Fields } from '../../model/fields/field.ts';
+import type { Input } from '../../model/fields/input.ts';
 import { assume, KMH, number, surroundingsFields } from '../../model/spec.ts';
-import { repeat as repeatOf } from '../../runs/repeat.ts';
+import { repeat as repeatOf } from '../../runs/launch/repeat.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
 import { resultYield } from './result.ts';

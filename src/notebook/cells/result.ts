@@ -1,9 +1,9 @@
 /** What a cell that runs a simulation gives to the others. */
-import type { Input } from '../../model/quantity.ts';
-import type { Question } from '../../runs/question.ts';
+import type { Input } from '../../model/fields/input.ts';
+import type { Question } from '../../runs/answer/question.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
-import type { FormulaValue } from '../formula.ts';
+import type { FormulaValue } from '../formula/formula.ts';
 import { NOTHING, type CellYield } from './kind.ts';
 
 /** The summary as values, and the reasons of what has none. */

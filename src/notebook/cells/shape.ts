@@ -1,7 +1,7 @@
 /** Small checkers for free YAML: each takes a node, refuses what it does not know, and gives plain data. */
-import { type LocatedNode, problemAt } from '../located.ts';
+import { type LocatedNode, problemAt } from '../document/located.ts';
 import { nearest } from '../nearest.ts';
-import { NotebookProblem } from '../problem.ts';
+import { NotebookProblem } from '../document/problem.ts';
 
 /** Turns a node into plain data. Throws NotebookProblem. */
 export type Shape = (node: LocatedNode, path: string) => unknown;

@@ -1,10 +1,10 @@
 /** `yaml steady NAME`: one speed until the pack is empty, and the same at every speed of a curve. */
-import { filler } from '../../model/assume.ts';
+import { filler } from '../../model/fields/filler.ts';
 import { completeSurroundings } from '../../model/complete.ts';
-import type { Fields } from '../../model/field.ts';
-import type { Input } from '../../model/quantity.ts';
+import type { Fields } from '../../model/fields/field.ts';
+import type { Input } from '../../model/fields/input.ts';
 import { assume, KMH, number, surroundingsFields } from '../../model/spec.ts';
-import { steady as steadyOf } from '../../runs/steady.ts';
+import { steady as steadyOf } from '../../runs/trip/steady.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
 import { questionOf, whereOf, writtenNumbers } from './question.ts';

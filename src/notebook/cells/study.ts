@@ -1,15 +1,15 @@
 /** What the cells of studies have in common: which runs they are about, and which of their figures. */
-import type { Field } from '../../model/field.ts';
-import type { Input } from '../../model/quantity.ts';
-import { SpecError } from '../../model/spec-error.ts';
-import { CAR_FIGURES } from '../../runs/ask.ts';
-import type { Question } from '../../runs/question.ts';
+import type { Field } from '../../model/fields/field.ts';
+import type { Input } from '../../model/fields/input.ts';
+import { SpecError } from '../../model/fields/spec-error.ts';
+import { CAR_FIGURES } from '../../runs/answer/ask.ts';
+import type { Question } from '../../runs/answer/question.ts';
 import type { Column, Output, Result } from '../../runs/result.ts';
-import type { Subject, SubjectOutput } from '../../studies/subject.ts';
+import type { Subject, SubjectOutput } from '../../studies/question/study-model.ts';
 import { formatQuantity, type System } from '../../units.ts';
 import type { World } from '../context.ts';
 import { BETTER, HEADLINES, RUN_FIGURES } from '../figures-of-runs.ts';
-import { figure } from '../../plots/figure.ts';
+import { figure } from '../../plots/kit/rounding.ts';
 import { nearest } from '../nearest.ts';
 
 /** Kinds of cell that a study can run again. */

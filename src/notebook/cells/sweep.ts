@@ -2,12 +2,12 @@
 import type { Json } from '../../batch/canonical.ts';
 import type { SweepPayload } from '../../batch/evaluators.ts';
 import type { Table } from '../../batch/table.ts';
-import type { Fields } from '../../model/field.ts';
-import { SpecError } from '../../model/spec-error.ts';
+import type { Fields } from '../../model/fields/field.ts';
+import { SpecError } from '../../model/fields/spec-error.ts';
 import type { SpecOf } from '../../model/spec.ts';
 import type { Column, Result } from '../../runs/result.ts';
-import { type Grid, gridOf, gridPlaces } from '../../studies/grid.ts';
-import { paretoFront } from '../../studies/pareto.ts';
+import { type Grid, gridOf, gridPlaces } from '../../studies/search/grid.ts';
+import { paretoFront } from '../../studies/search/pareto.ts';
 import { formatQuantity, type System } from '../../units.ts';
 import { axisFields, axisOf } from './axes.ts';
 import type { Axis } from './axes.ts';

@@ -1,12 +1,12 @@
 /** What the cells that put one car on a road have in common. */
 import type { Car } from '../../model/car.ts';
-import { withPackHeat } from '../../model/pack-heat.ts';
-import type { Input } from '../../model/quantity.ts';
+import { withPackHeat } from '../../model/pack/heat.ts';
+import type { Input } from '../../model/fields/input.ts';
 import type { World } from '../context.ts';
-import { entryOf, type LocatedMap, problemAt } from '../located.ts';
-import { placeOf } from '../place.ts';
-import { NotebookProblem } from '../problem.ts';
-import type { FieldValue } from '../read-context.ts';
+import { entryOf, type LocatedMap, problemAt } from '../document/located.ts';
+import { placeOf } from '../document/place.ts';
+import { NotebookProblem } from '../document/problem.ts';
+import type { FieldValue } from '../fields/read-context.ts';
 import type { CellText } from './kind.ts';
 
 /** A car with the inputs behind it, and what was noted while it was completed. */

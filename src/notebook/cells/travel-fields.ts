@@ -1,5 +1,5 @@
 /** Fields that the cells which drive far have in common. */
-import type { Fields } from '../../model/field.ts';
+import type { Fields } from '../../model/fields/field.ts';
 import { assume, number } from '../../model/spec.ts';
 
 export const carField = {

@@ -1,9 +1,9 @@
 /** From the rows of a mix to legs in turn, with the shares that come out of them. */
-import type { LooseLeg } from '../../cycles/meet.ts';
+import type { LooseLeg } from '../../cycles/join-legs.ts';
 import { legsOfMix, mix, type Share } from '../../cycles/mix.ts';
 import { distanceOf } from '../../cycles/statistics.ts';
-import { SpecError } from '../../model/spec-error.ts';
-import type { FieldValue, FieldValues } from '../read-context.ts';
+import { SpecError } from '../../model/fields/spec-error.ts';
+import type { FieldValue, FieldValues } from '../fields/read-context.ts';
 import { type Way, type Ways, wholeOf } from './trip-way.ts';
 
 export interface MixRead {

@@ -1,13 +1,13 @@
 /** From one row of a trip to what is driven in it: a schedule, a log or a steady speed. */
 import type { LogUnits } from '../../cycles/log.ts';
-import type { LooseLeg } from '../../cycles/meet.ts';
+import type { LooseLeg } from '../../cycles/join-legs.ts';
 import { isScheduleName, scheduleNamed, scheduleNames } from '../../cycles/schedules.ts';
 import { steadyOver, steadySchedule } from '../../cycles/steady.ts';
 import type { Leg, Stop } from '../../cycles/trip.ts';
-import { SpecError } from '../../model/spec-error.ts';
-import { UnreadableFile } from '../folder.ts';
-import { type LogFile, readLogFile } from '../log-file.ts';
-import type { FieldValue, FieldValues } from '../read-context.ts';
+import { SpecError } from '../../model/fields/spec-error.ts';
+import { UnreadableFile } from '../files/folder.ts';
+import { type LogFile, readLogFile } from '../files/log-file.ts';
+import type { FieldValue, FieldValues } from '../fields/read-context.ts';
 
 /** The fields that say by what a row is driven. */
 export const WAYS = ['schedule', 'log', 'speed'] as const;

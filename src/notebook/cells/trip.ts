@@ -1,9 +1,9 @@
 /** Reads what a cell says of the way that is driven: once, as a trip of several legs and stops, or as a mix. */
-import { type LooseLeg, meet, TooShort } from '../../cycles/meet.ts';
+import { type LooseLeg, meet, TooShort } from '../../cycles/join-legs.ts';
 import { UNHURRIED } from '../../cycles/steady.ts';
 import type { Leg, Stop, Trip } from '../../cycles/trip.ts';
-import { SpecError } from '../../model/spec-error.ts';
-import { type FieldValues, writtenKey } from '../read-context.ts';
+import { SpecError } from '../../model/fields/spec-error.ts';
+import { type FieldValues, writtenKey } from '../fields/read-context.ts';
 import { readMix } from './trip-mix.ts';
 import { ONE_OF, openWays, rowsOf, WAYS, type Ways, wholeOf } from './trip-way.ts';
 

@@ -1,11 +1,11 @@
 /** `yaml weigh NAME`: the scales before, what comes out, what goes in. */
-import { completeLedger } from '../../model/complete-ledger.ts';
-import { weighFields } from '../../model/mass-ledger-fields.ts';
-import { weigh as weighCar } from '../../runs/weigh.ts';
+import { completeLedger } from '../../model/body/complete-ledger.ts';
+import { weighFields } from '../../model/body/ledger-fields.ts';
+import { weigh as weighCar } from '../../runs/weigh/weigh.ts';
 import type { World } from '../context.ts';
-import { entryOf, type LocatedMap, type LocatedNode, problemAt } from '../located.ts';
-import { mergeMaps } from '../merge.ts';
-import { NotebookProblem } from '../problem.ts';
+import { entryOf, type LocatedMap, type LocatedNode, problemAt } from '../document/located.ts';
+import { mergeMaps } from '../fields/merge.ts';
+import { NotebookProblem } from '../document/problem.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
 import { resultYield } from './result.ts';

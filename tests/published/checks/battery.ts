@@ -1,4 +1,4 @@
-import { curveAt, packCurve } from '../../../src/model/curve.ts';
+import { curveAt, packCurve } from '../../../src/model/tables/curve.ts';
 import { shippedPart } from '../../../src/model/parts/shipped.ts';
 import { CLOSED_FORM, EXACT } from '../check.ts';
 import type { Check, Topic } from '../check.ts';

@@ -1,6 +1,6 @@
 import type { Car } from '../../../src/model/car.ts';
-import { pilotCurrent } from '../../../src/model/supply.ts';
-import { charge } from '../../../src/runs/charge.ts';
+import { pilotCurrent } from '../../../src/model/pack/supply.ts';
+import { charge } from '../../../src/runs/charge/charge.ts';
 import { CLOSED_FORM, EXACT } from '../check.ts';
 import type { Check, Topic } from '../check.ts';
 import { idealCar } from '../ideal.ts';

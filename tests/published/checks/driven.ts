@@ -1,10 +1,10 @@
 import { scheduleNamed } from '../../../src/cycles/schedules.ts';
 import type { Cabin, Car } from '../../../src/model/car.ts';
-import { D } from '../../../src/model/follow-layout.ts';
-import { K } from '../../../src/model/follow-pack.ts';
-import { travelLedger } from '../../../src/runs/travel-ledger.ts';
-import { travelOnce } from '../../../src/runs/travel.ts';
-import type { TravelRun } from '../../../src/runs/travel.ts';
+import { D } from '../../../src/model/backward/state.ts';
+import { K } from '../../../src/model/backward/pack-step.ts';
+import { travelLedger } from '../../../src/runs/schedule/ledger.ts';
+import { travelOnce } from '../../../src/runs/schedule/trip.ts';
+import type { TravelRun } from '../../../src/runs/schedule/trip.ts';
 import { testComfort } from '../../cars.ts';
 import { trip } from '../../trips.ts';
 import type { Check, Topic } from '../check.ts';

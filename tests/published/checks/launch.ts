@@ -1,5 +1,5 @@
 import type { AxleName } from '../../../src/model/car.ts';
-import type { Mark } from '../../../src/runs/launch-marks.ts';
+import type { Mark } from '../../../src/runs/launch/marks.ts';
 import { CLOSED_FORM, EXACT, printed } from '../check.ts';
 import type { Check, Tolerance, Topic } from '../check.ts';
 import { idealCar } from '../ideal.ts';

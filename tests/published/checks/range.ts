@@ -1,11 +1,11 @@
 import type { Schedule } from '../../../src/cycles/schedule.ts';
 import { steadySchedule } from '../../../src/cycles/steady.ts';
 import type { Car, Surroundings } from '../../../src/model/car.ts';
-import { R } from '../../../src/runs/follow-record.ts';
+import { R } from '../../../src/runs/schedule/record.ts';
 import type { Ledger } from '../../../src/runs/result.ts';
-import { travelLedger } from '../../../src/runs/travel-ledger.ts';
-import { travelOnce } from '../../../src/runs/travel.ts';
-import type { TravelRun } from '../../../src/runs/travel.ts';
+import { travelLedger } from '../../../src/runs/schedule/ledger.ts';
+import { travelOnce } from '../../../src/runs/schedule/trip.ts';
+import type { TravelRun } from '../../../src/runs/schedule/trip.ts';
 import { energiesBetween, profile, trip } from '../../trips.ts';
 import { CLOSED_FORM, EXACT, printed } from '../check.ts';
 import type { Check, Tolerance, Topic } from '../check.ts';

@@ -1,8 +1,8 @@
 import type { Car } from '../../../src/model/car.ts';
-import { CHARGE, DISTANCE, RC, SPEED } from '../../../src/model/plant-layout.ts';
-import type { Mark } from '../../../src/runs/launch-marks.ts';
-import { launchOnce } from '../../../src/runs/launch-run.ts';
-import type { LaunchRun } from '../../../src/runs/launch-run.ts';
+import { CHARGE, DISTANCE, RC, SPEED } from '../../../src/model/forward/state.ts';
+import type { Mark } from '../../../src/runs/launch/marks.ts';
+import { launchOnce } from '../../../src/runs/launch/run.ts';
+import type { LaunchRun } from '../../../src/runs/launch/run.ts';
 import type { SolveEvent } from '../../../src/solvers/system.ts';
 import type { Check, Topic } from '../check.ts';
 import { roadWithDensity } from '../ideal.ts';

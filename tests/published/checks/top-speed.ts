@@ -1,6 +1,6 @@
 import type { Car } from '../../../src/model/car.ts';
-import { balanceOf } from '../../../src/runs/balance.ts';
-import { topSpeed } from '../../../src/runs/top-speed.ts';
+import { balanceOf } from '../../../src/runs/sheet/balance.ts';
+import { topSpeed } from '../../../src/runs/sheet/top-speed.ts';
 import { CLOSED_FORM, EXACT } from '../check.ts';
 import type { Topic } from '../check.ts';
 import { idealCar, roadWithDensity } from '../ideal.ts';

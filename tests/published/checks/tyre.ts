@@ -1,6 +1,6 @@
-import { loadOfIndex, speedOfSymbol } from '../../../src/model/load-index.ts';
+import { loadOfIndex, speedOfSymbol } from '../../../src/model/tyre/load-index.ts';
 import { shippedPart } from '../../../src/model/parts/shipped.ts';
-import { readTyreSize } from '../../../src/model/tyre-size.ts';
+import { readTyreSize } from '../../../src/model/tyre/size.ts';
 import { printed } from '../check.ts';
 import type { Check, Topic } from '../check.ts';
 

@@ -1,10 +1,10 @@
-import type { Spread } from '../../../src/model/quantity.ts';
-import { drawOf } from '../../../src/studies/draw.ts';
-import type { Draw } from '../../../src/studies/draw.ts';
-import type { Evaluate } from '../../../src/studies/evaluate.ts';
-import { monteCarlo } from '../../../src/studies/monte-carlo.ts';
-import type { OutputSpread } from '../../../src/studies/monte-carlo.ts';
-import { varianceShares } from '../../../src/studies/variance-shares.ts';
+import type { Spread } from '../../../src/model/fields/input.ts';
+import { drawOf } from '../../../src/studies/sampling/draw.ts';
+import type { Draw } from '../../../src/studies/sampling/draw.ts';
+import type { Evaluate } from '../../../src/studies/question/evaluate.ts';
+import { monteCarlo } from '../../../src/studies/statistics/monte-carlo.ts';
+import type { OutputSpread } from '../../../src/studies/statistics/monte-carlo.ts';
+import { varianceShares } from '../../../src/studies/statistics/variance-shares.ts';
 import { printed } from '../check.ts';
 import type { Check, Tolerance, Topic } from '../check.ts';
 import peer from '../peer/studies.json' with { type: 'json' };

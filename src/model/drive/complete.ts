@@ -1,0 +1,254 @@
+/** Drive unit and gears from what is said about them. */
+import { filler } from '../fields/filler.ts';
+import type { Filler } from '../fields/filler.ts';
+import type { Drive, DriveUnit, Pack, Traction } from '../car.ts';
+import { completeGearbox } from './gearbox.ts';
+import { completeUnitHeat } from './heat.ts';
+import { completeLosses } from './complete-losses.ts';
+import { completeRegeneration } from './regeneration.ts';
+import { completeTorque, tablePower } from './torque-table.ts';
+import { withoutContained } from './contained-losses.ts';
+import { curveAt, packCurve } from '../tables/curve.ts';
+import { evaluateLoss, packLoss } from './efficiency-map.ts';
+import type { LossMap, LossTable } from './efficiency-map.ts';
+import { lossSpreads, scaledLosses } from './losses.ts';
+import type { Input } from '../fields/input.ts';
+import { driveFields, unitFields } from '../spec.ts';
+import type { DriveSpec, UnitSpec } from '../spec.ts';
+import type { TorqueTable } from './torque-surface.ts';
+
+/** What the files say that a drive unit names. */
+export interface MeasuredUnit {
+  readonly loss: LossTable | null;
+  readonly torque: TorqueTable | null;
+  /** Sentences that the reader must see. */
+  readonly notes: readonly string[];
+}
+
+/** What a drive must know of the rest of the car. */
+export interface DriveContext {
+  /** The pack it runs on: its nominal voltage is the default reference voltage. */
+  readonly pack: Pack;
+  /** By the path of the unit, which is that of the drive with `.unit` behind it. */
+  readonly measured: ReadonlyMap<string, MeasuredUnit>;
+  /**
+   * Share of the iron loss that a measured road load contains, with all of windage and the drag of the gears; null where it
+   * contains nothing of the drive.
+   */
+  readonly contained: number | null;
+}
+
+/** rad/s, 3.6 times the speed where peak torque (N m) and peak power (W) meet: the shipped units have 3.4 to 4. */
+export function usualMaxSpeed(peakPower: number, peakTorque: number): number {
+  return (3.6 * peakPower) / peakTorque;
+}
+
+/** Share of the greatest speed below which a straight line is no picture of how the torque falls off. */
+const LOWEST_TAPER = 2 / 3;
+
+/**
+ * The drive of one axle; of both, where one unit drives both: then two drives with their shares of the unit.
+ * @throws SpecError
+ */
+export function completeDrive(path: string, spec: DriveSpec, context: DriveContext, inputs: Input[]): CompletedDrive {
+  const fill = filler(path, driveFields, spec, inputs);
+  fill.require('unit');
+  const axle = fill.choice('axle');
+  const unitPath = `${path}.unit`;
+  const { unit, notes } = completeUnit(unitPath, spec.unit ?? {}, context, inputs);
+  const dragged = context.contained === null;
+  if (!dragged && spec.dragTorque !== undefined)
+    notes.push(`${path}: drag_torque is in the measured road load already`);
+  const drive = {
+    unit,
+    ratio: fill.number('ratio'),
+    ...gearboxOf(path, spec, unit, inputs),
+    efficiency: fill.number('efficiency'),
+    dragTorque: dragged ? fill.number('dragTorque') : 0,
+    inertia: fill.number('inertia'),
+    shaftTorque: spec.shaftTorque === undefined ? null : fill.number('shaftTorque'),
+    traction: traction(fill),
+    regeneration: completeRegeneration(`${path}.regeneration`, spec.regeneration ?? {}, unit, inputs),
+  };
+  if (axle !== 'both') return { drives: [{ ...drive, axle: axle === 'front' ? 'front' : 'rear' }], notes };
+  const front = fill.number('frontTorqueShare');
+  return {
+    drives: [
+      { ...share(drive, front), axle: 'front' },
+      { ...share(drive, 1 - front), axle: 'rear' },
+    ],
+    notes,
+    frontTorqueShare: front,
+  };
+}
+
+/** One or two drives, and the fixed share of the wheel torque at the front where one unit drives both axles. */
+export interface CompletedDrive {
+  readonly drives: readonly Drive[];
+  readonly frontTorqueShare?: number;
+  /** Sentences that the reader must see. */
+  readonly notes: readonly string[];
+}
+
+const NO_FILES: MeasuredUnit = { loss: null, torque: null, notes: [] };
+
+function gearboxOf(path: string, spec: DriveSpec, unit: DriveUnit, inputs: Input[]): Pick<Drive, 'gearbox'> {
+  if (spec.gearbox === undefined) return {};
+  return { gearbox: completeGearbox(`${path}.gearbox`, spec.gearbox, unit, inputs) };
+}
+
+function traction(fill: Filler<typeof driveFields>): Traction {
+  const policy = fill.choice('traction');
+  if (policy === 'share') return { policy, share: fill.number('tractionShare') };
+  return { policy: policy === 'spin' ? 'spin' : 'held', share: 1 };
+}
+
+/**
+ * The part of a drive that one axle has of a unit that drives both: torque, power, losses and inertia in proportion, so that
+ * the two parts together are the whole at equal wheel speeds: kc T^2 = kc/s (s T)^2 + kc/(1-s) ((1-s) T)^2.
+ */
+function share<D extends Omit<Drive, 'axle'>>(drive: D, s: number): D {
+  const { unit } = drive;
+  const { copper, iron, windage, fixed, map } = unit.losses;
+  const losses = { copper: copper / s, iron: s * iron, windage: s * windage, fixed: s * fixed };
+  const table = unit.table === null ? null : { ...unit.table, torque: unit.table.torque.map(T => s * T) };
+  const heat = unit.heat && { ...unit.heat, capacity: s * unit.heat.capacity, cooling: s * unit.heat.cooling };
+  return {
+    ...drive,
+    dragTorque: s * drive.dragTorque,
+    shaftTorque: drive.shaftTorque === null ? null : s * drive.shaftTorque,
+    regeneration: {
+      ...drive.regeneration,
+      torque: s * drive.regeneration.torque,
+      power: s * drive.regeneration.power,
+    },
+    unit: {
+      ...unit,
+      ...(heat && { heat }),
+      table,
+      peakTorque: s * unit.peakTorque,
+      peakPower: s * unit.peakPower,
+      inertia: s * unit.inertia,
+      standstillLoss: s * unit.standstillLoss,
+      losses: map === undefined ? losses : { ...losses, map: shareOfMap(map, s) },
+    },
+  };
+}
+
+/** s loss(T/s, w): the same map on other scales. */
+function shareOfMap(map: LossMap, s: number): LossMap {
+  const scaled = (values: readonly number[]): number[] => values.map(each => s * each);
+  return { ...map, torque: scaled(map.torque), loss: scaled(map.loss), reach: scaled(map.reach) };
+}
+
+function completeUnit(
+  path: string,
+  spec: UnitSpec,
+  { pack, measured, contained }: DriveContext,
+  inputs: Input[],
+): { readonly unit: DriveUnit; readonly notes: string[] } {
+  const fill = filler(path, unitFields, spec, inputs);
+  const files = measured.get(path) ?? NO_FILES;
+  for (const [key, table] of [
+    ['map', files.loss],
+    ['torqueTable', files.torque],
+  ] as const) {
+    if (spec[key] !== undefined && table === null) throw fill.error(key, 'names a file that was not read');
+  }
+  const torque = completeTorque(spec, fill, files.torque, spec.referenceVoltage ?? nominalVoltage(pack));
+  const table = torque?.table ?? null;
+  const peakTorque = table === null ? fill.number('peakTorque') : Math.max(...table.torque);
+  const peakPower = table === null ? fill.number('peakPower') : tablePower(table);
+  const base = peakPower / peakTorque;
+  const maxSpeed = fill.derived(
+    'maxSpeed',
+    () => (table === null ? usualMaxSpeed(peakPower, peakTorque) : table.speed.at(-1)!),
+    {
+      kind: 'rectangular',
+      low: 2.5 * base,
+      high: 5 * base,
+    },
+  );
+  const taperSpeed = fill.derived('taperSpeed', () => 0.96 * maxSpeed);
+  if (taperSpeed >= maxSpeed) throw fill.error('taperSpeed', 'is not below the greatest speed', 'a lower speed');
+  if (taperSpeed < LOWEST_TAPER * maxSpeed) {
+    throw fill.error('taperSpeed', 'is below two thirds of the greatest speed', 'a torque table for so long a fall');
+  }
+  const ratings = {
+    peakTorque,
+    peakPower,
+    referenceVoltage: fill.derived('referenceVoltage', () => nominalVoltage(pack)),
+    maxSpeed,
+    taperSpeed,
+    table,
+    inertia: fill.number('inertia'),
+  };
+  const { notes, ...lossy } = unitLosses(fill, spec, files.loss, ratings, contained, inputs);
+  const unit: DriveUnit = { ...ratings, ...lossy };
+  const heat = completeUnitHeat(spec, fill, withConstants(unit, spec.continuousPower));
+  const said = [...files.notes, ...(torque?.notes ?? []), ...notes].map(note => `${path}: ${note}`);
+  return { unit: heat === undefined ? unit : { ...unit, heat }, notes: said };
+}
+
+type Ratings = Omit<DriveUnit, 'losses' | 'standstillLoss' | 'inverterEfficiency' | 'heat'>;
+
+/** The losses by map, by stated efficiencies or by constants, and the efficiency of the inverter beside them. */
+function unitLosses(
+  fill: Filler<typeof unitFields>,
+  spec: UnitSpec,
+  file: LossTable | null,
+  { peakTorque, peakPower, maxSpeed, referenceVoltage: voltage }: Ratings,
+  contained: number | null,
+  inputs: Input[],
+): Pick<DriveUnit, 'losses' | 'standstillLoss' | 'inverterEfficiency'> & { readonly notes: readonly string[] } {
+  const scaled = scaledLosses(peakPower, peakTorque, maxSpeed);
+  const usual = {
+    copper: scaled.copperLoss,
+    iron: scaled.ironLoss,
+    windage: scaled.windageLoss,
+    fixed: scaled.fixedLoss,
+  };
+  const limits = { peakTorque, peakPower, maxSpeed, voltage };
+  const { map, fit, withInverter, notes } = completeLosses(fill.path, spec, file, limits, usual, inputs);
+  const spreads = lossSpreads(scaled);
+  const constants = (): DriveUnit['losses'] => ({
+    copper: fill.derived('copperLoss', () => usual.copper, spreads.copperLoss),
+    iron: fill.derived('ironLoss', () => usual.iron, spreads.ironLoss),
+    windage: contained === null ? fill.derived('windageLoss', () => usual.windage, spreads.windageLoss) : 0,
+    fixed: fill.derived('fixedLoss', () => usual.fixed, spreads.fixedLoss),
+  });
+  const all = map !== null ? { copper: 0, iron: 0, windage: 0, fixed: 0, map } : (fit?.losses ?? constants());
+  const own = contained === null ? { losses: all, notes: [] } : withoutContained(all, contained);
+  const idle = map === null ? all.fixed : usual.fixed;
+  const standing = idle > 0 ? ({ kind: 'rectangular', low: 0, high: 0.5 * idle } as const) : undefined;
+  return {
+    losses: own.losses,
+    standstillLoss: fill.derived('standstillLoss', () => 0, standing),
+    inverterEfficiency: withInverter ? 1 : fill.number('inverterEfficiency'),
+    notes: [...notes, ...own.notes],
+  };
+}
+
+/**
+ * The unit with constants in place of its map, which are right at two places: at the corner speed, at continuous and at
+ * peak power. Its lumped heat asks for nothing else.
+ */
+function withConstants(unit: DriveUnit, continuous: number | undefined): DriveUnit {
+  const { map } = unit.losses;
+  if (map === undefined || continuous === undefined) return unit;
+  const peak = unit.peakTorque;
+  const steady = (peak * continuous) / unit.peakPower;
+  const [most, least] = [peak, steady].map(T => {
+    const out = new Float64Array(3);
+    evaluateLoss(packLoss(map), T, unit.peakPower / peak, out);
+    return out[0]!;
+  }) as [number, number];
+  const copper = (most - least) / (peak ** 2 - steady ** 2);
+  return { ...unit, losses: { copper, iron: 0, windage: 0, fixed: least - copper * steady ** 2 } };
+}
+
+/** V, open-circuit at half charge. */
+function nominalVoltage(pack: Pack): number {
+  const { charge, voltage } = pack.cell.ocv;
+  return pack.series * curveAt(packCurve(charge, voltage), 0.5);
+}

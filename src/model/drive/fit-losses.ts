@@ -1,0 +1,166 @@
+/** Loss constants of a drive unit from a few points at which its efficiency is stated. */
+import type { DriveUnit } from '../car.ts';
+
+export type Losses = DriveUnit['losses'];
+
+export interface EfficiencyPoint {
+  /** rad/s, above 0. */
+  readonly speed: number;
+  /** N m, above 0: the unit drives. */
+  readonly torque: number;
+  /** Shaft power over input power, above 0, at most 1. */
+  readonly efficiency: number;
+}
+
+export interface LossFit {
+  readonly losses: Losses;
+  /** `fitted`: all four constants by the points; `scaled`: the constants given, all in one proportion. */
+  readonly kind: 'fitted' | 'scaled';
+  /** Efficiency of the fit less the one stated, point by point. */
+  readonly residuals: readonly number[];
+  /** Root of the mean of their squares. */
+  readonly rms: number;
+  readonly warnings: readonly string[];
+}
+
+/** A fit that misses a point by more is no picture of the unit. */
+const LARGEST_MISS = 0.01;
+
+/**
+ * The constants kc, ki, kw, C >= 0 of kc T^2 + ki w + kw w^3 + C with the least squares of the efficiencies missed, to
+ * first order: each loss is weighted by what it changes the efficiency by. Points that do not settle all four, because
+ * they are fewer or because several constants explain them as well, scale `shape` as a whole.
+ * @param shape constants to be scaled, such as those of `scaledLosses`.
+ * @throws RangeError without a point, or for a point outside the limits above.
+ */
+export function fitLosses(points: readonly EfficiencyPoint[], shape: Losses): LossFit {
+  if (points.length === 0) throw new RangeError('no efficiency is stated');
+  points.forEach(checkPoint);
+  const design = points.map(({ speed, torque }) => [torque ** 2, speed, speed ** 3, 1]);
+  const losses = points.map(({ speed, torque, efficiency }) => torque * speed * (1 / efficiency - 1));
+  // d eta = -eta^2 / (T w) d loss
+  const weights = points.map(({ speed, torque, efficiency }) => efficiency ** 2 / (torque * speed));
+  const A = design.map((row, i) => row.map(value => value * weights[i]!));
+  const b = losses.map((loss, i) => loss * weights[i]!);
+  const full = points.length < 4 ? null : nonNegativeLeastSquares(A, b);
+  const warnings: string[] = [];
+  if (full === null) {
+    const why = points.length < 4 ? `${points.length} efficiency points are` : 'these efficiency points are';
+    warnings.push(
+      `${why} too few to tell the four parts of the loss apart: their proportions are those of a usual motor`,
+    );
+  }
+  const made = named(full ?? scaledShape(A, b, shape));
+  return judged(points, made, full === null ? 'scaled' : 'fitted', warnings);
+}
+
+function checkPoint({ speed, torque, efficiency }: EfficiencyPoint, i: number): void {
+  const right = speed > 0 && torque > 0 && efficiency > 0 && efficiency <= 1;
+  if (right && Number.isFinite(speed * torque)) return;
+  throw new RangeError(`efficiency point ${i + 1} is impossible: ${torque} N m, ${speed} rad/s, ${efficiency}`);
+}
+
+function named([copper = 0, iron = 0, windage = 0, fixed = 0]: readonly number[]): Losses {
+  return { copper, iron, windage, fixed };
+}
+
+function scaledShape(A: readonly (readonly number[])[], b: readonly number[], shape: Losses): number[] {
+  const constants = [shape.copper, shape.iron, shape.windage, shape.fixed];
+  const m = A.map(row => dot(row, constants));
+  const size = dot(m, m);
+  if (!(size > 0)) throw new RangeError('there is no loss to be scaled');
+  return constants.map(each => (each * dot(m, b)) / size);
+}
+
+/** Efficiency of a loss formula at a torque and a speed. */
+export function efficiencyOf({ copper, iron, windage, fixed }: Losses, torque: number, speed: number): number {
+  const power = torque * speed;
+  return power / (power + copper * torque ** 2 + speed * (iron + windage * speed ** 2) + fixed);
+}
+
+function judged(
+  points: readonly EfficiencyPoint[],
+  losses: Losses,
+  kind: LossFit['kind'],
+  warnings: string[],
+): LossFit {
+  const residuals = points.map(point => efficiencyOf(losses, point.torque, point.speed) - point.efficiency);
+  const worst = residuals.reduce((most, each) => Math.max(most, Math.abs(each)), 0);
+  if (worst > LARGEST_MISS) {
+    const shown = (100 * worst).toFixed(1);
+    warnings.push(`the loss formula misses a stated efficiency by ${shown} percentage points: check the points`);
+  }
+  return { losses, kind, residuals, rms: Math.sqrt(dot(residuals, residuals) / points.length), warnings };
+}
+
+/** A column that keeps less of its length than this beside the others is told by them. */
+const INDEPENDENT = 1e-6;
+
+/**
+ * x >= 0 with the least |A x - b|, by trying every set of constants that may be above 0: with four of them there are
+ * sixteen, and the best of the feasible ones meets the conditions of Karush, Kuhn and Tucker because the problem is
+ * convex. Null when the columns of A depend on each other.
+ */
+function nonNegativeLeastSquares(A: readonly (readonly number[])[], b: readonly number[]): number[] | null {
+  const n = A[0]?.length ?? 0;
+  const columns = Array.from({ length: n }, (_, j) => A.map(row => row[j]!));
+  let best: number[] | null = null;
+  let least = Infinity;
+  for (let set = 2 ** n - 1; set >= 0; set--) {
+    const members = columns.map((_, j) => j).filter(j => (set >> j) & 1);
+    const part = leastSquares(
+      members.map(j => columns[j]!),
+      b,
+    );
+    if (part === null) {
+      if (members.length === n) return null;
+      continue;
+    }
+    if (part.some(value => value < 0)) continue;
+    const x = columns.map((_, j) => part[members.indexOf(j)] ?? 0);
+    const miss = A.map((row, i) => dot(row, x) - b[i]!);
+    const square = dot(miss, miss);
+    if (square < least) {
+      least = square;
+      best = x;
+    }
+  }
+  return best;
+}
+
+/** By modified Gram-Schmidt with b as the last column, which is as stable as Householder's (Björck, BIT 7 (1967) 1-21). */
+function leastSquares(columns: readonly (readonly number[])[], b: readonly number[]): number[] | null {
+  const sizes = columns.map(column => Math.hypot(...column));
+  const q = columns.map((column, j) => column.map(value => value / sizes[j]!));
+  const n = q.length;
+  const R = q.map(() => new Float64Array(n));
+  const rest = [...b];
+  const right = new Float64Array(n);
+  for (let k = 0; k < n; k++) {
+    const column = q[k]!;
+    const length = Math.hypot(...column);
+    if (!(length > INDEPENDENT)) return null;
+    R[k]![k] = length;
+    for (let i = 0; i < column.length; i++) column[i]! /= length;
+    for (let j = k + 1; j < n; j++) R[k]![j] = takeOut(column, q[j]!);
+    right[k] = takeOut(column, rest);
+  }
+  const x = Array.from({ length: n }, () => 0);
+  for (let k = n - 1; k >= 0; k--) {
+    let value = right[k]!;
+    for (let j = k + 1; j < n; j++) value -= R[k]![j]! * x[j]!;
+    x[k] = value / R[k]![k]!;
+  }
+  return x.map((value, j) => value / sizes[j]!);
+}
+
+/** Takes the part along a unit vector out of another one, and returns its length. */
+function takeOut(unit: readonly number[], from: number[]): number {
+  const along = dot(unit, from);
+  for (let i = 0; i < from.length; i++) from[i]! -= along * unit[i]!;
+  return along;
+}
+
+function dot(a: readonly number[], b: readonly number[]): number {
+  return a.reduce((sum, value, i) => sum + value * b[i]!, 0);
+}

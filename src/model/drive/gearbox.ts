@@ -1,0 +1,75 @@
+/** A kept gearbox from what is said about it. */
+import { filler } from '../fields/filler.ts';
+import type { DriveUnit, Gear, Gearbox } from '../car.ts';
+import { curveAt, packCurve } from '../tables/curve.ts';
+import type { Input } from '../fields/input.ts';
+import { gearboxFields } from '../spec.ts';
+import type { SpecOf } from '../spec.ts';
+
+/** Share of the greatest speed at which the next gear is taken at the latest. */
+const LATEST = 0.98;
+
+/** @throws SpecError */
+export function completeGearbox(
+  path: string,
+  spec: SpecOf<typeof gearboxFields>,
+  unit: DriveUnit,
+  inputs: Input[],
+): Gearbox {
+  const fill = filler(path, gearboxFields, spec, inputs);
+  fill.require('gears');
+  const ratios = spec.gears ?? [];
+  if (ratios.length < 1 || ratios.length > 6) throw fill.error('gears', `has ${ratios.length} gears`, '1 to 6');
+  if (!ratios.every((r, i) => i === 0 || r < (ratios[i - 1] ?? 0))) {
+    throw fill.error('gears', 'does not fall from gear to gear', 'the first gear first');
+  }
+  const efficiency = fill.number('efficiency');
+  const inertia = fill.number('inertia');
+  const rule = fill.choice('shift');
+  const shiftTime = fill.number('shiftTime');
+  const gear = (ratio: number, upshift: number): Gear => ({ ratio, efficiency, inertia, upshift });
+  if (rule === 'none') {
+    const chosen = fill.number('gear');
+    const ratio = ratios[chosen - 1];
+    if (ratio === undefined) throw fill.error('gear', `${chosen} is none of the ${ratios.length} gears`);
+    return { gears: [gear(ratio, Infinity)], shiftTime };
+  }
+  const atSpeed = rule === 'speed' ? fill.derived('shiftSpeed', () => 0.95 * unit.maxSpeed) : null;
+  if (atSpeed !== null && atSpeed > unit.maxSpeed) throw fill.error('shiftSpeed', 'is above the greatest motor speed');
+  const gears = ratios.map((ratio, i) => {
+    const next = ratios[i + 1];
+    if (next === undefined) return gear(ratio, unit.maxSpeed);
+    return gear(ratio, atSpeed ?? bestShift(unit, next / ratio));
+  });
+  return { gears, shiftTime };
+}
+
+/**
+ * rad/s from which on the next gear pulls at least as hard: T(w) = s T(s w), s the step between the gears. At the reference
+ * voltage and equal efficiencies; at the latest near the greatest speed.
+ */
+function bestShift(unit: DriveUnit, step: number): number {
+  const torque = envelope(unit);
+  const latest = LATEST * unit.maxSpeed;
+  const better = (w: number): boolean => step * torque(step * w) >= torque(w);
+  let low = unit.peakPower / unit.peakTorque / 2;
+  if (!better(latest)) return latest;
+  let high = latest;
+  while (high - low > 1e-9 * high) {
+    const middle = 0.5 * (low + high);
+    if (better(middle)) high = middle;
+    else low = middle;
+  }
+  return high;
+}
+
+/** N m over rad/s at the reference voltage. */
+function envelope(unit: DriveUnit): (w: number) => number {
+  const curve = unit.table === null ? null : packCurve(unit.table.speed, unit.table.torque);
+  const rated = (w: number): number =>
+    curve === null ? Math.min(unit.peakTorque, unit.peakPower / w) : curveAt(curve, w);
+  return w => {
+    if (w <= unit.taperSpeed) return rated(w);
+    return (rated(unit.taperSpeed) * (unit.maxSpeed - w)) / (unit.maxSpeed - unit.taperSpeed);
+  };
+}

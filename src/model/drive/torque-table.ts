@@ -1,0 +1,94 @@
+/** The torque table of a drive unit: two columns of its specification, or a file. */
+import type { Filler } from '../fields/filler.ts';
+import type { DriveUnit } from '../car.ts';
+import { curveAt, packCurve } from '../tables/curve.ts';
+import type { unitFields, UnitSpec } from '../spec.ts';
+import { torqueRowAt } from './torque-surface.ts';
+import type { TorqueTable } from './torque-surface.ts';
+
+type Columns = NonNullable<DriveUnit['table']>;
+
+/**
+ * The torque table of a unit at its reference voltage, checked; null where there is none.
+ * @param file what `spec.torqueTable` says. @param voltage V, the reference.
+ * @throws SpecError
+ */
+export function completeTorque(
+  spec: UnitSpec,
+  fill: Filler<typeof unitFields>,
+  file: TorqueTable | null,
+  voltage: number,
+): { readonly table: Columns; readonly notes: readonly string[] } | null {
+  if (file === null) {
+    const table = columnsOf(spec, fill);
+    return table === null ? null : { table, notes: [] };
+  }
+  if (spec.tableSpeed !== undefined || spec.tableTorque !== undefined) {
+    throw fill.error('torqueTable', 'stands beside table_speed and table_torque', 'one of the two');
+  }
+  const notes = atVoltage(file, voltage, fill);
+  const table = withoutTail({ speed: file.speed, torque: torqueRowAt(file, voltage) });
+  checkTorque(table, 'torqueTable', fill);
+  return { table, notes };
+}
+
+/** How a table of several voltages is used. @throws SpecError where it does not reach the reference voltage. */
+function atVoltage({ voltage }: TorqueTable, reference: number, fill: Filler<typeof unitFields>): string[] {
+  const [low, high] = [voltage[0], voltage.at(-1)];
+  if (low === undefined || high === undefined || voltage.length < 2) return [];
+  const volts = (V: number): string => `${Number(V.toPrecision(4))} V`;
+  if (reference < low || reference > high) {
+    const span = `is for ${volts(low)} to ${volts(high)}, but the reference voltage is ${volts(reference)}`;
+    throw fill.error('torqueTable', span, 'a table that covers it, or a reference_voltage within the table');
+  }
+  return [
+    `the torque table is taken at the reference voltage, ${volts(reference)}; away from it the speeds of the table change in proportion to the voltage, whatever its other rows say`,
+  ];
+}
+
+/** A row ends where its torque has come down to nothing: the speeds behind that are out of reach. */
+function withoutTail({ speed, torque }: Columns): Columns {
+  let end = torque.length;
+  while (end > 2 && torque[end - 1] === 0 && torque[end - 2] === 0) end--;
+  return { speed: speed.slice(0, end), torque: torque.slice(0, end) };
+}
+
+/** The columns in the specification; null where neither is given. */
+function columnsOf(spec: UnitSpec, fill: Filler<typeof unitFields>): Columns | null {
+  const { tableSpeed: speed, tableTorque: torque } = spec;
+  if (speed === undefined && torque === undefined) return null;
+  if (speed === undefined || torque === undefined) {
+    throw fill.error(speed === undefined ? 'tableSpeed' : 'tableTorque', 'is missing', 'both columns of the table');
+  }
+  if (speed.length !== torque.length || speed.length < 2) {
+    throw fill.error(
+      'tableTorque',
+      `has ${torque.length} values, table_speed has ${speed.length}`,
+      'as many, 2 or more',
+    );
+  }
+  if (speed[0] !== 0 || !speed.every((w, i) => i === 0 || w > (speed[i - 1] ?? 0))) {
+    throw fill.error('tableSpeed', 'does not rise from 0 step by step', 'speeds from 0 upwards');
+  }
+  checkTorque({ speed, torque }, 'tableTorque', fill);
+  return { speed, torque };
+}
+
+function checkTorque({ torque }: Columns, key: 'tableTorque' | 'torqueTable', fill: Filler<typeof unitFields>): void {
+  const last = torque.length - 1;
+  if (!torque.every((T, i) => T > 0 || (T === 0 && i === last))) {
+    throw fill.error(key, 'has a torque that is not above 0 before its end', 'torques above 0, the last one perhaps 0');
+  }
+}
+
+/** Greatest power along the table, sampled between its points, W. */
+export function tablePower(table: Columns): number {
+  const curve = packCurve(table.speed, table.torque);
+  const last = table.speed[table.speed.length - 1] ?? 0;
+  let best = 0;
+  for (let i = 0; i <= 400; i++) {
+    const w = (last * i) / 400;
+    best = Math.max(best, w * curveAt(curve, w));
+  }
+  return best;
+}

@@ -1,0 +1,116 @@
+/** Fills what a specification leaves out, and keeps a list of what was filled in and why. */
+import type { ChoiceField, Field, Fields, NumberField } from './field.ts';
+import type { Input, Origin, Spread } from './input.ts';
+import { SpecError } from './spec-error.ts';
+
+/** `peakPower` -> `peak_power`: the key as a notebook writes it. */
+export function notebookKey(key: string): string {
+  return key.replace(/[A-Z]/g, letter => `_${letter.toLowerCase()}`);
+}
+
+/** `peak_power` -> `peakPower`: the key as the code has it. */
+export function fieldKey(written: string): string {
+  return written.replace(/_([a-z])/g, (_, letter: string) => letter.toUpperCase());
+}
+
+/** A list that keeps nothing: for the thousands of cars of a study, whose assumptions nobody reads. */
+export const UNLISTED: Input[] = Object.assign([], { push: () => 0 });
+
+/** Reads one group of a specification. `K` are the keys of its field table. */
+export interface Filler<F extends Fields> {
+  readonly path: string;
+  /** The given number, or the default of the table. */
+  number(key: keyof F & string): number;
+  /** The given number, or the value computed here; the table's `derived` text is its source. */
+  derived(key: keyof F & string, value: () => number, spread?: Spread): number;
+  /** The given word, or `usual` where this car has another default than the table. */
+  choice(key: keyof F & string, usual?: ChoiceField['default']): string;
+  /** Throws unless the field is there. */
+  require(key: keyof F & string): void;
+  /** A located complaint about a field. */
+  error(key: keyof F & string, message: string, expected?: string): SpecError;
+}
+
+/**
+ * A filler over the values of `spec`; what it assumes is appended to `inputs` with paths below `path`.
+ * @throws SpecError when a required field is missing or a number lies outside the limits of its field.
+ */
+export function filler<F extends Fields>(
+  path: string,
+  fields: F,
+  spec: { readonly [key: string]: unknown },
+  inputs: Input[],
+): Filler<F> {
+  const pathOf = (key: string): string => (path === '' ? notebookKey(key) : `${path}.${notebookKey(key)}`);
+  const error = (key: string, message: string, expected = ''): SpecError =>
+    new SpecError(pathOf(key), message, expected);
+  const numberField = (key: string): NumberField => {
+    const field: Field | undefined = fields[key];
+    if (field?.kind !== 'number') throw new Error(`${key} is not a number field`);
+    return field;
+  };
+  const given = (key: string): number | undefined => {
+    const value = spec[key];
+    if (value === undefined) return undefined;
+    const { min, max, unit } = numberField(key);
+    if (typeof value !== 'number' || !(value >= min && value <= max)) {
+      throw error(key, `${shown(value)} is outside ${min} to ${max}${unit === '1' ? '' : ` ${unit}`}`);
+    }
+    return value;
+  };
+  const note = (key: string, value: number | string, origin: Origin, spread?: Spread): void => {
+    if (inputs === UNLISTED) return;
+    const field = fields[key];
+    const [unit, display] = field?.kind === 'number' ? [field.unit, field.display.metric] : ['', ''];
+    const base = { path: pathOf(key), value, unit, display, origin };
+    inputs.push(spread === undefined ? base : { ...base, spread });
+  };
+  return {
+    path,
+    number(key) {
+      const value = given(key);
+      if (value !== undefined) return value;
+      const fallback = numberField(key).default;
+      if (fallback === undefined) throw error(key, 'is missing');
+      note(key, fallback.value, assumed(fallback.source), fallback.spread);
+      return fallback.value;
+    },
+    derived(key, value, spread) {
+      const own = given(key);
+      if (own !== undefined) return own;
+      const computed = value();
+      note(key, computed, derivedOrigin(numberField(key)), spread);
+      return computed;
+    },
+    choice(key, usual) {
+      const field = fields[key];
+      if (field?.kind !== 'choice') throw new Error(`${key} is not a choice field`);
+      const value = spec[key];
+      if (value !== undefined) {
+        if (typeof value === 'string' && field.choices.includes(value)) return value;
+        throw error(key, `${shown(value)} is none of ${field.choices.join(', ')}`);
+      }
+      const fallback = usual ?? field.default;
+      if (fallback === undefined) throw error(key, 'is missing', field.choices.join(' or '));
+      note(key, fallback.value, assumed(fallback.source));
+      return fallback.value;
+    },
+    require(key) {
+      if (spec[key] === undefined) throw error(key, 'is missing', fields[key]?.doc ?? '');
+    },
+    error,
+  };
+}
+
+/** A wrong value as the complaint quotes it. */
+function shown(value: unknown): string {
+  return typeof value === 'string' || typeof value === 'number' ? String(value) : typeof value;
+}
+
+function assumed(source: string): Origin {
+  return { kind: 'assumed', source };
+}
+
+function derivedOrigin({ derived = '', computed }: NumberField): Origin {
+  return computed === true ? { kind: 'computed', formula: derived } : assumed(derived);
+}

@@ -1,0 +1,19 @@
+/** The charger on board from what is said about it. */
+import { filler } from '../fields/filler.ts';
+import type { Charger } from '../car.ts';
+import type { Input } from '../fields/input.ts';
+import { chargerFields } from '../spec.ts';
+import type { SpecOf } from '../spec.ts';
+
+/** @throws SpecError */
+export function completeCharger(path: string, spec: SpecOf<typeof chargerFields>, inputs: Input[]): Charger {
+  const fill = filler(path, chargerFields, spec, inputs);
+  const count = fill.number('count');
+  if (!Number.isInteger(count)) throw fill.error('count', `${count} is not a whole number`);
+  return {
+    power: fill.number('power'),
+    count,
+    efficiency: fill.number('efficiency'),
+    overhead: fill.number('overhead'),
+  };
+}

@@ -1,0 +1,103 @@
+/** The traction battery from what is said about it. */
+import { filler } from '../fields/filler.ts';
+import type { Filler } from '../fields/filler.ts';
+import type { Cell, Pack } from '../car.ts';
+import { completePackHeat } from '../drive/heat.ts';
+import type { Input } from '../fields/input.ts';
+import { cellFields, packFields } from '../spec.ts';
+import type { CellSpec, PackSpec } from '../spec.ts';
+
+/** @throws SpecError */
+export function completePack(path: string, spec: PackSpec, inputs: Input[]): Pack {
+  const fill = filler(path, packFields, spec, inputs);
+  fill.require('cell');
+  const cell = completeCell(`${path}.cell`, spec.cell ?? {}, inputs);
+  const series = whole('series', fill);
+  const parallel = whole('parallel', fill);
+  const minVoltage = fill.derived('minVoltage', () => series * cell.minVoltage);
+  if (minVoltage >= series * cell.maxVoltage) throw fill.error('minVoltage', 'is not below the full pack');
+  const maxCurrent = fill.derived('maxCurrent', () => parallel * cell.maxCurrent);
+  const chargeCold = { none: fill.number('chargeNoneBelow'), full: fill.number('chargeFullAbove') };
+  if (chargeCold.none >= chargeCold.full) throw fill.error('chargeNoneBelow', 'is not below charge_full_above');
+  const window = { low: fill.number('windowLow'), high: fill.number('windowHigh') };
+  if (window.low >= window.high) throw fill.error('windowLow', 'is not below window_high');
+  const heat = completePackHeat(spec, fill, cell, series * parallel);
+  return {
+    ...(heat && { heat }),
+    cell,
+    series,
+    parallel,
+    charge: fill.number('charge'),
+    health: fill.number('health'),
+    resistanceGrowth: fill.number('resistanceGrowth'),
+    wiringResistance: fill.derived('wiringResistance', () => 6 / maxCurrent, {
+      kind: 'rectangular',
+      low: 3 / maxCurrent,
+      high: 12 / maxCurrent,
+    }),
+    maxCurrent,
+    minVoltage,
+    maxVoltage: series * cell.maxVoltage,
+    maxChargeCurrent: fill.derived('maxChargeCurrent', () => parallel * cell.maxChargeCurrent),
+    chargeCold,
+    window,
+  };
+}
+
+function whole(key: 'series' | 'parallel', fill: Filler<typeof packFields>): number {
+  const n = fill.number(key);
+  if (!Number.isInteger(n)) throw fill.error(key, `${n} is not a whole number`);
+  return n;
+}
+
+function completeCell(path: string, spec: CellSpec, inputs: Input[]): Cell {
+  const fill = filler(path, cellFields, spec, inputs);
+  const ocv = column('ocvCharge', 'ocvVoltage', spec, fill);
+  const resistance = column('resistanceCharge', 'resistanceOhm', spec, fill);
+  if (ocv.x[0] !== 0 || ocv.x[ocv.x.length - 1] !== 1) throw fill.error('ocvCharge', 'does not run from 0 to 1');
+  if (!ocv.y.every((v, i) => i === 0 || v > (ocv.y[i - 1] ?? 0))) {
+    throw fill.error('ocvVoltage', 'does not rise with the charge');
+  }
+  const pairResistance = spec.pairResistance ?? [];
+  const pairTime = spec.pairTimeConstant ?? [];
+  if (pairResistance.length !== pairTime.length) {
+    throw fill.error('pairTimeConstant', `has ${pairTime.length} values, pair_resistance has ${pairResistance.length}`);
+  }
+  const minVoltage = fill.number('minVoltage');
+  const maxVoltage = fill.number('maxVoltage');
+  if (minVoltage >= maxVoltage) throw fill.error('minVoltage', 'is not below max_voltage');
+  const capacity = fill.number('capacity');
+  const maxCurrent = fill.number('maxCurrent');
+  const most = (1.5 * capacity) / 3600;
+  return {
+    capacity,
+    ocv: { charge: ocv.x, voltage: ocv.y },
+    resistance: { charge: resistance.x, ohm: resistance.y },
+    pairs: pairResistance.map((ohm, i) => ({ resistance: ohm, timeConstant: pairTime[i] ?? 1 })),
+    maxCurrent,
+    maxChargeCurrent: fill.derived('maxChargeCurrent', () => Math.min(0.5 * maxCurrent, most), {
+      kind: 'rectangular',
+      low: 0.5 * Math.min(0.5 * maxCurrent, most),
+      high: 1.5 * Math.min(0.5 * maxCurrent, most),
+    }),
+    minVoltage,
+    maxVoltage,
+    mass: fill.number('mass'),
+  };
+}
+
+function column(
+  xKey: 'ocvCharge' | 'resistanceCharge',
+  yKey: 'ocvVoltage' | 'resistanceOhm',
+  spec: CellSpec,
+  fill: Filler<typeof cellFields>,
+): { readonly x: readonly number[]; readonly y: readonly number[] } {
+  const x = spec[xKey];
+  const y = spec[yKey];
+  if (x === undefined || y === undefined) throw fill.error(x === undefined ? xKey : yKey, 'is missing');
+  if (x.length !== y.length || x.length < 2) {
+    throw fill.error(yKey, `has ${y.length} values for ${x.length} states of charge`, 'as many, 2 or more');
+  }
+  if (!x.every((s, i) => i === 0 || s > (x[i - 1] ?? 0))) throw fill.error(xKey, 'does not rise step by step');
+  return { x, y };
+}

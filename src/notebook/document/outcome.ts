@@ -1,0 +1,66 @@
+/** What running a notebook gives: the same blocks in the same order, each with what came out of it. Plain data. */
+import type { Input, Spread } from '../../model/fields/input.ts';
+import type { Result } from '../../runs/result.ts';
+import type { System } from '../../units.ts';
+import type { ProblemData } from './problem.ts';
+
+export interface NotebookOutcome {
+  /** Path as the user gave it. */
+  readonly file: string;
+  /** From the front matter, else the first heading, else the file name. */
+  readonly title: string;
+  readonly system: System;
+  readonly blocks: readonly Block[];
+  /** Every input that any run of the notebook used: given, computed, assumed. */
+  readonly inputs: readonly Input[];
+  /** All problems of all cells and of inline results, in order of line. */
+  readonly problems: readonly ProblemData[];
+  /** Number of `check` lines that do not hold. */
+  readonly failedChecks: number;
+}
+
+export type Block = ProseBlock | CellBlock;
+
+/** Prose: HTML made from the Markdown with raw HTML escaped; inline results stand as `<output>` elements. */
+export interface ProseBlock {
+  readonly kind: 'prose';
+  readonly html: string;
+  /** The same as plain text, for the terminal. */
+  readonly text: string;
+}
+
+export interface CellBlock {
+  readonly kind: 'cell';
+  /** Kind of the cell: `car`, `launch`, ... */
+  readonly cell: string;
+  readonly name: string;
+  /** 1-based line of the opening fence. */
+  readonly line: number;
+  readonly source: string;
+  /** Null when the cell has no problem. A failed cell has neither result, values, chart nor checks. */
+  readonly problem: ProblemData | null;
+  /** Result of a run cell; null otherwise. */
+  readonly result: Result | null;
+  /** Named values of a calc cell. */
+  readonly values: readonly NamedValue[];
+  /** Vega-Lite spec of a plot cell, checked to load nothing; null otherwise. */
+  readonly chart: { readonly title: string; readonly spec: object } | null;
+  readonly checks: readonly CheckOutcome[];
+}
+
+export interface NamedValue {
+  readonly name: string;
+  readonly value: number | string | boolean;
+  /** SI unit, '1' for a pure number. */
+  readonly unit: string;
+  readonly display: string;
+  readonly spread?: Spread;
+}
+
+export interface CheckOutcome {
+  readonly text: string;
+  readonly line: number;
+  readonly holds: boolean;
+  /** `4.81 s < 8 s`, the two sides evaluated. */
+  readonly found: string;
+}

@@ -1,0 +1,64 @@
+/** Reads a table column: `[0 rpm, 3000 rpm]`, or `0, 3000, 6000 rpm` with the unit at the end for all of them. */
+import type { NumbersField } from '../../model/fields/field.ts';
+import type { Origin } from '../../model/fields/input.ts';
+import { describeField } from './describe.ts';
+import { type LocatedNode, type LocatedScalar, placeWithin, problemAt } from '../document/located.ts';
+import type { ProblemData } from '../document/problem.ts';
+import type { ReadContext } from './read-context.ts';
+import { readNumber } from './read-number.ts';
+
+const MOST = 1000;
+const BARE = /^[+\-−]?[\d.]+(?:[eE][+-]?\d+)?$/u;
+
+export interface ListRead {
+  /** SI. */
+  readonly values: readonly number[];
+  readonly origin: Origin;
+  readonly problems: readonly ProblemData[];
+}
+
+export function readNumbers(node: LocatedNode, field: NumbersField, path: string, context: ReadContext): ListRead {
+  const { file, line, column } = node;
+  const origin: Origin = { kind: 'given', file, line, column };
+  const failed = (problem: ProblemData): ListRead => ({ values: [], origin, problems: [problem] });
+  const scalars = scalarsOf(node);
+  if (scalars === undefined || scalars.length === 0) {
+    return failed(problemAt(node, path, 'is not a list of numbers', describeField(field)));
+  }
+  if (scalars.length > MOST) return failed(problemAt(node, path, `has more than ${MOST} numbers`));
+  const unit = unitOfLast(scalars);
+  const values: number[] = [];
+  const problems: ProblemData[] = [];
+  for (const scalar of scalars) {
+    const text = BARE.test(scalar.text) && unit !== '' ? `${scalar.text} ${unit}` : scalar.text;
+    const read = readNumber(scalar, field, path, context, text);
+    if (read.problem !== undefined) problems.push(read.problem);
+    else if (read.quantity.spread === undefined) values.push(read.quantity.value);
+    else problems.push(problemAt(scalar, path, 'the numbers of a table have no spread'));
+  }
+  return { values, origin, problems };
+}
+
+/** Undefined where the node holds anything but single values. */
+function scalarsOf(node: LocatedNode): readonly LocatedScalar[] | undefined {
+  if (node.kind === 'map') return undefined;
+  if (node.kind === 'list') {
+    const scalars = node.items.filter(item => item.kind === 'scalar');
+    return scalars.length === node.items.length ? scalars : undefined;
+  }
+  if (node.text.trim() === '') return undefined;
+  let offset = 0;
+  // A comma inside a number, as in `1,5`, is left for the number to complain of.
+  return node.text.split(/,(?=\s)/u).map(piece => {
+    const text = piece.trim();
+    const place = placeWithin(node, offset + piece.indexOf(text), text.length);
+    offset += piece.length + 1;
+    return { kind: 'scalar', value: text, text, ...place };
+  });
+}
+
+/** The unit behind the last number, for all the bare ones before it. */
+function unitOfLast(scalars: readonly LocatedScalar[]): string {
+  const last = scalars.at(-1)?.text ?? '';
+  return /^[+\-−]?[\d.]+(?:[eE][+-]?\d+)?\s*(?<unit>[^\d\s.,±=].*)$/u.exec(last)?.groups?.['unit'] ?? '';
+}

@@ -1,0 +1,85 @@
+/** Reads the numbers of a cell: written with a unit, or computed by a formula. */
+import type { NumberField, NumbersField } from '../../model/fields/field.ts';
+import type { Origin } from '../../model/fields/input.ts';
+import { dimensionName, formatQuantity, type Quantity, readQuantity, sameDimension, UnitError } from '../../units.ts';
+import { describeLimits, displayOf } from './describe.ts';
+import { type LocatedScalar, placeWithin, problemAt } from '../document/located.ts';
+import type { ProblemData } from '../document/problem.ts';
+import type { ReadContext } from './read-context.ts';
+
+type AnyNumber = NumberField | NumbersField;
+
+/** A number that was read, or what is wrong with it. */
+export type NumberRead =
+  | { readonly quantity: Quantity; readonly origin: Origin; readonly problem?: never }
+  | { readonly problem: ProblemData };
+
+/**
+ * Reads one number. `text` is taken in place of what the scalar says, where a unit that stands elsewhere was added to it.
+ */
+export function readNumber(
+  scalar: LocatedScalar,
+  field: AnyNumber,
+  path: string,
+  context: ReadContext,
+  text = scalar.text,
+): NumberRead {
+  const formula = /^\s*=\s*/u.exec(text)?.[0];
+  try {
+    const quantity =
+      formula === undefined ? readQuantity(text, field.unit) : computed(text.slice(formula.length), field, context);
+    const shown =
+      formula === undefined ? text : formatQuantity(quantity.value, field.unit, displayOf(field, context.system));
+    const problem = outside(quantity, field, shown, scalar, path, context);
+    if (problem !== undefined) return { problem };
+    return { quantity: onLimits(quantity, field), origin: originOf(scalar, text, formula) };
+  } catch (error) {
+    if (!(error instanceof UnitError)) throw error;
+    const place = placeWithin(scalar, error.offset + (formula ?? '').length, error.length);
+    return { problem: problemAt(place, path, error.message, error.expected, error.nearest) };
+  }
+}
+
+function originOf({ file, line, column }: LocatedScalar, text: string, formula: string | undefined): Origin {
+  if (formula === undefined) return { kind: 'given', file, line, column };
+  return { kind: 'computed', formula: text.slice(formula.length).trim() };
+}
+
+function computed(text: string, field: AnyNumber, context: ReadContext): Quantity {
+  const { value, unit } = context.formula(text);
+  if (typeof value !== 'number') throw new UnitError('this formula gives no number', 0, text.length);
+  if (sameDimension(unit, field.unit)) return { value };
+  const message = `this formula gives ${article(dimensionName(unit))}`;
+  throw new UnitError(message, 0, text.length, article(dimensionName(field.unit)));
+}
+
+function article(noun: string): string {
+  return `${/^[aeiou]/u.test(noun) ? 'an' : 'a'} ${noun}`;
+}
+
+/** Rounding in the conversion of a limit must not refuse the limit itself: -50 degC is 223.14999999999998 K. */
+const ROUNDING = 1e-12;
+
+/** A value that lies beyond a limit by rounding alone is that limit, for the model compares exactly. */
+function onLimits({ value, spread }: Quantity, { min, max }: AnyNumber): Quantity {
+  const on = (x: number): number => Math.min(max, Math.max(min, x));
+  if (spread === undefined) return { value: on(value) };
+  if (spread.kind === 'normal') return { value: on(value), spread };
+  return { value: on(value), spread: { ...spread, low: on(spread.low), high: on(spread.high) } };
+}
+
+function outside(
+  { value, spread }: Quantity,
+  field: AnyNumber,
+  shown: string,
+  scalar: LocatedScalar,
+  path: string,
+  { system }: ReadContext,
+): ProblemData | undefined {
+  const [low, high] = spread?.kind === 'rectangular' ? [spread.low, spread.high] : [value, value];
+  const small = low < field.min - ROUNDING * Math.abs(field.min);
+  const large = high > field.max + ROUNDING * Math.abs(field.max);
+  if (!small && !large) return undefined;
+  const message = `${shown} is too ${small ? 'small' : 'large'}`;
+  return problemAt(scalar, path, message, describeLimits(field, system));
+}

@@ -1,0 +1,98 @@
+/** A charge in full: the words, the traces, the time from any state of charge to any other. */
+import { chargeTraces } from '../../plots/charge.ts';
+import { duration } from '../../plots/kit/duration.ts';
+import { figure, scaleOf, written } from '../../plots/kit/rounding.ts';
+import { numbers, summaryNumber } from '../../plots/kit/picture.ts';
+import type { Result } from '../../runs/result.ts';
+import type { System } from '../../units.ts';
+import { figureOf, numbersTable } from '../page/figures.ts';
+import { type Html, html } from '../page/html.ts';
+import { allOutputs, valueOf } from '../page/outputs.ts';
+import { reason } from './launch.ts';
+
+/** The body of a charge cell below its warnings. Ids inside begin with `id`. */
+export async function chargeBody(result: Result, system: System, id: string, ledger: Html): Promise<Html> {
+  const words = html`<p class="lead">${chargeWords(result, system)}</p>
+`;
+  if (result.series['time'] === undefined) return words;
+  return html`${words}${await figureOf(chargeTraces(result, system), `${id}-charge`)}${timeTable(result)}
+<p class="note">The outlet, its cable, its fuse and its residual-current protection must bear this current for all of this time. Fixed wiring and wall boxes are
+the work of a licensed electrician, under the electrical code of the place.</p>
+${ledger}
+<details class="every"><summary>All outputs, and what each one is</summary>${allOutputs(result, system)}</details>
+`;
+}
+
+/** From each step of charge (rows) to each later one (columns). */
+function timeTable(result: Result): Html | null {
+  const steps = result.series['steps'] ?? {};
+  const [charge, time] = [numbers(steps, 'charge_1'), numbers(steps, 'time_s')];
+  if (charge.length < 3) return null;
+  const level = (value: number): string => `${Number((100 * value).toFixed(1))}\u00a0%`;
+  const columns = ['from', ...Array.from(charge.subarray(1), value => `to ${level(value)}`)];
+  const rows = Array.from(charge.subarray(0, -1), (value, row) => [
+    level(value),
+    ...Array.from(time.subarray(1), (end, i) => (i < row ? '' : duration(end - (time[row] ?? 0)))),
+  ]);
+  return numbersTable({ columns, rows }, 'Time from one state of charge to another');
+}
+
+/** The answer in one sentence: `7 h 20 min from 20 % to 90 % at 16 A, 41 km of range per hour`. */
+export function chargeAnswer(result: Result, system: System): string {
+  const [time, end] = [summaryNumber(result, 'time'), summaryNumber(result, 'end_time')];
+  if (end === null) return `No charge: ${reason(result, 'end_time')}.`;
+  const goal = time === null ? 'charge_end' : 'to';
+  const ends = time === null ? undefined : result.intervals?.of['time'];
+  const spread = ends === undefined ? '' : ` [${duration(ends.low)}, ${duration(ends.high)}]`;
+  const way = `${duration(end)}${spread} from ${valueOf(result, 'from', system)} to ${valueOf(result, goal, system)}`;
+  const amps = summaryNumber(result, 'peak_phase_current') ?? 0;
+  const phases = summaryNumber(result, 'phases') ?? 1;
+  const at = ` at ${phases > 1 ? `${phases}\u00a0×\u00a0` : ''}${written(amps, 'A', Math.abs(amps - Math.round(amps)) < 0.05 ? 0 : 1)}`;
+  const hourly = summaryNumber(result, 'range_per_hour');
+  const range = hourly === null ? '' : `, ${perHour(hourly, result, system)} of range per hour`;
+  return `${way}${at}${range}${time === null ? `; ${reason(result, 'time')}` : ''}.`;
+}
+
+/** `41 km`, out of a speed. */
+function perHour(speed: number, result: Result, system: System): string {
+  const output = result.outputs['range_per_hour'];
+  const { factor } = output === undefined ? { factor: 3.6 } : scaleOf(output, system);
+  const [value, unit] = [speed * factor, system === 'metric' ? 'km' : 'miles'];
+  return written(value, '1', value < 10 ? 1 : 0) + `\u00a0${unit}`;
+}
+
+/** What becomes of it, for page and terminal alike. */
+export function chargeWords(result: Result, system: System): string {
+  const wall = summaryNumber(result, 'energy_wall');
+  if (wall === null) return chargeAnswer(result, system);
+  const value = (key: string): string => valueOf(result, key, system);
+  const cost = summaryNumber(result, 'cost');
+  const money = cost === null ? '' : `, which cost ${written(cost, '1', 2)}`;
+  const taper = summaryNumber(result, 'taper_time');
+  const falls =
+    taper === null || taper === 0
+      ? ''
+      : ` After ${duration(taper)} the pack is at its highest voltage, and the current falls.`;
+  return `${chargeAnswer(result, system)} ${value('energy_wall')} come from the wall${money}; ${value('efficiency')} of it is stored. ${PACE[String(result.summary['paced_by'])] ?? ''}${falls}${warming(result, system)}`;
+}
+
+/** How warm the pack gets, where that is more than a degree above its start. */
+function warming(result: Result, system: System): string {
+  const output = result.outputs['pack_temperature'];
+  const warmest = summaryNumber(result, 'pack_temperature');
+  const start = numbers(result.series['time'] ?? {}, 'pack_temperature_K')[0];
+  if (warmest === null || output === undefined || start === undefined || warmest < start + 1) return '';
+  return ` The pack warms from ${figure(start, output, system, 0)} to ${figure(warmest, output, system, 0)}.`;
+}
+
+/** What holds a charge back, and so what would shorten it. */
+const PACE: { readonly [word: string]: string } = {
+  supply: 'The supply sets the pace for most of the time: a stronger one would shorten it.',
+  charger: 'The charger sets the pace for most of the time: a stronger one would shorten it.',
+  'pack current':
+    'The charge current that the pack takes sets the pace for most of the time: a stronger supply would not help.',
+  cold: 'The cold of the pack sets the pace for most of the time: a warmer pack would take more.',
+  heat: 'The warmth of the pack sets the pace for most of the time: more cooling would shorten it.',
+  'cell voltage':
+    'The highest voltage of the pack sets the pace for most of the time: a stronger supply would not help.',
+};

@@ -1,0 +1,67 @@
+/** A comparison in full: what it says, one table of all cars, the dots. */
+import { changeText, type Compared, comparedFigures, compareDots } from '../../plots/compare.ts';
+import { columnHeading, decimalsFor, digits, unitText, written } from '../../plots/kit/rounding.ts';
+import { numbers, texts } from '../../plots/kit/picture.ts';
+import type { Result } from '../../runs/result.ts';
+import type { System } from '../../units.ts';
+import { figureOf } from '../page/figures.ts';
+import { type Html, html } from '../page/html.ts';
+import { everyOutput, note, verdictList } from './study.ts';
+
+/** The body of a compare cell below its warnings. Ids inside begin with `id`. */
+export async function compareBody(result: Result, system: System, id: string): Promise<Html> {
+  const runs = texts(result.series['table'] ?? {}, 'car').length;
+  return html`${verdictList(result.verdicts ?? [])}${carsTable(result, system)}
+${note(`${runs} cars, each run at the best value of every input. What is uncertain is mostly the same for all of them, so that the differences are surer than the figures.`)}${await figureOf(compareDots(result, system), `${id}-cars`)}${everyOutput(result, system)}`;
+}
+
+/** A row for each figure, a column for each car: the value, below it the difference to the first car; the best one is marked. */
+function carsTable(result: Result, system: System): Html {
+  const table = result.series['table'] ?? {};
+  const cars = texts(table, 'car');
+  const prices = table['price'] === undefined ? null : numbers(table, 'price');
+  return html`<div class="scroll" role="region" aria-label="The cars in figures" tabindex="0"><table class="figures compared">
+<caption>The cars in figures, with the differences to ${cars[0] ?? ''}; ★ is the best</caption>
+<thead><tr><td></td>${cars.map(car => html`<th scope="col">${car}</th>`)}</tr></thead>
+<tbody>
+${comparedFigures(result, system).map(
+  figure => html`<tr><th scope="row">${columnHeading(figure.label, figure.unit)}</th>${cars.map((car, k) => valueCell(figure, car, k))}</tr>
+`,
+)}${
+  prices === null
+    ? null
+    : html`<tr><th scope="row">price</th>${Array.from(prices, (price, k) => html`<td>${written(price, '1', 0)}${k === 0 ? null : html`<br><small>${changeText(price - (prices[0] ?? 0), 0)}</small>`}</td>`)}</tr>
+`
+}</tbody></table></div>`;
+}
+
+function valueCell({ values, changes, unit, best }: Compared, car: string, k: number): Html {
+  const value = values[k] ?? Number.NaN;
+  if (Number.isNaN(value)) return html`<td>no answer</td>`;
+  const decimals = decimalsFor(value, unit);
+  const text = html`${car === best ? '★\u00a0' : ''}${digits(value, decimals)}`;
+  return html`<td>${car === best ? html`<strong>${text}</strong>` : text}${k === 0 ? null : html`<br><small>${changeText(changes[k] ?? Number.NaN, decimals)}</small>`}</td>`;
+}
+
+/** The first verdicts, for the answer: who is best at what. */
+export function compareAnswer({ verdicts = [] }: Result): string | null {
+  return verdicts.length === 0
+    ? null
+    : verdicts
+        .slice(0, TOLD)
+        .map(sentence => `${sentence}.`)
+        .join(' ');
+}
+
+const TOLD = 3;
+
+/** The verdicts and, for a terminal, the figures of each car. */
+export function compareWords(result: Result, system: System): string {
+  const cars = texts(result.series['table'] ?? {}, 'car');
+  const masses = comparedFigures(result, system).find(({ key }) => key.endsWith('_mass'));
+  const weights =
+    masses === undefined
+      ? ''
+      : ` ${masses.label}: ${cars.map((car, k) => `${car} ${digits(masses.values[k] ?? Number.NaN, 0)}`).join(', ')} ${unitText(masses.unit)}.`;
+  return `${(result.verdicts ?? []).map(sentence => `${sentence}.`).join(' ')}${weights}`;
+}

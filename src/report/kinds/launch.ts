@@ -1,0 +1,211 @@
+/** The verdict on a launch in plain sentences. All wording about the answer stands here, for page and terminal alike. */
+import { longest, shares } from '../../plots/kit/bands.ts';
+import { type Described, figure, written } from '../../plots/kit/rounding.ts';
+import { summaryNumber } from '../../plots/kit/picture.ts';
+import { endsText, within } from '../../plots/kit/interval.ts';
+import type { Result } from '../../runs/result.ts';
+import { formatQuantity, type System } from '../../units.ts';
+
+/** The answer to the three questions put to every launch, and what could be done about it. */
+export interface Verdict {
+  /**
+   * The figure of the headline, `8.43 s`, and what it is of; the figure is null when the car does not get there. With an
+   * interval also the figure with it, `8.43 [8.01, 8.90] s`, and the ends alone.
+   */
+  readonly headline: {
+    readonly figure: string | null;
+    readonly of: string;
+    readonly reason: string;
+    readonly within: string | null;
+    readonly ends: string | null;
+  };
+  /** What holds it back, and for how long. */
+  readonly held: string;
+  /** `yes`, `partly`, `hardly`, `no` or `unknown`: do the tyres waste the power? */
+  readonly wasted: Wasted;
+  /** The same in a sentence with its numbers. */
+  readonly tyres: string;
+  /** What traction control is worth; '' where that is not known. */
+  readonly control: string;
+  /** What more friction or more power would bring. */
+  readonly levers: readonly string[];
+}
+
+export type Wasted = 'yes' | 'partly' | 'hardly' | 'no' | 'unknown';
+
+/** Shares of the drive energy withheld by grip from which the word changes. Our own choice; the figure always stands beside it. */
+const YES = 0.15;
+const PARTLY = 0.03;
+const NOTICEABLE = 0.0005;
+
+/** s; less than this is within what the two models of the wheels differ by where no wheel spins. */
+const NOTHING = 0.02;
+
+/** The goal that the grip bill is drawn up to, in both systems. */
+/** m/s, what a launch aims at where nothing is said. */
+const USUAL_TARGET = 100 / 3.6;
+
+const GOAL: { readonly [system in System]: string } = {
+  metric: '100\u00a0km/h',
+  imperial: '100\u00a0km/h (62\u00a0mph)',
+};
+
+/** The verdict on a launch. */
+export function verdict(result: Result, system: System): Verdict {
+  return {
+    headline: headline(result, system),
+    held: held(result, system),
+    wasted: wasted(result),
+    tyres: tyres(result, system),
+    control: control(result, system),
+    levers: levers(result, system),
+  };
+}
+
+function headline(result: Result, system: System): Verdict['headline'] {
+  const [key, of] = goalOf(result, system);
+  const time = summaryNumber(result, key);
+  if (time === null) return { figure: null, of, reason: reason(result, key), within: null, ends: null };
+  const interval = result.intervals?.of[key];
+  const what = described(result, key);
+  return {
+    figure: written(time, 's'),
+    of,
+    reason: '',
+    within: interval === undefined ? null : within(time, interval, what, system),
+    ends: interval === undefined ? null : endsText(time, interval, what, system),
+  };
+}
+
+/** The usual sprint, or the one to a target speed of its own. */
+function goalOf(result: Result, system: System): readonly [key: string, of: string] {
+  const target = summaryNumber(result, 'target_speed');
+  if (target !== null && Math.abs(target - USUAL_TARGET) > 1e-9) {
+    return ['time', `to ${formatQuantity(target, 'm/s', system === 'metric' ? 'km/h' : 'mph')}`];
+  }
+  return system === 'metric' ? ['time_to_100_km_h', '0 to 100\u00a0km/h'] : ['time_to_60_mph', '0 to 60\u00a0mph'];
+}
+
+/** Why a value is missing, without a full stop. */
+export function reason(result: Result, key: string): string {
+  return (result.reasons[key] ?? 'no reason was given').replace(/\.$/, '');
+}
+
+function held(result: Result, system: System): string {
+  const key = system === 'metric' ? 'time_to_100_km_h' : 'time_to_60_mph';
+  const goal = system === 'metric' ? '100\u00a0km/h' : '60\u00a0mph';
+  const time = summaryNumber(result, key);
+  const end = time ?? result.bands.at(-1)?.to ?? 0;
+  const parts = shares(result.bands, end);
+  const main = longest(result.bands, end);
+  if (main === null) return 'Nothing is known of what holds it back.';
+  const until = time === null ? `In the ${seconds(end)} of this run` : `Of the ${seconds(end)} to ${goal}`;
+  if (parts.length === 1)
+    return time === null
+      ? `${until} ${main.limiter} holds it back all the time.`
+      : `All the way to ${goal} it is held back by ${main.limiter}.`;
+  const named = parts.filter(part => part.limiter === main.limiter || part.share >= 0.02);
+  const told = named.map(
+    (part, i) => `${part.limiter} ${i === 0 ? 'holds it back for ' : 'for '}${seconds(part.time)}`,
+  );
+  const rest = named.length < parts.length ? ', others for moments' : '';
+  return `${until}, ${told.join(', ')}${rest}.`;
+}
+
+/** Whether the wheels spin: as much is lost in slip as without traction control, and control would help. */
+function spins(result: Result): boolean {
+  const own = summaryNumber(result, 'slip_energy');
+  const spun = summaryNumber(result, 'slip_energy_without_control');
+  if (own === null || spun === null) return false;
+  return own > 0.99 * spun && (summaryNumber(result, 'control_worth') ?? 0) >= NOTHING;
+}
+
+/** Share of the time to the goal that unlimited grip would save; of use where nothing is held back. */
+function lostTime(result: Result): number | null {
+  const own = summaryNumber(result, 'time_to_100_km_h');
+  const unlimited = summaryNumber(result, 'time_unlimited_grip');
+  return own === null || unlimited === null ? null : (own - unlimited) / own;
+}
+
+function wasted(result: Result): Wasted {
+  const withheld = spins(result) ? lostTime(result) : summaryNumber(result, 'grip_withheld');
+  if (withheld === null) return 'unknown';
+  if (withheld >= YES) return 'yes';
+  if (withheld >= PARTLY) return 'partly';
+  return withheld >= NOTICEABLE ? 'hardly' : 'no';
+}
+
+/** The grip bill in one sentence. */
+function tyres(result: Result, system: System): string {
+  const withheld = summaryNumber(result, 'grip_withheld');
+  if (withheld === null) return `Whether the tyres waste power can not be said: ${reason(result, 'grip_withheld')}.`;
+  const spinning = spins(result);
+  if (withheld < NOTICEABLE && !spinning)
+    return `Up to ${GOAL[system]} the tyres put down all that the drive unit gives: grip is not what holds this car back.`;
+  const share = withheld < 0.01 ? 'less than 1\u00a0%' : written(100 * withheld, '%', 0);
+  const slip = summaryNumber(result, 'slip_energy');
+  const heat =
+    slip === null ? '' : `: ${figure(slip, described(result, 'slip_energy'), system)} go into the tyres as heat`;
+  const parts = [
+    spinning
+      ? `Up to ${GOAL[system]} the driven wheels spin${heat}`
+      : `Up to ${GOAL[system]} these tyres can not put down ${share} of what the drive unit could give`,
+  ];
+  const sprint = summaryNumber(result, 'time_to_100_km_h');
+  const unlimited = summaryNumber(result, 'time_unlimited_grip');
+  if (sprint === null) parts.push(`the car does not reach ${GOAL[system]}: ${reason(result, 'time_to_100_km_h')}`);
+  else if (unlimited !== null)
+    parts.push(`with unlimited grip ${GOAL[system]} would take ${seconds(unlimited)} instead of ${seconds(sprint)}`);
+  const free = summaryNumber(result, 'grip_free_speed');
+  if (free !== null && free > 0)
+    parts.push(`above ${figure(free, described(result, 'grip_free_speed'), system, 0)} grip no longer matters`);
+  else if (free === null && result.reasons['grip_free_speed'] !== undefined)
+    parts.push(reason(result, 'grip_free_speed'));
+  return `${parts.join('; ')}.`;
+}
+
+/** The same foot with the wheels free to spin, against the slip held at the peak. */
+function control(result: Result, system: System): string {
+  const free = summaryNumber(result, 'time_without_control');
+  const worth = summaryNumber(result, 'control_worth');
+  if (free === null || worth === null) return '';
+  if (Math.abs(worth) < NOTHING) return `Traction control would save nothing on the way to ${GOAL[system]}.`;
+  const slip = (key: string): string | null => {
+    const value = summaryNumber(result, key);
+    return value === null ? null : figure(value, described(result, key), system);
+  };
+  const [spun, held] = [slip('slip_energy_without_control'), slip('slip_energy_with_control')];
+  const heat = spun === null || held === null ? '' : `, and ${spun} instead of ${held} would go into the tyres as heat`;
+  const [more, unit] = [Math.abs(worth), worth > 0 ? 'more' : 'less'];
+  return (
+    `Without traction control ${GOAL[system]} would take ${written(free, 's')}, ` +
+    `${written(more, 's')} ${unit} than with the slip held at its best${heat}.`
+  );
+}
+
+function levers(result: Result, system: System): readonly string[] {
+  const found: string[] = [];
+  const gain = summaryNumber(result, 'gain_per_friction');
+  if (gain !== null && gain >= 0.02)
+    found.push(`Tyres with 0.1 more friction would save ${written(gain, 's')} to ${GOAL[system]}.`);
+  const enough = summaryNumber(result, 'friction_enough');
+  const withheld = summaryNumber(result, 'grip_withheld') ?? 0;
+  if (enough !== null && withheld >= NOTICEABLE)
+    found.push(`From a friction of ${written(enough, '1', 2)} on, grip would no longer matter.`);
+  const power = summaryNumber(result, 'power_enough');
+  if (power !== null)
+    found.push(
+      `With these tyres and this torque, more than ${figure(power, described(result, 'power_enough'), system, 0)} from the drive unit brings ${GOAL[system]} no sooner.`,
+    );
+  return found;
+}
+
+/** How an output is to be read; an output without a description is shown as it is kept. */
+function described(result: Result, key: string): Described {
+  return result.outputs[key] ?? { unit: '1', display: { metric: '1', imperial: '1' } };
+}
+
+/** Tenths are what a sentence can bear; a run under a tenth of a second keeps two decimals. */
+function seconds(time: number): string {
+  return written(time, 's', time < 0.1 ? 2 : 1);
+}

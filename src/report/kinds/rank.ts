@@ -1,0 +1,39 @@
+/** A ranking in full: what it says, the tornado, the choices. */
+import { digits } from '../../plots/kit/rounding.ts';
+import { numbers, summaryNumber, texts } from '../../plots/kit/picture.ts';
+import { tornado } from '../../plots/tornado.ts';
+import type { Result } from '../../runs/result.ts';
+import type { System } from '../../units.ts';
+import { figureOf, numbersTable } from '../page/figures.ts';
+import { type Html, html } from '../page/html.ts';
+import { cappedTable, everyOutput, note, verdictList } from './study.ts';
+
+/** Rows of the table of inputs on the page. */
+const ROWS = 40;
+
+/** The body of a rank cell below its warnings. Ids inside begin with `id`. */
+export async function rankBody(result: Result, system: System, id: string): Promise<Html> {
+  if (summaryNumber(result, 'value') === null) return html`${note('the run has no answer: there is nothing to rank.')}`;
+  const picture = tornado(result, system);
+  const { columns, rows } = picture.table;
+  return html`${verdictList(result.verdicts ?? [])}${await figureOf(picture, `${id}-tornado`)}${choicesTable(result)}<details class="numbers"><summary>All uncertain inputs</summary>${cappedTable(columns, rows.length, k => rows[k]!, 'All uncertain inputs', ROWS)}</details>
+${note('the shares are Sobol indices, by themselves and with what an input does together with others; they are told for the inputs with the widest bars.')}${everyOutput(result, system)}`;
+}
+
+function choicesTable(result: Result): Html | null {
+  const choices = result.series['choices'] ?? {};
+  const paths = texts(choices, 'path');
+  if (paths.length === 0) return null;
+  const elasticity = numbers(choices, 'elasticity_1');
+  const label = result.outputs['value']?.label ?? 'the result';
+  return numbersTable(
+    {
+      columns: ['choice', `${label}: change for 1 % more, %`],
+      rows: paths.map((path, k) => {
+        const value = elasticity[k]!;
+        return [path, Number.isNaN(value) ? 'no answer' : `${value > 0 ? '+' : ''}${digits(value, 2)}`];
+      }),
+    },
+    'What the choices do',
+  );
+}

@@ -1,0 +1,81 @@
+/** Repeated launches in full: the words, the times and temperatures, every launch, the last one's trace. */
+import { columnHeading, figure, scaleOf, written } from '../../plots/kit/rounding.ts';
+import { numbers, summaryNumber } from '../../plots/kit/picture.ts';
+import { repeatedLaunches } from '../../plots/repeat.ts';
+import { speedTrace } from '../../plots/speed-trace.ts';
+import type { Result } from '../../runs/result.ts';
+import type { System } from '../../units.ts';
+import { figureOf, numbersTable } from '../page/figures.ts';
+import { type Html, html } from '../page/html.ts';
+import { allOutputs, valueOf } from '../page/outputs.ts';
+import { reason } from './launch.ts';
+
+/** The body of a repeat cell below its warnings. Ids inside begin with `id`. */
+export async function repeatBody(result: Result, system: System, id: string, ledger: Html): Promise<Html> {
+  const words = html`<p class="lead">${repeatWords(result, system)}</p>
+`;
+  if (result.series['runs'] === undefined) return words;
+  const trace = speedTrace(result, system);
+  const last = { ...trace, title: `The last launch: ${trace.title.charAt(0).toLowerCase()}${trace.title.slice(1)}` };
+  return html`${words}${await figureOf(repeatedLaunches(result, system), `${id}-runs`)}${await figureOf(last, `${id}-trace`)}${runsTable(result, system)}
+<p class="note">Between two launches the brakes stop the car at once, nothing comes back into the pack, and the car stands with the drive switched
+off. Tyres and brakes are taken as cold each time.</p>
+${ledger}
+<details class="every"><summary>All outputs, and what each one is</summary>${allOutputs(result, system)}</details>
+`;
+}
+
+function runsTable(result: Result, system: System): Html {
+  const runs = result.series['runs'] ?? {};
+  const keys = Object.keys(runs).filter(key => numbers(runs, key).some(value => !Number.isNaN(value)));
+  const columns = keys.map(key => {
+    const column = runs[key];
+    return column === undefined ? '' : columnHeading(column.label, scaleOf(column, system).unit);
+  });
+  const decimals = (key: string): number => (key === 'time_to_target_s' ? 2 : key === 'run_1' ? 0 : 1);
+  const rows = Array.from(numbers(runs, 'run_1'), (_, row) =>
+    keys.map(key => {
+      const column = runs[key];
+      const value = numbers(runs, key)[row] ?? Number.NaN;
+      if (column === undefined || Number.isNaN(value)) return 'not reached';
+      const scale = scaleOf(column, system);
+      return written(value * scale.factor + scale.offset, '1', decimals(key));
+    }),
+  );
+  return numbersTable({ columns, rows }, 'Every launch');
+}
+
+/** What became of it, for page and terminal alike. */
+export function repeatWords(result: Result, system: System): string {
+  const runs = summaryNumber(result, 'runs');
+  const first = summaryNumber(result, 'time_first');
+  if (runs === null || first === null) return `No launch: ${reason(result, 'time_first')}.`;
+  const last = summaryNumber(result, 'time_last');
+  const goal = valueOf(result, 'target', system);
+  const count = `${runs} ${runs === 1 ? 'launch' : 'launches'} to ${goal}`;
+  const slowing = summaryNumber(result, 'slowing');
+  const course =
+    last === null || slowing === null
+      ? `the first takes ${written(first, 's')}, the last does not get there`
+      : `the first takes ${written(first, 's')}, the last ${written(last, 's')}${changed(slowing)}`;
+  const slower = summaryNumber(result, 'slower_run');
+  const by = result.summary['slowed_by'];
+  const told =
+    slower === null
+      ? 'None is more than 5\u00a0% slower than the first.'
+      : `From launch ${slower} on it is more than 5\u00a0% slower${typeof by === 'string' ? `: ${by} holds it back longer` : ''}.`;
+  const warm = (['unit_temperature', 'pack_temperature'] as const).flatMap(key => {
+    const value = summaryNumber(result, key);
+    const output = result.outputs[key];
+    const name = key === 'unit_temperature' ? 'drive unit' : 'pack';
+    return value === null || output === undefined ? [] : [`the ${name} gets to ${figure(value, output, system, 0)}`];
+  });
+  const heat = warm.length === 0 ? '' : ` ${warm.join(', ')}.`.replace(/^ t/, ' T');
+  return `${count}: ${course}. ${told}${heat}`;
+}
+
+/** ` (+12.3 %)`; nothing for what does not show. */
+function changed(share: number): string {
+  if (Math.abs(share) < 0.0005) return '';
+  return ` (${share < 0 ? '−' : '+'}${(100 * Math.abs(share)).toFixed(1)}\u00a0%)`;
+}

@@ -1,0 +1,43 @@
+/** A search in full: what was found or what comes closest, the conditions, what was tried. */
+import { scaleOf, written } from '../../plots/kit/rounding.ts';
+import { numbers, summaryNumber, texts } from '../../plots/kit/picture.ts';
+import { seekTried } from '../../plots/seek.ts';
+import type { Result } from '../../runs/result.ts';
+import type { System } from '../../units.ts';
+import { figureOf, numbersTable } from '../page/figures.ts';
+import { type Html, html } from '../page/html.ts';
+import { valueOf } from '../page/outputs.ts';
+import { everyOutput, note, verdictList } from './study.ts';
+
+/** The body of a seek cell below its warnings. Ids inside begin with `id`. */
+export async function seekBody(result: Result, system: System, id: string): Promise<Html> {
+  const what = texts(result.series['tried'] ?? {}, 'what');
+  const picture = what.length === 0 ? null : await figureOf(seekTried(result, system), `${id}-tried`);
+  return html`${verdictList(result.verdicts ?? [])}${conditionsTable(result, system)}${picture}${note(`${summaryNumber(result, 'evaluations') ?? 0} points were tried.`)}${everyOutput(result, system)}`;
+}
+
+/** Each condition, what the figure is there, and how much is left. */
+function conditionsTable(result: Result, system: System): Html | null {
+  const conditions = result.series['conditions'] ?? {};
+  const keys = texts(conditions, 'figure');
+  if (keys.length === 0) return null;
+  const [sense, bound] = [texts(conditions, 'sense'), numbers(conditions, 'bound_si')];
+  const found = texts(result.series['tried'] ?? {}, 'what').includes('found');
+  const rows = keys.map((key, k) => {
+    const output = result.outputs[key];
+    const value = summaryNumber(result, key);
+    if (output === undefined) return [key];
+    const { unit, factor, offset } = scaleOf(output, system);
+    const left = value === null ? null : (value - bound[k]!) * (sense[k] === 'at least' ? 1 : -1);
+    return [
+      output.label,
+      `${sense[k]} ${written(bound[k]! * factor + offset, unit)}`,
+      valueOf(result, key, system),
+      left === null ? '–' : written(left * factor, unit),
+    ];
+  });
+  return numbersTable(
+    { columns: ['', 'condition', found ? 'found' : 'at the closest', 'left'], rows },
+    found ? 'The conditions, and what is left' : 'The conditions, and what is missing',
+  );
+}

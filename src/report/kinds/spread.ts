@@ -1,0 +1,85 @@
+/** A spread in full: each figure with its interval, the histograms, what was drawn. */
+import { figure } from '../../plots/kit/rounding.ts';
+import { summaryNumber, texts } from '../../plots/kit/picture.ts';
+import { spreadHistograms } from '../../plots/spread.ts';
+import { chanceText, endsText, samplesText, within } from '../../plots/kit/interval.ts';
+import type { Result } from '../../runs/result.ts';
+import type { System } from '../../units.ts';
+import { figureOf, numbersTable } from '../page/figures.ts';
+import { type Html, html } from '../page/html.ts';
+import { everyOutput, note, verdictList } from './study.ts';
+
+/** The body of a spread cell below its warnings. Ids inside begin with `id`. */
+export async function spreadBody(result: Result, system: System, id: string): Promise<Html> {
+  const { intervals } = result;
+  const known = figuresOf(result).length > 0;
+  const paths = texts(result.series['inputs'] ?? {}, 'path');
+  return html`${verdictList(sentences(result, system))}${known ? figuresTable(result, system) : null}
+${intervals === undefined ? null : note(`${samplesText(intervals)}, points of a scrambled Sobol sequence with seed ${intervals.seed}; the inputs are taken as independent of each other (JCGM 101:2008).`)}${known ? await figureOf(spreadHistograms(result, system), `${id}-spread`) : null}<details class="every"><summary>The ${String(paths.length)} uncertain inputs that were drawn</summary><p class="notes">${paths.join(', ')}</p></details>
+${everyOutput(result, system)}`;
+}
+
+/** Keys of the figures that have an interval. */
+function figuresOf(result: Result): readonly string[] {
+  return Object.keys(result.intervals?.of ?? {});
+}
+
+function sentences(result: Result, system: System): readonly string[] {
+  const { intervals } = result;
+  if (intervals === undefined) return [];
+  const told = figuresOf(result).flatMap(key => {
+    const [value, output, ends] = [summaryNumber(result, key), result.outputs[key], intervals.of[key]];
+    return value === null || output === undefined || ends === undefined
+      ? []
+      : [`${output.label} ${within(value, ends, output, system)}`];
+  });
+  return told.map((text, i) =>
+    i === 0 ? `${text}: ${chanceText(intervals.probability)} lie between the brackets` : text,
+  );
+}
+
+function figuresTable(result: Result, system: System): Html {
+  const { intervals } = result;
+  const holes = Object.values(intervals?.of ?? {}).some(({ missing }) => missing > 0);
+  const rows = figuresOf(result).map(key => {
+    const [value, output, spread] = [summaryNumber(result, key), result.outputs[key], intervals?.of[key]];
+    if (value === null || output === undefined || spread === undefined) return [key];
+    // An uncertainty is a difference, which no zero of a scale may shift.
+    const uncertainty = figure(spread.standard, output.unit === 'K' ? { unit: 'K', display: KELVIN } : output, system);
+    return [
+      output.label,
+      figure(value, output, system),
+      endsText(value, spread, output, system),
+      uncertainty,
+      ...(holes ? [String(spread.missing)] : []),
+    ];
+  });
+  const chance = intervals === undefined ? '' : chanceText(intervals.probability);
+  return numbersTable(
+    {
+      columns: [
+        '',
+        'half lie below',
+        `${chance} lie within`,
+        'standard uncertainty',
+        ...(holes ? ['samples without an answer'] : []),
+      ],
+      rows,
+    },
+    'The figures with their spread',
+  );
+}
+
+const KELVIN = { metric: 'K', imperial: 'K' };
+
+/** The answer in one sentence: the first figure of each run. */
+export function spreadAnswer(result: Result, system: System): string | null {
+  const all = sentences(result, system);
+  return all.length === 0 ? null : `${all.slice(0, 3).join('; ')}.`;
+}
+
+/** All figures, for a terminal. */
+export function spreadWords(result: Result, system: System): string {
+  const all = sentences(result, system);
+  return all.length === 0 ? 'No sample has an answer.' : `${all.join('; ')}.`;
+}

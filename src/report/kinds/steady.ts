@@ -1,0 +1,39 @@
+/** Steady speeds in full: the words, the curve. */
+import { duration } from '../../plots/kit/duration.ts';
+import { summaryNumber } from '../../plots/kit/picture.ts';
+import { rangeBySpeed } from '../../plots/range-by-speed.ts';
+import type { Result } from '../../runs/result.ts';
+import type { System } from '../../units.ts';
+import { figureOf } from '../page/figures.ts';
+import { type Html, html } from '../page/html.ts';
+import { allOutputs, valueOf } from '../page/outputs.ts';
+import { consumption, rounded } from './trip.ts';
+import { reason } from './launch.ts';
+
+/** The body of a steady cell below its warnings. Ids inside begin with `id`. */
+export async function steadyBody(result: Result, system: System, id: string, ledger: Html): Promise<Html> {
+  const words = html`<p class="lead">${steadyWords(result, system)}</p>
+`;
+  if (result.series['speed'] === undefined) return words;
+  const picture =
+    summaryNumber(result, 'farthest') === null ? null : await figureOf(rangeBySpeed(result, system), `${id}-speeds`);
+  return html`${words}${picture}${ledger}
+<details class="every"><summary>All outputs, and what each one is</summary>${allOutputs(result, system)}</details>
+`;
+}
+
+/** The answer in one sentence. */
+export function steadyAnswer(result: Result, system: System): string {
+  if (summaryNumber(result, 'range') === null) return `No range: ${reason(result, 'range')}.`;
+  const value = (key: string): string => valueOf(result, key, system);
+  return `${value('range')} at a steady ${value('speed')} and ${rounded(result, 'air_temperature', system)}: ${consumption(result, system)}.`;
+}
+
+/** What becomes of it, for page and terminal alike. */
+export function steadyWords(result: Result, system: System): string {
+  const [time, farthest] = [summaryNumber(result, 'time'), summaryNumber(result, 'farthest')];
+  if (time === null) return steadyAnswer(result, system);
+  const value = (key: string): string => valueOf(result, key, system);
+  const best = farthest === null ? '' : ` Farthest of the curve: ${value('farthest')} at ${value('farthest_speed')}.`;
+  return `${steadyAnswer(result, system)} That lasts ${duration(time)} and takes ${value('power')} out of the pack.${best}`;
+}

@@ -1,0 +1,57 @@
+/** A sweep in full: what it says, the pictures that its parameters allow, the rows. */
+import { columnHeading, decimalsFor, written } from '../../plots/kit/rounding.ts';
+import { type Picture, summaryNumber } from '../../plots/kit/picture.ts';
+import { axisTitle, levelText, sweepAxes, sweepFigures } from '../../plots/sweep-columns.ts';
+import { frontRows, sweepFront } from '../../plots/sweep-front.ts';
+import { sweepLines } from '../../plots/sweep-lines.ts';
+import { sweepMap } from '../../plots/sweep-map.ts';
+import type { Result } from '../../runs/result.ts';
+import type { System } from '../../units.ts';
+import { figureOf } from '../page/figures.ts';
+import { type Html, html } from '../page/html.ts';
+import { cappedTable, everyOutput, note, verdictList } from './study.ts';
+
+/** Rows of a table on the page. */
+const ROWS = 24;
+
+/** The body of a sweep cell below its warnings. Ids inside begin with `id`. */
+export async function sweepBody(result: Result, system: System, id: string): Promise<Html> {
+  const drawn = await Promise.all(
+    pictures(result, system).map(([name, picture]) => figureOf(picture, `${id}-${name}`)),
+  );
+  const missing = summaryNumber(result, 'missing') ?? 0;
+  const none = missing === 0 ? '' : ` ${missing} figures have no answer.`;
+  const front = frontRows(result);
+  return html`${verdictList(result.verdicts ?? [])}${drawn}${front.length === 0 ? null : rowsTable(result, system, front, 'The best compromises')}<details class="numbers"><summary>The runs</summary>${rowsTable(result, system, null, 'The runs')}</details>
+${note(`${summaryNumber(result, 'runs') ?? 0} runs, each at the best value of every other input.${none}`)}${everyOutput(result, system)}`;
+}
+
+function pictures(result: Result, system: System): readonly (readonly [string, Picture])[] {
+  const rows = result.series['rows'] ?? {};
+  const axes = sweepAxes(rows, system);
+  const figures = sweepFigures(rows, system).filter(({ values }) => values.some(value => !Number.isNaN(value)));
+  if (figures.length === 0) return [];
+  const map = axes.length === 2 && axes.every(({ numeric, levels }) => numeric && levels.length > 2);
+  const pair = figures.length > 1 && (axes.length > 2 || frontRows(result).length > 0);
+  return [
+    ...(map ? ([['map', sweepMap(result, system)]] as const) : []),
+    ...(axes.length <= 2 ? ([['lines', sweepLines(result, system)]] as const) : []),
+    ...(pair ? ([['front', sweepFront(result, system)]] as const) : []),
+  ];
+}
+
+function rowsTable(result: Result, system: System, only: readonly number[] | null, caption: string): Html {
+  const rows = result.series['rows'] ?? {};
+  const axes = sweepAxes(rows, system);
+  const figures = sweepFigures(rows, system);
+  const shown = only ?? Array.from({ length: axes[0]?.values.length ?? 0 }, (_, row) => row);
+  // Only what is kept is written out: a sweep may have millions of rows.
+  const columns = [...axes.map(axisTitle), ...figures.map(({ label, unit }) => columnHeading(label, unit))];
+  const text = (row: number): string[] => [
+    ...axes.map(axis => levelText({ ...axis, unit: '1' }, axis.values[row]!)),
+    ...figures.map(({ values, unit }) =>
+      Number.isNaN(values[row]!) ? 'no answer' : written(values[row]!, '1', decimalsFor(values[row]!, unit)),
+    ),
+  ];
+  return cappedTable(columns, shown.length, k => text(shown[k]!), caption, ROWS);
+}

@@ -1,0 +1,137 @@
+/** One weighing in full: the picture, the loads against their limits, what came out and went in, the caution. */
+import { columnHeading, scaleOf, written } from '../../plots/kit/rounding.ts';
+import { numbers, summaryNumber, texts } from '../../plots/kit/picture.ts';
+import { sideView } from '../../plots/side-view.ts';
+import type { Result, Series } from '../../runs/result.ts';
+import { lengthText, massText, shareText } from '../../runs/weigh/text.ts';
+import type { System } from '../../units.ts';
+import { figureOf } from '../page/figures.ts';
+import { type Html, html } from '../page/html.ts';
+import { allOutputs, valueOf } from '../page/outputs.ts';
+import { reason } from './launch.ts';
+
+/** The body of a weigh cell below its warnings. Ids inside begin with `id`. */
+export async function weighBody(result: Result, system: System, id: string): Promise<Html> {
+  return html`<p class="lead">${weighWords(result, system)}</p>
+${await figureOf(sideView(result, system), `${id}-side`)}${loadsTable(result, system)}${itemsTable(result, system)}
+<p class="warning"><strong>Mind:</strong> brakes, tyres, suspension and axles were made for the car as it was. A qualified person has to judge them
+at the new masses; see the <a href="#cautions">cautions</a>.</p>
+<details class="every"><summary>All outputs, and what each one is</summary>${allOutputs(result, system)}</details>
+`;
+}
+
+/** The answer in sentences, for page and terminal alike. */
+export function weighWords(result: Result, system: System): string {
+  const value = (key: string): string => valueOf(result, key, system);
+  const change = summaryNumber(result, 'mass_change') ?? 0;
+  const by = massText(Math.abs(change), system);
+  const percent = (key: string): string => shareText(summaryNumber(result, key) ?? 0);
+  const payload = summaryNumber(result, 'payload');
+  return [
+    `Kerb mass ${value('kerb_mass')}, ${Math.abs(change) < 0.05 ? 'as before' : `${by} ${change > 0 ? 'more' : 'less'} than before`}; ${percent('kerb_front_share')} of it on the front axle (before ${percent('before_front_share')}).`,
+    payload === null
+      ? ''
+      : payload < 0
+        ? `No payload is left: the empty car is ${massText(-payload, system)} over the permitted gross mass.`
+        : `${massText(payload, system)} are left for driver, passengers and luggage.`,
+    moveWords(result, system),
+  ]
+    .filter(text => text !== '')
+    .join(' ');
+}
+
+/** How far the named thing must move; nothing when none is named. */
+function moveWords(result: Result, system: System): string {
+  const name = result.summary['move'];
+  if (typeof name !== 'string') return '';
+  const by = summaryNumber(result, 'move_by');
+  if (by === null)
+    return `To keep the front share, “${name}” can not be moved far enough: ${reason(result, 'move_by')}.`;
+  if (Math.abs(by) < 0.0005) return `“${name}” stands where it keeps the front share.`;
+  const way = by < 0 ? 'forwards' : 'backwards';
+  return `To keep the front share, “${name}” would have to move ${lengthText(Math.abs(by), system)} ${way}, to ${lengthText(summaryNumber(result, 'move_to') ?? 0, system)} behind the front axle.`;
+}
+
+/** What is left of a limit; too much is said in words and marked. */
+function margin(left: number | null): (system: System) => Html {
+  return system => {
+    if (left === null) return html`not given`;
+    const size = massText(Math.abs(left), system);
+    return left < 0 ? html`<strong class="over">✗ over by ${size}</strong>` : html`${size} left`;
+  };
+}
+
+function loadsTable(result: Result, system: System): Html {
+  const states = result.series['states'] ?? {};
+  const axles = result.series['axles'] ?? {};
+  const kg = (value: number | undefined): string =>
+    value === undefined || Number.isNaN(value) ? 'not given' : massText(value, system);
+  const share = numbers(states, 'front_share');
+  const limit = (key: string): readonly (number | undefined)[] => [...numbers(axles, key)];
+  const left = (key: string): Html => margin(summaryNumber(result, key))(system);
+  const gross = permittedGross(result);
+  const [front, rear] = limit('load_index');
+  const index = (value: number | undefined): string =>
+    value === undefined || Number.isNaN(value) ? '' : ` (2 × ${value})`;
+  return html`<div class="scroll" role="region" aria-label="Loads against what is permitted" tabindex="0"><table class="figures loads">
+<caption>Loads against what is permitted</caption>
+<thead><tr><td></td><th scope="col">front axle</th><th scope="col">rear axle</th><th scope="col">together</th><th scope="col">front share</th></tr></thead>
+<tbody>
+${texts(states, 'state').map(
+  (
+    state,
+    i,
+  ) => html`<tr><th scope="row">${state}</th><td>${kg(numbers(states, 'front_kg')[i])}</td><td>${kg(numbers(states, 'rear_kg')[i])}</td><td>${kg(numbers(states, 'mass_kg')[i])}</td><td>${shareText(share[i] ?? 0)}</td></tr>
+`,
+)}</tbody>
+<tbody>
+<tr><th scope="row">permitted</th><td>${kg(limit('permitted_kg')[0])}</td><td>${kg(limit('permitted_kg')[1])}</td><td>${kg(gross ?? undefined)}</td><td></td></tr>
+<tr><th scope="row">fully loaded against it</th><td>${left('front_margin')}</td><td>${left('rear_margin')}</td><td>${left('gross_margin')}</td><td></td></tr>
+<tr><th scope="row">tyres carry (load index)</th><td>${kg(limit('tyres_kg')[0])}${index(front)}</td><td>${kg(limit('tyres_kg')[1])}${index(rear)}</td><td></td><td></td></tr>
+<tr><th scope="row">fully loaded against it</th><td>${left('front_tyre_margin')}</td><td>${left('rear_tyre_margin')}</td><td></td><td></td></tr>
+</tbody></table></div>
+`;
+}
+
+function permittedGross(result: Result): number | null {
+  const [left, full] = [summaryNumber(result, 'gross_margin'), summaryNumber(result, 'full_mass')];
+  return left === null || full === null ? null : left + full;
+}
+
+const WHAT: { readonly [what: string]: string } = { out: 'out', in: 'in', driver: 'driver', load: 'load' };
+
+/** Everything with its place; what went in also with how far it alone would have to move. */
+function itemsTable(result: Result, system: System): Html {
+  const items: Series = result.series['items'] ?? {};
+  const heading = (key: string): string => {
+    const described = items[key];
+    return described === undefined ? '' : columnHeading(described.label, scaleOf(described, system).unit);
+  };
+  const what = texts(items, 'what');
+  const cell = (key: string, i: number, decimals: number): string => {
+    const described = items[key];
+    const value = described === undefined ? Number.NaN : (numbers(items, key)[i] ?? Number.NaN);
+    if (described === undefined || Number.isNaN(value))
+      return key === 'move_m' && what[i] === 'in' ? 'out of the car' : '';
+    return written(value * scaleOf(described, system).factor, '1', decimals);
+  };
+  const [mm, count] = [system === 'metric' ? 2 : 1, numbers(items, 'count')];
+  const keys = [
+    ['mass_kg', 1],
+    ['x_m', mm],
+    ['height_m', mm],
+    ['move_m', mm],
+  ] as const;
+  return html`<div class="scroll" role="region" aria-label="What came out, what went in" tabindex="0"><table class="figures items">
+<caption>What came out, what went in</caption>
+<thead><tr><th scope="col">thing</th><td></td>${keys.map(([key]) => html`<th scope="col">${heading(key)}</th>`)}</tr></thead>
+<tbody>
+${texts(items, 'item').map(
+  (
+    name,
+    i,
+  ) => html`<tr><th scope="row">${(count[i] ?? 1) > 1 ? `${count[i]} × ` : ''}${name}</th><td>${WHAT[what[i] ?? ''] ?? ''}</td>${keys.map(([key, decimals]) => html`<td>${cell(key, i, decimals)}</td>`)}</tr>
+`,
+)}</tbody></table></div>
+`;
+}

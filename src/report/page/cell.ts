@@ -1,0 +1,62 @@
+/** One cell of the notebook: what came out of it, then its source. */
+import type { CellBlock, CheckOutcome, NamedValue } from '../../notebook/document/outcome.ts';
+import type { ProblemData } from '../../notebook/document/problem.ts';
+import { formatQuantity, type System } from '../../units.ts';
+import { chartOf } from './figures.ts';
+import { finished, type Html, html } from './html.ts';
+import { problemBox } from './problem.ts';
+import { runBody } from '../run.ts';
+
+/** Name of a cell as people read it: `narrow_tyres` as `narrow tyres`. */
+export function cellTitle(name: string): string {
+  return name.replaceAll('_', ' ');
+}
+
+/** Where and how a cell is shown. */
+export interface CellPlace {
+  readonly system: System;
+  readonly file: string;
+  /** Unique in the page. */
+  readonly id: string;
+  /** Of its heading, 3 to 6. */
+  readonly level: number;
+  /** The problems that stand in this cell. */
+  readonly problems: readonly ProblemData[];
+}
+
+/** The cell as a section: its problems, what came out of it, its source. */
+export async function cellSection(block: CellBlock, { system, file, id, level, problems }: CellPlace): Promise<Html> {
+  const tag = finished(`h${level}`);
+  return html`<section class="cell ${block.cell}" id="${id}" aria-labelledby="${id}-h">
+<${tag} id="${id}-h"><span class="kind">${block.cell}</span> ${cellTitle(block.name)}</${tag}>
+${problems.map(problemBox)}${block.result === null ? null : await runBody(block.result, system, id)}${block.values.length === 0 ? null : valuesTable(block.values, cellTitle(block.name))}${block.chart === null ? null : await chartOf(block.chart, `${id}-chart`)}${block.checks.length === 0 ? null : checkList(block.checks)}<details class="source"><summary>Source, ${file}:${block.line}</summary><pre tabindex="0"><code>${block.source}</code></pre></details>
+</section>
+`;
+}
+
+function valuesTable(values: readonly NamedValue[], caption: string): Html {
+  return html`<div class="scroll" role="region" aria-label="${caption}" tabindex="0"><table class="figures">
+<caption>Values of ${caption}</caption>
+<thead><tr><th scope="col">name</th><th scope="col">value</th></tr></thead>
+<tbody>
+${values.map(
+  value => html`<tr><th scope="row"><code>${value.name}</code></th><td>${valueText(value)}</td></tr>
+`,
+)}</tbody></table></div>
+`;
+}
+
+/** A value of a calc cell as text. */
+export function valueText({ value, unit, display, spread }: NamedValue): string {
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  return typeof value === 'string' ? value : formatQuantity(value, unit, display, { digits: 5, spread });
+}
+
+function checkList(checks: readonly CheckOutcome[]): Html {
+  return html`<ul class="checks">
+${checks.map(
+  check => html`<li class="${check.holds ? 'holds' : 'fails'}"${check.holds ? null : html` id="check-${check.line}"`}><b>${check.holds ? '✓ holds' : '✗ fails'}</b> <code>${check.text}</code> <span>${check.found}</span></li>
+`,
+)}</ul>
+`;
+}

@@ -1,0 +1,24 @@
+/** A pack of another size weighs something else: the mass of the car follows it. */
+import type { CarSpec, PackSpec } from '../../model/spec.ts';
+
+/** Cells with boxes, busbars and cables over cells alone: packs on sale have 60 to 75 % cells; common practice, no source. */
+export const BOX = 1.4;
+
+/**
+ * The changed car with the mass that its other pack brings, half way between the axles, which leaves the balance of the rest: the
+ * share of the front axle moves towards one half. Nothing is added where the mass itself was changed.
+ */
+export function carried(before: CarSpec, after: CarSpec): CarSpec {
+  if (after.mass === undefined || after.mass !== before.mass) return after;
+  const change = BOX * (cellMass(after.pack) - cellMass(before.pack));
+  if (change === 0) return after;
+  const mass = Math.max(1, after.mass + change);
+  const { frontShare } = after;
+  if (frontShare === undefined) return { ...after, mass };
+  const people = (after.driver ?? 75) + (after.load ?? 0);
+  return { ...after, mass, frontShare: (frontShare * (after.mass + people) + 0.5 * change) / (mass + people) };
+}
+
+function cellMass(pack: PackSpec | undefined): number {
+  return (pack?.cell?.mass ?? 0) * (pack?.series ?? 0) * (pack?.parallel ?? 0);
+}

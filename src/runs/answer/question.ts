@@ -1,0 +1,101 @@
+/** A question put to a car, in plain data: what studies vary and what other threads answer. */
+import type { Schedule } from '../../cycles/schedule.ts';
+import type { Trip } from '../../cycles/trip.ts';
+import type { MeasuredUnit } from '../../model/drive/complete.ts';
+import type { CarSpec, SurroundingsSpec } from '../../model/spec.ts';
+import type { Supply } from '../../model/pack/supply.ts';
+
+/** What is run. Surroundings are as a cell says them: what is left out is assumed. */
+export type Run =
+  | {
+      readonly kind: 'launch';
+      readonly where: SurroundingsSpec;
+      readonly to?: number;
+      readonly from?: number;
+      readonly pedal?: number;
+    }
+  | {
+      readonly kind: 'drive' | 'range';
+      readonly where: SurroundingsSpec;
+      readonly trip: PlainTrip;
+      readonly charge?: number;
+      /** Of the window, for a range. */
+      readonly reserve?: number;
+      /** K. */
+      readonly soaked?: number;
+    }
+  | {
+      readonly kind: 'steady';
+      readonly where: SurroundingsSpec;
+      readonly speed: number;
+      readonly charge?: number;
+      readonly reserve?: number;
+    }
+  | {
+      readonly kind: 'charge';
+      readonly temperature: number;
+      readonly supply: Supply;
+      readonly from?: number;
+      readonly to?: number;
+    };
+
+/** A trip without typed arrays: it goes through JSON. */
+export interface PlainTrip {
+  readonly title: string;
+  readonly parts: readonly (
+    | { readonly kind: 'stop'; readonly seconds: number }
+    | { readonly kind: 'leg'; readonly load: number | null; readonly schedule: PlainSchedule }
+  )[];
+}
+
+export interface PlainSchedule {
+  readonly title: string;
+  readonly time: readonly number[];
+  readonly speed: readonly number[];
+  readonly slope: readonly number[] | null;
+}
+
+export interface Question {
+  /** Name of the car cell and of the run cell: the heads of paths. */
+  readonly car: string;
+  readonly name: string;
+  readonly spec: CarSpec;
+  /** What the files say that its drive units name, by the path of the unit. */
+  readonly measured: readonly (readonly [string, MeasuredUnit])[];
+  readonly run: Run;
+}
+
+export function plainTrip({ title, parts }: Trip): PlainTrip {
+  return {
+    title,
+    parts: parts.map(part =>
+      part.kind === 'stop' ? part : { kind: 'leg', load: part.load, schedule: plainSchedule(part.schedule) },
+    ),
+  };
+}
+
+function plainSchedule({ title, time, speed, slope }: Schedule): PlainSchedule {
+  return { title, time: Array.from(time), speed: Array.from(speed), slope: slope === null ? null : Array.from(slope) };
+}
+
+export function tripOf({ title, parts }: PlainTrip): Trip {
+  return {
+    title,
+    parts: parts.map(part =>
+      part.kind === 'stop'
+        ? part
+        : {
+            kind: 'leg',
+            load: part.load,
+            schedule: {
+              title: part.schedule.title,
+              source: '',
+              time: Float64Array.from(part.schedule.time),
+              speed: Float64Array.from(part.schedule.speed),
+              slope: part.schedule.slope === null ? null : Float64Array.from(part.schedule.slope),
+              phases: [],
+            },
+          },
+    ),
+  };
+}

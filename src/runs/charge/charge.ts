@@ -1,0 +1,169 @@
+/** The pack on the charger: how long, how much from the wall, and what sets the pace. */
+import type { Car } from '../../model/car.ts';
+import { CELL_VOLTAGE, chargeShare, COLD } from '../../model/pack/charging.ts';
+import { solveExtrapolation } from '../../solvers/extrapolation.ts';
+import { chargeOpinion } from './opinion.ts';
+import { chargeOutputs } from './outputs.ts';
+import { chargeIntegral, chargeOnce, chargeStart } from './run.ts';
+import type { ChargeOptions, ChargeRun } from './run.ts';
+import { chargeSteps, chargeTrace, paceOf, paceTimes, percent } from './series.ts';
+import { noAnswer } from '../no-answer.ts';
+import type { Ledger, Result, ResultEvent, Series } from '../result.ts';
+
+/**
+ * Charges from one state of charge to another. The chargers give all that the supply and they themselves allow, until the pack
+ * takes no more: for its temperature, its current, or its highest voltage, at which the current falls until it is C/20. That
+ * end counts as the wished charge where it comes less than one percent of the capacity below it.
+ * @throws RangeError when `to` is not above `from`, or either is outside 0 to 1.
+ */
+export function charge(car: Car, options: ChargeOptions): Result {
+  const refusal = whyNot(car, options);
+  if (refusal !== '') return noAnswer('charge', chargeOutputs, refusal);
+  const run = chargeOnce(car, options);
+  const time = chargeTrace(run);
+  const ledger = ledgerOf(run);
+  return {
+    kind: 'charge',
+    ...summarise(car, options, run, time, ledger),
+    outputs: chargeOutputs,
+    series: { time, steps: chargeSteps(run) },
+    bands: [],
+    events: events(run),
+    ledger,
+    warnings: warnings(car, options, run, ledger),
+    opinion: chargeOpinion(run, chargeOnce(car, options, solveExtrapolation)),
+  };
+}
+
+/** Why charging does not begin, without a full stop; '' where it does. */
+function whyNot(car: Car, options: ChargeOptions): string {
+  const { pack, charger } = car;
+  const { plant, wall, initial, from } = chargeStart(car, options);
+  const { temperature, packTemperature = temperature } = options;
+  if (!(wall.power * charger.efficiency > charger.overhead)) {
+    return `the ${wall.by} gives no more than charging itself uses: ${Math.round(wall.power)} W from the wall, of which ${charger.overhead} W are drawn at the pack`;
+  }
+  if (pack.maxChargeCurrent === 0) return 'the pack takes no charge: its max_charge_current is nothing';
+  if (chargeShare(pack, packTemperature) === 0) {
+    return packTemperature <= pack.chargeCold.none
+      ? 'the pack is too cold to be charged: it is not above charge_none_below'
+      : 'the pack is too warm to be charged: it is derated to nothing';
+  }
+  if (plant.modeAt(initial) < 0)
+    return `the pack is full with ${percent(from)}: at its highest voltage the current is below C/20`;
+  return '';
+}
+
+/** At the highest voltage a charge that ends this close below what is wished for is as good as that. */
+const FULL = 0.01;
+
+/** Why it ended before the wished charge; '' where it did not. */
+function whyShort(run: ChargeRun): string {
+  const { solution, to } = run;
+  if (solution.status === 'level') return '';
+  if (solution.status === 'failed') return `the integration ended early: ${solution.reason}`;
+  const reached = run.end.charge;
+  if (solution.status === 'end') return `after ten days it has ${percent(reached)}`;
+  const last = solution.events.at(-1);
+  if (last?.index !== CELL_VOLTAGE && last?.from !== CELL_VOLTAGE)
+    return `with ${percent(reached)} the pack has become too ${last?.from === COLD ? 'cold' : 'warm'} to go on`;
+  if (reached >= to - FULL) return '';
+  return `the highest voltage of the pack allows no ${percent(to)}: with ${percent(reached)} the current has fallen to C/20`;
+}
+
+function ledgerOf(run: ChargeRun): Ledger {
+  const { states, integrals } = run.end;
+  const wall = chargeIntegral(integrals, 'wall');
+  const out = {
+    charger: chargeIntegral(integrals, 'charger'),
+    'pumps and controls': chargeIntegral(integrals, 'overhead'),
+    'pack heat': chargeIntegral(integrals, 'packHeat'),
+  };
+  const stored = {
+    'into the cells': chargeIntegral(integrals, 'chemical'),
+    polarisation: run.plant.polarisationEnergy(states),
+  };
+  const found = [...Object.values(out), ...Object.values(stored)].reduce((sum, energy) => sum + energy, 0);
+  return { in: { 'from the wall': wall }, out, stored, gap: (wall - found) / Math.max(wall, 1) };
+}
+
+function summarise(
+  car: Car,
+  { consumption, price }: ChargeOptions,
+  run: ChargeRun,
+  time: Series,
+  ledger: Ledger,
+): Pick<Result, 'summary' | 'reasons'> {
+  const values: { [key: string]: number | string | null } = {};
+  const reasons: { [key: string]: string } = {};
+  const put = (key: string, value: number | string | null, reason = ''): void => {
+    values[key] = value;
+    if (value === null) reasons[key] = reason;
+  };
+  const end = run.end.time;
+  const short = whyShort(run);
+  const wall = ledger.in['from the wall']!;
+  const stored = ledger.stored['into the cells']!;
+  const most = (key: string): number => (time[key]!.values as Float64Array).reduce((a, b) => Math.max(a, b));
+  put('from', run.from);
+  put('to', run.to);
+  put('time', short === '' ? end : null, short);
+  put('taper_time', run.taper, 'the pack does not get to its highest voltage');
+  put('end_time', end);
+  put('charge_end', run.end.charge);
+  put('paced_by', [...paceTimes(run)].reduce((a, b) => (b[1] > a[1] ? b : a))[0]);
+  put('energy_wall', wall);
+  put('energy_pack', wall - ledger.out['charger']! - ledger.out['pumps and controls']!);
+  put('energy_stored', stored);
+  put('efficiency', stored / wall);
+  put('mean_power', wall / end);
+  put('peak_power', most('wall_power_W'));
+  put('phases', run.wall.currents.filter(amps => amps > 0).length);
+  put('peak_phase_current', most('phase_current_A'));
+  put('peak_charge_current', most('charge_current_A'));
+  put('peak_pack_voltage', most('pack_voltage_V'));
+  put(
+    'pack_temperature',
+    car.pack.heat === undefined ? null : most('pack_temperature_K'),
+    'its heat is not modelled: no cooling is given',
+  );
+  const gained = consumption === undefined ? null : (consumption.at === 'wall' ? wall : stored) / consumption.energy;
+  put('range_gained', gained, 'no consumption is given');
+  put('range_per_hour', gained === null ? null : gained / end, 'no consumption is given');
+  put('cost', price === undefined ? null : price * wall, 'no price is given');
+  return { summary: Object.fromEntries(Object.keys(chargeOutputs).map(key => [key, values[key] ?? null])), reasons };
+}
+
+function events(run: ChargeRun): readonly ResultEvent[] {
+  const { solution } = run;
+  const start = { time: 0, what: `plugged in, paced by ${paceOf(run, solution.modes[0]!)}` };
+  const changes = solution.events
+    .filter(({ kind, to }) => kind === 'switch' && to >= 0)
+    .map(({ time, to }) => ({ time, what: to === CELL_VOLTAGE ? 'taper begins' : `paced by ${paceOf(run, to)}` }));
+  const short = whyShort(run);
+  return [
+    start,
+    ...changes,
+    { time: run.end.time, what: short === '' ? `done with ${percent(run.end.charge)}` : `ends: ${short}` },
+  ];
+}
+
+function warnings(car: Car, options: ChargeOptions, run: ChargeRun, ledger: Ledger): readonly string[] {
+  const { pack, charger } = car;
+  const { solution, wall, to } = run;
+  const list: string[] = [];
+  const short = whyShort(run);
+  if (short !== '') list.push(`It is not charged as far as wished: ${short}`);
+  if (to > pack.window.high)
+    list.push(`${percent(to)} is above the ${percent(pack.window.high)} up to which this pack is used`);
+  if (charger.count < options.supply.phases && wall.by === 'supply') {
+    list.push(
+      `${charger.count} of ${options.supply.phases} phases are used: each charger is on one. A three-phase charger is written as three with a third of its power`,
+    );
+  }
+  if (pack.heat === undefined) list.push('The heat of the pack is not modelled: no cooling is given');
+  if (solution.statistics.lateSwitches > 0)
+    list.push(`${solution.statistics.lateSwitches} changes of pace were found late: times may be off by a step`);
+  if (Math.abs(ledger.gap) > 1e-6) list.push(`The energy ledger does not close: ${ledger.gap.toExponential(1)} of it`);
+  return list;
+}

@@ -1,0 +1,55 @@
+/** The speeds and distances at which a launch is timed, and the levels that the solver watches for them. */
+import { DISTANCE, SPEED } from '../../model/forward/state.ts';
+import type { Level } from '../../solvers/system.ts';
+
+/** m; the inch is 25.4 mm exactly (NIST SP 811). */
+const FOOT = 0.3048;
+const MILE = 1609.344;
+const KMH = 1 / 3.6;
+
+/** m that a car moves before the clock of a timed strip starts: one foot. */
+export const ROLLOUT = FOOT;
+
+/** Speeds in m/s by the name that outputs use. */
+export const SPEED_MARKS = {
+  '50_km_h': 50 * KMH,
+  '80_km_h': 80 * KMH,
+  '60_mph': (60 * MILE) / 3600,
+  '100_km_h': 100 * KMH,
+  '120_km_h': 120 * KMH,
+  '160_km_h': 160 * KMH,
+} as const;
+
+/** Distances in m by the name that outputs use. */
+export const DISTANCE_MARKS = {
+  '60_ft': 60 * FOOT,
+  eighth_mile: MILE / 8,
+  '400_m': 400,
+  quarter_mile: MILE / 4,
+  '1000_m': 1000,
+} as const;
+
+export type SpeedMark = keyof typeof SPEED_MARKS;
+export type DistanceMark = keyof typeof DISTANCE_MARKS;
+export type Mark = SpeedMark | DistanceMark | 'rollout' | 'to';
+
+function level(name: Mark, state: number, value: number, stop: boolean): Level {
+  return { name, state, value, direction: 'rising', action: stop ? 'stop' : 'record' };
+}
+
+/**
+ * The levels of a launch.
+ * @param to m/s, the target speed of its own.
+ * @param stop the mark that ends the run.
+ */
+export function launchLevels(to: number, stop: Mark): readonly Level[] {
+  const levels: Level[] = [level('rollout', DISTANCE, ROLLOUT, stop === 'rollout')];
+  for (const [name, value] of entries(SPEED_MARKS)) levels.push(level(name, SPEED, value, stop === name));
+  for (const [name, value] of entries(DISTANCE_MARKS)) levels.push(level(name, DISTANCE, value, stop === name));
+  levels.push(level('to', SPEED, to, stop === 'to'));
+  return levels;
+}
+
+function entries<T extends object>(table: T): [keyof T & string, T[keyof T]][] {
+  return Object.entries(table) as [keyof T & string, T[keyof T]][];
+}

@@ -1,0 +1,265 @@
+/** One launch after the other, warm from the last: until all are done or the car has become slow. */
+import type { Car, Surroundings } from '../../model/car.ts';
+import { CHARGE } from '../../model/forward/state.ts';
+import { solveExtrapolation } from '../../solvers/extrapolation.ts';
+import { balanceOf } from '../sheet/balance.ts';
+import { launchOnce, TARGET } from './run.ts';
+import type { LaunchOptions, LaunchRun } from './run.ts';
+import { noAnswer } from '../no-answer.ts';
+import { bandsOf, timeSeries } from './series.ts';
+import { integral, ledgerOf } from '../ledger.ts';
+import { pause } from './cool-down.ts';
+import type { Paused } from './cool-down.ts';
+import { repeatOutputs } from './repeat-outputs.ts';
+import type { Band, Column, Ledger, Result, Series } from '../result.ts';
+import { secondOpinion } from '../second-opinion.ts';
+
+export interface RepeatOptions {
+  readonly surroundings: Surroundings;
+  /** How many launches at most. */
+  readonly times: number;
+  /** s from the target speed to the next start; braking takes none of it. */
+  readonly pause: number;
+  /** m/s; default 100 km/h. */
+  readonly to?: number;
+}
+
+/** Slower than the first launch by this share: told; and the end. */
+export const SLOWER = 0.05;
+export const TOO_SLOW = 0.2;
+
+const TOLERANCE = 1e-9;
+
+/** One launch of the row. */
+interface Turn {
+  readonly run: LaunchRun;
+  readonly options: LaunchOptions;
+  /** s to the target; null where it was not reached. */
+  readonly time: number | null;
+  readonly unit: number | null;
+  readonly pack: number | null;
+  readonly charge: number;
+  readonly bands: readonly Band[];
+}
+
+/**
+ * Launches again and again. Temperatures, charge and polarisation carry over; between two launches the car is brought to rest at
+ * once by its brakes, nothing comes back, and it stands with the drive switched off.
+ */
+export function repeat(car: Car, options: RepeatOptions): Result {
+  const start = balanceOf(car, options.surroundings)(0);
+  if (!(start.acceleration > 0))
+    return noAnswer('repeat', repeatOutputs, `the car does not move off: ${start.limiter}`);
+  const { turns, pauses } = series(car, options);
+  const [first] = turns as [Turn];
+  const last = turns.at(-1) ?? first;
+  if (first.time === null) return noAnswer('repeat', repeatOutputs, 'the target speed is not reached');
+  const time = timeSeries(last.run);
+  const opinion = secondOpinion('odex, extrapolation', last.run, launchOnce(car, last.options, solveExtrapolation));
+  const ledger = ledgerOfAll(turns, pauses);
+  const { summary, reasons } = summarise(options, turns, pauses, first.time);
+  return {
+    kind: 'repeat',
+    summary,
+    reasons,
+    outputs: repeatOutputs,
+    series: { runs: runSeries(turns), time },
+    bands: bandsOf(time),
+    events: [],
+    ledger,
+    warnings: warnings(car, turns, ledger),
+    opinion,
+  };
+}
+
+function series(
+  car: Car,
+  { surroundings, times, pause: seconds, to = TARGET }: RepeatOptions,
+): {
+  readonly turns: readonly Turn[];
+  readonly pauses: readonly Paused[];
+} {
+  const turns: Turn[] = [];
+  const pauses: Paused[] = [];
+  while (turns.length < times) {
+    const before = pauses.at(-1)?.states;
+    const options: LaunchOptions = {
+      surroundings,
+      to,
+      stop: 'to',
+      tolerance: TOLERANCE,
+      ...(before !== undefined && { initial: plant => withTime(before, plant.states) }),
+    };
+    const turn = turnOf(car, launchOnce(car, options), options);
+    turns.push(turn);
+    const first = turns[0]?.time ?? null;
+    if (turn.time === null || first === null || turn.time > (1 + TOO_SLOW) * first) break;
+    if (turns.length < times) pauses.push(pause(car, surroundings, endOf(turn.run), seconds));
+  }
+  return { turns, pauses };
+}
+
+/** The states, then the time 0. */
+function withTime(states: Float64Array, count: number): Float64Array {
+  const y = new Float64Array(count + 1);
+  y.set(states);
+  return y;
+}
+
+function endOf({ plant, solution }: LaunchRun): Float64Array {
+  return solution.states.slice((solution.nodes - 1) * plant.states, solution.nodes * plant.states);
+}
+
+function turnOf(car: Car, run: LaunchRun, options: LaunchOptions): Turn {
+  const end = endOf(run);
+  const units = car.drives
+    .filter(({ unit }) => unit.heat !== undefined)
+    .map(({ axle }) => end[run.plant.unitTemperatureState(axle === 'front' ? 0 : 1)]!);
+  return {
+    run,
+    options,
+    time: run.marks.get('to')?.time ?? null,
+    unit: units.length === 0 ? null : Math.max(...units),
+    pack: car.pack.heat === undefined ? null : end[run.plant.packTemperatureState]!,
+    charge: end[CHARGE]!,
+    bands: bandsOf(timeSeries(run)),
+  };
+}
+
+function summarise(
+  { pause: seconds, to = TARGET }: RepeatOptions,
+  turns: readonly Turn[],
+  pauses: readonly Paused[],
+  first: number,
+): Pick<Result, 'summary' | 'reasons'> {
+  const values: { [key: string]: number | string | null } = {};
+  const reasons: { [key: string]: string } = {};
+  const put = (key: string, value: number | string | null, reason = ''): void => {
+    values[key] = value;
+    if (value === null) reasons[key] = reason;
+  };
+  const last = turns.at(-1);
+  const lastTime = last?.time ?? null;
+  const unreached = 'the last launch does not reach the target speed';
+  const slower = turns.findIndex(({ time }) => time === null || time > (1 + SLOWER) * first);
+  const by = last === undefined ? null : slowedBy(turns[0]?.bands ?? [], last.bands);
+  const slowing = lastTime === null ? null : lastTime / first - 1;
+  const hottest = (of: (turn: Turn) => number | null): number | null => {
+    const found = turns.map(of).filter(T => T !== null);
+    return found.length === 0 ? null : Math.max(...found);
+  };
+  put('target', to);
+  put('runs', turns.length);
+  put('time_first', first);
+  put('time_last', lastTime, unreached);
+  put('slowing', slowing, unreached);
+  put('slower_run', slower < 0 ? null : slower + 1, 'no launch takes more than 5 % longer than the first');
+  put('slowed_by', slower < 0 ? null : by, 'no launch takes more than 5 % longer than the first');
+  put(
+    'unit_temperature',
+    hottest(turn => turn.unit),
+    'its heat is not modelled: continuous_power is not given',
+  );
+  put(
+    'pack_temperature',
+    hottest(turn => turn.pack),
+    'its heat is not modelled: no cooling is given',
+  );
+  put('charge_end', last?.charge ?? null);
+  put(
+    'energy_used',
+    turns.reduce((sum, { run }) => sum + ledgerOf(run).in['out of the cells']!, 0) +
+      pauses.reduce((sum, { integrals }) => sum + integral(integrals, 'chemical'), 0),
+  );
+  put(
+    'time_all',
+    lastTime === null ? null : turns.reduce((sum, { time }) => sum + (time ?? 0), 0) + seconds * pauses.length,
+    unreached,
+  );
+  return { summary: Object.fromEntries(Object.keys(repeatOutputs).map(key => [key, values[key] ?? null])), reasons };
+}
+
+/** The limiter that held for longer, by the most; null where none did. */
+function slowedBy(first: readonly Band[], last: readonly Band[]): string | null {
+  const change = new Map<string, number>();
+  const add = (bands: readonly Band[], sign: number): void =>
+    bands.forEach(({ from, to, limiter }) => change.set(limiter, (change.get(limiter) ?? 0) + sign * (to - from)));
+  add(last, 1);
+  add(first, -1);
+  let most = 0;
+  let word: string | null = null;
+  for (const [limiter, time] of change) {
+    if (time <= most) continue;
+    most = time;
+    word = limiter;
+  }
+  return word;
+}
+
+function runSeries(turns: readonly Turn[]): Series {
+  const column = (
+    label: string,
+    unit: string,
+    metric: string,
+    imperial: string,
+    of: (turn: Turn, i: number) => number | null,
+  ): Column => ({
+    label,
+    unit,
+    display: { metric, imperial },
+    values: Float64Array.from(turns, (turn, i) => of(turn, i) ?? Number.NaN),
+  });
+  return {
+    run_1: column('launch', '1', '1', '1', (_, i) => i + 1),
+    time_to_target_s: column('time to the target speed', 's', 's', 's', turn => turn.time),
+    unit_temperature_K: column('drive unit at the end', 'K', 'degC', 'degF', turn => turn.unit),
+    pack_temperature_K: column('pack at the end', 'K', 'degC', 'degF', turn => turn.pack),
+    charge_1: column('state of charge at the end', '1', '%', '%', turn => turn.charge),
+  };
+}
+
+/** All launches and pauses together. What moved and turned at the end of each launch is heat in the brakes. */
+function ledgerOfAll(turns: readonly Turn[], pauses: readonly Paused[]): Ledger {
+  const out: { [name: string]: number } = {};
+  let chemical = 0;
+  let brakes = 0;
+  let polarisation = 0;
+  for (const { run } of turns) {
+    const ledger = ledgerOf(run);
+    chemical += ledger.in['out of the cells']!;
+    for (const [name, energy] of Object.entries(ledger.out)) out[name] = (out[name] ?? 0) + energy;
+    brakes += ledger.stored['motion of the car']! + ledger.stored['turning parts']!;
+    polarisation += ledger.stored['polarisation']!;
+  }
+  for (const [i, { states, integrals }] of pauses.entries()) {
+    const turn = turns[i];
+    if (turn === undefined) continue;
+    chemical += integral(integrals, 'chemical');
+    out['pack heat'] = (out['pack heat'] ?? 0) + integral(integrals, 'packHeat');
+    out['auxiliaries'] = (out['auxiliaries'] ?? 0) + integral(integrals, 'auxiliaries');
+    const { plant } = turn.run;
+    polarisation += plant.polarisationEnergy(states) - plant.polarisationEnergy(endOf(turn.run));
+  }
+  out['brakes'] = brakes;
+  const stored = { polarisation };
+  const spent = Object.values(out).reduce((sum, energy) => sum + energy, 0) + polarisation;
+  return {
+    in: { 'out of the cells': chemical },
+    out,
+    stored,
+    gap: (chemical - spent) / Math.max(Math.abs(chemical), 1),
+  };
+}
+
+function warnings(car: Car, turns: readonly Turn[], ledger: Ledger): readonly string[] {
+  const list: string[] = [];
+  const units = car.drives.every(({ unit }) => unit.heat === undefined);
+  if (units) list.push('The heat of the drive unit is not modelled: continuous_power is not given');
+  if (car.pack.heat === undefined) list.push('The heat of the pack is not modelled: no cooling is given');
+  const failed = turns.find(({ run }) => run.solution.status === 'failed');
+  if (failed !== undefined) list.push(`The integration ended early: ${failed.run.solution.reason}`);
+  const late = turns.reduce((sum, { run }) => sum + run.solution.statistics.lateSwitches, 0);
+  if (late > 0) list.push(`${late} changes of limiter were found late: times may be off by a step`);
+  if (Math.abs(ledger.gap) > 1e-6) list.push(`The energy ledger does not close: ${ledger.gap.toExponential(1)} of it`);
+  return list;
+}

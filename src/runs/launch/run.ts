@@ -1,0 +1,102 @@
+/**
+ * The bare launch: one plant, one solver, the marks it passes. What `launch.ts` explains and what sweeps repeat some
+ * thousand times.
+ */
+import type { Car, Surroundings } from '../../model/car.ts';
+import { packPlant } from '../../model/forward/load.ts';
+import type { PlantParameters } from '../../model/forward/load.ts';
+import { createPlant, sameShape } from '../../model/forward/plant.ts';
+import type { Plant, PlantShape } from '../../model/forward/plant.ts';
+import { createExplicit, solveExplicit } from '../../solvers/explicit.ts';
+import { createRosenbrock, solveRosenbrock } from '../../solvers/rosenbrock.ts';
+import type { Solution, Solve, SolveEvent, SolveOptions } from '../../solvers/system.ts';
+import { launchLevels } from './marks.ts';
+import type { Mark } from './marks.ts';
+
+/** How a launch is driven. */
+export interface LaunchOptions {
+  readonly surroundings: Surroundings;
+  /** m/s at the start; default 0. */
+  readonly from?: number;
+  /** m/s, the target speed; default 100 km/h. */
+  readonly to?: number;
+  /** 0 to 1, share of the peak torque asked for; default 1. */
+  readonly pedal?: number;
+  /** The mark that ends the run; default 1000 m. */
+  readonly stop?: Mark;
+  /** Relative tolerance of the integration; default 1e-6. */
+  readonly tolerance?: number;
+  /** States at the start, from the plant that is launched: warm, or with less charge. In place of `from`. */
+  readonly initial?: (plant: Plant) => Float64Array;
+}
+
+export interface LaunchRun {
+  readonly plant: Plant;
+  readonly solution: Solution;
+  /** The first passing of each mark that was passed. */
+  readonly marks: ReadonlyMap<Mark, SolveEvent>;
+}
+
+/** s; a car that has not got there by then will not. */
+const LONGEST = 300;
+
+/** s; a limit that comes and goes within one step would not be seen. */
+const LONGEST_STEP = 1;
+
+export const TARGET = 100 / 3.6;
+
+/**
+ * Makes a launcher: a function that launches one car after the other in the same memory, which is fast as long as the cars
+ * are of one shape. The solution it returns is good until its next call.
+ */
+export function createLauncher(): (car: Car, options: LaunchOptions) => LaunchRun {
+  let plant: Plant | undefined;
+  let solve: ((options: SolveOptions) => Solution) | undefined;
+  return (car, options) => {
+    const parameters = packPlant(car, options.surroundings, options.pedal ?? 1);
+    if (plant === undefined || solve === undefined || !sameShape(plant.shape, parameters.shape)) {
+      plant = createPlant(parameters.shape);
+      solve = stiff(plant.shape) ? createRosenbrock(plant) : createExplicit(plant);
+    }
+    const problem = prepare(plant, parameters, options);
+    return collect(plant, solve(problem), problem);
+  };
+}
+
+/** One launch that owns its memory, with the method that suits the car or with a given one. */
+export function launchOnce(car: Car, options: LaunchOptions, method?: Solve): LaunchRun {
+  const parameters = packPlant(car, options.surroundings, options.pedal ?? 1);
+  const plant = createPlant(parameters.shape);
+  const problem = prepare(plant, parameters, options);
+  const solve = method ?? (stiff(plant.shape) ? solveRosenbrock : solveExplicit);
+  return collect(plant, solve(plant, problem), problem);
+}
+
+/** Wheel slip settles in milliseconds, the launch takes seconds: an explicit method would crawl. */
+function stiff(shape: PlantShape): boolean {
+  return shape.front === 'spin' || shape.rear === 'spin';
+}
+
+function prepare(plant: Plant, parameters: PlantParameters, options: LaunchOptions): SolveOptions {
+  plant.load(parameters);
+  const start = options.initial?.(plant) ?? plant.initial(options.from ?? 0);
+  return {
+    start: 0,
+    end: LONGEST,
+    initial: start.subarray(0, plant.states),
+    mode: plant.modeAt(start),
+    tolerance: options.tolerance ?? 1e-6,
+    maxStep: LONGEST_STEP,
+    levels: launchLevels(options.to ?? TARGET, options.stop ?? '1000_m'),
+  };
+}
+
+function collect(plant: Plant, solution: Solution, problem: SolveOptions): LaunchRun {
+  const marks = new Map<Mark, SolveEvent>();
+  for (const event of solution.events) {
+    if (event.kind !== 'level') continue;
+    const name = problem.levels?.[event.index]?.name as Mark;
+    if (!marks.has(name)) marks.set(name, event);
+  }
+  return { plant, solution, marks };
+}

@@ -1,0 +1,153 @@
+/** The columns of a launch: the trace over time, and forces over speed. */
+import { B, CHARGE, DISTANCE, L, LIMIT_COUNT, SPEED, W } from '../../model/forward/state.ts';
+import { limiterOf } from '../../model/forward/plant.ts';
+import type { Limiter } from '../../model/forward/limiter.ts';
+import type { Balance } from '../sheet/balance.ts';
+import type { LaunchRun } from './run.ts';
+import type { Band, Column, Series } from '../result.ts';
+
+/** Which limits each word stands for; 0 is grip. */
+const HEADROOM: readonly (readonly [Limiter, readonly number[]])[] = [
+  ['grip', [0]],
+  ['motor torque', [L.torque]],
+  ['motor power', [L.power]],
+  ['motor speed', [L.speed]],
+  ['pack voltage', [L.busVoltage, L.minVoltage]],
+  ['pack current', [L.current]],
+  ['driveline', [L.shaft, L.split]],
+  ['heat', [L.heatTorque, L.heatPower, L.packHeat]],
+  ['driver', [L.pedal]],
+];
+
+/** Peak torques; as much or more is left where a limit is far off or does not count. */
+const MOST_HEADROOM = 10;
+
+/** Rows of a trace between the switches. */
+const ROWS = 400;
+
+function column(
+  label: string,
+  unit: string,
+  metric: string,
+  imperial: string,
+  rows: number,
+): Column & { values: Float64Array } {
+  return { label, unit, display: { metric, imperial }, values: new Float64Array(rows) };
+}
+
+/** The trace over time: evenly spaced rows, with a row more at every switch. */
+export function timeSeries(run: LaunchRun): Series {
+  const { plant, solution } = run;
+  const times = sampleTimes(run);
+  const n = times.length;
+  const columns = {
+    time_s: column('time', 's', 's', 's', n),
+    distance_m: column('distance', 'm', 'm', 'ft', n),
+    speed_m_s: column('speed', 'm/s', 'km/h', 'mph', n),
+    acceleration_m_s2: column('acceleration', 'm/s^2', 'm/s^2', 'ft/s^2', n),
+    motor_speed_rad_s: column('motor speed', 'rad/s', 'rpm', 'rpm', n),
+    motor_torque_N_m: column('motor torque', 'N m', 'N m', 'lbf ft', n),
+    available_torque_N_m: column('torque available', 'N m', 'N m', 'lbf ft', n),
+    wheel_force_N: column('force at the driven tyres', 'N', 'N', 'lbf', n),
+    grip_force_N: column('grip of the driven tyres', 'N', 'N', 'lbf', n),
+    driven_load_N: column('load of the driven axle', 'N', 'N', 'lbf', n),
+    slip_1: column('slip of the driven tyres', '1', '%', '%', n),
+    pack_power_W: column('pack power', 'W', 'kW', 'kW', n),
+    pack_current_A: column('pack current', 'A', 'A', 'A', n),
+    pack_voltage_V: column('pack voltage', 'V', 'V', 'V', n),
+    charge_1: column('state of charge', '1', '%', '%', n),
+  };
+  const headroom = Object.fromEntries(
+    HEADROOM.map(([word]) => [headroomKey(word), column(`torque left before ${word}`, '1', '%', '%', n)]),
+  );
+  const room = new Float64Array(LIMIT_COUNT + 1);
+  const limiter: Limiter[] = [];
+  const at = new Float64Array(plant.states + plant.quadratures);
+  const out = new Float64Array(plant.states + plant.quadratures);
+  const y = new Float64Array(plant.states + 1);
+  const [driven = W.axle0] = plant.driven;
+  const w = plant.scratch;
+  for (let row = 0; row < n; row++) {
+    const t = times[row]!;
+    const mode = solution.modes[solution.at(t, at)]!;
+    y.set(at.subarray(0, plant.states));
+    y[plant.states] = t;
+    plant.rates(mode, y, out);
+    columns.time_s.values[row] = t;
+    columns.distance_m.values[row] = y[DISTANCE]!;
+    columns.speed_m_s.values[row] = y[SPEED]!;
+    columns.acceleration_m_s2.values[row] = w[W.acceleration]!;
+    columns.motor_speed_rad_s.values[row] = w[driven + B.motorSpeed]!;
+    columns.motor_torque_N_m.values[row] = w[driven + B.torque]!;
+    columns.available_torque_N_m.values[row] = w[driven + B.available]!;
+    columns.wheel_force_N.values[row] = w[driven + B.force]!;
+    columns.grip_force_N.values[row] = w[driven + B.grip]!;
+    columns.driven_load_N.values[row] = w[driven + B.load]!;
+    columns.slip_1.values[row] = w[driven + B.slip]!;
+    columns.pack_power_W.values[row] = w[W.busPower]!;
+    columns.pack_current_A.values[row] = w[W.current]!;
+    columns.pack_voltage_V.values[row] = w[W.voltage]!;
+    columns.charge_1.values[row] = y[CHARGE]!;
+    limiter.push(limiterOf(mode, plant.powerTabled()));
+    plant.headroom(room);
+    for (const [word, limits] of HEADROOM) {
+      const least = Math.min(...limits.map(l => room[l]!));
+      headroom[headroomKey(word)]!.values[row] = Math.min(least, MOST_HEADROOM);
+    }
+  }
+  return {
+    ...columns,
+    limiter: { label: 'held back by', unit: '', display: { metric: '', imperial: '' }, values: limiter },
+    ...headroom,
+  };
+}
+
+/** `motor torque` -> `headroom_motor_torque_1`: left over the torque in use, in peak torques. */
+function headroomKey(word: Limiter): string {
+  return `headroom_${word.replaceAll(' ', '_')}_1`;
+}
+
+/** Evenly spaced times over the run and the instants of the switches, ascending, none twice. */
+function sampleTimes(run: LaunchRun): number[] {
+  const { solution } = run;
+  const end = solution.times[solution.nodes - 1]!;
+  const times: number[] = [];
+  for (let i = 0; i <= ROWS; i++) times.push((end * i) / ROWS);
+  for (const event of solution.events) if (event.kind === 'switch') times.push(event.time);
+  times.sort((a, b) => a - b);
+  return times.filter((t, i) => i === 0 || t > times[i - 1]!);
+}
+
+/** What held the car back, stretch by stretch; neighbours differ. */
+export function bandsOf(series: Series): readonly Band[] {
+  const times = series['time_s']!.values as Float64Array;
+  const words = series['limiter']!.values as readonly Limiter[];
+  const bands: { from: number; to: number; limiter: Limiter }[] = [];
+  words.forEach((limiter, i) => {
+    const last = bands[bands.length - 1];
+    if (last === undefined || last.limiter !== limiter) bands.push({ from: times[i]!, to: times[i]!, limiter });
+    if (last !== undefined) last.to = times[i]!;
+  });
+  return bands;
+}
+
+/** Forces over speed, from rest to a little past the top speed. */
+export function tractionSeries(balance: (speed: number) => Balance, top: number): Series {
+  const rows = 121;
+  const columns = {
+    speed_m_s: column('speed', 'm/s', 'km/h', 'mph', rows),
+    drive_force_N: column('the drive unit could give', 'N', 'N', 'lbf', rows),
+    grip_force_N: column('the driven tyres can take', 'N', 'N', 'lbf', rows),
+    used_force_N: column('used', 'N', 'N', 'lbf', rows),
+    resistance_N: column('resistance', 'N', 'N', 'lbf', rows),
+  };
+  for (let i = 0; i < rows; i++) {
+    const b = balance((1.02 * top * i) / (rows - 1));
+    columns.speed_m_s.values[i] = b.speed;
+    columns.drive_force_N.values[i] = Math.max(0, b.drive);
+    columns.grip_force_N.values[i] = b.grip;
+    columns.used_force_N.values[i] = Math.max(0, b.used);
+    columns.resistance_N.values[i] = b.resistance;
+  }
+  return columns;
+}

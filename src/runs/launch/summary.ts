@@ -1,0 +1,191 @@
+/** The numbers of a launch, in the order and with the meaning that `launch-outputs.ts` gives them. */
+import type { Car } from '../../model/car.ts';
+import { atGrip, AXLE_SCRATCH, B, DISTANCE, SPEED, W } from '../../model/forward/state.ts';
+import type { SolveEvent } from '../../solvers/system.ts';
+import { DISTANCE_MARKS, SPEED_MARKS } from './marks.ts';
+import type { Mark } from './marks.ts';
+import { TARGET } from './run.ts';
+import type { LaunchOptions, LaunchRun } from './run.ts';
+import { integral, shaftEnergy, terminalEnergy } from '../ledger.ts';
+
+/** Values by key, and for every null its reason. */
+export interface Summarised {
+  readonly values: { [key: string]: number | string | null };
+  readonly reasons: { [key: string]: string };
+}
+
+const SPEED_KEYS = (Object.entries(SPEED_MARKS) as [Mark, number][]).map(([mark, level]) => ({
+  mark,
+  level,
+  time: `time_to_${mark}`,
+  rollout: `time_to_${mark}_rollout`,
+}));
+
+const DISTANCE_KEYS = (Object.keys(DISTANCE_MARKS) as Mark[]).map(mark => ({
+  mark,
+  time: `time_${mark}`,
+  speed: `speed_${mark}`,
+  rollout: `time_${mark}_rollout`,
+}));
+
+/** Times, distances, peaks and the part of the grip bill that the run itself tells. */
+export function summarise(run: LaunchRun, car: Car, options: LaunchOptions): Summarised {
+  const values: { [key: string]: number | string | null } = {};
+  const reasons: { [key: string]: string } = {};
+  const from = options.from ?? 0;
+  const put = (key: string, value: number | null, reason: string): void => {
+    values[key] = value;
+    if (value === null) reasons[key] = reason;
+  };
+  const notReached = 'not reached in this run';
+  const levelOf = (mark: Mark): number =>
+    mark === 'to'
+      ? (options.to ?? TARGET)
+      : mark in SPEED_MARKS
+        ? SPEED_MARKS[mark as keyof typeof SPEED_MARKS]
+        : Infinity;
+  // A level that the run starts on or above is not passed.
+  const at = (mark: Mark): SolveEvent | undefined => (levelOf(mark) > from ? run.marks.get(mark) : undefined);
+  const missing = (level: number): string => (level <= from ? 'the run starts at or above that speed' : notReached);
+  const difference = (mark: Mark, start: Mark): number | null => {
+    const [a, b] = [at(start), at(mark)];
+    return a === undefined || b === undefined ? null : b.time - a.time;
+  };
+  put('target_speed', options.to ?? TARGET, '');
+  put('time', at('to')?.time ?? null, missing(options.to ?? TARGET));
+  for (const { mark, level, time, rollout } of SPEED_KEYS) {
+    put(time, at(mark)?.time ?? null, missing(level));
+    put(rollout, difference(mark, 'rollout'), missing(level));
+  }
+  put('time_50_to_80_km_h', difference('80_km_h', '50_km_h'), missing(SPEED_MARKS['50_km_h']));
+  put('time_80_to_120_km_h', difference('120_km_h', '80_km_h'), missing(SPEED_MARKS['80_km_h']));
+  for (const { mark, time, speed, rollout } of DISTANCE_KEYS) {
+    put(time, at(mark)?.time ?? null, notReached);
+    put(speed, at(mark)?.states[SPEED] ?? null, notReached);
+    put(rollout, difference(mark, 'rollout'), notReached);
+  }
+  Object.assign(values, peaks(run, car));
+  temperatures(run, put);
+  gripOfRun(run, put);
+  return { values, reasons };
+}
+
+/** Greatest values over the nodes, the car's first and then those of a driven axle; written in this order. */
+const PEAKS = [
+  'peak_acceleration',
+  'peak_pack_current',
+  'peak_pack_power',
+  'peak_wheel_torque',
+  'peak_shaft_torque',
+  'peak_motor_torque',
+  'peak_motor_power',
+  'peak_motor_speed',
+  'peak_slip',
+] as const;
+
+/**
+ * Greatest and least values over the nodes: the ends of all steps, with every switch among them. Torques and slip are those of
+ * the driven axle that has the most; pack values are for the car.
+ */
+function peaks(run: LaunchRun, car: Car): { [key: string]: number } {
+  const { plant, solution } = run;
+  const w = plant.scratch;
+  const most = new Float64Array(PEAKS.length).fill(-Infinity);
+  const raise = (k: number, x: number): void => {
+    // Not the other way round: what is no number must show.
+    if (!(x <= most[k]!)) most[k] = x;
+  };
+  let lowest = Infinity;
+  eachNode(run, () => {
+    raise(0, w[W.acceleration]!);
+    raise(1, w[W.current]!);
+    raise(2, w[W.busPower]!);
+    lowest = Math.min(lowest, w[W.voltage]!);
+    for (const { axle } of car.drives) {
+      const d = axle === 'front' ? W.axle0 : W.axle0 + AXLE_SCRATCH;
+      const { radius, inertia } = car.tyres[axle];
+      const moment = (w[d + B.force]! + w[d + B.rolling]! * w[d + B.load]!) * radius;
+      raise(3, moment);
+      raise(4, moment + 2 * inertia * w[d + B.wheelSpin]!);
+      raise(5, w[d + B.torque]!);
+      raise(6, w[d + B.torque]! * w[d + B.motorSpeed]!);
+      raise(7, w[d + B.motorSpeed]!);
+      raise(8, w[d + B.slip]!);
+    }
+  });
+  const last = solution.nodes - 1;
+  const row = solution.integrals.subarray(last * plant.quadratures, (last + 1) * plant.quadratures);
+  const first = solution.states.subarray(0, plant.states);
+  const end = solution.states.subarray(last * plant.states, (last + 1) * plant.states);
+  const found: { [key: string]: number } = {};
+  PEAKS.forEach((key, k) => (found[key] = most[k]!));
+  return { ...found, lowest_pack_voltage: lowest, energy_used: terminalEnergy(plant, first, end, row) };
+}
+
+/** N, the least load of each axle over the run: below nothing the wheels are in the air, and the model does not hold. */
+export function leastLoads(run: LaunchRun): { readonly front: number; readonly rear: number } {
+  const w = run.plant.scratch;
+  let front = Infinity;
+  let rear = Infinity;
+  eachNode(run, () => {
+    front = Math.min(front, w[W.axle0 + B.load]!);
+    rear = Math.min(rear, w[W.axle0 + AXLE_SCRATCH + B.load]!);
+  });
+  return { front, rear };
+}
+
+/** K at the end of the run, of the hotter drive unit and of the pack. */
+function temperatures(
+  { plant, solution }: LaunchRun,
+  put: (key: string, value: number | null, reason: string) => void,
+): void {
+  const last = (solution.nodes - 1) * plant.states;
+  const at = (state: number): number | null => (state < 0 ? null : solution.states[last + state]!);
+  const units = [at(plant.unitTemperatureState(0)), at(plant.unitTemperatureState(1))].filter(T => T !== null);
+  put('unit_temperature', units.length === 0 ? null : Math.max(...units), 'its heat is not modelled');
+  put('pack_temperature', at(plant.packTemperatureState), 'its heat is not modelled');
+}
+
+/** Evaluates the plant at every node, so that its scratch memory can be read. */
+function eachNode({ plant, solution }: LaunchRun, look: () => void): void {
+  const y = new Float64Array(plant.states + 1);
+  const out = new Float64Array(plant.states + plant.quadratures);
+  for (let k = 0; k < solution.nodes; k++) {
+    y.set(solution.states.subarray(k * plant.states, (k + 1) * plant.states));
+    y[plant.states] = solution.times[k]!;
+    plant.rates(solution.modes[k]!, y, out);
+    look();
+  }
+}
+
+/** Time and distance at the grip limit, the share of the drive's energy held back, and where it ends. */
+function gripOfRun(run: LaunchRun, put: (key: string, value: number | null, reason: string) => void): void {
+  const { plant, solution, marks } = run;
+  const { states } = plant;
+  let time = 0;
+  let distance = 0;
+  let leftAt: number | null = null;
+  for (let k = 0; k + 1 < solution.nodes; k++) {
+    if (!atGrip(solution.modes[k]!)) continue;
+    time += solution.times[k + 1]! - solution.times[k]!;
+    distance += solution.states[(k + 1) * states + DISTANCE]! - solution.states[k * states + DISTANCE]!;
+    leftAt = solution.states[(k + 1) * states + SPEED]!;
+  }
+  const toTheEnd = solution.nodes > 1 && atGrip(solution.modes[solution.nodes - 2]!);
+  put('grip_time', time, '');
+  put('grip_distance', distance, '');
+  put(
+    'grip_free_speed',
+    toTheEnd ? null : leftAt,
+    toTheEnd ? 'grip limits to the end of the run' : 'grip never limits',
+  );
+  const mark = marks.get('100_km_h');
+  const missed = '100 km/h is not reached in this run';
+  put('slip_energy', mark === undefined ? null : integral(mark.integrals, 'slip'), missed);
+  if (mark === undefined) put('grip_withheld', null, missed);
+  else {
+    const withheld = integral(mark.integrals, 'withheld');
+    const used = shaftEnergy(run, mark);
+    put('grip_withheld', withheld / (withheld + used), '');
+  }
+}

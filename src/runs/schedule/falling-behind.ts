@@ -1,0 +1,169 @@
+/**
+ * The car that can not do what its schedule asks: the forward model at full pedal, with speed as a state, until it has the speed
+ * of the schedule again or the interval ends.
+ */
+import { D } from '../../model/backward/state.ts';
+import { K } from '../../model/backward/pack-step.ts';
+import type { FollowParameters } from '../../model/backward/load.ts';
+import { CHARGE, DISTANCE, gearOf, P, QUADRATURES, RC, SPEED } from '../../model/forward/state.ts';
+import { createPlant, sameShape } from '../../model/forward/plant.ts';
+import type { Plant } from '../../model/forward/plant.ts';
+import { createExplicit } from '../../solvers/explicit.ts';
+import type { Level, Solution, Solve, SolveOptions, SwitchedSystem } from '../../solvers/system.ts';
+import type { FollowInner } from './follower.ts';
+import { shiftLosses, terminalEnergy } from '../ledger.ts';
+
+const TOLERANCE = 1e-8;
+
+/** m/s; a car slower than this that does not gain speed stands. */
+const STANDSTILL = 1e-3;
+
+/** A line in time that the speed may come up to. */
+interface Line {
+  /** s at which the line begins, m/s there and m/s2. */
+  start: number;
+  from: number;
+  rise: number;
+}
+
+/** How a stretch at full pedal ended. */
+export interface FreeEnd {
+  readonly outcome: 'caught up' | 'interval over' | 'stuck' | 'empty' | 'failed';
+  readonly reason: string;
+  /** s in the interval. */
+  readonly at: number;
+}
+
+export interface FreeDrive {
+  /**
+   * From `s` seconds into the interval, at the speed in `inner`, to the end of the interval at most. States, sums and the
+   * distance in `inner` are taken along. @param interval s it lasts. @param empty state of charge that ends it.
+   */
+  drive(inner: FollowInner, line: Line, s: number, interval: number, empty: number): FreeEnd;
+  /** The solution of the last stretch. */
+  last(): Solution | null;
+  /** Gear at the end of the last stretch, 0 for the first. */
+  gear(): number;
+}
+
+/** The plant, and the line as one more guard. */
+interface Pursuit {
+  readonly plant: Plant;
+  readonly line: Line;
+  readonly solve: (options: SolveOptions) => Solution;
+}
+
+/** @param method in place of the explicit one, for the second opinion. */
+export function createFreeDrive(method?: Solve): FreeDrive {
+  let pursuit: Pursuit | null = null;
+  let solution: Solution | null = null;
+  return {
+    last: () => solution,
+    gear: () => (solution === null ? 0 : gearOf(solution.modes[Math.max(0, solution.nodes - 2)]!)),
+    drive(inner, line, s, interval, empty) {
+      const parameters = inner.parameters!;
+      if (pursuit === null || !sameShape(pursuit.plant.shape, parameters.shape)) pursuit = pursue(parameters, method);
+      const { plant } = pursuit;
+      Object.assign(pursuit.line, line);
+      // The present block: with the slope of this interval and what the consumers take now.
+      inner.p[P.auxiliaryPower] = inner.d[D.auxiliaries]!;
+      plant.load({ ...parameters, block: inner.p });
+      const y = statesOf(plant, inner);
+      y[plant.states] = s;
+      const mode = plant.modeAt(y);
+      plant.rates(mode, y, new Float64Array(plant.states + plant.quadratures));
+      if (inner.speed < STANDSTILL && !(plant.scratch[2]! > 0)) return { outcome: 'stuck', reason: '', at: s };
+      solution = pursuit.solve({
+        start: s,
+        end: interval,
+        initial: y.subarray(0, plant.states),
+        mode,
+        tolerance: TOLERANCE,
+        maxStep: 1,
+        levels: levelsAt(empty),
+      });
+      return collect(plant, solution, inner, s);
+    },
+  };
+}
+
+function pursue(parameters: FollowParameters, method: Solve | undefined): Pursuit {
+  const plant = createPlant(parameters.shape);
+  const line: Line = { start: 0, from: 0, rise: 0 };
+  const system: SwitchedSystem = {
+    states: plant.states,
+    quadratures: plant.quadratures,
+    guards: plant.guards + 1,
+    scales: plant.scales,
+    rates: (mode, y, out) => plant.rates(mode, y, out),
+    guard(mode, y, out) {
+      plant.guard!(mode, y, out);
+      // `guard` of the plant has filled the whole of `out`.
+      out[plant.guards] = (line.from + line.rise * (y[plant.states]! - line.start) - y[SPEED]!) * 0.1;
+    },
+    switched: (mode, fired, y) => (fired === plant.guards ? -1 : plant.switched!(mode, fired, y)),
+  };
+  return { plant, line, solve: method === undefined ? createExplicit(system) : options => method(system, options) };
+}
+
+function levelsAt(empty: number): Level[] {
+  return [
+    { name: 'rest', state: SPEED, value: 0, direction: 'falling', action: 'stop' },
+    { name: 'empty', state: CHARGE, value: empty, direction: 'falling', action: 'stop' },
+  ];
+}
+
+function statesOf(plant: Plant, { k, units, speed, distance }: FollowInner): Float64Array {
+  const y = plant.initial(speed);
+  y[DISTANCE] = distance;
+  y[CHARGE] = k[K.charge]!;
+  for (let i = 0; i < plant.shape.pairs; i++) y[RC + i] = k[K.pair + i]!;
+  for (let axle = 0; axle < 2; axle++) {
+    const state = plant.unitTemperatureState(axle);
+    if (state >= 0) y[state] = units[axle]!;
+  }
+  if (plant.packTemperatureState >= 0) y[plant.packTemperatureState] = k[K.temperature]!;
+  return y;
+}
+
+function collect(plant: Plant, solution: Solution, inner: FollowInner, start: number): FreeEnd {
+  const { k, units, sums, totals } = inner;
+  const last = solution.nodes - 1;
+  const y = solution.states.subarray(last * plant.states, (last + 1) * plant.states);
+  inner.speed = Math.max(0, y[SPEED]!);
+  inner.distance = y[DISTANCE]!;
+  inner.mode = solution.modes[Math.max(0, last - 1)]!;
+  k[K.charge] = y[CHARGE]!;
+  for (let i = 0; i < plant.shape.pairs; i++) k[K.pair + i] = y[RC + i]!;
+  for (let axle = 0; axle < 2; axle++) {
+    const state = plant.unitTemperatureState(axle);
+    if (state >= 0) units[axle] = y[state]!;
+  }
+  if (plant.packTemperatureState >= 0) k[K.temperature] = y[plant.packTemperatureState]!;
+  const row = solution.integrals.subarray(last * plant.quadratures, (last + 1) * plant.quadratures);
+  const integral = (name: (typeof QUADRATURES)[number]): number => row[QUADRATURES.indexOf(name)]!;
+  k[K.heat] = k[K.heat]! + integral('packHeat');
+  sums[D.power] = sums[D.power]! + terminalEnergy(plant, solution.states.subarray(0, plant.states), y, row);
+  for (const [index, name] of SUMS) sums[index] = sums[index]! + integral(name);
+  totals.synchronised += shiftLosses({ plant, solution });
+  totals.lateSwitches += solution.statistics.lateSwitches;
+  const at = solution.times[last]!;
+  totals.beyond += at - start;
+  if (solution.status === 'failed') return { outcome: 'failed', reason: solution.reason, at };
+  if (solution.status === 'level') {
+    const event = solution.events[solution.events.length - 1]!;
+    return { outcome: event.index === 0 ? 'stuck' : 'empty', reason: '', at };
+  }
+  return { outcome: solution.status === 'switched' ? 'caught up' : 'interval over', reason: '', at };
+}
+
+const SUMS = [
+  [D.unitHeat, 'unitHeat'],
+  [D.gearHeat, 'gearHeat'],
+  [D.spinUp, 'spinUp'],
+  [D.slip, 'slip'],
+  [D.rolling, 'rolling'],
+  [D.drag, 'drag'],
+  [D.grade, 'grade'],
+  [D.auxiliaries, 'auxiliaries'],
+] as const;

@@ -1,0 +1,876 @@
+/**
+ * Follows a schedule: between two of its points the acceleration is given, so forces and powers run backwards from the road to
+ * the pack. They are integrated by the two-point Gauss-Legendre rule, the pack by the classical Runge-Kutta method, both of
+ * order four; an interval is cut where something begins or ceases to limit. Where the car can not do what is asked the
+ * forward model takes over until it has caught up (`follow-free.ts`).
+ */
+import type { CabinLoad } from '../../model/cabin/cabin.ts';
+import type { Schedule } from '../../cycles/schedule.ts';
+import type { Curve } from '../../model/tables/curve.ts';
+import { curveAt, curveIntegral, packCurve } from '../../model/tables/curve.ts';
+import { DECIDE, demand } from '../../model/backward/demand.ts';
+import type { LossTables } from '../../model/backward/demand.ts';
+import {
+  BEYOND,
+  D,
+  D_COUNT,
+  DA,
+  DA_SIZE,
+  F,
+  F_COUNT,
+  FA,
+  FA_SIZE,
+  FOLLOW_SHIFT,
+  KIND,
+  KIND_SHIFT,
+  STANDS,
+  SUM_COUNT,
+} from '../../model/backward/state.ts';
+import { beyond, isEasy } from '../../model/backward/limits.ts';
+import { K, K_COUNT, packAt, packRates, respond } from '../../model/backward/pack-step.ts';
+import { followGear } from '../../model/backward/load.ts';
+import type { FollowParameters } from '../../model/backward/load.ts';
+import { STANDARD_GRAVITY } from '../../model/gravity.ts';
+import {
+  A,
+  AXLE_SIZE,
+  axleMode,
+  G,
+  GEAR_SIZE,
+  L,
+  P,
+  PARAMETER_COUNT,
+  SCRATCH_COUNT,
+} from '../../model/forward/state.ts';
+import { usedLimits } from '../../model/forward/plant.ts';
+import type { UnitTables } from '../../model/forward/limits.ts';
+import type { Solve, SwitchedSystem } from '../../solvers/system.ts';
+import { createFreeDrive } from './falling-behind.ts';
+import type { FollowRecord } from './record.ts';
+import { createShortfall, NO_SHORTFALL } from './shortfall.ts';
+
+/** Of an interval: an instant at which something begins to limit is found to this share of it. */
+const CUT = 1 / 4096;
+
+/** Gauss-Legendre points of the unit interval. */
+const FIRST = 0.5 - Math.sqrt(3) / 6;
+const SECOND = 0.5 + Math.sqrt(3) / 6;
+
+/** s, where the pack holds back what comes in: its limit moves with its polarisation. */
+const SHORT_STEP = 0.125;
+
+/** s; a point of a schedule every second is usual. */
+const LONGEST_STEP = 1;
+/** The same at a steady speed: the pack alone changes, with time constants of tens of seconds. */
+const LONGEST_STEADY_STEP = 4;
+
+/** Changes within one interval of a schedule beyond which it is no use to go on. */
+const MOST_CUTS = 400;
+
+/** s for which a gear is kept: common practice, no source. */
+const SHORTEST_GEAR = 3;
+
+/** m/s: UN GTR No. 15, 2 km/h. */
+const TOLERATED = 2 / 3.6;
+
+/** A pack that holds the car back for so many seconds, m/s outside the tolerance, below this charge, is taken as empty. */
+const WEAK_TIME = 10;
+const WEAK_CHARGE = 0.3;
+
+/** Numbers of the interval being driven. */
+const C = {
+  start: 0, // s of its first point in the schedule
+  length: 1, // s
+  from: 2, // m/s at its first point
+  rise: 3, // m/s2
+  heaterFrom: 4, // s since the heater was switched on at its first point
+  base: 5, // W
+  steady: 6,
+  extra: 7,
+  fading: 8, // s
+  stop: 9, // state of charge
+  shifted: 10, // s of the last change of gear
+  s0: 11, // s in the interval: the step at hand
+  s1: 12,
+  at: 13, // s in the interval: the point at hand
+  limit1: 14, // W that the pack takes at the two points of a step
+  limit2: 15,
+  trusted: 16, // s in the interval up to which the forward model has shown that the car can
+} as const;
+const C_COUNT = 17;
+
+/** What the first point of a step says about an axle; the first three in the order of `DA.moment` and on. */
+const S = { moment: 0, both: 1, spare: 2, motorSpeed: 3, heat: 4 } as const;
+const SEEN = 5;
+
+/** From a Gauss-Legendre point to the near end of the step over the way between the points, and a margin for bends. */
+const REACH = 0.366_1 * 1.3;
+
+/** s: a car that has caught up within it could follow, and for so long it is not asked again. */
+const INSTANT = 1e-3;
+const TRUST = 0.25;
+
+const NO_SHIFTS = { synchronised: 0, raised: 0, shifts: 0 };
+
+/** What a car carries from one schedule to the next. */
+export interface CarState {
+  /** 0 to 1. */
+  readonly charge: number;
+  /** V of the RC pairs. */
+  readonly polarisation: readonly [number, number];
+  /** K. */
+  readonly pack: number;
+  /** K of the drive units at the front and rear axle. */
+  readonly units: readonly [number, number];
+}
+
+export interface FollowOptions {
+  /** W at the pack of lights, pumps, controls. */
+  readonly auxiliaries: number;
+  readonly cabin: CabinLoad;
+  /** s since the start of the cabin's heater when the schedule begins. */
+  readonly since: number;
+  /** State of charge at which the pack counts as empty. */
+  readonly empty: number;
+  /** Equal steps per interval of the schedule; default 1. */
+  readonly steps?: number;
+  /** Takes a row at every point of the schedule. */
+  readonly record?: FollowRecord;
+}
+
+export type FollowStatus =
+  | 'done'
+  | 'empty' // the state of charge at which it stops is reached
+  | 'weak' // the pack can no longer give what is asked
+  | 'stuck' // the car came to rest on a slope, or could not move off
+  | 'failed';
+
+/** How a schedule ended. */
+export interface FollowEnd {
+  readonly status: FollowStatus;
+  /** Why it failed; empty otherwise. */
+  readonly reason: string;
+  /** s. */
+  readonly time: number;
+  /** m driven. */
+  readonly distance: number;
+  /** m/s. */
+  readonly speed: number;
+}
+
+/** A car in the memory of which schedules are followed, one after the other. */
+export interface Follower {
+  /** Takes a car with its pack charged as it says and everything at the temperature of the air. */
+  load(parameters: FollowParameters): void;
+  /** Takes another load or day with the state kept. */
+  reload(parameters: FollowParameters): void;
+  state(): CarState;
+  setState(state: CarState): void;
+  follow(schedule: Schedule, options: FollowOptions): FollowEnd;
+  /** J since `load`, of the powers `D.power` to `D.auxiliaries`. */
+  readonly sums: Float64Array;
+  /** Of the pack, laid out as `K` says. */
+  readonly pack: Float64Array;
+  readonly inner: FollowInner;
+}
+
+/** Totals beside the energies. */
+export interface FollowTotals {
+  /** J into the terminals of the pack. */
+  returned: number;
+  /** s and m/s s of the speed missing outside the tolerance of the schedule. */
+  late: number;
+  /** s in which the car could not follow. */
+  beyond: number;
+  /** Changes of mode inside intervals. */
+  cuts: number;
+  /** Limits found late by the forward model. */
+  lateSwitches: number;
+  /** J that clutches and synchromesh took up. */
+  synchronised: number;
+  /** J that the drive unit gave its own rotor for a lower gear. */
+  raised: number;
+  shifts: number;
+}
+
+/** The memory of a follower, for the parts of it that stand in files of their own. */
+export interface FollowInner {
+  readonly p: Float64Array;
+  readonly f: Float64Array;
+  readonly w: Float64Array;
+  readonly d: Float64Array;
+  readonly k: Float64Array;
+  /** K of the drive units. */
+  readonly units: Float64Array;
+  readonly sums: Float64Array;
+  readonly totals: FollowTotals;
+  parameters: FollowParameters | null;
+  /** m/s and m of the car within the present schedule. */
+  speed: number;
+  distance: number;
+  /** Of the forward model at the end of the interval; -1 while the car follows. */
+  mode: number;
+}
+
+/** Another method for the pack and the powers, in place of the steps of this file: the second opinion. */
+export interface FollowMethod {
+  readonly solve: Solve;
+  /** Of an interval: to this share of it the cuts are found. */
+  readonly cut: number;
+}
+
+export function createFollower(method?: FollowMethod): Follower {
+  const p = new Float64Array(PARAMETER_COUNT);
+  const f = new Float64Array(F_COUNT);
+  const w = new Float64Array(SCRATCH_COUNT);
+  const d = new Float64Array(D_COUNT);
+  const k = new Float64Array(K_COUNT);
+  const before = new Float64Array(K_COUNT);
+  const units = new Float64Array(2);
+  const sums = new Float64Array(SUM_COUNT);
+  const totals: FollowTotals = { returned: 0, late: 0, beyond: 0, cuts: 0, lateSwitches: 0, ...NO_SHIFTS };
+  const inner: FollowInner = {
+    p,
+    f,
+    w,
+    d,
+    k,
+    units,
+    sums,
+    totals,
+    parameters: null,
+    speed: 0,
+    distance: 0,
+    mode: -1,
+  };
+  let ocv: Curve = packCurve([0], [0]);
+  let ohm: Curve = ocv;
+  let maps: LossTables = [null, null];
+  let tables: readonly [UnitTables, UnitTables] = [
+    { torque: ocv, loss: null, otherLoss: null },
+    { torque: ocv, loss: null, otherLoss: null },
+  ];
+  let warms = false;
+  let used: readonly [Int32Array, Int32Array] = [new Int32Array(0), new Int32Array(0)];
+
+  function reload(parameters: FollowParameters): void {
+    p.set(parameters.block);
+    f.set(parameters.follow);
+    ({ ocv, resistance: ohm } = parameters);
+    maps = parameters.loss;
+    const [front, rear] = parameters.loss;
+    tables = [
+      { torque: parameters.torque[0] ?? ocv, loss: front, otherLoss: rear },
+      { torque: parameters.torque[1] ?? ocv, loss: rear, otherLoss: front },
+    ];
+    used = [usedLimits(p, P.axle0), usedLimits(p, P.axle0 + AXLE_SIZE)];
+    inner.parameters = parameters;
+    warms = p[P.axle0 + A.unitCapacity]! < Infinity || p[P.axle0 + AXLE_SIZE + A.unitCapacity]! < Infinity;
+    k[K.ocv] = 0;
+    k[K.ohm] = 0;
+    k[K.anchor] = Number.NaN;
+    for (let axle = 0; axle < 2; axle++) d[D.axle0 + axle * DA_SIZE + DA.anchorLoad] = Number.NaN;
+    packAt(p, f, k, ocv, ohm);
+  }
+
+  function load(parameters: FollowParameters): void {
+    k.fill(0);
+    w.fill(0);
+    sums.fill(0);
+    Object.assign(totals, { returned: 0, late: 0, beyond: 0, cuts: 0, lateSwitches: 0, ...NO_SHIFTS });
+    const air = parameters.block[P.air]!;
+    setState({ charge: parameters.charge, polarisation: [0, 0], pack: air, units: [air, air] });
+    reload(parameters);
+  }
+
+  function setState({ charge, polarisation, pack, units: warm }: CarState): void {
+    k[K.charge] = charge;
+    k.set(polarisation, K.pair);
+    k[K.temperature] = pack;
+    units.set(warm);
+    if (inner.parameters !== null) packAt(p, f, k, ocv, ohm);
+  }
+
+  // The interval being driven: numbers that change stand in an array, closures would box them.
+  const c = new Float64Array(C_COUNT);
+  let reason = '';
+  let gear = 0;
+  let shortfall = NO_SHORTFALL;
+  const free = createFreeDrive(method?.solve);
+  const accuracy = method?.cut ?? CUT;
+  const kept = new Float64Array(K_COUNT + SUM_COUNT + 2);
+  const pending = new Float64Array(SUM_COUNT);
+  const seen = new Float64Array(2 * SEEN);
+
+  /** Into `d`: what stands at `c[C.at]` seconds into the interval, the powers aside. */
+  function place(): void {
+    const s = c[C.at]!;
+    d[D.auxiliaries] =
+      c[C.extra] === 0
+        ? c[C.base]! + c[C.steady]!
+        : c[C.base]! + c[C.steady]! + c[C.extra]! * Math.exp(-(c[C.heaterFrom]! + s) / c[C.fading]!);
+    d[D.speed] = c[C.from]! + c[C.rise]! * s;
+    d[D.acceleration] = c[C.rise]!;
+  }
+
+  /** The bits that hold `c[C.at]` seconds into the interval; with `BEYOND` where the car can not. */
+  function bitsAt(): number {
+    place();
+    d[D.limit] = k[K.limit]!;
+    const bits = demand(p, f, d, maps, DECIDE);
+    if (d[D.force]! <= 0 || c[C.at]! <= c[C.trusted]!) return bits;
+    return beyond(p, w, d, k, tables, used, units) ? bits | BEYOND : bits;
+  }
+
+  /** Drives `c[C.s0]` to `c[C.s1]` in one step, if it is plain that the bits are the same throughout. */
+  function plainStep(): boolean {
+    const h = c[C.s1]! - c[C.s0]!;
+    c[C.at] = c[C.s0]! + FIRST * h;
+    place();
+    d[D.limit] = k[K.limit]!;
+    const bits = demand(p, f, d, maps, DECIDE);
+    if (packHeld(bits) || (d[D.force]! > 0 && !isEasy(p, d, k, units))) return false;
+    for (let i = 0; i < SUM_COUNT; i++) pending[i] = d[i]!;
+    const force = d[D.force]!;
+    remember(0);
+    remember(1);
+    c[C.at] = c[C.s0]! + SECOND * h;
+    place();
+    if (demand(p, f, d, maps, DECIDE) !== bits || force < 0 !== d[D.force]! < 0) return false;
+    if (force > 0 && !isEasy(p, d, k, units)) return false;
+    const change = REACH * Math.abs(d[D.force]! - force);
+    if (Math.min(Math.abs(force), Math.abs(d[D.force]!)) <= change) return false;
+    if (!keepsSide(0) || !keepsSide(1) || (force < 0 && !keepsBraking())) return false;
+    k[K.first] = pending[D.power]!;
+    k[K.second] = d[D.power]!;
+    for (let i = 0; i < SUM_COUNT; i++) sums[i] = sums[i]! + 0.5 * h * (pending[i]! + d[i]!);
+    if (warms) {
+      warmUp(0, 0.5 * h * (seen[S.heat]! + d[D.axle0 + DA.heat]!), h);
+      warmUp(1, 0.5 * h * (seen[SEEN + S.heat]! + d[D.axle0 + DA_SIZE + DA.heat]!), h);
+    }
+    finish(h);
+    return true;
+  }
+
+  /** Keeps what the first point of a step says about an axle. */
+  function remember(axle: number): void {
+    const e = D.axle0 + axle * DA_SIZE;
+    const o = axle * SEEN;
+    seen[o + S.moment] = d[e + DA.moment]!;
+    seen[o + S.both] = d[e + DA.both]!;
+    seen[o + S.spare] = d[e + DA.spare]!;
+    seen[o + S.motorSpeed] = d[e + DA.motorSpeed]!;
+    seen[o + S.heat] = d[e + DA.heat]!;
+  }
+
+  /** Whether what decides the bits keeps its sign to both ends of the step, on a straight line through its two points. */
+  function keepsSide(axle: number): boolean {
+    if (p[P.axle0 + axle * AXLE_SIZE + A.driven] !== 1) return true;
+    const e = D.axle0 + axle * DA_SIZE;
+    const o = axle * SEEN;
+    for (let i = 0; i < 3; i++) {
+      const first = seen[o + i]!;
+      const second = d[e + DA.moment + i]!;
+      if (first === Infinity || second === Infinity) continue;
+      const change = Math.abs(second - first);
+      if (Math.min(Math.abs(first), Math.abs(second)) <= REACH * change) return false;
+    }
+    return true;
+  }
+
+  /** Whether no corner of the braking torque lies inside the step, and the pack takes all of it. */
+  function keepsBraking(): boolean {
+    const [first, second] = [pending[D.power]!, d[D.power]!];
+    // The limit of the pack itself moves during the step.
+    if (Math.min(first, second) - REACH * Math.abs(second - first) < -0.8 * k[K.limit]!) return false;
+    const v0 = c[C.from]! + c[C.rise]! * c[C.s0]!;
+    const v1 = c[C.from]! + c[C.rise]! * c[C.s1]!;
+    for (let axle = 0; axle < 2; axle++) {
+      if (p[P.axle0 + axle * AXLE_SIZE + A.driven] !== 1) continue;
+      const g = F.axle0 + axle * FA_SIZE;
+      if (v0 < f[g + FA.fadeFrom]! !== v1 < f[g + FA.fadeFrom]!) return false;
+      if (v0 <= f[g + FA.fadeTo]! !== v1 <= f[g + FA.fadeTo]!) return false;
+      const corner = f[g + FA.power]! / f[g + FA.torque]!;
+      const first = seen[axle * SEEN + S.motorSpeed]!;
+      const second = d[D.axle0 + axle * DA_SIZE + DA.motorSpeed]!;
+      const beyondEnds = REACH * (second - first);
+      if (first - beyondEnds > corner !== second + beyondEnds > corner) return false;
+    }
+    return true;
+  }
+
+  /** The pack, and the way. `c[C.s0]`, `k[K.first]` and `k[K.second]` are set. */
+  function finish(h: number): void {
+    k[K.span] = h;
+    respond(p, f, k, ocv, ohm);
+    packAt(p, f, k, ocv, ohm);
+    if (k[K.first]! < 0 || k[K.second]! < 0) totals.returned += returned(k[K.first]!, k[K.second]!, h);
+    inner.distance += (c[C.from]! + c[C.rise]! * (c[C.s0]! + 0.5 * h)) * h;
+  }
+
+  /** From `c[C.s0]` to `c[C.s1]` in one step, all with the same bits. */
+  function step(bits: number): void {
+    const h = c[C.s1]! - c[C.s0]!;
+    if (method !== undefined) {
+      solved(bits, method.solve);
+      return;
+    }
+    c[C.limit1] = k[K.limit]!;
+    c[C.limit2] = k[K.limit]!;
+    if (packHeld(bits)) {
+      // The limit moves with the state: once for how, once for good.
+      before.set(k);
+      nodes(bits, h, false);
+      k[K.span] = h;
+      respond(p, f, k, ocv, ohm);
+      packAt(p, f, k, ocv, ohm);
+      const change = k[K.limit]! - c[C.limit1]!;
+      c[C.limit2] = c[C.limit1]! + SECOND * change;
+      c[C.limit1] = c[C.limit1]! + FIRST * change;
+      k.set(before);
+    }
+    nodes(bits, h, true);
+    finish(h);
+  }
+
+  /** The step by another method: pack and powers as one system of differential equations. */
+  function solved(bits: number, solve: Solve): void {
+    const start = Float64Array.of(k[K.charge]!, k[K.pair]!, k[K.pair + 1]!, k[K.temperature]!);
+    const put = (y: Float64Array): void => {
+      k[K.charge] = y[0]!;
+      k[K.pair] = y[1]!;
+      k[K.pair + 1] = y[2]!;
+      k[K.temperature] = y[3]!;
+    };
+    const system: SwitchedSystem = {
+      states: 4,
+      quadratures: SUM_COUNT + 1,
+      guards: 0,
+      scales: Float64Array.of(0.01, 1, 1, 100),
+      rates(_mode, y, out) {
+        put(y);
+        packAt(p, f, k, ocv, ohm);
+        c[C.at] = y[4]!;
+        if (bits === STANDS) standing();
+        else {
+          place();
+          d[D.limit] = k[K.limit]!;
+          demand(p, f, d, maps, bits);
+        }
+        packRates(p, f, k, d[D.power]!, out);
+        for (let i = 0; i < SUM_COUNT; i++) out[4 + i] = d[i]!;
+        out[4 + SUM_COUNT] = k[K.lost]!;
+      },
+    };
+    const [s0, s1] = [c[C.s0]!, c[C.s1]!];
+    const solution = solve(system, {
+      start: s0,
+      end: s1,
+      initial: start,
+      mode: 0,
+      tolerance: 1e-11,
+      firstStep: s1 - s0,
+    });
+    const last = solution.nodes - 1;
+    put(solution.states.subarray(4 * last));
+    packAt(p, f, k, ocv, ohm);
+    const row = solution.integrals.subarray((SUM_COUNT + 1) * last);
+    for (let i = 0; i < SUM_COUNT; i++) sums[i] = sums[i]! + row[i]!;
+    k[K.heat] = k[K.heat]! + row[SUM_COUNT]!;
+    if (warms) {
+      warmUp(0, d[D.axle0 + DA.heat]! * (s1 - s0), s1 - s0);
+      warmUp(1, d[D.axle0 + DA_SIZE + DA.heat]! * (s1 - s0), s1 - s0);
+    }
+    inner.distance += (c[C.from]! + c[C.rise]! * 0.5 * (s0 + s1)) * (s1 - s0);
+  }
+
+  /** The powers at the two points of a step. */
+  function nodes(bits: number, h: number, counts: boolean): void {
+    for (let i = 0; i < 2; i++) {
+      c[C.at] = c[C.s0]! + (i === 0 ? FIRST : SECOND) * h;
+      place();
+      d[D.limit] = c[C.limit1 + i]!;
+      demand(p, f, d, maps, bits);
+      k[K.first + i] = d[D.power]!;
+      if (counts) tally(0.5 * h);
+    }
+  }
+
+  /** Adds the powers of a point, and warms the drive units. */
+  function tally(weight: number): void {
+    for (let i = 0; i < SUM_COUNT; i++) sums[i] = sums[i]! + weight * d[i]!;
+    if (!warms) return;
+    warmUp(0, d[D.axle0 + DA.heat]! * weight, weight);
+    warmUp(1, d[D.axle0 + DA_SIZE + DA.heat]! * weight, weight);
+  }
+
+  /** The lump of a drive unit under so many J, given evenly: exact. */
+  function warmUp(axle: number, heat: number, seconds: number): void {
+    const o = P.axle0 + axle * AXLE_SIZE;
+    if (p[o + A.driven] !== 1 || p[o + A.unitCapacity] === Infinity) return;
+    const cooling = p[o + A.unitCooling]!;
+    const capacity = p[o + A.unitCapacity]!;
+    if (cooling === 0) {
+      units[axle] = units[axle]! + heat / capacity;
+      return;
+    }
+    const end = p[P.air]! + heat / (cooling * seconds);
+    units[axle] = end + (units[axle]! - end) * Math.exp((-cooling * seconds) / capacity);
+  }
+
+  /** At rest from `c[C.s0]` to `c[C.s1]`. */
+  function stand(): void {
+    const h = c[C.s1]! - c[C.s0]!;
+    if (method !== undefined) {
+      solved(STANDS, method.solve);
+      return;
+    }
+    for (let i = 0; i < 2; i++) {
+      c[C.at] = c[C.s0]! + (i === 0 ? FIRST : SECOND) * h;
+      standing();
+      k[K.first + i] = d[D.power]!;
+      tally(0.5 * h);
+    }
+    finish(h);
+  }
+
+  /** Powers of the car at rest. */
+  function standing(): void {
+    place();
+    const consumed = d[D.auxiliaries]!;
+    d.fill(0, 0, SUM_COUNT);
+    d[D.auxiliaries] = consumed;
+    d[D.power] = consumed;
+    for (let axle = 0; axle < 2; axle++) {
+      if (p[P.axle0 + axle * AXLE_SIZE + A.driven] !== 1) continue;
+      const idle = f[F.axle0 + axle * FA_SIZE + FA.standstill]!;
+      d[D.unitHeat] = d[D.unitHeat]! + idle;
+      d[D.power] = d[D.power]! + idle;
+      d[D.axle0 + axle * DA_SIZE + DA.heat] = idle;
+    }
+  }
+
+  function advance(bits: number): void {
+    if (bits === STANDS) stand();
+    else step(bits);
+  }
+
+  /** As `advance`, but to the instant at which the pack is empty at most, which becomes `c[C.s1]`. */
+  function advanceToEmpty(bits: number): void {
+    kept.set(k, 0);
+    kept.set(sums, K_COUNT);
+    kept.set(units, K_COUNT + SUM_COUNT);
+    const { distance } = inner;
+    const { returned: back } = totals;
+    const restore = (): void => {
+      k.set(kept.subarray(0, K_COUNT));
+      sums.set(kept.subarray(K_COUNT, K_COUNT + SUM_COUNT));
+      units.set(kept.subarray(K_COUNT + SUM_COUNT));
+      inner.distance = distance;
+      totals.returned = back;
+    };
+    advance(bits);
+    if (k[K.charge]! > c[C.stop]!) return;
+    let low = c[C.s0]!;
+    let high = c[C.s1]!;
+    const width = 1e-12 * (high - low);
+    for (let pass = 0; pass < 40 && high - low > width; pass++) {
+      const middle = 0.5 * (low + high);
+      restore();
+      c[C.s1] = middle;
+      advance(bits);
+      if (k[K.charge]! > c[C.stop]!) low = middle;
+      else high = middle;
+    }
+    restore();
+    c[C.s1] = high;
+    advance(bits);
+  }
+
+  /** Cuts the step `c[C.s0]` to `c[C.s1]` just past the instant at which the bits at its start no longer hold. */
+  function cut(bits: number): void {
+    c[C.at] = c[C.s1]!;
+    let end = bitsAt();
+    if (packHeld(bits) || packHeld(end)) {
+      c[C.s1] = Math.min(c[C.s1]!, c[C.s0]! + SHORT_STEP);
+      c[C.at] = c[C.s1]!;
+      end = bitsAt();
+    }
+    if (end === bits) return;
+    totals.cuts++;
+    let low = c[C.s0]!;
+    let high = c[C.s1]!;
+    const width = accuracy * (high - low);
+    while (high - low > width) {
+      const middle = 0.5 * (low + high);
+      c[C.at] = middle;
+      if (bitsAt() === bits) low = middle;
+      else high = middle;
+    }
+    c[C.s1] = high;
+  }
+
+  /** Whether the step at hand may empty the pack. */
+  function isNearEmpty(): boolean {
+    const drop = (2 * Math.abs(d[D.power]!) * (c[C.s1]! - c[C.s0]!)) / (k[K.emf]! * p[P.capacity]!);
+    return k[K.charge]! - drop <= c[C.stop]! + 1e-6;
+  }
+
+  /** Drives one interval; the status is `done` when its end is reached. */
+  function interval(steps: number): FollowStatus {
+    const length = c[C.length]!;
+    c[C.s0] = 0;
+    c[C.trusted] = -1;
+    for (let pass = 0; pass < MOST_CUTS + 10 * (steps + length); pass++) {
+      if (inner.mode >= 0) {
+        c[C.at] = 0.5 * (c[C.s0]! + length);
+        place();
+        const line = { start: 0, from: c[C.from]!, rise: c[C.rise]! };
+        const end = free.drive(inner, line, c[C.s0]!, length, c[C.stop]!);
+        const solution = free.last();
+        if (solution !== null && end.at > c[C.s0]!) totals.late += shortfall.outside(solution, c[C.start]!);
+        packAt(p, f, k, ocv, ohm);
+        // At the very limit the two directions may disagree by a trifle: the forward model is believed.
+        if (end.outcome === 'caught up' && end.at - c[C.s0]! < INSTANT) c[C.trusted] = end.at + TRUST;
+        c[C.s0] = end.at;
+        if (end.outcome === 'failed') reason = end.reason;
+        if (end.outcome === 'stuck' || end.outcome === 'empty' || end.outcome === 'failed') return end.outcome;
+        if (end.outcome === 'interval over') return 'done';
+        inner.mode = -1;
+        takeGear(free.gear());
+      } else {
+        const status = followOn(steps);
+        if (status !== 'done') return status;
+      }
+      if (c[C.s0]! >= length) return 'done';
+    }
+    reason = `more than ${MOST_CUTS} changes of what limits the car within one interval`;
+    return 'failed';
+  }
+
+  /** One step on; `inner.mode` is 0 afterwards where the car can not follow. */
+  function followOn(steps: number): FollowStatus {
+    const length = c[C.length]!;
+    const s0 = c[C.s0]!;
+    c[C.s1] =
+      steps === 1 ? length : Math.min(length, (Math.floor((s0 / length) * steps + 1e-9) + 1) * (length / steps));
+    const rests = c[C.from] === 0 && c[C.rise] === 0;
+    if (rests || method !== undefined || isNearEmpty() || !plainStep()) {
+      c[C.at] = s0;
+      const bits = rests ? STANDS : bitsAt();
+      if ((bits & BEYOND) !== 0 && !changesDown()) {
+        inner.mode = 0;
+        inner.speed = c[C.from]! + c[C.rise]! * s0;
+        return 'done';
+      }
+      if ((bits & BEYOND) !== 0) return 'done';
+      if (!rests) cut(bits);
+      if (isNearEmpty()) advanceToEmpty(bits);
+      else advance(bits);
+    }
+    c[C.s0] = c[C.s1]!;
+    inner.speed = c[C.from]! + c[C.rise]! * c[C.s0]!;
+    return k[K.charge]! <= c[C.stop]! ? 'empty' : 'done';
+  }
+
+  /** Slope of the interval on top of that of the surroundings, into the places of the plant. */
+  function climb(slope: number): void {
+    const { block } = inner.parameters!;
+    const weight = block[P.mass]! * STANDARD_GRAVITY;
+    const given = block[P.gradeForce]! / weight; // the sine of its angle
+    const angle = Math.asin(given) + Math.atan(slope);
+    const lever = block[P.transfer]! / block[P.mass]!; // height over wheelbase
+    p[P.gradeForce] = weight * Math.sin(angle);
+    for (let axle = 0; axle < 2; axle++) {
+      const o = P.axle0 + axle * AXLE_SIZE;
+      const sign = block[o + A.sign]!;
+      const share = (block[o + A.staticLoad]! / weight - sign * given * lever) / Math.sqrt(1 - given * given);
+      p[o + A.staticLoad] = weight * (share * Math.cos(angle) + sign * Math.sin(angle) * lever);
+    }
+  }
+
+  /** The gear in which the coming interval takes least out of the pack; kept for some seconds. */
+  function shift(): void {
+    const axle = gearedAxle(p);
+    c[C.at] = 0.5 * c[C.length]!;
+    if (axle < 0 || inner.mode >= 0 || c[C.from]! + c[C.rise]! * c[C.at]! <= 0) return;
+    const o = P.axle0 + axle * AXLE_SIZE;
+    let best = gear;
+    let least = Infinity;
+    let present = Infinity;
+    for (let g = 0; g < p[o + A.gears]!; g++) {
+      engage(axle, g);
+      const power = (bitsAt() & BEYOND) !== 0 ? Infinity : d[D.power]!;
+      if (g === gear) present = power;
+      if (power < least) {
+        least = power;
+        best = g;
+      }
+    }
+    const rested = c[C.start]! - c[C.shifted]! >= SHORTEST_GEAR;
+    const worth = present === Infinity || (rested && least < present - Math.max(0.02 * Math.abs(present), 50));
+    engage(axle, best === gear || least === Infinity || !worth ? gear : best);
+    if (best === gear || least === Infinity || !worth) return;
+    synchronise(axle, best, c[C.from]!);
+    c[C.shifted] = c[C.start]!;
+  }
+
+  /** Another gear in which the car can do what is asked at this point, where there is one: it is taken. */
+  function changesDown(): boolean {
+    const axle = gearedAxle(p);
+    if (axle < 0) return false;
+    const before = gear;
+    for (let g = 0; g < p[P.axle0 + axle * AXLE_SIZE + A.gears]!; g++) {
+      engage(axle, g);
+      if (g === before || (bitsAt() & BEYOND) !== 0) continue;
+      synchronise(axle, g, d[D.speed]!);
+      c[C.shifted] = c[C.start]!;
+      return true;
+    }
+    engage(axle, before);
+    return false;
+  }
+
+  /** The gear that the forward model was left in. */
+  function takeGear(taken: number): void {
+    const axle = gearedAxle(p);
+    if (axle < 0 || taken === gear) return;
+    engage(axle, taken);
+    gear = taken;
+    c[C.shifted] = c[C.start]!;
+  }
+
+  /** The rotor comes to its speed in another gear, which is engaged. */
+  function synchronise(axle: number, chosen: number, v: number): void {
+    const o = P.axle0 + axle * AXLE_SIZE;
+    const was = rotorEnergy(p, o, gear, v);
+    const is = rotorEnergy(p, o, chosen, v);
+    if (was > is) totals.synchronised += was - is;
+    else {
+      // The motor brings the rotor to its new speed, out of the pack.
+      totals.raised += is - was;
+      const q = k[K.charge]!;
+      const perCharge = p[P.capacity]! * p[P.series]!;
+      let drop = (is - was) / (perCharge * curveAt(ocv, q));
+      drop += ((is - was) / perCharge - curveIntegral(ocv, q - drop, q)) / curveAt(ocv, q - drop);
+      k[K.charge] = q - drop;
+      packAt(p, f, k, ocv, ohm);
+    }
+    gear = chosen;
+    totals.shifts++;
+  }
+
+  /** Takes the figures of a gear into the axle's own places. */
+  function engage(axle: number, chosen: number): void {
+    const o = P.axle0 + axle * AXLE_SIZE;
+    const g = o + A.gear0 + chosen * GEAR_SIZE;
+    p[o + A.ratio] = p[g + G.ratio]!;
+    p[o + A.efficiency] = p[g + G.efficiency]!;
+    p[o + A.inertia] = p[g + G.inertia]!;
+    p[o + A.wheelInertia] = p[g + G.wheelInertia]!;
+    p[o + A.shaftTorque] = p[g + G.shaftTorque]!;
+    followGear(f, p, axle);
+  }
+
+  function begin(schedule: Schedule, options: FollowOptions): void {
+    c[C.base] = options.auxiliaries;
+    c[C.stop] = options.empty;
+    c[C.steady] = options.cabin.steady;
+    c[C.extra] = options.cabin.extra;
+    c[C.fading] = options.cabin.time;
+    c[C.shifted] = -Infinity;
+    d[D.power] = 0;
+    inner.speed = schedule.speed[0]!;
+    inner.distance = 0;
+    inner.mode = -1;
+    gear = 0;
+    reason = '';
+  }
+
+  function follow(schedule: Schedule, options: FollowOptions): FollowEnd {
+    const { time, speed, slope } = schedule;
+    const { record, steps = 1 } = options;
+    begin(schedule, options);
+    shortfall = createShortfall(schedule);
+    let weakFor = 0;
+    record?.push(0, speed[0]!, inner, 0);
+    for (let i = 0; i + 1 < time.length; i++) {
+      const start = time[i]!;
+      const length = time[i + 1]! - start;
+      c[C.start] = start;
+      c[C.length] = length;
+      c[C.from] = speed[i]!;
+      c[C.rise] = (speed[i + 1]! - speed[i]!) / length;
+      c[C.heaterFrom] = options.since + start;
+      c[C.s0] = 0;
+      if (slope !== null) climb(slope[i]!);
+      shift();
+      let status: FollowStatus = k[K.charge]! <= c[C.stop]! ? 'empty' : interval(steps * piecesOf(length, c[C.rise]!));
+      if (inner.mode >= 0) {
+        weakFor = isPackLimited(inner.mode) && speed[i + 1]! - inner.speed > TOLERATED ? weakFor + length : 0;
+        if (status === 'done' && weakFor > WEAK_TIME && k[K.charge]! < WEAK_CHARGE) status = 'weak';
+      } else weakFor = 0;
+      const at = status === 'done' ? time[i + 1]! : start + c[C.s0]!;
+      record?.push(at, c[C.from]! + c[C.rise]! * (at - start), inner, length);
+      if (status !== 'done') return { status, reason, time: at, distance: inner.distance, speed: inner.speed };
+    }
+    return { status: 'done', reason, time: time[time.length - 1]!, distance: inner.distance, speed: inner.speed };
+  }
+
+  return {
+    load,
+    reload,
+    setState,
+    state: () => ({
+      charge: k[K.charge]!,
+      polarisation: [k[K.pair]!, k[K.pair + 1]!],
+      pack: k[K.temperature]!,
+      units: [units[0]!, units[1]!],
+    }),
+    follow,
+    sums,
+    pack: k,
+    inner,
+  };
+}
+
+/** The axle whose drive has gears to choose from, -1 where none has. */
+function gearedAxle(p: Float64Array): number {
+  if (p[P.axle0 + A.gears]! > 1) return 0;
+  return p[P.axle0 + AXLE_SIZE + A.gears]! > 1 ? 1 : -1;
+}
+
+/** J, slip left aside. */
+function rotorEnergy(p: Float64Array, o: number, gear: number, v: number): number {
+  const omega = (p[o + A.gear0 + gear * GEAR_SIZE + G.ratio]! * v) / p[o + A.radius]!;
+  return 0.5 * p[o + A.rotorInertia]! * omega * omega;
+}
+
+/** Whether what limits a mode of the forward model is the pack. */
+function isPackLimited(mode: number): boolean {
+  for (let axle = 0; axle < 2; axle++) {
+    const l = axleMode(mode, axle) & 15;
+    if (l === L.minVoltage || l === L.current || l === L.packHeat || l === L.busVoltage) return true;
+  }
+  return false;
+}
+
+/** Steps that an interval is driven in at least. */
+function piecesOf(length: number, rise: number): number {
+  return Math.max(1, Math.ceil(length / (rise === 0 ? LONGEST_STEADY_STEP : LONGEST_STEP) - 1e-9));
+}
+
+function packHeld(bits: number): boolean {
+  return ((bits >> KIND_SHIFT) & 7) === KIND.pack || ((bits >> (FOLLOW_SHIFT + KIND_SHIFT)) & 7) === KIND.pack;
+}
+
+/** J that flows into the pack while its power goes linearly through two values at the Gauss-Legendre points. */
+function returned(first: number, second: number, h: number): number {
+  const middle = 0.5 * (first + second);
+  const half = 0.5 * Math.sqrt(3) * (second - first);
+  const low = middle - Math.abs(half);
+  const high = middle + Math.abs(half);
+  if (high <= 0) return -middle * h;
+  if (low >= 0) return 0;
+  return (0.5 * low * low * h) / (high - low);
+}

@@ -1,0 +1,72 @@
+/** What a car that follows a schedule does, point by point, in columns that grow. */
+import { D } from '../../model/backward/state.ts';
+import { K } from '../../model/backward/pack-step.ts';
+import type { FollowInner } from './follower.ts';
+
+/** Columns of a record. Energies are J since the pack was loaded. */
+export const R = {
+  time: 0, // s of driving since the record began
+  asked: 1, // m/s of the schedule
+  speed: 2, // m/s
+  distance: 3, // m since the record began
+  charge: 4,
+  emf: 5, // V, open circuit less polarisation
+  resistance: 6, // ohm
+  pack: 7, // K
+  unitFront: 8, // K
+  unitRear: 9,
+  energy: 10, // J out of the terminals
+  brakes: 11, // J
+  mode: 12, // of the forward model at the end of the interval, -1 while the car follows
+  length: 13, // s of the interval that ends here
+} as const;
+const COLUMNS = 14;
+
+export interface FollowRecord {
+  /** Rows so far. */
+  rows(): number;
+  push(time: number, asked: number, inner: FollowInner, length: number): void;
+  /** The next schedule begins: its times and distances go on from here. */
+  next(): void;
+  column(index: number): Float64Array;
+}
+
+export function createFollowRecord(): FollowRecord {
+  let data = new Float64Array(COLUMNS * 2048);
+  let rows = 0;
+  let time = 0;
+  let distance = 0;
+  const last = (column: number): number => (rows === 0 ? 0 : data[(rows - 1) * COLUMNS + column]!);
+  return {
+    rows: () => rows,
+    push(at, asked, inner, length) {
+      if ((rows + 1) * COLUMNS > data.length) {
+        const more = new Float64Array(2 * data.length);
+        more.set(data);
+        data = more;
+      }
+      const o = rows * COLUMNS;
+      const { k, units, sums } = inner;
+      data[o + R.time] = time + at;
+      data[o + R.asked] = asked;
+      data[o + R.speed] = inner.speed;
+      data[o + R.distance] = distance + inner.distance;
+      data[o + R.charge] = k[K.charge]!;
+      data[o + R.emf] = k[K.emf]!;
+      data[o + R.resistance] = k[K.resistance]!;
+      data[o + R.pack] = k[K.temperature]!;
+      data[o + R.unitFront] = units[0]!;
+      data[o + R.unitRear] = units[1]!;
+      data[o + R.energy] = sums[D.power]!;
+      data[o + R.brakes] = sums[D.brakes]!;
+      data[o + R.mode] = inner.mode;
+      data[o + R.length] = length;
+      rows++;
+    },
+    next() {
+      time = last(R.time);
+      distance = last(R.distance);
+    },
+    column: index => Float64Array.from({ length: rows }, (_, row) => data[row * COLUMNS + index]!),
+  };
+}

@@ -1,0 +1,156 @@
+/** The columns of a drive: the trace over time, where the power goes by speed, and the phases. */
+import { limiterOf } from '../../model/forward/plant.ts';
+import type { Limiter } from '../../model/forward/limiter.ts';
+import { R } from './record.ts';
+import type { FollowRecord } from './record.ts';
+import type { Band, Column, Series } from '../result.ts';
+import type { TravelRun } from './trip.ts';
+
+export function column(
+  label: string,
+  unit: string,
+  metric: string,
+  imperial: string,
+  values: Float64Array | readonly string[],
+): Column {
+  return { label, unit, display: { metric, imperial }, values };
+}
+
+/** What held the car back at the end of each interval; `driver` while it follows: the schedule asks for no more. */
+export function limitersOf(record: FollowRecord): readonly Limiter[] {
+  return Array.from(record.column(R.mode), mode => (mode < 0 ? 'driver' : limiterOf(mode)));
+}
+
+/**
+ * The trace at the points of the schedules. Power, current and voltage are means over the interval that ends there: at the
+ * points themselves they jump.
+ */
+export function driveTrace(record: FollowRecord, unitAxle: number): Series {
+  const n = record.rows();
+  const get = (index: number): Float64Array => record.column(index);
+  const [energy, length, emf, ohm] = [get(R.energy), get(R.length), get(R.emf), get(R.resistance)];
+  const power = new Float64Array(n);
+  const current = new Float64Array(n);
+  const voltage = new Float64Array(n);
+  const braking = new Float64Array(n);
+  const brakes = get(R.brakes);
+  for (let i = 0; i < n; i++) {
+    const h = length[i]!;
+    const P = h > 0 ? (energy[i]! - energy[i - 1]!) / h : 0;
+    braking[i] = h > 0 ? (brakes[i]! - brakes[i - 1]!) / h : 0;
+    const E = emf[i]!;
+    const I = (2 * P) / (E + Math.sqrt(Math.max(0, E * E - 4 * ohm[i]! * P)));
+    power[i] = P;
+    current[i] = I;
+    voltage[i] = E - ohm[i]! * I;
+  }
+  return {
+    time_s: column('time', 's', 'min', 'min', get(R.time)),
+    distance_m: column('distance', 'm', 'km', 'mile', get(R.distance)),
+    schedule_speed_m_s: column('speed of the schedule', 'm/s', 'km/h', 'mph', get(R.asked)),
+    speed_m_s: column('speed', 'm/s', 'km/h', 'mph', get(R.speed)),
+    pack_power_W: column('pack power', 'W', 'kW', 'kW', power),
+    pack_current_A: column('pack current', 'A', 'A', 'A', current),
+    pack_voltage_V: column('pack voltage', 'V', 'V', 'V', voltage),
+    brake_power_W: column('power in the brakes', 'W', 'kW', 'kW', braking),
+    charge_1: column('state of charge', '1', '%', '%', get(R.charge)),
+    pack_temperature_K: column('pack', 'K', 'degC', 'degF', get(R.pack)),
+    unit_temperature_K: column('drive unit', 'K', 'degC', 'degF', get(unitAxle === 0 ? R.unitFront : R.unitRear)),
+    limiter: column('held back by', '', '', '', limitersOf(record)),
+  };
+}
+
+/** Stretches of one and the same limiter. */
+export function driveBands(record: FollowRecord): readonly Band[] {
+  const time = record.column(R.time);
+  const words = limitersOf(record);
+  const bands: { from: number; to: number; limiter: Limiter }[] = [];
+  for (let i = 1; i < words.length; i++) {
+    const last = bands[bands.length - 1];
+    if (last !== undefined && last.limiter === words[i] && last.to === time[i - 1]) last.to = time[i]!;
+    else bands.push({ from: time[i - 1]!, to: time[i]!, limiter: words[i]! });
+  }
+  return bands;
+}
+
+/** m/s, 10 km/h. */
+const BIN = 10 / 3.6;
+
+/** Energy out of the pack and back into it, and time, by speed. */
+export function powerBySpeed(record: FollowRecord): Series {
+  const [speed, energy, length] = [record.column(R.speed), record.column(R.energy), record.column(R.length)];
+  const rows = Math.max(1, Math.ceil(speed.reduce((most, each) => Math.max(most, each), 0) / BIN - 1e-9));
+  const from = Float64Array.from({ length: rows }, (_, i) => i * BIN);
+  const out = new Float64Array(rows);
+  const back = new Float64Array(rows);
+  const time = new Float64Array(rows);
+  for (let i = 1; i < speed.length; i++) {
+    if (!(length[i]! > 0)) continue;
+    const mean = 0.5 * (speed[i]! + speed[i - 1]!);
+    const bin = Math.min(rows - 1, Math.floor(mean / BIN));
+    const change = energy[i]! - energy[i - 1]!;
+    time[bin] = time[bin]! + length[i]!;
+    if (change > 0) out[bin] = out[bin]! + change;
+    else back[bin] = back[bin]! - change;
+  }
+  return {
+    from_m_s: column('from', 'm/s', 'km/h', 'mph', from),
+    to_m_s: column(
+      'to',
+      'm/s',
+      'km/h',
+      'mph',
+      from.map(v => v + BIN),
+    ),
+    time_s: column('time', 's', 'min', 'min', time),
+    out_J: column('out of the pack', 'J', 'kWh', 'kWh', out),
+    back_J: column('back into the pack', 'J', 'kWh', 'kWh', back),
+  };
+}
+
+/** One row for each phase of the schedules of the first trip. */
+export function phaseTable(run: TravelRun, record: FollowRecord): Series {
+  const [time, distance, energy] = [record.column(R.time), record.column(R.distance), record.column(R.energy)];
+  const names: string[] = [];
+  const rows: number[][] = [];
+  const starts = legStarts(record);
+  for (const [i, { leg }] of run.legs.slice(0, starts.length).entries()) {
+    const { schedule } = leg;
+    const start = time[starts[i]!]!;
+    const end = schedule.time[schedule.time.length - 1]!;
+    const phases = schedule.phases.length > 0 ? schedule.phases : [{ name: schedule.title, from: 0, to: end }];
+    for (const phase of phases) {
+      const a = indexAt(time, start + phase.from, starts[i]!);
+      const b = indexAt(time, start + phase.to, starts[i]!);
+      if (!(distance[b]! > distance[a]!)) continue;
+      names.push(phase.name);
+      rows.push([phase.to - phase.from, distance[b]! - distance[a]!, energy[b]! - energy[a]!]);
+    }
+  }
+  const pick = (k: number): Float64Array => Float64Array.from(rows, row => row[k]!);
+  return {
+    phase: column('phase', '', '', '', names),
+    time_s: column('time', 's', 'min', 'min', pick(0)),
+    distance_m: column('distance', 'm', 'km', 'mile', pick(1)),
+    energy_J: column('energy', 'J', 'kWh', 'kWh', pick(2)),
+    consumption_J_m: column(
+      'consumption',
+      'J/m',
+      'Wh/km',
+      'Wh/mile',
+      Float64Array.from(rows, row => row[2]! / row[1]!),
+    ),
+  };
+}
+
+/** Rows of the record at which the legs that it holds begin: no interval ends there. */
+function legStarts(record: FollowRecord): readonly number[] {
+  return Array.from(record.column(R.length), (length, row) => (length > 0 ? -1 : row)).filter(row => row >= 0);
+}
+
+/** The last row not later than a time, from a row on. */
+function indexAt(time: Float64Array, at: number, from: number): number {
+  let i = from;
+  while (i + 1 < time.length && time[i + 1]! <= at + 1e-6) i++;
+  return i;
+}

@@ -1,0 +1,41 @@
+/** A car that stands switched off: everything goes towards the temperature of the air, and the polarisation of the pack fades. */
+import type { Car } from '../../model/car.ts';
+import { F } from '../../model/backward/state.ts';
+import { A, AXLE_SIZE, P } from '../../model/forward/state.ts';
+import type { Follower } from './follower.ts';
+
+/**
+ * Closed forms: what is lumped cools as exp(-t cooling / capacity), and the polarisation fades with its time constant, its energy
+ * going into the pack as heat. Nothing is drawn. @returns J of polarisation that became heat.
+ */
+export function soak(follower: Follower, seconds: number, cabin: { inside: number }, car: Car): number {
+  const { p, f } = follower.inner;
+  const { charge, polarisation, pack, units } = follower.state();
+  const air = p[P.air]!;
+  let heat = 0;
+  const faded = polarisation.map((volts, i) => {
+    const left = volts * Math.exp(-seconds * f[F.pairRate + i]!);
+    const rate = f[F.pairRate + i]!;
+    // C V^2 / 2 with C = tau / R.
+    if (rate > 0) heat += (0.5 * (volts * volts - left * left) * f[F.pairSiemens + i]!) / rate;
+    return left;
+  });
+  // Polarisation fades in minutes, the warmth of the pack in hours: its heat counts from the start.
+  const warmed = pack + heat / p[P.packCapacity]!;
+  const rested = air + (warmed - air) * Math.exp((-seconds * p[P.packCooling]!) / p[P.packCapacity]!);
+  const cooled = units.map((unit, axle) => {
+    const o = P.axle0 + axle * AXLE_SIZE;
+    const capacity = p[o + A.unitCapacity]!;
+    return capacity > 0 ? air + (unit - air) * Math.exp((-seconds * p[o + A.unitCooling]!) / capacity) : unit;
+  });
+  follower.setState({
+    charge,
+    polarisation: [faded[0]!, faded[1]!],
+    pack: rested,
+    units: [cooled[0]!, cooled[1]!],
+  });
+  const { loss, heatCapacity } = car.cabin;
+  const rate = heatCapacity > 0 ? loss / heatCapacity : 0;
+  cabin.inside = air + (cabin.inside - air) * (rate > 0 ? Math.exp(-seconds * rate) : 0);
+  return heat;
+}

@@ -1,0 +1,98 @@
+/** What a trip says in single figures; for `drive` and `range` alike. */
+import type { Car } from '../../model/car.ts';
+import { R } from './record.ts';
+import { driveTrace, limitersOf } from './series.ts';
+import type { Ledger } from '../result.ts';
+import type { TravelRun } from './trip.ts';
+import { wallEnergy } from './wall-energy.ts';
+
+/** J in a US gallon of petrol: 33.705 kWh (fueleconomy.gov, 40 CFR 600 from memory). */
+export const GALLON = 33.705 * 3.6e6;
+
+/** m3. */
+const US_GALLON = 3.785411784e-3;
+const MILE = 1609.344;
+
+export interface TravelFigures {
+  readonly values: { readonly [key: string]: number | string | null };
+  readonly reasons: { readonly [key: string]: string };
+}
+
+/** Energies, consumption and what was missed. */
+export function energyFigures(run: TravelRun, car: Car, ledger: Ledger): TravelFigures {
+  const { legs, distance } = run;
+  const values: { [key: string]: number | string | null } = {};
+  const reasons: { [key: string]: string } = {};
+  const put = (keys: readonly string[], value: number | null, reason: string): void => {
+    for (const key of keys) {
+      values[key] = value;
+      if (value === null) reasons[key] = reason;
+    }
+  };
+  const total = (key: 'energy' | 'returned' | 'brakes'): number => legs.reduce((sum, leg) => sum + leg[key], 0);
+  const energy = total('energy');
+  values['distance'] = distance;
+  values['time'] = run.time;
+  values['energy'] = energy;
+  values['returned'] = total('returned');
+  values['brakes'] = total('brakes');
+  put(['mean_speed'], run.time > 0 ? distance / run.time : null, 'nothing was driven');
+  put(['consumption'], distance > 0 ? energy / distance : null, 'nothing was driven');
+  put(['braking_recovered'], recovered(run, ledger), 'the car never slowed down by its drive or brakes');
+  put(
+    ['auxiliaries_share'],
+    energy > 0 ? ledger.out['auxiliaries']! / energy : null,
+    'nothing came out of the pack on the whole',
+  );
+  wallFigures(run, car, put);
+  return { values, reasons };
+}
+
+type Put = (keys: readonly string[], value: number | null, reason: string) => void;
+
+function wallFigures(run: TravelRun, car: Car, put: Put): void {
+  const end = run.legs.at(-1)?.charge ?? run.charge;
+  const wall = run.distance > 0 ? wallEnergy(car, end, run.charge) : null;
+  const reason = end >= run.charge ? 'the pack was not discharged' : 'the chargers on board do not charge this pack';
+  const per = wall === null ? null : wall / run.distance;
+  put(['consumption_wall'], per, reason);
+  put(['mpg_equivalent'], per === null ? null : GALLON / (per * MILE), reason);
+  put(['litres_equivalent'], per === null ? null : (per * 1e5 * US_GALLON * 1000) / GALLON, reason);
+}
+
+/** Of what slowing down gave, the share that reached the pack: brakes took the rest, and the way back its losses. */
+function recovered(run: TravelRun, ledger: Ledger): number | null {
+  const back = run.legs.reduce((sum, leg) => sum + leg.returned, 0);
+  const given = back + ledger.out['brakes']!;
+  return given > 0 ? back / given : null;
+}
+
+/** What the record of the trip says. */
+export function recordFigures(run: TravelRun, unitAxle: number): { readonly [key: string]: number | string | null } {
+  const record = run.record!;
+  const trace = driveTrace(record, unitAxle);
+  const most = (key: string): number =>
+    (trace[key]!.values as Float64Array).reduce((a, b) => Math.max(a, b), -Infinity);
+  const least = (key: string): number =>
+    (trace[key]!.values as Float64Array).reduce((a, b) => Math.min(a, b), Infinity);
+  return {
+    max_speed: most('speed_m_s'),
+    min_voltage: least('pack_voltage_V'),
+    max_current: most('pack_current_A'),
+    max_power: most('pack_power_W'),
+    pack_temperature: most('pack_temperature_K'),
+    pack_temperature_end: record.column(R.pack).at(-1)!,
+    unit_temperature: most('unit_temperature_K'),
+    limiter: longestLimiter(run),
+  };
+}
+
+function longestLimiter(run: TravelRun): string {
+  const words = limitersOf(run.record!);
+  const length = run.record!.column(R.length);
+  const time = new Map<string, number>();
+  for (const [i, word] of words.entries()) if (word !== 'driver') time.set(word, (time.get(word) ?? 0) + length[i]!);
+  let longest = '';
+  for (const [word, seconds] of time) if (longest === '' || seconds > time.get(longest)!) longest = word;
+  return longest === '' ? 'nothing' : longest;
+}

@@ -1,0 +1,196 @@
+/** A car on a trip: schedules one after the other, stops in between, the state of the car carried along. */
+import type { Leg, Trip } from '../../cycles/trip.ts';
+import { cabinLoad } from '../../model/cabin/cabin.ts';
+import type { Car, Surroundings } from '../../model/car.ts';
+import { D } from '../../model/backward/state.ts';
+import { K } from '../../model/backward/pack-step.ts';
+import { packFollow } from '../../model/backward/load.ts';
+import type { FollowParameters } from '../../model/backward/load.ts';
+import { P } from '../../model/forward/state.ts';
+import { createFollower } from './follower.ts';
+import type { Follower, FollowMethod, FollowStatus } from './follower.ts';
+import { createFollowRecord } from './record.ts';
+import type { FollowRecord } from './record.ts';
+import { soak } from './soak.ts';
+
+export interface TravelOptions {
+  readonly surroundings: Surroundings;
+  /** State of charge at the start; the car's own where left out. */
+  readonly charge?: number;
+  /** State of charge at which it ends; the low end of the window of the pack where left out. */
+  readonly empty?: number;
+  /** K of pack and drive units at the start; that of the air where left out. */
+  readonly soaked?: number;
+  /** Drive the trip over and over until the pack is empty. */
+  readonly untilEmpty?: boolean;
+  /** Keep what happens at every point of the schedules of so many first trips; default none. */
+  readonly record?: number;
+  /** Equal steps per second of a schedule; default 1. */
+  readonly steps?: number;
+  readonly method?: FollowMethod;
+}
+
+/** One schedule of a trip as it was driven. */
+export interface DrivenLeg {
+  readonly leg: Leg;
+  /** s since the trip began, stops included. */
+  readonly start: number;
+  /** s of driving. */
+  readonly time: number;
+  /** m. */
+  readonly distance: number;
+  /** J out of the terminals of the pack. */
+  readonly energy: number;
+  /** J into the terminals while slowing down; part of `energy` already. */
+  readonly returned: number;
+  /** J in the brakes. */
+  readonly brakes: number;
+  /** State of charge at its end. */
+  readonly charge: number;
+  /** J of the motion gained, by the change of speed. */
+  readonly motion: number;
+  readonly status: FollowStatus;
+}
+
+export interface TravelRun {
+  readonly follower: Follower;
+  readonly parameters: FollowParameters;
+  readonly legs: readonly DrivenLeg[];
+  /** Whole trips driven. */
+  readonly trips: number;
+  readonly status: FollowStatus;
+  readonly reason: string;
+  /** s of driving, and with stops. */
+  readonly time: number;
+  readonly duration: number;
+  /** m. */
+  readonly distance: number;
+  /** State of charge at the start. */
+  readonly charge: number;
+  /** J at the start that heated the pack from polarisation while it stood. */
+  readonly settled: number;
+  readonly record: FollowRecord | null;
+}
+
+/** Trips after which a car that does not get empty is stopped. */
+const MOST_TRIPS = 100_000;
+
+/** Makes a traveller: one car after the other in the same memory. What it answers is good until its next call. */
+export function createTraveller(): (car: Car, trip: Trip, options: TravelOptions) => TravelRun {
+  let follower: Follower | undefined;
+  return (car, trip, options) => {
+    follower ??= createFollower(options.method);
+    return travel(follower, car, trip, options);
+  };
+}
+
+/** One trip that owns its memory. */
+export function travelOnce(car: Car, trip: Trip, options: TravelOptions): TravelRun {
+  return travel(createFollower(options.method), car, trip, options);
+}
+
+function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions): TravelRun {
+  const { surroundings } = options;
+  const loaded = loader(car, surroundings);
+  const parameters = loaded(null);
+  follower.load(parameters);
+  const soaked = options.soaked ?? surroundings.temperature;
+  const charge = options.charge ?? car.pack.charge;
+  follower.setState({ charge, polarisation: [0, 0], pack: soaked, units: [soaked, soaked] });
+  const kept = options.record ?? 0;
+  const record = kept > 0 ? createFollowRecord() : null;
+  const cabin = { inside: surroundings.temperature };
+  const legs: DrivenLeg[] = [];
+  let [time, duration, distance, settled, trips] = [0, 0, 0, 0, 0];
+  let status: FollowStatus = 'done';
+  let reason = '';
+  const most = options.untilEmpty === true ? MOST_TRIPS : 1;
+  for (; trips < most && status === 'done'; trips++) {
+    const before = distance;
+    const charged = follower.pack[K.charge]!;
+    for (const part of trip.parts) {
+      if (part.kind === 'stop') {
+        settled += soak(follower, part.seconds, cabin, car);
+        duration += part.seconds;
+        continue;
+      }
+      const driven = drive(
+        follower,
+        car,
+        part,
+        loaded(part.load),
+        options,
+        cabin,
+        trips < kept ? record : null,
+        duration,
+      );
+      ({ status, reason } = driven);
+      legs.push(driven.leg);
+      time += driven.leg.time;
+      duration += driven.leg.time;
+      distance += driven.leg.distance;
+      if (status !== 'done') break;
+    }
+    if (status !== 'done') break;
+    // A trip that takes nothing out of the pack never gets it empty.
+    if (!(distance > before) || !(follower.pack[K.charge]! < charged)) break;
+  }
+  return { follower, parameters, legs, trips, status, reason, time, duration, distance, charge, settled, record };
+}
+
+/** The parameters of the car with another load; packed once for each. */
+function loader(car: Car, surroundings: Surroundings): (load: number | null) => FollowParameters {
+  const packed = new Map<number, FollowParameters>();
+  return load => {
+    const kilograms = load ?? car.body.load;
+    let found = packed.get(kilograms);
+    if (found === undefined) {
+      found = packFollow({ ...car, body: { ...car.body, load: kilograms } }, surroundings);
+      packed.set(kilograms, found);
+    }
+    return found;
+  };
+}
+
+function drive(
+  follower: Follower,
+  car: Car,
+  leg: Leg,
+  parameters: FollowParameters,
+  options: TravelOptions,
+  cabin: { inside: number },
+  record: FollowRecord | null,
+  start: number,
+): { readonly leg: DrivenLeg; readonly status: FollowStatus; readonly reason: string } {
+  follower.reload(parameters);
+  const { sums, inner } = follower;
+  const [energy, brakes, returned] = [sums[D.power]!, sums[D.brakes]!, inner.totals.returned];
+  const load = cabinLoad(car.cabin, options.surroundings.temperature, cabin.inside);
+  record?.next();
+  const end = follower.follow(leg.schedule, {
+    auxiliaries: car.auxiliaries.power / car.auxiliaries.converterEfficiency,
+    cabin: load,
+    since: 0,
+    empty: options.empty ?? car.pack.window.low,
+    ...(options.steps !== undefined && { steps: options.steps }),
+    ...(record !== null && { record }),
+  });
+  if (load.steady > 0) {
+    const gap = car.cabin.temperature - cabin.inside;
+    cabin.inside = car.cabin.temperature - (load.extra === 0 ? 0 : gap * Math.exp(-end.time / load.time));
+  }
+  const mass = inner.parameters!.block[P.inertialMass]!;
+  const driven = {
+    leg,
+    start,
+    time: end.time,
+    distance: end.distance,
+    energy: sums[D.power]! - energy,
+    returned: inner.totals.returned - returned,
+    brakes: sums[D.brakes]! - brakes,
+    charge: follower.pack[K.charge]!,
+    motion: 0.5 * mass * (end.speed ** 2 - leg.schedule.speed[0]! ** 2),
+    status: end.status,
+  };
+  return { leg: driven, status: end.status, reason: end.reason };
+}

@@ -1,0 +1,151 @@
+/** A car that holds a speed: the pedal that does it, what it comes to after a time, and what ends it. */
+import type { Car, Surroundings } from '../../model/car.ts';
+import type { Limiter } from '../../model/forward/limiter.ts';
+import { CHARGE, SPEED, W } from '../../model/forward/state.ts';
+import { packPlant } from '../../model/forward/load.ts';
+import { limiterOf, plantFor } from '../../model/forward/plant.ts';
+import type { Plant } from '../../model/forward/plant.ts';
+import { solveExplicit } from '../../solvers/explicit.ts';
+import type { Level, Solution, Solve } from '../../solvers/system.ts';
+import { withoutSpin } from '../variant.ts';
+
+/** What became of it. */
+export interface Hold {
+  /** m/s that was asked for. */
+  readonly speed: number;
+  /** Whether the speed was kept all the time. */
+  readonly held: boolean;
+  /** 0 to 1, the share of the peak torque that holds it at the start; null where the full pedal does not. */
+  readonly pedal: number | null;
+  /** s that it was held. */
+  readonly time: number;
+  /** m/s at the end. */
+  readonly endSpeed: number;
+  /** K of the hotter drive unit at the end; null where its heat is not modelled. */
+  readonly unitTemperature: number | null;
+  /** K of the pack at the end; null where its heat is not modelled. */
+  readonly packTemperature: number | null;
+  /** State of charge at the end. */
+  readonly charge: number;
+  /** What holds it back at the end; `driver` where nothing else does. */
+  readonly limiter: Limiter | 'empty pack';
+  /** Why the integration failed; '' otherwise. */
+  readonly reason: string;
+}
+
+/** Share of the speed by which it may fall: the integration is better by three orders. */
+const FALL = 1e-4;
+
+/** s; temperatures move in minutes. */
+const LONGEST_STEP = 10;
+
+const TOLERANCE = 1e-8;
+
+/**
+ * Holds a speed with the pedal at which nothing accelerates. Free wheels are looked at with their slip held at the peak: at a
+ * steady speed they are far below it.
+ * @param speed m/s.
+ * @param seconds how long.
+ */
+export function hold(
+  car: Car,
+  surroundings: Surroundings,
+  speed: number,
+  seconds: number,
+  solve: Solve = solveExplicit,
+): Hold {
+  const held = withoutSpin(car);
+  const pedal = steadyPedal(held, surroundings, speed);
+  const plant = plantFor(packPlant(held, surroundings, pedal ?? 1));
+  const start = plant.initial(speed);
+  const mode = plant.modeAt(start);
+  if (pedal === null) {
+    return {
+      ...stateOf(held, plant, start),
+      speed,
+      held: false,
+      pedal,
+      time: 0,
+      limiter: limiterOf(mode, plant.powerTabled()),
+      reason: '',
+    };
+  }
+  const solution = solve(plant, {
+    start: 0,
+    end: seconds,
+    initial: start.subarray(0, plant.states),
+    mode,
+    tolerance: TOLERANCE,
+    maxStep: LONGEST_STEP,
+    levels: stops(speed),
+  });
+  const last = solution.nodes - 1;
+  const end = solution.states.subarray(last * plant.states, (last + 1) * plant.states);
+  return {
+    ...stateOf(held, plant, end),
+    speed,
+    held: solution.status === 'end',
+    pedal,
+    time: solution.times[last]!,
+    limiter: endedBy(plant, solution, end),
+    reason: solution.status === 'failed' ? solution.reason : '',
+  };
+}
+
+/** The run is over when the car falls behind, or when the pack is empty. */
+function stops(speed: number): readonly Level[] {
+  return [
+    { name: 'slower', state: SPEED, value: (1 - FALL) * speed, direction: 'falling', action: 'stop' },
+    { name: 'empty', state: CHARGE, value: 0, direction: 'falling', action: 'stop' },
+  ];
+}
+
+function endedBy(plant: Plant, solution: Solution, end: Float64Array): Hold['limiter'] {
+  if (end[CHARGE]! <= 0) return 'empty pack';
+  const y = new Float64Array(plant.states + 1);
+  y.set(end);
+  const mode = solution.modes[solution.nodes - 1]!;
+  plant.rates(mode, y, new Float64Array(plant.states + plant.quadratures));
+  return limiterOf(mode, plant.powerTabled());
+}
+
+function stateOf(
+  car: Car,
+  plant: Plant,
+  y: Float64Array,
+): Pick<Hold, 'endSpeed' | 'unitTemperature' | 'packTemperature' | 'charge'> {
+  const units = car.drives
+    .filter(drive => drive.unit.heat !== undefined)
+    .map(({ axle }) => y[plant.unitTemperatureState(axle === 'front' ? 0 : 1)]!);
+  return {
+    endSpeed: y[SPEED]!,
+    unitTemperature: units.length === 0 ? null : Math.max(...units),
+    packTemperature: car.pack.heat === undefined ? null : y[plant.packTemperatureState]!,
+    charge: y[CHARGE]!,
+  };
+}
+
+/**
+ * The pedal, 0 to 1, at which the car neither gains nor loses speed, by bisection to the last bits; null where the full pedal is
+ * not enough, 0 where it gains speed by itself.
+ * @param speed m/s.
+ */
+export function steadyPedal(car: Car, surroundings: Surroundings, speed: number): number | null {
+  const acceleration = (pedal: number): number => {
+    const plant = plantFor(packPlant(car, surroundings, pedal));
+    const y = plant.initial(speed);
+    plant.rates(plant.modeAt(y), y, new Float64Array(plant.states + plant.quadratures));
+    return plant.scratch[W.acceleration]!;
+  };
+  if (acceleration(1) < 0) return null;
+  let low = 0;
+  let high = 1;
+  if (acceleration(low) >= 0) return 0;
+  while (high - low > 1e-15) {
+    const middle = 0.5 * (low + high);
+    if (middle === low || middle === high) break;
+    if (acceleration(middle) < 0) low = middle;
+    else high = middle;
+  }
+  return high;
+}

@@ -1,0 +1,189 @@
+/** The range tests behind the figures on window stickers, at 23 degC with nothing heated or cooled. */
+import { refineTrip } from '../../cycles/densify.ts';
+import type { Car, Surroundings } from '../../model/car.ts';
+import { disagreement, driveOpinion, FINEST, inOrder, travelWarnings } from '../trip/drive.ts';
+import { column, driveTrace } from '../schedule/series.ts';
+import { noAnswer } from '../no-answer.ts';
+import { rangeSettings, thinned } from '../trip/range.ts';
+import type { Result, Series } from '../result.ts';
+import { standardOutputs } from './outputs.ts';
+import { cyclesOfTest, multiCycleDistance, multiCycleTrip, type StandardTest, testTrip, TEST_TITLES } from './trips.ts';
+import { cityAndHighway, cycleWeights, type DrivenCycle, STICKER_FACTOR, weightedConsumption } from './weights.ts';
+import { travelLedger } from '../schedule/ledger.ts';
+import { GALLON } from '../schedule/summary.ts';
+import { travelOnce } from '../schedule/trip.ts';
+import type { DrivenLeg, TravelRun } from '../schedule/trip.ts';
+import { TEST_TEMPERATURE, wallEnergy } from '../schedule/wall-energy.ts';
+
+export { isStandardTest, STANDARD_TESTS } from './trips.ts';
+export type { StandardTest } from './trips.ts';
+
+const MILE = 1609.344;
+
+/** The hall of the test: UN GTR No. 15 has 23 degC, SAE J1634 20 to 30 degC (from memory). */
+const HALL: Surroundings = {
+  temperature: TEST_TEMPERATURE,
+  altitude: 0,
+  humidity: 0.5,
+  wind: 0,
+  slope: 0,
+  surface: 'dry',
+};
+
+/**
+ * The car on the rollers from a full pack to an empty one. It is tested with the driver and the load that it has; the standards have
+ * their own test masses.
+ */
+export function standardTest(car: Car, test: StandardTest): Result {
+  const still: Car = { ...car, cabin: { ...car.cabin, heater: 'none', cooled: false } };
+  const settings = rangeSettings(still, { surroundings: HALL });
+  const trip = test === 'mct' ? multiCycleTrip(way => travelOnce(still, way, settings)) : testTrip(test);
+  const run = travelOnce(still, refineTrip(trip, FINEST), { ...settings, record: 1_000_000 });
+  const short = tooShort(run, test);
+  if (short !== null) return noAnswer('standard', standardOutputs, short);
+  const usable = run.legs.reduce((sum, { energy }) => sum + energy, 0);
+  const wall = wallEnergy(still, run.legs.at(-1)!.charge, run.charge);
+  const ledger = travelLedger(run);
+  const opinion = driveOpinion(run, still, trip, settings);
+  const { values, reasons, weights } = figures(run, test, usable, wall);
+  return {
+    kind: 'standard',
+    summary: inOrder(values, standardOutputs),
+    reasons,
+    outputs: standardOutputs,
+    series: {
+      distance: thinned(driveTrace(run.record!, still.drives[0]!.axle === 'front' ? 0 : 1)),
+      cycles: cycleTable(run, test, weights),
+    },
+    bands: [],
+    events: [{ time: run.duration, what: 'the pack is empty' }],
+    ledger,
+    warnings: [...travelWarnings(run, ledger.gap), ...disagreement(opinion)],
+    opinion,
+  };
+}
+
+function tooShort(run: TravelRun, test: StandardTest): string | null {
+  if (run.status === 'failed') return `the integration ended early: ${run.reason}`;
+  if (run.status === 'stuck') return 'the car can not drive the cycle: at full pedal it does not gain speed';
+  const complete = cyclesOfTest(test).map(cycle => wholeCycles(run, cycle.title).length);
+  if (test === 'mct') {
+    if (complete[0] === 4 && complete[1] === 2) return null;
+    const km = (multiCycleDistance() / 1000).toFixed(0);
+    return `the pack is empty before the ${km} km of cycles of the multi-cycle test are driven: one cycle over and over suits it (udds, hwfet)`;
+  }
+  return (complete[0] ?? 0) > 0 ? null : 'the pack does not last for one cycle';
+}
+
+function wholeCycles(run: TravelRun, title: string): readonly DrivenLeg[] {
+  return run.legs.filter(({ leg, status }) => status === 'done' && leg.schedule.title === title);
+}
+
+interface Figures {
+  readonly values: { readonly [key: string]: number | string | null };
+  readonly reasons: { readonly [key: string]: string };
+  /** Of the cycles of each kind, in the order of `cyclesOfTest`. */
+  readonly weights: readonly (readonly number[])[];
+}
+
+function figures(run: TravelRun, test: StandardTest, usable: number, wall: number | null): Figures {
+  const kinds: readonly (readonly DrivenCycle[])[] = cyclesOfTest(test).map(({ title }) => wholeCycles(run, title));
+  // The two HWFET of the multi-cycle test count alike: J1634 (from memory).
+  const weights = kinds.map((cycles, k) =>
+    k > 0 ? cycles.map(() => 1 / cycles.length) : cycleWeights(cycles, usable),
+  );
+  const alone = test === 'udds' || test === 'hwfet';
+  // A test of one cycle by J1634 counts the way that was driven (from memory), the others the usable energy over the weighted consumption.
+  const each = kinds.map((cycles, k) => (alone ? usable / run.distance : weightedConsumption(cycles, weights[k]!)));
+  const [first, second] = [each[0]!, each[1]];
+  const consumption = second === undefined ? first : cityAndHighway(first, second);
+  const ranges = each.map(one => usable / one);
+  const range = second === undefined ? ranges[0]! : cityAndHighway(ranges[0]!, ranges[1]!);
+  const factor = test === 'wltp' ? 1 : STICKER_FACTOR;
+  const loss = wall === null ? null : wall / usable;
+  const atWall = (pack: number | undefined): number | null =>
+    loss === null || pack === undefined ? null : pack * loss;
+  const consumptionWall = atWall(consumption);
+  const mpg = consumptionWall === null ? null : GALLON / (consumptionWall * MILE);
+  const city = test === 'udds' || test === 'mct' ? 0 : -1;
+  const highway = test === 'hwfet' ? 0 : test === 'mct' ? 1 : -1;
+  const steady = run.legs.reduce((sum, { leg, distance }) => sum + (isSteady(leg.schedule.title) ? distance : 0), 0);
+  return {
+    weights,
+    values: {
+      test: TEST_TITLES[test],
+      range,
+      consumption_wall: consumptionWall,
+      consumption,
+      mpg_equivalent: mpg,
+      range_city: ranges[city] ?? null,
+      range_highway: ranges[highway] ?? null,
+      consumption_city: atWall(each[city]),
+      consumption_highway: atWall(each[highway]),
+      sticker_range: factor * range,
+      sticker_consumption: consumptionWall === null ? null : consumptionWall / factor,
+      sticker_mpg: mpg === null ? null : mpg * factor,
+      usable_energy: usable,
+      wall_energy: wall,
+      distance: run.distance,
+      cycles: kinds.reduce((sum, cycles) => sum + cycles.length, 0),
+      first_share: alone ? null : weights[0]![0]!,
+      steady_share: test === 'mct' ? steady / run.distance : null,
+      time_late: run.follower.inner.totals.late,
+    },
+    reasons: reasonsOf(test),
+  };
+}
+
+function isSteady(title: string): boolean {
+  return title.startsWith('steady');
+}
+
+function reasonsOf(test: StandardTest): { readonly [key: string]: string } {
+  const uncharged = 'the chargers on board do not charge this pack';
+  const city = 'this test has no UDDS';
+  const highway = 'this test has no HWFET';
+  const noCity = test === 'wltp' || test === 'hwfet';
+  const noHighway = test === 'wltp' || test === 'udds';
+  return {
+    consumption_wall: uncharged,
+    mpg_equivalent: uncharged,
+    sticker_consumption: uncharged,
+    sticker_mpg: uncharged,
+    wall_energy: uncharged,
+    range_city: city,
+    range_highway: highway,
+    consumption_city: noCity ? city : uncharged,
+    consumption_highway: noHighway ? highway : uncharged,
+    first_share: 'no cycle of this test has a weight of its own',
+    steady_share: 'nothing in this test is driven at a steady speed',
+  };
+}
+
+/** One row for each cycle in the order of driving, the one in which the pack got empty and pauses left aside. */
+function cycleTable(run: TravelRun, test: StandardTest, weights: Figures['weights']): Series {
+  const titles = cyclesOfTest(test).map(({ title }) => title);
+  const seen = titles.map(() => 0);
+  const names: string[] = [];
+  const rows: (readonly number[])[] = [];
+  for (const { leg, distance, energy, status } of run.legs) {
+    const kind = titles.indexOf(leg.schedule.title);
+    if (kind < 0 || status !== 'done') continue;
+    const count = seen[kind]!++;
+    names.push(`${leg.schedule.title} ${count + 1}`);
+    rows.push([
+      distance,
+      energy,
+      energy / distance,
+      test === 'udds' || test === 'hwfet' ? Number.NaN : weights[kind]![count]!,
+    ]);
+  }
+  const pick = (k: number): Float64Array => Float64Array.from(rows, row => row[k]!);
+  return {
+    cycle: column('cycle', '', '', '', names),
+    distance_m: column('distance', 'm', 'km', 'mile', pick(0)),
+    energy_J: column('energy out of the pack', 'J', 'kWh', 'kWh', pick(1)),
+    consumption_J_m: column('consumption', 'J/m', 'Wh/km', 'Wh/mile', pick(2)),
+    weight_1: column('weight', '1', '%', '%', pick(3)),
+  };
+}

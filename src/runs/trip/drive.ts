@@ -1,0 +1,154 @@
+/** A trip once: what it takes out of the pack, where that goes, and whether the car can do it. */
+import { refineTrip } from '../../cycles/densify.ts';
+import type { Trip } from '../../cycles/trip.ts';
+import { distanceOf } from '../../cycles/statistics.ts';
+import type { Car, Surroundings } from '../../model/car.ts';
+import { solveExtrapolation } from '../../solvers/extrapolation.ts';
+import { driveBands, driveTrace, phaseTable, powerBySpeed } from '../schedule/series.ts';
+import { driveOutputs } from './drive-outputs.ts';
+import type { Output, Result, ResultEvent, SecondOpinion, Summary } from '../result.ts';
+import { travelLedger } from '../schedule/ledger.ts';
+import { energyFigures, recordFigures } from '../schedule/summary.ts';
+import { travelOnce } from '../schedule/trip.ts';
+import type { TravelOptions, TravelRun } from '../schedule/trip.ts';
+
+export interface DriveOptions {
+  readonly surroundings: Surroundings;
+  /** State of charge at the start; the car's own where left out. */
+  readonly charge?: number;
+  /** K of pack and drive units at the start; that of the air where left out. */
+  readonly soaked?: number;
+}
+
+/** s between two points at most of a trip that is recorded: a steady hour is told in more than its two ends. */
+export const FINEST = 10;
+
+/** Difference above which a result carries a warning. */
+const OPINION_TOLERANCE = 1e-5;
+
+/** s of schedules that a second opinion goes over: odex takes a thousand times as long as the steps of `follow.ts`. */
+const LONGEST_OPINION = 600;
+
+/** Drives a trip. A pack that gets empty on the way ends it, which is a result with a reason. */
+export function drive(car: Car, asked: Trip, options: DriveOptions): Result {
+  const trip = refineTrip(asked, FINEST);
+  const run = travelOnce(car, trip, { ...options, record: 1 });
+  const ledger = travelLedger(run);
+  const record = run.record!;
+  const unitAxle = car.drives[0]!.axle === 'front' ? 0 : 1;
+  const { values, reasons } = energyFigures(run, car, ledger);
+  const { totals } = run.follower.inner;
+  const whole = trip.parts.reduce((sum, part) => sum + (part.kind === 'leg' ? distanceOf(part.schedule) : 0), 0);
+  const summary = {
+    ...values,
+    ...recordFigures(run, unitAxle),
+    trip: trip.title,
+    air_temperature: options.surroundings.temperature,
+    charge_start: run.charge,
+    charge_end: run.legs.at(-1)?.charge ?? run.charge,
+    time_late: totals.late,
+    limited_time: totals.beyond,
+    distance_missed: Math.max(0, whole - run.distance),
+    shifts: totals.shifts,
+  };
+  const opinion = driveOpinion(run, car, trip, options);
+  return {
+    kind: 'drive',
+    summary: inOrder(summary, driveOutputs),
+    reasons,
+    outputs: driveOutputs,
+    series: {
+      time: driveTrace(record, unitAxle),
+      speed: powerBySpeed(record),
+      phases: phaseTable(run, record),
+    },
+    bands: driveBands(record),
+    events: events(run),
+    ledger,
+    warnings: [...endWarnings(run), ...travelWarnings(run, ledger.gap), ...disagreement(opinion)],
+    opinion,
+  };
+}
+
+/** The keys in the order of `outputs`; whatever is missing is an error in the run, not the user's. */
+export function inOrder(
+  values: { readonly [key: string]: number | string | null | undefined },
+  outputs: { readonly [key: string]: Output },
+): Summary {
+  const summary: { [key: string]: number | string | null } = {};
+  for (const key of Object.keys(outputs)) {
+    const value = values[key];
+    if (value === undefined) throw new Error(`no value for ${key}`);
+    summary[key] = value;
+  }
+  return summary;
+}
+
+/** The same way again with odex: as much of its beginning as a second opinion has the time for. */
+export function driveOpinion(run: TravelRun, car: Car, trip: Trip, options: TravelOptions): SecondOpinion {
+  let seconds = 0;
+  const parts = [];
+  for (const part of trip.parts) {
+    if (part.kind === 'leg') {
+      seconds += part.schedule.time[part.schedule.time.length - 1]!;
+      if (seconds > LONGEST_OPINION && parts.length > 0) break;
+    }
+    parts.push(part);
+  }
+  const short = { ...trip, parts };
+  const base = {
+    surroundings: options.surroundings,
+    charge: run.charge,
+    ...(options.soaked !== undefined && { soaked: options.soaked }),
+  };
+  const mine = travelOnce(car, short, base);
+  const theirs = travelOnce(car, short, { ...base, method: { solve: solveExtrapolation, cut: 1e-9 } });
+  const [a, b] = [travelLedger(mine), travelLedger(theirs)];
+  let difference = 0;
+  let where = 'nothing to compare';
+  const compare = (name: string, x: number, y: number, least: number): void => {
+    const d = Math.abs(x - y) / Math.max(Math.abs(x), Math.abs(y), least);
+    if (d > difference || Number.isNaN(d)) [difference, where] = [Number.isNaN(d) ? 1 : d, name];
+  };
+  compare('distance', mine.distance, theirs.distance, 1);
+  compare('time', mine.time, theirs.time, 1);
+  compare('energy out of the cells', a.in['out of the cells']!, b.in['out of the cells']!, Math.max(a.out['drag']!, 1));
+  const tolerance = OPINION_TOLERANCE;
+  return { method: 'odex, extrapolation', difference, where, tolerance, agrees: difference <= tolerance };
+}
+
+export function disagreement(opinion: SecondOpinion): readonly string[] {
+  if (opinion.agrees) return [];
+  return [`A second integrator disagrees by ${opinion.difference.toExponential(1)} (${opinion.where})`];
+}
+
+function endWarnings(run: TravelRun): readonly string[] {
+  const km = (run.distance / 1000).toFixed(1);
+  if (run.status === 'empty') return [`The pack is empty after ${km} km: the rest of the trip was not driven`];
+  if (run.status === 'weak')
+    return [`The pack no longer gives what is asked after ${km} km: the rest of the trip was not driven`];
+  return [];
+}
+
+/** What every trip may have to say. */
+export function travelWarnings(run: TravelRun, gap: number): readonly string[] {
+  const { totals } = run.follower.inner;
+  const list: string[] = [];
+  const km = (run.distance / 1000).toFixed(1);
+  if (run.status === 'stuck') list.push(`The car can not go on after ${km} km: at full pedal it does not gain speed`);
+  if (run.status === 'failed') list.push(`The integration ended early: ${run.reason}`);
+  if (totals.late > 0) {
+    list.push(
+      `For ${totals.late.toFixed(0)} s the car is more than 2 km/h below its schedule (UN GTR No. 15): it can not do more`,
+    );
+  }
+  if (totals.lateSwitches > 0) {
+    list.push(`${totals.lateSwitches} changes of limiter were found late: times may be off by a step`);
+  }
+  if (Math.abs(gap) > 1e-6) list.push(`The energy ledger does not close: ${gap.toExponential(1)} of it`);
+  return list;
+}
+
+function events(run: TravelRun): readonly ResultEvent[] {
+  return run.legs.map(({ start, leg }) => ({ time: start, what: `begins ${leg.schedule.title}` }));
+}

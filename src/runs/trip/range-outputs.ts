@@ -1,0 +1,38 @@
+/** Everything that a range answers with: label, units, meaning. */
+import { distance, driveOutputs, energy, number, share, temperature, words } from './drive-outputs.ts';
+import type { Output } from '../result.ts';
+
+const shared = [
+  'trip',
+  'air_temperature',
+  'time',
+  'mean_speed',
+  'consumption',
+  'consumption_wall',
+  'litres_equivalent',
+  'mpg_equivalent',
+  'energy',
+  'returned',
+  'brakes',
+  'braking_recovered',
+  'auxiliaries_share',
+  'time_late',
+] as const;
+
+/** The keys of the summary in order of display. */
+export const rangeOutputs: { readonly [key: string]: Output } = {
+  range: distance('range', 'until the car stops giving power'),
+  trips: number('trips', 'how often the trip fits into it'),
+  ended_by: words(
+    'ended by',
+    'empty: the low end of the window, reserve left aside; pack too weak: it no longer gives what is asked',
+  ),
+  ...Object.fromEntries(shared.map(key => [key, driveOutputs[key]!])),
+  distance: driveOutputs['distance']!,
+  usable_energy: energy('usable energy', 'out of the cells between start and end, at their open-circuit voltage'),
+  charge_start: share('state of charge at the start', ''),
+  charge_end: share('state of charge at the end', ''),
+  pack_temperature: temperature('warmest pack', 'lumped'),
+  pack_temperature_end: temperature('pack at the end', 'lumped'),
+  unit_temperature: temperature('warmest drive unit', 'lumped'),
+};

@@ -1,0 +1,104 @@
+/** One steady speed after the other: consumption and range. */
+import { steadySchedule } from '../../cycles/steady.ts';
+import type { Trip } from '../../cycles/trip.ts';
+import type { Car, Surroundings } from '../../model/car.ts';
+import { column } from '../schedule/series.ts';
+import { inOrder } from './drive.ts';
+import { noAnswer } from '../no-answer.ts';
+import { rangeSettings } from './range.ts';
+import type { Result } from '../result.ts';
+import { steadyOutputs } from './steady-outputs.ts';
+import { travelLedger } from '../schedule/ledger.ts';
+import { createTraveller } from '../schedule/trip.ts';
+import { wallEnergy } from '../schedule/wall-energy.ts';
+
+export interface SteadyOptions {
+  readonly surroundings: Surroundings;
+  /** m/s, the speed that is asked about. */
+  readonly speed: number;
+  /** m/s of the curve, ascending. */
+  readonly speeds: readonly number[];
+  readonly charge?: number;
+  readonly reserve?: number;
+}
+
+/** s of one schedule; it is driven over and over. */
+const STRETCH = 600;
+
+/** Drives at a steady speed until the pack is empty, and the same at each speed of the curve. */
+export function steady(car: Car, options: SteadyOptions): Result {
+  const one = steadyRun(car, options, options.speed);
+  if (one === null) {
+    return noAnswer('steady', steadyOutputs, `the car does not hold ${(options.speed * 3.6).toFixed(0)} km/h`);
+  }
+  const curve = options.speeds.map(speed => ({ speed, ...(steadyRun(car, options, speed) ?? NONE) }));
+  const best = curve.reduce((a, b) => (b.range > a.range ? b : a));
+  const pick = (key: 'speed' | 'range' | 'consumption' | 'wall'): Float64Array =>
+    Float64Array.from(curve, each => each[key]);
+  return {
+    kind: 'steady',
+    summary: inOrder(
+      {
+        speed: options.speed,
+        air_temperature: options.surroundings.temperature,
+        range: one.range,
+        time: one.range / options.speed,
+        consumption: one.consumption,
+        consumption_wall: Number.isNaN(one.wall) ? null : one.wall,
+        power: one.consumption * options.speed,
+        farthest_speed: best.range > 0 ? best.speed : null,
+        farthest: best.range > 0 ? best.range : null,
+      },
+      steadyOutputs,
+    ),
+    reasons: {
+      consumption_wall: 'the chargers on board do not charge this pack',
+      farthest_speed: 'the car holds none of the speeds',
+      farthest: 'the car holds none of the speeds',
+    },
+    outputs: steadyOutputs,
+    series: {
+      speed: {
+        speed_m_s: column('speed', 'm/s', 'km/h', 'mph', pick('speed')),
+        range_m: column('range', 'm', 'km', 'mile', pick('range')),
+        consumption_J_m: column('consumption at the pack', 'J/m', 'Wh/km', 'Wh/mile', pick('consumption')),
+        consumption_wall_J_m: column('consumption at the wall', 'J/m', 'Wh/km', 'Wh/mile', pick('wall')),
+      },
+    },
+    bands: [],
+    events: [],
+    ledger: one.ledger,
+    warnings:
+      Math.abs(one.ledger.gap) > 1e-6
+        ? [`The energy ledger does not close: ${one.ledger.gap.toExponential(1)} of it`]
+        : [],
+    opinion: null,
+  };
+}
+
+const NONE = { range: Number.NaN, consumption: Number.NaN, wall: Number.NaN } as const;
+
+const travel = createTraveller();
+
+/** Null where the car falls behind, or gets nowhere. */
+function steadyRun(
+  car: Car,
+  options: SteadyOptions,
+  speed: number,
+): { range: number; consumption: number; wall: number; ledger: ReturnType<typeof travelLedger> } | null {
+  const trip: Trip = {
+    title: 'steady',
+    parts: [{ kind: 'leg', schedule: steadySchedule(speed, STRETCH), load: null }],
+  };
+  const run = travel(car, trip, rangeSettings(car, options));
+  if (run.follower.inner.totals.late > 0 || !(run.distance > 0) || run.status === 'failed' || run.status === 'done')
+    return null;
+  const energy = run.legs.reduce((sum, leg) => sum + leg.energy, 0);
+  const wall = wallEnergy(car, run.legs.at(-1)!.charge, run.charge);
+  return {
+    range: run.distance,
+    consumption: energy / run.distance,
+    wall: wall === null ? Number.NaN : wall / run.distance,
+    ledger: travelLedger(run),
+  };
+}

@@ -1,0 +1,145 @@
+/** The columns of a weighing: the states, the things with their places, the axles with their limits. */
+import type { checkAxles } from '../../model/body/axle-check.ts';
+import type { CompletedLedger } from '../../model/body/complete-ledger.ts';
+import { massOf, type Move, type Weighed } from '../../model/body/mass-ledger.ts';
+import type { Column, Series } from '../result.ts';
+
+function column(label: string, unit: string, metric: string, imperial: string, values: Column['values']): Column {
+  return { label, unit, display: { metric, imperial }, values };
+}
+
+const words = (label: string, values: readonly string[]): Column => column(label, '', '', '', values);
+const masses = (label: string, values: readonly number[]): Column =>
+  column(label, 'kg', 'kg', 'lb', Float64Array.from(values));
+const metres = (label: string, values: readonly number[]): Column =>
+  column(label, 'm', 'm', 'in', Float64Array.from(values));
+
+/** The four states, one row each. */
+export function stateSeries(states: Weighed): Series {
+  const all = [states.before, states.kerb, states.driven, states.full];
+  return {
+    state: words('state', ['before, empty', 'now, empty', 'now, with the driver', 'now, fully loaded']),
+    mass_kg: masses(
+      'mass',
+      all.map(state => state.mass),
+    ),
+    front_kg: masses(
+      'front axle',
+      all.map(state => state.front),
+    ),
+    rear_kg: masses(
+      'rear axle',
+      all.map(state => state.rear),
+    ),
+    front_share: column(
+      'front share',
+      '1',
+      '%',
+      '%',
+      Float64Array.from(all, state => state.frontShare),
+    ),
+    cg_x_m: metres(
+      'centre of gravity behind the front axle',
+      all.map(state => state.x),
+    ),
+    cg_height_m: metres(
+      'its height',
+      all.map(state => state.height),
+    ),
+  };
+}
+
+/** Everything with a mass and a place; `move_m` is empty where the thing stays or can not move that far. */
+export function itemSeries({ ledger }: Pick<CompletedLedger, 'ledger'>, moves: readonly Move[]): Series {
+  const rows = [
+    ...ledger.out.map(item => ({ item, what: 'out', by: Number.NaN })),
+    ...ledger.in.map((item, i) => {
+      const move = moves[i];
+      return { item, what: 'in', by: move?.kind === 'moved' ? move.by : Number.NaN };
+    }),
+    { item: ledger.driver, what: 'driver', by: Number.NaN },
+    ...ledger.load.map(item => ({ item, what: 'load', by: Number.NaN })),
+  ];
+  return {
+    item: words(
+      'thing',
+      rows.map(({ item }) => item.name),
+    ),
+    what: words(
+      'out or in',
+      rows.map(({ what }) => what),
+    ),
+    count: column(
+      'pieces',
+      '1',
+      '1',
+      '1',
+      Float64Array.from(rows, ({ item }) => item.count),
+    ),
+    mass_kg: masses(
+      'mass together',
+      rows.map(({ item }) => massOf(item)),
+    ),
+    x_m: metres(
+      'behind the front axle',
+      rows.map(({ item }) => item.x),
+    ),
+    height_m: metres(
+      'above the road',
+      rows.map(({ item }) => item.height),
+    ),
+    move_m: metres(
+      'alone moved back, to keep the front share',
+      rows.map(({ by }) => by),
+    ),
+  };
+}
+
+/** One row per axle; what is not known is empty. */
+export function axleSeries(
+  { ledger, limits }: Pick<CompletedLedger, 'ledger' | 'limits'>,
+  states: Weighed,
+  checks: ReturnType<typeof checkAxles>,
+): Series {
+  const axles = ['front', 'rear'] as const;
+  const known = (value: number | null): number => value ?? Number.NaN;
+  return {
+    axle: words('axle', axles),
+    x_m: metres('behind the front axle', [0, ledger.wheelbase]),
+    before_kg: masses(
+      'before, empty',
+      axles.map(axle => states.before[axle]),
+    ),
+    kerb_kg: masses(
+      'now, empty',
+      axles.map(axle => states.kerb[axle]),
+    ),
+    driven_kg: masses(
+      'now, with the driver',
+      axles.map(axle => states.driven[axle]),
+    ),
+    full_kg: masses(
+      'now, fully loaded',
+      axles.map(axle => states.full[axle]),
+    ),
+    permitted_kg: masses(
+      'permitted',
+      axles.map(axle => known(limits[axle].permitted)),
+    ),
+    tyres_kg: masses(
+      'both tyres carry',
+      axles.map(axle => known(checks[axle].tyres)),
+    ),
+    load_index: column(
+      'load index',
+      '1',
+      '1',
+      '1',
+      Float64Array.from(axles, axle => known(limits[axle].loadIndex)),
+    ),
+    tyre_radius_m: metres(
+      'radius of the free tyre',
+      axles.map(axle => known(limits[axle].radius)),
+    ),
+  };
+}

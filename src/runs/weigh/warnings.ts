@@ -1,0 +1,109 @@
+/** What a weighing must say in words. */
+import { type AxleCheck, type AxleLimits, type Limits, tooSlow } from '../../model/body/axle-check.ts';
+import { indexForLoad, speedOfSymbol } from '../../model/tyre/load-index.ts';
+import type { Balance, Weighed } from '../../model/body/mass-ledger.ts';
+import { formatNumber, type System, toDisplay } from '../../units.ts';
+import { massText, shareText } from './text.ts';
+
+/** Points of front share from which the change is worth a word. Our own choice; the figure always stands beside it. */
+const NOTABLE = 0.03;
+/** m/s up to which a tyre carries what its load index says; faster tyres carry less there (ETRTO, from memory). */
+const FULL_LOAD_SPEED = 210 / 3.6;
+
+/** Sentences, the gravest first. */
+export function weighWarnings(
+  states: Weighed,
+  limits: Limits,
+  checks: { readonly front: AxleCheck; readonly rear: AxleCheck },
+  system: System,
+): readonly string[] {
+  return [
+    ...gross(states, limits.gross, system),
+    ...(['front', 'rear'] as const).flatMap(axle => [
+      ...axleLoad(axle, states, checks[axle], system),
+      ...tyreLoad(axle, checks[axle], limits[axle], system),
+    ]),
+    ...tyreSpeed(limits, system),
+    ...share(states),
+  ];
+}
+
+function speed(value: number, system: System): string {
+  const unit = system === 'metric' ? 'km/h' : 'mph';
+  return `${formatNumber(toDisplay(value, 'm/s', unit), 4)}\u00a0${unit}`;
+}
+
+/** The emptiest state in which a limit is broken already, in words; null when none is. */
+function since(states: Weighed, over: (state: Balance) => boolean): { words: string; state: Balance } | null {
+  if (over(states.kerb)) return { words: 'Even empty', state: states.kerb };
+  if (over(states.driven)) return { words: 'With the driver alone', state: states.driven };
+  return over(states.full) ? { words: 'Fully loaded', state: states.full } : null;
+}
+
+function gross(states: Weighed, permitted: number | null, system: System): readonly string[] {
+  const found = permitted === null ? null : since(states, state => state.mass > permitted);
+  if (found === null || permitted === null) return [];
+  const over = massText(found.state.mass - permitted, system);
+  return [
+    `${found.words} the car weighs ${massText(found.state.mass, system)}, ${over} over its permitted gross mass of ${massText(permitted, system)}`,
+  ];
+}
+
+function axleLoad(axle: string, states: Weighed, check: AxleCheck, system: System): readonly string[] {
+  const { permitted } = check;
+  const key = axle === 'front' ? 'front' : 'rear';
+  const found = permitted === null ? null : since(states, state => state[key] > permitted);
+  if (found === null || permitted === null) return [];
+  const over = massText(found.state[key] - permitted, system);
+  return [
+    `${found.words} the ${axle} axle carries ${massText(found.state[key], system)}, ${over} over the ${massText(permitted, system)} it is permitted`,
+  ];
+}
+
+function tyreLoad(axle: string, check: AxleCheck, limits: AxleLimits, system: System): readonly string[] {
+  const { tyres, tyreMargin, load, indexNeeded, permitted } = check;
+  if (tyres === null || tyreMargin === null) return [];
+  const pair = `two tyres of load index ${limits.loadIndex} carry ${massText(tyres, system)}`;
+  if (tyreMargin < 0) {
+    return [
+      `Fully loaded the ${axle} axle carries ${massText(load, system)}, but ${pair}, ${massText(-tyreMargin, system)} too little: ${enough(indexNeeded)}`,
+    ];
+  }
+  if (permitted !== null && tyres < permitted) {
+    return [
+      `The ${axle} axle is permitted ${massText(permitted, system)}, but ${pair}: for the permitted load, ${enough(indexForLoad(permitted / 2))}`,
+    ];
+  }
+  return [];
+}
+
+function enough(index: number | null): string {
+  return index === null ? 'no load index of a car tyre would do' : `load index ${index} or more would do`;
+}
+
+function tyreSpeed({ topSpeed, ...limits }: Limits, system: System): readonly string[] {
+  if (topSpeed === null) return [];
+  const symbols = [...new Set([limits.front.speedSymbol, limits.rear.speedSymbol])].filter(symbol => symbol !== null);
+  const slow = symbols.flatMap(symbol => {
+    const found = tooSlow(symbol, topSpeed);
+    if (found === null) return [];
+    const needed =
+      found.needed === null ? 'no speed symbol known here would do' : `speed symbol ${found.needed} or faster would do`;
+    return [
+      `The car reaches ${speed(topSpeed, system)}, but tyres marked ${symbol} may run up to ${speed(speedOfSymbol(symbol) ?? 0, system)}: ${needed}`,
+    ];
+  });
+  if (slow.length > 0 || symbols.length === 0 || topSpeed <= FULL_LOAD_SPEED) return slow;
+  return [
+    `Above ${speed(FULL_LOAD_SPEED, system)} a tyre carries less than its load index says; the maker of the tyre says how much less`,
+  ];
+}
+
+function share({ before, kerb }: Weighed): readonly string[] {
+  const change = kerb.frontShare - before.frontShare;
+  if (Math.abs(change) <= NOTABLE) return [];
+  const points = (100 * Math.abs(change)).toFixed(1);
+  return [
+    `The front share of the empty car goes from ${shareText(before.frontShare)} to ${shareText(kerb.frontShare)}, ${points} points ${change < 0 ? 'less' : 'more'}: springs, brake balance and headlamps were set for the old one`,
+  ];
+}

@@ -1,0 +1,51 @@
+/** What a study varies: questions about cars, and which of their figures are of interest. Plain data. */
+import { createAsk, refusal } from '../../runs/answer/ask.ts';
+import type { Ask } from '../../runs/answer/ask.ts';
+import type { Change } from '../../runs/answer/change.ts';
+import type { Question } from '../../runs/answer/question.ts';
+
+export interface SubjectOutput {
+  /** Index of the question. */
+  readonly question: number;
+  /** Key of the figure: of the outputs of the run, or of the car. */
+  readonly key: string;
+}
+
+export interface Subject {
+  readonly questions: readonly Question[];
+  readonly outputs: readonly SubjectOutput[];
+  /** A change of the pack carries its mass; default true. */
+  readonly carryMass?: boolean;
+  /** For each question the paths of changes that it does not take, because it does not reckon with them. */
+  readonly ignores?: readonly (readonly string[])[];
+}
+
+/**
+ * Writes one number per output, NaN where there is no answer, and says why there is none; '' otherwise. The changes have paths with
+ * the names of car and run in front.
+ */
+export type AnswerSubject = (changes: readonly Change[], out: Float64Array) => string;
+
+export function createSubject({ questions, outputs, carryMass, ignores }: Subject): AnswerSubject {
+  const deaf = questions.map((_, index) => new Set(ignores?.[index]));
+  const asks = questions.map((question, index): Ask => {
+    const wanted = outputs.filter(output => output.question === index).map(({ key }) => key);
+    return createAsk(question, { wanted, ...(carryMass !== undefined && { carryMass }) });
+  });
+  return (changes, out) => {
+    let reason = '';
+    out.fill(Number.NaN);
+    for (const [index, ask] of asks.entries()) {
+      try {
+        const ignored = deaf[index]!;
+        const figures = ask(ignored.size === 0 ? changes : changes.filter(({ path }) => !ignored.has(path)));
+        for (const [k, { question, key }] of outputs.entries()) {
+          if (question === index) out[k] = figures[key] ?? Number.NaN;
+        }
+      } catch (error) {
+        reason = refusal(error);
+      }
+    }
+    return reason;
+  };
+}

@@ -1,0 +1,164 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { airDensity, standardAtmosphere } from '../../../src/model/air.ts';
+import type { Car, Surroundings } from '../../../src/model/car.ts';
+import { STANDARD_GRAVITY } from '../../../src/model/gravity.ts';
+import { atGrip, axleMode, B, CHARGE, L, QUADRATURES, RC, SPEED, W } from '../../../src/model/forward/state.ts';
+import { packPlant } from '../../../src/model/forward/load.ts';
+import { limiterOf, plantFor } from '../../../src/model/forward/plant.ts';
+import { frictionAtLoad, shapeFactor, shareAtSlip, stiffnessFactor } from '../../../src/model/tyre/slip.ts';
+import { arbitraryCar, arbitraryDay, testCar, testDay } from '../../cars.ts';
+
+function atState(car: Car, day: Surroundings, v: number, charge: number, rc: number) {
+  const plant = plantFor(packPlant(car, day));
+  const y = plant.initial(v);
+  y[CHARGE] = charge;
+  y[RC] = rc;
+  const out = new Float64Array(plant.states + plant.quadratures);
+  const mode = plant.modeAt(y);
+  plant.rates(mode, y, out);
+  const energies = Object.fromEntries(QUADRATURES.map((name, i) => [name, out[plant.states + i]!])) as {
+    [name in (typeof QUADRATURES)[number]]: number;
+  };
+  return { plant, y, out, mode, energies, w: plant.scratch, d: plant.driven[0]! };
+}
+
+/** At up to three quarters of the greatest motor speed: with any slip below a third, the motor does not overspeed. */
+const arbitraryState = fc
+  .record({
+    car: arbitraryCar,
+    day: arbitraryDay,
+    part: fc.double({ min: 1e-4, max: 0.75, noNaN: true }),
+    rc: fc.double({ min: 0, max: 4, noNaN: true }),
+  })
+  .map(({ part, ...rest }) => {
+    const drive = rest.car.drives[0]!;
+    return { ...rest, speed: (part * drive.unit.maxSpeed * rest.car.tyres[drive.axle].radius) / drive.ratio };
+  });
+
+describe('plant', () => {
+  it('accounts for every watt at random states of random cars', () => {
+    fc.assert(
+      fc.property(arbitraryState, ({ car, day, speed, rc }) => {
+        const { out, energies: e, plant, y } = atState(car, day, speed, car.pack.charge, rc);
+        const pair = car.pack.cell.pairs[0]!;
+        const R1 = (pair.resistance * car.pack.series * car.pack.resistanceGrowth) / car.pack.parallel;
+        const stored = (pair.timeConstant / R1) * y[RC]! * out[RC]!;
+        const kinetic = plant.inertialMass() * speed * out[SPEED]!;
+        const spent =
+          e.packHeat + e.unitHeat + e.gearHeat + e.spinUp + e.slip + e.rolling + e.drag + e.grade + e.auxiliaries;
+        const scale = Math.abs(e.chemical) + Math.abs(kinetic) + 1;
+        expect(Math.abs(e.chemical - spent - stored - kinetic) / scale).toBeLessThan(1e-12);
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
+  it('puts the tyre on its slip curve, its load on the balance of moments, and the lowest limit in force', () => {
+    fc.assert(
+      fc.property(arbitraryState, ({ car, day, speed, rc }) => {
+        const { w, d, mode, plant, y, out } = atState(car, day, speed, car.pack.charge, rc);
+        const drive = car.drives[0]!;
+        const tyre = car.tyres[drive.axle];
+        const { peak, slide } = tyre[day.surface];
+        const C = shapeFactor(slide / peak);
+        const stiffness = stiffnessFactor(tyre.slipAtPeak, C);
+        const { body } = car;
+        const m = body.mass + body.driver + body.load;
+        const angle = Math.atan(day.slope);
+        const air = speed + day.wind;
+        const rho = airDensity(day.temperature, standardAtmosphere(day.altitude).pressure, day.humidity);
+        const drag = 0.5 * rho * body.dragArea * air * Math.abs(air);
+        const front = drive.axle === 'front';
+        const share = front ? body.frontShare : 1 - body.frontShare;
+        const lift = 0.5 * rho * (front ? body.liftAreaFront : body.liftAreaRear) * air * air;
+        const moment =
+          (body.cgHeight * m * (out[SPEED]! + STANDARD_GRAVITY * Math.sin(angle)) + body.dragHeight * drag) /
+          body.wheelbase;
+        const N = m * STANDARD_GRAVITY * Math.cos(angle) * share + (front ? -moment : moment) - lift;
+        expect(w[d + B.load]! / N).toBeCloseTo(1, 9);
+        const mu = frictionAtLoad(peak, N, tyre.loadReference, tyre.loadExponent);
+        const onCurve = mu * N * shareAtSlip(w[d + B.slip]!, stiffness, C);
+        expect(w[d + B.force]! / onCurve).toBeCloseTo(1, 7);
+        // No limit may lie below the torque in use.
+        const guards = new Float64Array(plant.guards);
+        plant.guard!(mode, y, guards);
+        for (const guard of guards) expect(guard).toBeGreaterThan(-1e-9);
+      }),
+      { numRuns: 500 },
+    );
+  });
+
+  it('gives the pack current that makes terminal power of voltage and current', () => {
+    const { w } = atState(testCar, testDay, 15, 0.8, 1);
+    expect(w[W.voltage]! * w[W.current]!).toBeCloseTo(w[W.busPower]!, 6);
+    expect(w[W.emf]! - w[W.resistance]! * w[W.current]!).toBeCloseTo(w[W.voltage]!, 9);
+  });
+
+  it('lets the power fall with the bus voltage below the reference voltage', () => {
+    const drive = testCar.drives[0]!;
+    const thirsty = {
+      ...testCar,
+      drives: [{ ...drive, unit: { ...drive.unit, referenceVoltage: 420 } }],
+      pack: { ...testCar.pack, parallel: 30, maxCurrent: 5000 },
+    };
+    const { w, d, mode } = atState(thirsty, testDay, 30, 0.9, 0);
+    expect(axleMode(mode, 0)).toBe(L.busVoltage);
+    expect(limiterOf(mode)).toBe('pack voltage');
+    expect(w[d + B.torque]! * w[d + B.motorSpeed]!).toBeCloseTo((drive.unit.peakPower * w[W.voltage]!) / 420, 5);
+  });
+
+  it('answers alike for a torque table that follows the ratings', () => {
+    const drive = testCar.drives[0]!;
+    const { peakTorque, peakPower } = drive.unit;
+    const base = peakPower / peakTorque;
+    const speed = [0, base];
+    for (let w = base * 1.02; w < 1300; w *= 1.02) speed.push(w);
+    const torque = speed.map(w => Math.min(peakTorque, peakPower / Math.max(w, 1)));
+    const tabled = { ...testCar, drives: [{ ...drive, unit: { ...drive.unit, table: { speed, torque } } }] };
+    for (const v of [5, 12, 20, 30]) {
+      const rated = atState(testCar, testDay, v, 0.5, 2);
+      const other = atState(tabled, testDay, v, 0.5, 2);
+      expect(other.out[SPEED]! / rated.out[SPEED]!).toBeCloseTo(1, 3);
+    }
+  });
+
+  it('is smooth in its states inside a mode', () => {
+    const { plant, y, mode } = atState(testCar, testDay, 20, 0.9, 0.5);
+    const out = new Float64Array(plant.states + plant.quadratures);
+    const accelerationAt = (v: number): number => {
+      y[SPEED] = v;
+      plant.rates(mode, y, out);
+      return out[SPEED]!;
+    };
+    const slope = (h: number): number => (accelerationAt(20 + h) - accelerationAt(20 - h)) / (2 * h);
+    // Second-order differences: halving the step quarters the error, down to round-off.
+    expect(Math.abs(slope(0.5) - slope(0.001)) / Math.abs(slope(0.25) - slope(0.001))).toBeCloseTo(4, 0);
+  });
+
+  it('has no grip limit on a road of limitless friction', () => {
+    const tyre = { ...testCar.tyres.front, dry: { peak: 1000, slide: 900 } };
+    const { mode } = atState({ ...testCar, tyres: { front: tyre, rear: tyre } }, testDay, 1, 0.9, 0);
+    expect(atGrip(mode)).toBe(false);
+  });
+
+  it('forgets the former car when it is loaded with another', () => {
+    const plant = plantFor(packPlant(testCar, testDay));
+    const out = new Float64Array(plant.states + plant.quadratures);
+    const y = Float64Array.from([12, 0, 0.9, 0.3, 0]);
+    plant.rates(plant.modeAt(y), y, out);
+    const first = [...out];
+    plant.load(packPlant({ ...testCar, body: { ...testCar.body, mass: 2000 } }, testDay));
+    plant.rates(plant.modeAt(y), y, out);
+    expect(out[SPEED]).not.toBeCloseTo(first[SPEED]!, 2);
+    plant.load(packPlant(testCar, testDay));
+    plant.rates(plant.modeAt(y), y, out);
+    expect([...out]).toEqual(first);
+  });
+
+  it('refuses what it cannot carry', () => {
+    expect(() => packPlant({ ...testCar, drives: [] }, testDay)).toThrow('driven axle');
+    const rear = { ...testCar, drives: [{ ...testCar.drives[0]!, axle: 'rear' as const }] };
+    expect(() => plantFor(packPlant(rear, testDay)).load(packPlant(testCar, testDay))).toThrow('another shape');
+  });
+});

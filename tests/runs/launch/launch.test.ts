@@ -1,0 +1,154 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { atGrip, SPEED } from '../../../src/model/forward/state.ts';
+import { LIMITERS } from '../../../src/model/forward/limiter.ts';
+import { launch } from '../../../src/runs/launch/launch.ts';
+import { launchOutputs } from '../../../src/runs/launch/outputs.ts';
+import { createLauncher, launchOnce } from '../../../src/runs/launch/run.ts';
+import { ledgerOf } from '../../../src/runs/ledger.ts';
+import { withFriction, withPower } from '../../../src/runs/variant.ts';
+import { solveExplicit } from '../../../src/solvers/explicit.ts';
+import { solveExtrapolation } from '../../../src/solvers/extrapolation.ts';
+import { arbitraryCar, arbitraryDay, testCar, testDay } from '../../cars.ts';
+
+const options = { surroundings: testDay };
+const result = launch(testCar, options);
+
+describe('launch', () => {
+  it('gives every output that it describes, and a reason for every null', () => {
+    expect(Object.keys(result.summary)).toEqual(Object.keys(launchOutputs));
+    for (const [key, value] of Object.entries(result.summary)) {
+      if (value === null) expect(result.reasons[key], key).not.toBe('');
+    }
+  });
+
+  it('has columns of equal length with times that ascend', () => {
+    for (const series of Object.values(result.series)) {
+      const lengths = Object.values(series).map(column => column.values.length);
+      expect(new Set(lengths).size).toBe(1);
+    }
+    const times = result.series['time']!['time_s']!.values as Float64Array;
+    for (let i = 1; i < times.length; i++) expect(times[i]!).toBeGreaterThan(times[i - 1]!);
+  });
+
+  it('meets its marks in the order of time, distance and speed', () => {
+    const s = result.summary as { [key: string]: number };
+    expect(s['time_to_50_km_h']!).toBeLessThan(s['time_to_60_mph']!);
+    expect(s['time_to_60_mph']!).toBeLessThan(s['time_to_100_km_h']!);
+    expect(s['time_60_ft']!).toBeLessThan(s['time_eighth_mile']!);
+    expect(s['time_400_m']!).toBeLessThan(s['time_quarter_mile']!);
+    expect(s['time_quarter_mile_rollout']!).toBeLessThan(s['time_quarter_mile']!);
+    expect(s['time']).toBe(s['time_to_100_km_h']);
+  });
+
+  it('tells the headroom of every limit: least, and nothing, for the one in force', () => {
+    const time = result.series['time']!;
+    const words = time['limiter']!.values as readonly string[];
+    const of = (word: string): Float64Array => time[`headroom_${word.replaceAll(' ', '_')}_1`]!.values as Float64Array;
+    words.forEach((word, row) => {
+      expect(Math.abs(of(word)[row]!), `${word} in row ${row}`).toBeLessThan(1e-6);
+      for (const other of LIMITERS) expect(of(other)[row]!).toBeGreaterThan(-1e-6);
+    });
+  });
+
+  it('has bands that join and cover the run', () => {
+    const { bands } = result;
+    expect(bands[0]!.from).toBe(0);
+    for (let i = 1; i < bands.length; i++) {
+      expect(bands[i]!.from).toBe(bands[i - 1]!.to);
+      expect(bands[i]!.limiter).not.toBe(bands[i - 1]!.limiter);
+    }
+  });
+
+  it('closes the ledger to 1e-6 at default tolerance for 1,000 random cars', () => {
+    const launcher = createLauncher();
+    let moved = 0;
+    fc.assert(
+      fc.property(arbitraryCar, arbitraryDay, (car, surroundings) => {
+        const run = launcher(car, { surroundings, stop: 'quarter_mile' });
+        expect(run.solution.reason).toBe('');
+        if (run.marks.has('rollout')) moved++;
+        expect(Math.abs(ledgerOf(run).gap)).toBeLessThan(1e-6);
+        expect(run.solution.statistics.lateSwitches).toBe(0);
+      }),
+      { numRuns: 1000 },
+    );
+    expect(moved).toBeGreaterThan(900);
+  });
+
+  it('agrees with the second integrator to 1e-6 on every event of random cars', () => {
+    fc.assert(
+      fc.property(arbitraryCar, arbitraryDay, (car, surroundings) => {
+        const settings = { surroundings, stop: 'quarter_mile', tolerance: 1e-10 } as const;
+        const a = launchOnce(car, settings, solveExplicit);
+        const b = launchOnce(car, settings, solveExtrapolation);
+        expect([...b.marks.keys()]).toEqual([...a.marks.keys()]);
+        for (const [mark, event] of a.marks) expect(b.marks.get(mark)!.time / event.time).toBeCloseTo(1, 6);
+        const switches = (run: typeof a) => run.solution.events.filter(event => event.kind === 'switch');
+        const [mine, theirs] = [switches(a), switches(b)];
+        expect(theirs.map(event => event.to)).toEqual(mine.map(event => event.to));
+        mine.forEach((event, i) =>
+          expect(Math.abs(theirs[i]!.time - event.time)).toBeLessThan(1e-6 * (1 + event.time)),
+        );
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('comes to the same numbers whatever was launched before', () => {
+    const launcher = createLauncher();
+    const settings = { surroundings: testDay, stop: 'quarter_mile' } as const;
+    const first = launcher(testCar, settings).marks.get('quarter_mile')!.time;
+    launcher(withFriction(testCar, 0.5), settings);
+    expect(launcher(testCar, settings).marks.get('quarter_mile')!.time).toBe(first);
+  });
+
+  it('is no slower with more friction, nor with more power', () => {
+    const launcher = createLauncher();
+    const settings = { surroundings: testDay, stop: '100_km_h' } as const;
+    fc.assert(
+      fc.property(arbitraryCar, fc.double({ min: 1.01, max: 2, noNaN: true }), (car, factor) => {
+        const time = (c: typeof car): number => launcher(c, settings).marks.get('100_km_h')?.time ?? Infinity;
+        const own = time(car);
+        if (own === Infinity) return;
+        expect(time(withFriction(car, factor))).toBeLessThan(own * (1 + 1e-5));
+        expect(time(withPower(car, factor * car.drives[0]!.unit.peakPower))).toBeLessThan(own * (1 + 1e-5));
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  it('tells the grip bill', () => {
+    const s = result.summary as { [key: string]: number };
+    const launcher = createLauncher();
+    const settings = { surroundings: testDay, stop: '100_km_h' } as const;
+    const peak = testCar.tyres.front.dry.peak;
+    const gripAt = (mu: number): boolean =>
+      launcher(withFriction(testCar, mu / peak), settings).solution.modes.some(atGrip);
+    expect(gripAt(s['friction_enough']! * 1.001)).toBe(false);
+    expect(gripAt(s['friction_enough']! * 0.999)).toBe(true);
+    expect(s['time_unlimited_grip']!).toBeLessThan(s['time_to_100_km_h']!);
+    expect(s['grip_withheld']!).toBeGreaterThan(0);
+    expect(s['grip_withheld']!).toBeLessThan(1);
+    expect(s['gain_per_friction']!).toBeGreaterThan(0);
+    expect(s['grip_free_speed']!).toBeGreaterThan(5);
+  });
+
+  it('finds the top speed where a long launch ends', () => {
+    const run = launchOnce(testCar, { ...options, stop: '1000_m' }, solveExplicit);
+    const last = run.solution.states[(run.solution.nodes - 1) * run.plant.states + SPEED]!;
+    expect(result.summary['top_speed'] as number).toBeGreaterThan(last);
+  });
+
+  it('answers with a reason for a car that does not move off', () => {
+    const stuck = launch(testCar, { surroundings: { ...testDay, surface: 'wet', slope: 0.5 } });
+    expect(stuck.summary['time_to_100_km_h']).toBeNull();
+    expect(stuck.reasons['time_to_100_km_h']).toContain('does not move off: grip');
+  });
+
+  it('agrees with its second opinion and closes its ledger', () => {
+    expect(result.opinion?.agrees).toBe(true);
+    expect(result.warnings).toEqual([]);
+    expect(Math.abs(result.ledger.gap)).toBeLessThan(1e-9);
+  });
+});

@@ -1,0 +1,161 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Schedule } from '../../../src/cycles/schedule.ts';
+import { scheduleNamed } from '../../../src/cycles/schedules.ts';
+import type { Car, Surroundings } from '../../../src/model/car.ts';
+import { withPackHeat } from '../../../src/model/pack/heat.ts';
+import type { Ledger } from '../../../src/runs/result.ts';
+import { travelLedger } from '../../../src/runs/schedule/ledger.ts';
+import { travelOnce } from '../../../src/runs/schedule/trip.ts';
+import type { TravelOptions, TravelRun } from '../../../src/runs/schedule/trip.ts';
+import { solveExtrapolation } from '../../../src/solvers/extrapolation.ts';
+import { arbitraryBuild, arbitraryCar, arbitraryDay, testCar, testDay } from '../../cars.ts';
+import { beginning, energiesBetween, hilly, profile, sampled, trip } from '../../trips.ts';
+
+const warm = (car: Car): Car => withPackHeat(car, '').car;
+const car = warm(testCar);
+/** One that never holds back what comes in: nothing but the method itself makes an error. */
+const willing = warm({
+  ...testCar,
+  pack: { ...testCar.pack, maxChargeCurrent: 1e4, maxVoltage: 1e4 },
+});
+
+function driven(of: Car, schedule: Schedule, options: Partial<TravelOptions> = {}): TravelRun {
+  return travelOnce(of, trip(schedule), { surroundings: testDay, ...options });
+}
+
+const cells = (ledger: Ledger): number => ledger.in['out of the cells']!;
+
+describe('a schedule that the car can follow', () => {
+  it('is driven to the metre, and each instant at the speed that it asks for', () => {
+    const schedule = scheduleNamed('wltc');
+    const run = driven(car, schedule, { record: 1 });
+    expect(run.status).toBe('done');
+    // 23.266 km, as published for class 3b.
+    expect(run.distance / 1000).toBeCloseTo(23.266, 3);
+    expect(run.time).toBe(1800);
+    expect(run.follower.inner.totals).toMatchObject({ late: 0, beyond: 0 });
+  });
+
+  it('costs an energy that comes nearer by the fourth order of the step', () => {
+    const schedule = scheduleNamed('wltc');
+    const at = (steps: number): number => cells(travelLedger(driven(willing, schedule, { steps })));
+    const reference = at(32);
+    const errors = [1, 2, 4].map(steps => Math.abs(at(steps) - reference));
+    expect(errors[0]! / reference).toBeLessThan(1e-7);
+    for (const [i, error] of errors.slice(1).entries()) {
+      const order = Math.log2(errors[i]! / error);
+      // Below 1e-10 of the energy what is left of the cuts shows.
+      if (error / reference < 1e-10) continue;
+      expect(order, `${1 << i} to ${2 << i} steps`).toBeGreaterThan(3);
+      expect(order, `${1 << i} to ${2 << i} steps`).toBeLessThan(4.5);
+    }
+  });
+
+  it('costs the same at ever so many points: those of a straight line change nothing', () => {
+    const few = profile([
+      [0, 0],
+      [12, 15],
+      [40, 15],
+      [50, 0],
+    ]);
+    const many = sampled(50, t => (t < 12 ? (15 * t) / 12 : t < 40 ? 15 : 15 - 1.5 * (t - 40)));
+    const [a, b] = [few, many].map(schedule => travelLedger(driven(car, schedule)));
+    expect(Math.abs(cells(a!) / cells(b!) - 1)).toBeLessThan(1e-6);
+    expect(Math.abs(a!.out['brakes']! - b!.out['brakes']!) / cells(b!)).toBeLessThan(1e-5);
+  });
+
+  it('draws what lights and idling units take while it stands, exactly', () => {
+    const run = driven(
+      car,
+      profile([
+        [0, 0],
+        [600, 0],
+      ]),
+      { record: 1 },
+    );
+    const consumed = 300 / 0.9 + car.drives[0]!.unit.standstillLoss;
+    expect(energiesBetween(run)[0]! / (consumed * 600)).toBeCloseTo(1, 12);
+    expect(run.distance).toBe(0);
+  });
+});
+
+describe('a pack that takes nothing', () => {
+  it('is held back all the way down a long hill, in as many steps as that takes', () => {
+    const hill = {
+      ...profile([
+        [0, 14],
+        [1500, 14],
+      ]),
+      slope: Float64Array.of(-0.04),
+    };
+    const cold = { ...testDay, temperature: testCar.pack.chargeCold.none - 10 };
+    const run = driven(car, hill, { surroundings: cold });
+    expect(run.status, run.reason).toBe('done');
+    expect(run.follower.inner.totals.returned).toBeLessThan(1);
+    expect(Math.abs(travelLedger(run).gap)).toBeLessThan(1e-6);
+  });
+});
+
+describe('the ledger', () => {
+  const schedules = ['wltc', 'us06', 'udds', 'nycc', 'nedc'] as const;
+  const ways = fc.record({
+    day: arbitraryDay,
+    name: fc.constantFrom(...schedules),
+    steepest: fc.double({ min: 0, max: 0.06, noNaN: true }),
+  });
+  const gentle = (day: Surroundings): Surroundings => ({ ...day, slope: 0.2 * day.slope });
+
+  it.each([
+    ['plain', arbitraryCar, 50],
+    ['any', arbitraryBuild, 25],
+  ] as const)('closes to 1e-6 for %s random cars on schedules, whatever ends them', (_, cars, numRuns) => {
+    const ends = new Set<string>();
+    fc.assert(
+      fc.property(cars, ways, (found, { day, name, steepest }) => {
+        const run = driven(warm(found), hilly(beginning(name, 500), steepest), { surroundings: gentle(day) });
+        const { gap } = travelLedger(run);
+        ends.add(run.status);
+        expect(run.status, run.reason).not.toBe('failed');
+        expect(Math.abs(gap)).toBeLessThan(1e-6);
+      }),
+      { numRuns, endOnFailure: true },
+    );
+    expect(ends.size).toBeGreaterThan(1);
+  });
+
+  it('is positive in every loss', () => {
+    const { out } = travelLedger(driven(car, scheduleNamed('us06')));
+    for (const [name, energy] of Object.entries(out)) if (name !== 'slope') expect(energy, name).toBeGreaterThan(0);
+    expect(out['slope']).toBe(0);
+  });
+});
+
+describe('a second method', () => {
+  const method = { solve: solveExtrapolation, cut: 1e-8 };
+
+  it('agrees on random cars, in all but a few to 1e-6 of the energy', () => {
+    const ways = fc.record({ day: arbitraryDay, name: fc.constantFrom('us06', 'wltc', 'udds') });
+    const differences: number[] = [];
+    let followed = 0;
+    fc.assert(
+      fc.property(fc.oneof(arbitraryCar, arbitraryBuild), ways, (found, { day, name }) => {
+        const surroundings = { ...day, slope: 0 };
+        const schedule = beginning(name, 40);
+        const [a, b] = [{}, { method }].map(more => driven(warm(found), schedule, { surroundings, ...more }));
+        expect(a!.status).toBe(b!.status);
+        if (a!.follower.inner.totals.beyond === 0) followed++;
+        const [x, y] = [travelLedger(a!), travelLedger(b!)];
+        const whole = Math.max(Math.abs(cells(y)), y.out['drag']! + y.out['rolling resistance']!);
+        const apart = (name: string): number => Math.abs(x.out[name]! - y.out[name]!);
+        const difference = Math.max(Math.abs(cells(x) - cells(y)), ...Object.keys(x.out).map(apart)) / whole;
+        // One step a second through a pack that is full, below the speed where braking fades out.
+        expect(difference).toBeLessThan(1e-5);
+        differences.push(difference);
+      }),
+      { numRuns: 10, endOnFailure: true },
+    );
+    expect(followed).toBeGreaterThan(0);
+    expect(differences.filter(each => each < 1e-6).length).toBeGreaterThan(7);
+  });
+});
