@@ -1,0 +1,77 @@
+/** The built command, as its user calls it: in a folder of its own. Needs `npm run build`. */
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const cli = fileURLToPath(new URL('../dist/cli/axlewatt.js', import.meta.url));
+
+/** What one call left behind. */
+export interface Called {
+  /** Exit code; null when it had to be stopped. */
+  readonly code: number | null;
+  readonly out: string;
+  readonly err: string;
+  /** Values of a cell by the names of its outputs, SI, from the `--json` file; throws where the cell or the file is missing. */
+  values(cell: string, notebook?: string): Readonly<Record<string, number | null>>;
+  /** A file that was written, as text; throws where there is none. */
+  read(name: string): string;
+  has(name: string): boolean;
+}
+
+interface Exported {
+  readonly blocks: readonly {
+    readonly name?: string | null;
+    readonly result?: { readonly summary: Record<string, number | null> } | null;
+  }[];
+}
+
+/**
+ * Calls the command in a new folder that holds `files` (name to text), and takes the folder away afterwards.
+ * @param args of the command; `run` gets `--json --quiet` on top.
+ * @param seconds after which it is stopped.
+ */
+export function command(files: Readonly<Record<string, string>>, args: readonly string[], seconds = 60): Called {
+  const folder = mkdtempSync(join(tmpdir(), 'axlewatt-'));
+  try {
+    for (const [name, text] of Object.entries(files)) {
+      mkdirSync(dirname(join(folder, name)), { recursive: true });
+      writeFileSync(join(folder, name), text);
+    }
+    const more = args[0] === 'run' ? ['--json', '--quiet'] : [];
+    const done = spawnSync(process.execPath, [cli, ...args, ...more], {
+      cwd: folder,
+      encoding: 'utf8',
+      timeout: seconds * 1000,
+      killSignal: 'SIGKILL',
+    });
+    const written = new Map<string, string>();
+    const read = (name: string): string => {
+      const text = written.get(name);
+      if (text === undefined) throw new Error(`no ${name}; the command said: ${done.stdout}${done.stderr}`);
+      return text;
+    };
+    for (const name of ['html', 'json'].flatMap(ending =>
+      Object.keys(files).map(file => file.replace(/md$/u, ending)),
+    )) {
+      const path = join(folder, 'out', name);
+      if (existsSync(path)) written.set(`out/${name}`, readFileSync(path, 'utf8'));
+    }
+    return {
+      code: done.status,
+      out: done.stdout,
+      err: done.stderr,
+      read,
+      has: name => written.has(name),
+      values: (cell, notebook = Object.keys(files)[0] ?? '') => {
+        const exported = JSON.parse(read(`out/${notebook.replace(/md$/u, 'json')}`)) as Exported;
+        const found = exported.blocks.find(({ name }) => name === cell);
+        if (found?.result === undefined || found.result === null) throw new Error(`cell ${cell} has no result`);
+        return found.result.summary;
+      },
+    };
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
