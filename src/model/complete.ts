@@ -11,7 +11,8 @@ import { completeRoadLoad, containedShare } from './body/road-load.ts';
 import { completeTyre } from './tyre/complete.ts';
 import { STANDARD_GRAVITY } from './gravity.ts';
 import type { Input } from './fields/input.ts';
-import { auxiliariesFields, carFields, surroundingsFields } from './spec.ts';
+import { auxiliariesFields } from './cabin/fields.ts';
+import { carFields, surroundingsFields } from './spec.ts';
 import type { CarSpec, SurroundingsSpec } from './spec.ts';
 import { SpecError } from './fields/spec-error.ts';
 

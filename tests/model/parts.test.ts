@@ -5,7 +5,9 @@ import type { ShippedPart } from '../../src/model/parts/part.ts';
 import type { Input } from '../../src/model/fields/input.ts';
 import { completePack } from '../../src/model/pack/complete.ts';
 import { completeTyre } from '../../src/model/tyre/complete.ts';
-import { cellFields, packFields, tyreFields, unitFields } from '../../src/model/spec.ts';
+import { cellFields, packFields } from '../../src/model/pack/fields.ts';
+import { tyreFields } from '../../src/model/tyre/fields.ts';
+import { unitFields } from '../../src/model/drive/fields.ts';
 
 const FIELDS: { readonly [K in ShippedPart['kind']]: Fields } = {
   cell: cellFields,

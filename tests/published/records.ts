@@ -6,8 +6,12 @@ import { usualMaxSpeed } from '../../src/model/drive/complete.ts';
 import type { NumberField } from '../../src/model/fields/field.ts';
 import { STANDARD_GRAVITY } from '../../src/model/gravity.ts';
 import { shippedPart } from '../../src/model/parts/shipped.ts';
-import { carFields, driveFields, tyreFields } from '../../src/model/spec.ts';
-import type { CarSpec, DriveSpec, TyreSpec } from '../../src/model/spec.ts';
+import { carFields } from '../../src/model/spec.ts';
+import { driveFields } from '../../src/model/drive/fields.ts';
+import { tyreFields } from '../../src/model/tyre/fields.ts';
+import type { CarSpec } from '../../src/model/spec.ts';
+import type { DriveSpec } from '../../src/model/drive/fields.ts';
+import type { TyreSpec } from '../../src/model/tyre/fields.ts';
 import { effectiveRadius } from '../../src/model/tyre/size.ts';
 
 /** The figures that makers print; the time to 100 km/h is not among them: nothing here may know it. */

@@ -1,7 +1,8 @@
 /** What is said about the masses of a car: the tables behind reading, checking, defaults and the printed reference. */
 import type { Field, Fields } from '../fields/field.ts';
 import { LOAD_INDICES, SPEED_SYMBOLS } from '../tyre/load-index.ts';
-import { assume, carFields, COMMON, KG, KMH, number, type SpecOf } from '../spec.ts';
+import { assume, COMMON, KG, KMH, number, type SpecOf } from '../fields/table.ts';
+import { carFields } from '../spec.ts';
 
 const METRES = ['m', 'in'] as const;
 const X_RANGE = [-3, 9] as const;

@@ -5,8 +5,9 @@ import type { Body, Car, Tyre } from '../car.ts';
 import { STANDARD_GRAVITY } from '../gravity.ts';
 import { rollingAtTemperature } from '../tyre/rolling.ts';
 import type { Input } from '../fields/input.ts';
-import { roadLoadFields } from '../spec.ts';
-import type { CarSpec, SpecOf } from '../spec.ts';
+import { roadLoadFields } from './road-load-fields.ts';
+import type { CarSpec } from '../spec.ts';
+import type { SpecOf } from '../fields/table.ts';
 
 /**
  * F0 and F1 become coefficients of rolling resistance, alike on all wheels: c0 = F0 / (m g), c1 = F1 / (m g) with the mass of

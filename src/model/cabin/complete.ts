@@ -2,8 +2,8 @@
 import { filler } from '../fields/filler.ts';
 import type { Cabin } from '../car.ts';
 import type { Input } from '../fields/input.ts';
-import { cabinFields } from '../spec.ts';
-import type { SpecOf } from '../spec.ts';
+import { cabinFields } from './fields.ts';
+import type { SpecOf } from '../fields/table.ts';
 
 /** @throws SpecError */
 export function completeCabin(path: string, spec: SpecOf<typeof cabinFields>, inputs: Input[]): Cabin {

@@ -5,7 +5,8 @@ import type { LossMap, LossScope, LossTable } from './efficiency-map.ts';
 import { type EfficiencyPoint, fitLosses, type LossFit, type Losses } from './fit-losses.ts';
 import type { Input } from '../fields/input.ts';
 import { mapFields } from './map-fields.ts';
-import type { SpecOf, UnitSpec } from '../spec.ts';
+import type { SpecOf } from '../fields/table.ts';
+import type { UnitSpec } from './fields.ts';
 
 /** What a specification says about a map. */
 export type MapSpec = SpecOf<typeof mapFields>;

@@ -13,8 +13,8 @@ import { evaluateLoss, packLoss } from './efficiency-map.ts';
 import type { LossMap, LossTable } from './efficiency-map.ts';
 import { lossSpreads, scaledLosses } from './losses.ts';
 import type { Input } from '../fields/input.ts';
-import { driveFields, unitFields } from '../spec.ts';
-import type { DriveSpec, UnitSpec } from '../spec.ts';
+import { driveFields, unitFields } from './fields.ts';
+import type { DriveSpec, UnitSpec } from './fields.ts';
 import type { TorqueTable } from './torque-surface.ts';
 
 /** What the files say that a drive unit names. */

@@ -3,8 +3,8 @@ import { filler } from '../fields/filler.ts';
 import type { DriveUnit, Gear, Gearbox } from '../car.ts';
 import { curveAt, packCurve } from '../tables/curve.ts';
 import type { Input } from '../fields/input.ts';
-import { gearboxFields } from '../spec.ts';
-import type { SpecOf } from '../spec.ts';
+import { gearboxFields } from './fields.ts';
+import type { SpecOf } from '../fields/table.ts';
 
 /** Share of the greatest speed at which the next gear is taken at the latest. */
 const LATEST = 0.98;

@@ -1,7 +1,8 @@
 /** Lumped heat of drive unit and pack from their ratings. */
 import type { Filler } from '../fields/filler.ts';
 import type { Cell, DriveUnit, LumpedHeat } from '../car.ts';
-import type { packFields, PackSpec, unitFields, UnitSpec } from '../spec.ts';
+import type { packFields, PackSpec } from '../pack/fields.ts';
+import type { unitFields, UnitSpec } from './fields.ts';
 
 /** Specific heat of cells, J/(kg K): 900 to 1100 (from memory). */
 export const CELL_HEAT = 1000;

@@ -2,8 +2,8 @@
 import { filler } from '../fields/filler.ts';
 import type { DriveUnit, Regeneration } from '../car.ts';
 import type { Input } from '../fields/input.ts';
-import { regenerationFields } from '../spec.ts';
-import type { RegenerationSpec } from '../spec.ts';
+import { regenerationFields } from './fields.ts';
+import type { RegenerationSpec } from './fields.ts';
 
 /** @throws SpecError */
 export function completeRegeneration(

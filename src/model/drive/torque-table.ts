@@ -2,7 +2,7 @@
 import type { Filler } from '../fields/filler.ts';
 import type { DriveUnit } from '../car.ts';
 import { curveAt, packCurve } from '../tables/curve.ts';
-import type { unitFields, UnitSpec } from '../spec.ts';
+import type { unitFields, UnitSpec } from './fields.ts';
 import { torqueRowAt } from './torque-surface.ts';
 import type { TorqueTable } from './torque-surface.ts';
 

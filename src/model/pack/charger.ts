@@ -2,8 +2,8 @@
 import { filler } from '../fields/filler.ts';
 import type { Charger } from '../car.ts';
 import type { Input } from '../fields/input.ts';
-import { chargerFields } from '../spec.ts';
-import type { SpecOf } from '../spec.ts';
+import { chargerFields } from './fields.ts';
+import type { SpecOf } from '../fields/table.ts';
 
 /** @throws SpecError */
 export function completeCharger(path: string, spec: SpecOf<typeof chargerFields>, inputs: Input[]): Charger {

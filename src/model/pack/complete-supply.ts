@@ -1,7 +1,7 @@
 /** The supply on the wall from what is said about it. */
 import { filler } from '../fields/filler.ts';
 import type { Input } from '../fields/input.ts';
-import type { SpecOf } from '../spec.ts';
+import type { SpecOf } from '../fields/table.ts';
 import { pilotCurrent } from './supply.ts';
 import type { Supply } from './supply.ts';
 import { supplyFields } from './supply-fields.ts';

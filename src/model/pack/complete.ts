@@ -4,8 +4,8 @@ import type { Filler } from '../fields/filler.ts';
 import type { Cell, Pack } from '../car.ts';
 import { completePackHeat } from '../drive/heat.ts';
 import type { Input } from '../fields/input.ts';
-import { cellFields, packFields } from '../spec.ts';
-import type { CellSpec, PackSpec } from '../spec.ts';
+import { cellFields, packFields } from './fields.ts';
+import type { CellSpec, PackSpec } from './fields.ts';
 
 /** @throws SpecError */
 export function completePack(path: string, spec: PackSpec, inputs: Input[]): Pack {

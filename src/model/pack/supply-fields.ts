@@ -1,6 +1,6 @@
 /** What is said about a supply on the wall. */
 import type { Fields } from '../fields/field.ts';
-import { assume, number } from '../spec.ts';
+import { assume, number } from '../fields/table.ts';
 
 /** An outlet, a wall box, a charging post with alternating current. */
 export const supplyFields = {

@@ -1,6 +1,8 @@
 /** What a part that ships with axlewatt looks like: generic, without a brand, every number with a source and a spread. */
 import type { Spread } from '../fields/input.ts';
-import type { CellSpec, PackSpec, TyreSpec, UnitSpec } from '../spec.ts';
+import type { CellSpec, PackSpec } from '../pack/fields.ts';
+import type { TyreSpec } from '../tyre/fields.ts';
+import type { UnitSpec } from '../drive/fields.ts';
 
 interface PartOf<Kind extends string, Values> {
   readonly kind: Kind;

@@ -2,8 +2,8 @@
 import { filler } from '../fields/filler.ts';
 import type { Tyre } from '../car.ts';
 import type { Input } from '../fields/input.ts';
-import { tyreFields } from '../spec.ts';
-import type { TyreSpec } from '../spec.ts';
+import { tyreFields } from './fields.ts';
+import type { TyreSpec } from './fields.ts';
 import { SpecError } from '../fields/spec-error.ts';
 import { readTyreSize, TyreSizeError } from './size.ts';
 

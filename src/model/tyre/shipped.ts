@@ -1,7 +1,7 @@
 /** Generic tyres. Each carries a usual size, so that it can stand alone; the size of the car in hand should replace it. */
 import { between } from '../parts/part.ts';
 import type { TyrePart } from '../parts/part.ts';
-import { RADIAL_QUADRATIC } from '../spec.ts';
+import { RADIAL_QUADRATIC } from './fields.ts';
 
 /** m/s at which ISO 28580 measures the rolling resistance that the label states: 80 km/h. */
 const LABEL_SPEED = 80 / 3.6;

@@ -2,7 +2,7 @@
 import type { Fields } from '../../model/fields/field.ts';
 import { carFields, surroundingsFields } from '../../model/spec.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
-import type { SpecOf } from '../../model/spec.ts';
+import type { SpecOf } from '../../model/fields/table.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import { readQuantity, UnitError } from '../../units.ts';
 import type { World } from '../context.ts';

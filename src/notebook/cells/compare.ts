@@ -4,7 +4,7 @@ import type { SweepPayload } from '../../batch/evaluators.ts';
 import type { Table } from '../../batch/table.ts';
 import type { Fields } from '../../model/fields/field.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
-import { COMMON, KG, number, type SpecOf } from '../../model/spec.ts';
+import { COMMON, KG, number, type SpecOf } from '../../model/fields/table.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import type { Column, Output, Result, Series } from '../../runs/result.ts';
 import { differences } from '../../studies/search/gain.ts';

@@ -1,7 +1,8 @@
 /** `yaml sheet NAME`: a car through the tests that the road-test standards name. */
 import { completeSurroundings } from '../../model/complete.ts';
 import type { Fields } from '../../model/fields/field.ts';
-import { number, surroundingsFields } from '../../model/spec.ts';
+import { number } from '../../model/fields/table.ts';
+import { surroundingsFields } from '../../model/spec.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import { sheet as sheetOf } from '../../runs/sheet/sheet.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';

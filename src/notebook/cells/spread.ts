@@ -6,7 +6,7 @@ import { filler } from '../../model/fields/filler.ts';
 import type { Fields } from '../../model/fields/field.ts';
 import type { Input } from '../../model/fields/input.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
-import { assume, number, type SpecOf } from '../../model/spec.ts';
+import { assume, number, type SpecOf } from '../../model/fields/table.ts';
 import type { Column, Result } from '../../runs/result.ts';
 import type { IndexRange } from '../../studies/question/evaluate.ts';
 import { monteCarloSteps } from '../../studies/statistics/monte-carlo.ts';

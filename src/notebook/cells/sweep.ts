@@ -4,7 +4,7 @@ import type { SweepPayload } from '../../batch/evaluators.ts';
 import type { Table } from '../../batch/table.ts';
 import type { Fields } from '../../model/fields/field.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
-import type { SpecOf } from '../../model/spec.ts';
+import type { SpecOf } from '../../model/fields/table.ts';
 import type { Column, Result } from '../../runs/result.ts';
 import { type Grid, gridOf, gridPlaces } from '../../studies/search/grid.ts';
 import { paretoFront } from '../../studies/search/pareto.ts';

@@ -1,6 +1,6 @@
 /** Fields that the cells which drive far have in common. */
 import type { Fields } from '../../model/fields/field.ts';
-import { assume, number } from '../../model/spec.ts';
+import { assume, number } from '../../model/fields/table.ts';
 
 export const carField = {
   car: { kind: 'reference', to: ['car'], doc: 'the car', required: true },

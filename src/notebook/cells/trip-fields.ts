@@ -1,7 +1,7 @@
 /** What the cells that drive somewhere take: a schedule, a log, a steady speed, a trip of several of these, or a mix of them. */
 import { scheduleNames } from '../../cycles/schedules.ts';
 import type { Fields } from '../../model/fields/field.ts';
-import { KG, KMH, number } from '../../model/spec.ts';
+import { KG, KMH, number } from '../../model/fields/table.ts';
 import type { FieldValues } from '../fields/read-context.ts';
 
 const DAY = 86_400;

@@ -1,5 +1,6 @@
 /** A pack of another size weighs something else: the mass of the car follows it. */
-import type { CarSpec, PackSpec } from '../../model/spec.ts';
+import type { CarSpec } from '../../model/spec.ts';
+import type { PackSpec } from '../../model/pack/fields.ts';
 
 /** Cells with boxes, busbars and cables over cells alone: packs on sale have 60 to 75 % cells; common practice, no source. */
 export const BOX = 1.4;

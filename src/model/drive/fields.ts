@@ -1,0 +1,170 @@
+/** What a user says about a drive: drive unit, gearbox, gears and shafts, what it takes back. */
+import type { Fields } from '../fields/field.ts';
+import { assume, COMMON, KMH, NM, RPM, number } from '../fields/table.ts';
+import type { SpecOf } from '../fields/table.ts';
+import { mapFields } from './map-fields.ts';
+
+const BY_TABLE = 'needed unless there is a torque table, which gives it';
+
+/** Motor and inverter. */
+export const unitFields = {
+  peakTorque: number('N m', NM, [1, 20_000], 'peak torque at the motor shaft', { derived: BY_TABLE }),
+  peakPower: number('W', ['kW', 'hp'], [100, 3e6], 'peak power at the motor shaft', { derived: BY_TABLE }),
+  referenceVoltage: number('V', 'V', [20, 1500], 'voltage at and above which the peak power is reached', {
+    derived: 'open-circuit voltage of the pack at half charge (makers state peak power at nominal voltage)',
+    computed: true,
+  }),
+  maxSpeed: number('rad/s', 'rpm', [100 * RPM, 40_000 * RPM], 'greatest motor speed', {
+    derived: '3.6 times the speed where peak torque and peak power meet, 2.5 to 5 times (the shipped units: 3.4 to 4)',
+  }),
+  taperSpeed: number('rad/s', 'rpm', [100 * RPM, 40_000 * RPM], 'motor speed from which the torque falls to nothing', {
+    derived: '0.96 of the greatest speed (common practice, no source)',
+  }),
+  tableSpeed: {
+    kind: 'numbers',
+    unit: 'rad/s',
+    min: 0,
+    max: 40_000 * RPM,
+    display: { metric: 'rpm', imperial: 'rpm' },
+    doc: 'speeds of a torque table, ascending; takes the place of the two peaks',
+  },
+  tableTorque: { kind: 'numbers', unit: 'N m', min: 0, max: 20_000, doc: 'peak torque at those speeds' },
+  ...mapFields,
+  inertia: number('kg m^2', 'kg m^2', [0, 5], 'of the rotor', { ...assume(0.045, COMMON, [0.02, 0.08]) }),
+  copperLoss: number('W/(N m)^2', 'W/(N m)^2', [0, 50], 'kc in loss = kc T^2 + ki w + kw w^3 + c', {
+    derived: '6.5 % of the peak power at peak torque (as in Larminie & Lowry, eq. 7.23), ± 30 %',
+  }),
+  ironLoss: number('W s/rad', 'W s/rad', [0, 100], 'ki in the loss formula', {
+    derived: '1.2 % of the peak power at greatest speed, ± 50 % (published maps of traction motors, from memory)',
+  }),
+  windageLoss: number('W s^3/rad^3', 'W s^3/rad^3', [0, 0.01], 'kw in the loss formula', {
+    derived: '1 % of the peak power at greatest speed, ± 50 % (published maps of traction motors, from memory)',
+  }),
+  fixedLoss: number('W', 'W', [0, 10_000], 'c in the loss formula', {
+    derived: '0.2 % of the peak power, 0 to 0.35 %: inverter without load; common practice, no source',
+  }),
+  standstillLoss: number('W', 'W', [0, 10_000], 'drawn while the car stands in a schedule', {
+    derived: 'nothing, up to half of the fixed loss: the inverter does not switch then (common practice, no source)',
+  }),
+  inverterEfficiency: number('1', '%', [0.5, 1], 'share of the power that the inverter passes on', {
+    ...assume(0.97, 'Guzzella & Sciarretta, Vehicle Propulsion Systems (from memory)', [0.955, 0.985]),
+  }),
+  continuousPower: number('W', ['kW', 'hp'], [100, 3e6], 'power it can give for ever; its heat is then modelled', {
+    derived: 'its heat is not modelled',
+  }),
+  overloadTime: number('s', 's', [1, 3600], 'time for which it can give its peak power, starting cold', {
+    ...assume(60, 'makers state 30 s to 2 min; common practice, no source', [30, 120]),
+  }),
+  coldTemperature: number('K', ['degC', 'degF'], [233.15, 373.15], 'temperature at which those ratings start', {
+    ...assume(298.15, COMMON),
+  }),
+  derateTemperature: number('K', ['degC', 'degF'], [303.15, 523.15], 'temperature from which its ratings are reduced', {
+    ...assume(393.15, COMMON, [373.15, 413.15]),
+  }),
+  derateRange: number('K', 'K', [1, 200], 'warming over which the peak rating falls to the continuous one', {
+    ...assume(20, COMMON),
+  }),
+} as const satisfies Fields;
+
+/** A gearbox that was kept. */
+export const gearboxFields = {
+  gears: { kind: 'numbers', unit: '1', min: 0.2, max: 20, doc: 'ratios of the gears, the first first', required: true },
+  efficiency: number('1', '%', [0.5, 1], 'of each gear', {
+    ...assume(0.975, 'spur gear stages 0.97 to 0.98 (from memory)', [0.96, 0.985]),
+  }),
+  inertia: number('kg m^2', 'kg m^2', [0, 10], 'of its turning parts, referred to the wheel', assume(0.05, COMMON)),
+  shift: {
+    kind: 'choice',
+    choices: ['best', 'speed', 'none'],
+    doc: 'best: where the next gear pulls harder; speed: at shift_speed; none: it stays in `gear`',
+    default: { value: 'best', source: 'the quickest way' },
+  },
+  shiftSpeed: number('rad/s', 'rpm', [100 * RPM, 40_000 * RPM], 'motor speed at which the next gear is taken', {
+    derived: '0.95 of the greatest motor speed (common practice, no source)',
+  }),
+  shiftTime: number('s', 's', [0, 5], 'without torque while a gear is changed', {
+    ...assume(0.5, 'common practice, no source: 0.3 s with a practised clutch, 1 s without one', [0.3, 1]),
+  }),
+  gear: number('1', '1', [1, 6], 'for shift: none, the gear it is left in', assume(1, 'the first gear')),
+} as const satisfies Fields;
+
+/** What a drive takes back when the car slows down. */
+export const regenerationFields = {
+  kind: {
+    kind: 'choice',
+    choices: ['blended', 'lift', 'none'],
+    doc: 'blended: the brake pedal asks the drive first; lift: only what lifting the foot gives, friction does the rest; none',
+    default: { value: 'blended', source: 'the brake pedal of cars built as electric ones' },
+  },
+  share: number('1', '%', [0, 1], 'share of the braking at the wheels that the drive is asked for', {
+    ...assume(
+      0.85,
+      'conversions: friction of the other axle and of hard stops; cars built as electric ones 0.95; common practice, no source',
+      [0.6, 1],
+    ),
+  }),
+  torque: number('N m', NM, [0, 20_000], 'greatest braking torque at the motor shaft', {
+    derived: '0.6 of the peak torque; lift: 0.25 of it (common practice, no source)',
+  }),
+  power: number('W', ['kW', 'hp'], [0, 3e6], 'greatest braking power at the motor shaft', {
+    derived: '0.5 of the peak power (common practice, no source)',
+  }),
+  fadeFrom: number(
+    'm/s',
+    KMH,
+    [0, 20],
+    'speed below which it fades out',
+    assume(12 / 3.6, COMMON, [8 / 3.6, 16 / 3.6]),
+  ),
+  fadeTo: number('m/s', KMH, [0, 20], 'speed at which nothing is left', assume(5 / 3.6, COMMON, [2 / 3.6, 8 / 3.6])),
+  gripShare: number('1', '%', [0, 1], 'share of the grip of the driven axle that it may use', {
+    ...assume(0.5, 'so that the axle stays stable on a wet bend; common practice, no source', [0.3, 0.7]),
+  }),
+} as const satisfies Fields;
+
+/** From the motor shaft to one driven axle. */
+export const driveFields = {
+  axle: { kind: 'choice', choices: ['front', 'rear', 'both'], doc: 'the axle it drives', required: true },
+  frontTorqueShare: number('1', '%', [0.05, 0.95], 'for both: share of the wheel torque that goes to the front', {
+    ...assume(0.5, 'an open or lockable centre differential'),
+  }),
+  unit: { kind: 'group', part: 'unit', fields: unitFields, doc: 'motor and inverter', required: true },
+  ratio: number('1', '1', [0.2, 100], 'turns of the motor (or gearbox output) for one turn of the wheel', {
+    required: true,
+  }),
+  gearbox: { kind: 'group', part: '', fields: gearboxFields, doc: 'a gearbox that was kept, before that ratio' },
+  efficiency: number(
+    '1',
+    '%',
+    [0.5, 1],
+    'share of the torque that the gears pass on; an old hypoid axle 0.95 to 0.97',
+    {
+      ...assume(
+        0.975,
+        'two helical meshes of 0.5 to 1 % each and the differential; what turns without load is in drag_torque (from memory)',
+        [0.965, 0.985],
+      ),
+    },
+  ),
+  dragTorque: number('N m', NM, [0, 50], 'lost to oil, seals and bearings at any load, at the motor shaft', {
+    ...assume(0.5, 'a single reduction in warm oil, 0.3 kW at 5000 rpm; common practice, no source', [0.2, 1]),
+  }),
+  inertia: number('kg m^2', 'kg m^2', [0, 10], 'of gears and shafts, referred to the wheel', assume(0.1, COMMON)),
+  shaftTorque: number('N m', NM, [10, 100_000], 'limit of both half shafts together', {
+    derived: 'no limit is modelled',
+  }),
+  regeneration: { kind: 'group', part: '', fields: regenerationFields, doc: 'what it takes back when slowing down' },
+  traction: {
+    kind: 'choice',
+    choices: ['held', 'share', 'spin'],
+    doc: 'held: slip kept at the peak of friction; share: force kept at a share of it; spin: no traction control',
+    default: { value: 'held', source: 'the best that the tyres allow' },
+  },
+  tractionShare: number('1', '%', [0.05, 1], 'for share: share of the peak friction that is used', {
+    ...assume(1, 'the whole of the peak'),
+  }),
+} as const satisfies Fields;
+
+export type UnitSpec = SpecOf<typeof unitFields>;
+export type DriveSpec = SpecOf<typeof driveFields>;
+export type RegenerationSpec = SpecOf<typeof regenerationFields>;

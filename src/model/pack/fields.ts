@@ -1,0 +1,99 @@
+/** What a user says about the pack, its cells and its charger. */
+import type { Fields } from '../fields/field.ts';
+import { assume, COMMON, KG, number } from '../fields/table.ts';
+import type { SpecOf } from '../fields/table.ts';
+
+/** One battery cell at 25 degC, new. */
+export const cellFields = {
+  capacity: number('C', 'Ah', [360, 3.6e6], 'capacity', { required: true }),
+  ocvCharge: { kind: 'numbers', unit: '1', min: 0, max: 1, doc: 'states of charge, from 0 to 1', required: true },
+  ocvVoltage: { kind: 'numbers', unit: 'V', min: 0.5, max: 6, doc: 'open-circuit voltage there', required: true },
+  resistanceCharge: { kind: 'numbers', unit: '1', min: 0, max: 1, doc: 'states of charge', required: true },
+  resistanceOhm: { kind: 'numbers', unit: 'ohm', min: 0, max: 1, doc: 'ohmic resistance there', required: true },
+  pairResistance: { kind: 'numbers', unit: 'ohm', min: 1e-6, max: 1, doc: 'polarisation resistance of each RC pair' },
+  pairTimeConstant: { kind: 'numbers', unit: 's', min: 0.1, max: 100_000, doc: 'time constant of each RC pair' },
+  maxCurrent: number('A', 'A', [0.1, 10_000], 'discharge current for some seconds', { required: true }),
+  maxChargeCurrent: number('A', 'A', [0, 10_000], 'charge current for some seconds at room temperature', {
+    derived: 'half of the discharge current, 1.5 times the capacity in Ah at most (common practice, no source)',
+  }),
+  minVoltage: number('V', 'V', [0.5, 5], 'lowest voltage under load', { required: true }),
+  maxVoltage: number('V', 'V', [0.5, 6], 'highest voltage', { required: true }),
+  mass: number('kg', KG, [0.001, 100], 'mass of the cell', { required: true }),
+} as const satisfies Fields;
+
+/** The traction battery. */
+export const packFields = {
+  cell: { kind: 'group', part: 'cell', fields: cellFields, doc: 'the cell it is made of', required: true },
+  series: number('1', '1', [1, 500], 'cells in series', { required: true }),
+  parallel: number('1', '1', [1, 1000], 'cells in parallel', { required: true }),
+  charge: number('1', '%', [0, 1], 'state of charge at the start', { ...assume(0.9, COMMON) }),
+  health: number('1', '%', [0.3, 1.1], 'capacity left over capacity when new', assume(1, 'a new pack')),
+  resistanceGrowth: number('1', '1', [0.5, 5], 'resistance over resistance when new', assume(1, 'a new pack')),
+  wiringResistance: number('ohm', 'mohm', [0, 1], 'busbars, contactors, fuses and cables to the inverter', {
+    derived: '6 V at the current limit, 3 to 12 V: cables are chosen by the current (common practice, no source)',
+  }),
+  maxCurrent: number('A', 'A', [1, 10_000], 'discharge limit of the whole pack', {
+    derived: 'the limit of the cell times the cells in parallel',
+    computed: true,
+  }),
+  minVoltage: number('V', 'V', [5, 1500], 'lowest voltage of the whole pack under load', {
+    derived: 'the limit of the cell times the cells in series',
+    computed: true,
+  }),
+  maxChargeCurrent: number('A', 'A', [0, 10_000], 'charge limit of the whole pack, braking included', {
+    derived: 'the limit of the cell times the cells in parallel',
+    computed: true,
+  }),
+  chargeFullAbove: number(
+    'K',
+    ['degC', 'degF'],
+    [243.15, 323.15],
+    'pack temperature from which it may be charged fully',
+    {
+      ...assume(288.15, COMMON, [283.15, 298.15]),
+    },
+  ),
+  chargeNoneBelow: number(
+    'K',
+    ['degC', 'degF'],
+    [223.15, 318.15],
+    'pack temperature below which it must not be charged',
+    {
+      ...assume(268.15, 'data sheets of cells: 0 °C, some pulses below; common practice, no source', [263.15, 273.15]),
+    },
+  ),
+  windowLow: number('1', '%', [0, 0.9], 'state of charge at which the car stops giving power', {
+    ...assume(0.05, COMMON, [0.03, 0.08]),
+  }),
+  windowHigh: number('1', '%', [0.1, 1], 'state of charge up to which it is charged', assume(0.97, COMMON, [0.95, 1])),
+  cooling: number('W/K', 'W/K', [0, 10_000], 'heat it gives off per kelvin; its heat is then modelled', {
+    derived: 'its heat is not modelled',
+  }),
+  heatCapacity: number('J/K', 'kJ/K', [100, 1e8], 'of all cells together', {
+    derived: 'mass of the cells times 1000 J/(kg K) (cells 900 to 1100 J/(kg K), from memory)',
+  }),
+  derateTemperature: number('K', ['degC', 'degF'], [293.15, 373.15], 'temperature from which the current is reduced', {
+    ...assume(323.15, COMMON, [318.15, 328.15]),
+  }),
+  derateRange: number('K', 'K', [1, 100], 'warming over which the current falls to nothing', assume(10, COMMON)),
+  resistanceActivation: number('K', 'K', [0, 20_000], 'activation energy of the resistance over the gas constant', {
+    ...assume(2400, 'about 20 kJ/mol, Plett, Battery Management Systems I (from memory)', [1500, 4000]),
+  }),
+} as const satisfies Fields;
+
+/** On board, from the wall to the pack. */
+export const chargerFields = {
+  power: number('W', 'kW', [100, 400_000], 'greatest power that one takes from the wall', {
+    ...assume(6600, 'usual single-phase charger of 6.6 kW; common practice, no source'),
+  }),
+  count: number('1', '1', [1, 12], 'chargers side by side', assume(1, 'one charger')),
+  efficiency: number('1', '%', [0.5, 1], 'share of the power from the wall that reaches the pack and the 12 V side', {
+    ...assume(0.9, 'on-board chargers 0.88 to 0.94 (from memory)', [0.86, 0.94]),
+  }),
+  overhead: number('W', 'W', [0, 3000], 'drawn at the pack while charging: pumps, controls, 12 V side', {
+    ...assume(200, 'cars that charge from the wall (from memory)', [100, 300]),
+  }),
+} as const satisfies Fields;
+
+export type CellSpec = SpecOf<typeof cellFields>;
+export type PackSpec = SpecOf<typeof packFields>;

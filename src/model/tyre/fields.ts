@@ -1,0 +1,62 @@
+/** What a user says about a tyre. */
+import type { Fields } from '../fields/field.ts';
+import { assume, COMMON, number } from '../fields/table.ts';
+import type { SpecOf } from '../fields/table.ts';
+
+/** c2 in s2/m2: radial-ply car tyres 0.40e-7 V^2, V in km/h (Wong, *Theory of Ground Vehicles*, from memory). */
+export const RADIAL_QUADRATIC = 0.4e-7 * 3.6 ** 2;
+
+/** A tyre, for both wheels of an axle. */
+export const tyreFields = {
+  size: {
+    kind: 'text',
+    doc: 'size code on the sidewall, such as "165/80 R 13"; gives the radius, and by itself no grip',
+  },
+  radius: number('m', ['mm', 'in'], [0.1, 0.8], 'effective rolling radius', {
+    derived: 'from the size: rolling circumference 3.05 times the free diameter (ETRTO rule, from memory)',
+    computed: true,
+  }),
+  rollingResistance: number('1', '1', [0, 0.1], 'rolling resistance coefficient c0 at walking pace and 25 °C', {
+    ...assume(
+      0.0096,
+      'class E of Regulation (EC) 1222/2009 Annex I Part A (9.1 to 10.5 kg/t), less the rise up to the 80 km/h of the label',
+      [0.0075, 0.0117],
+    ),
+  }),
+  rollingLinear: number('s/m', 's/m', [0, 0.01], 'c1 in c0 + c1 v + c2 v^2', {
+    ...assume(0, 'radial-ply tyres rise with the square alone, Wong, Theory of Ground Vehicles (from memory)'),
+  }),
+  rollingQuadratic: number('s^2/m^2', 's^2/m^2', [0, 0.001], 'c2 in c0 + c1 v + c2 v^2', {
+    ...assume(
+      RADIAL_QUADRATIC,
+      'radial-ply car tyres 0.40e-7 V^2, V in km/h, Wong, Theory of Ground Vehicles (from memory)',
+    ),
+  }),
+  dryPeak: number('1', '1', [0.05, 3], 'peak friction on a dry road at the reference load', {
+    ...assume(0.95, 'between new and worn tyres at 50 and 90 km/h, Bosch Automotive Handbook', [0.85, 1.05]),
+  }),
+  drySlide: number('1', '1', [0.02, 3], 'friction of the sliding tyre on a dry road', {
+    derived: '0.85 of the peak (Wong, Theory of Ground Vehicles: 0.75 against 0.85 to 0.9 on dry asphalt; from memory)',
+  }),
+  wetPeak: number('1', '1', [0.05, 3], 'peak friction on a wet road at the reference load', {
+    derived: '0.68 of the dry peak (Bosch Automotive Handbook: 0.65 against 0.85 to 1 at 50 km/h, new and worn)',
+  }),
+  wetSlide: number('1', '1', [0.02, 3], 'friction of the sliding tyre on a wet road', {
+    derived: '0.85 of the wet peak (Wong, Theory of Ground Vehicles: 0.45 to 0.6 against 0.5 to 0.7; from memory)',
+  }),
+  slipAtPeak: number('1', '%', [0, 0.6], 'longitudinal slip at the peak; 0 takes the tyre as rigid', {
+    ...assume(0.12, 'usual range on hard roads, Wong, Theory of Ground Vehicles (from memory)', [0.08, 0.2]),
+  }),
+  loadExponent: number('1', '1', [0, 0.5], 'q in mu = mu0 (N/N0)^-q: friction falls as the load grows', {
+    ...assume(0.1, COMMON, [0.05, 0.15]),
+  }),
+  loadReference: number('N', ['N', 'lbf'], [100, 50_000], 'load of the axle N0 at which the friction is stated', {
+    derived: 'the static load of the axle',
+    computed: true,
+  }),
+  inertia: number('kg m^2', 'kg m^2', [0, 10], 'of one wheel with tyre, disc or drum, and hub', {
+    derived: '0.9 kg m^2 at 0.30 m radius, with the fourth power of the radius (common practice, no source)',
+  }),
+} as const satisfies Fields;
+
+export type TyreSpec = SpecOf<typeof tyreFields>;
