@@ -2,6 +2,7 @@
  * Where the power goes at an instant: rates of charge and polarisation, and of every energy of the ledger. On the plant's flat
  * blocks, and outside of the plant's closure: of functions made anew for each plant the engine knows too little to be fast.
  */
+import { currentAtPower } from '../pack/state.ts';
 import { isOpen } from './balance.ts';
 import { A, AXLE_SCRATCH, AXLE_SIZE, B, CHARGE, DISTANCE, P, RC, SPEED, W } from './state.ts';
 import { motorLoss } from './limits.ts';
@@ -35,9 +36,8 @@ export function electrical(
   }
   const emf = w[W.emf]!;
   const R = w[W.resistance]!;
-  // (E - R I) I = P, the root with the smaller current. More than the pack can give is asked only within a trial step: the
-  // limit of the pack cuts it there.
-  const I = (2 * power) / (emf + Math.sqrt(Math.max(0, emf * emf - 4 * R * power)));
+  // More than the pack can give is asked only within a trial step: its limit cuts it there.
+  const I = currentAtPower(emf, R, power);
   w[W.busPower] = power;
   w[W.current] = I;
   w[W.voltage] = emf - R * I;

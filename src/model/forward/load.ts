@@ -1,12 +1,14 @@
 /** Packs a car and its surroundings into the block of parameters that the plant works on. */
 import { densityAt } from '../air.ts';
-import type { AxleName, Car, Drive, DriveUnit, Pack, Surroundings, Tyre } from '../car.ts';
+import type { AxleName, Car, Drive, DriveUnit, Surroundings, Tyre } from '../car.ts';
 import { curveAt, packCurve } from '../tables/curve.ts';
 import type { Curve } from '../tables/curve.ts';
 import { packLoss } from '../drive/efficiency-map.ts';
 import type { PackedLoss } from '../drive/efficiency-map.ts';
 import { STANDARD_GRAVITY } from '../gravity.ts';
-import { A, AXLE_SIZE, G, GEAR_SIZE, MAX_GEARS, MAX_PAIRS, P, PARAMETER_COUNT } from './state.ts';
+import { A, AXLE_SIZE, G, GEAR_SIZE, MAX_GEARS, P, PARAMETER_COUNT } from './state.ts';
+import { packFigures } from '../pack/state.ts';
+import type { PackFigures } from '../pack/state.ts';
 import type { PlantShape } from './plant.ts';
 import { rollingAtTemperature } from '../tyre/rolling.ts';
 import { shapeFactor, slipAtShare, stiffnessFactor } from '../tyre/slip.ts';
@@ -15,6 +17,7 @@ import { shapeFactor, slipAtShare, stiffnessFactor } from '../tyre/slip.ts';
 export interface PlantParameters {
   readonly shape: PlantShape;
   readonly block: Float64Array;
+  readonly pack: PackFigures;
   /** V of one cell over state of charge. */
   readonly ocv: Curve;
   /** ohm of one cell over state of charge. */
@@ -33,14 +36,14 @@ export interface PlantParameters {
  * plant carries.
  */
 export function packPlant(car: Car, surroundings: Surroundings, pedal = 1): PlantParameters {
-  const { cell } = car.pack;
-  if (cell.pairs.length > MAX_PAIRS) throw new RangeError(`at most ${MAX_PAIRS} RC pairs`);
+  const pack = packFigures(car.pack);
   const front = drivesOf(car, 'front');
   const rear = drivesOf(car, 'rear');
   if (front === undefined && rear === undefined) throw new RangeError('a driven axle is needed');
   const block = new Float64Array(PARAMETER_COUNT);
   packBody(block, car, surroundings);
-  packPack(block, car, surroundings);
+  packPack(block, pack);
+  block[P.auxiliaryPower] = car.auxiliaries.power / car.auxiliaries.converterEfficiency;
   const torque: [Curve | null, Curve | null] = [null, null];
   const loss: [PackedLoss | null, PackedLoss | null] = [null, null];
   for (const [index, name, drive] of [
@@ -59,8 +62,9 @@ export function packPlant(car: Car, surroundings: Surroundings, pedal = 1): Plan
   return {
     shape: shapeOf(car),
     block,
-    ocv: packCurve(cell.ocv.charge, cell.ocv.voltage),
-    resistance: packCurve(cell.resistance.charge, cell.resistance.ohm),
+    pack,
+    ocv: pack.ocv,
+    resistance: pack.ohm,
     torque,
     loss,
     charge: car.pack.charge,
@@ -114,31 +118,20 @@ function packBody(block: Float64Array, car: Car, surroundings: Surroundings): vo
   }
 }
 
-function packPack(block: Float64Array, car: Car, surroundings: Surroundings): void {
-  const { pack, auxiliaries } = car;
-  const perCell = (pack.series / pack.parallel) * pack.resistanceGrowth;
-  block[P.capacity] = pack.cell.capacity * pack.parallel * pack.health;
+function packPack(block: Float64Array, pack: PackFigures): void {
+  block[P.capacity] = pack.capacity;
   block[P.series] = pack.series;
-  block[P.cellResistance] = perCell;
-  block[P.wiring] = pack.wiringResistance;
+  block[P.cellResistance] = pack.perCell;
+  block[P.wiring] = pack.wiring;
   block[P.maxCurrent] = pack.maxCurrent;
   block[P.minVoltage] = pack.minVoltage;
-  block[P.auxiliaryPower] = auxiliaries.power / auxiliaries.converterEfficiency;
-  block[P.pairs] = pack.cell.pairs.length;
-  pack.cell.pairs.forEach((pair, i) => {
-    block[P.pair0 + 2 * i] = pair.resistance * perCell;
-    block[P.pair0 + 2 * i + 1] = pair.timeConstant;
-  });
-  packHeat(block, pack, surroundings);
-}
-
-/** A pack whose heat is not modelled stays where it is: no end of heat capacity, and it is never derated. */
-function packHeat(block: Float64Array, pack: Pack, surroundings: Surroundings): void {
-  block[P.packCapacity] = pack.heat?.capacity ?? Infinity;
-  block[P.packCooling] = pack.heat?.cooling ?? 0;
-  block[P.packDerate] = pack.heat?.derateAt ?? surroundings.temperature;
-  block[P.packRange] = pack.heat?.derateRange ?? Infinity;
-  block[P.packActivation] = pack.heat?.resistanceActivation ?? 0;
+  block[P.pairs] = pack.pairs;
+  block.set([pack.ohm1, pack.time1, pack.ohm2, pack.time2], P.pair0);
+  block[P.packCapacity] = pack.heatCapacity;
+  block[P.packCooling] = pack.cooling;
+  block[P.packDerate] = pack.derateAt;
+  block[P.packRange] = pack.derateRange;
+  block[P.packActivation] = pack.activation;
 }
 
 function axleAt(name: AxleName): number {

@@ -8,7 +8,8 @@
  */
 import type { SwitchedSystem } from '../../solvers/system.ts';
 import type { Curve } from '../tables/curve.ts';
-import { curveAt, packCurve } from '../tables/curve.ts';
+import { packCurve } from '../tables/curve.ts';
+import { packAt, PackFigures, PackNow, polarisationEnergy } from '../pack/state.ts';
 import type { Limiter } from './limiter.ts';
 import { balance, road, spinState } from './balance.ts';
 import { electrical, energies } from './energies.ts';
@@ -100,9 +101,6 @@ const SHORTEST_BREAK = 1e-4;
 /** Limits closer than this share of the peak torque are taken as equal when a mode is looked for. */
 const TIE = 1e-9;
 
-/** K at which the resistance of the cells is stated. */
-const REFERENCE_TEMPERATURE = 298.15;
-
 export function createPlant(shape: PlantShape): Plant {
   const { pairs } = shape;
   const p = new Float64Array(PARAMETER_COUNT);
@@ -119,10 +117,11 @@ export function createPlant(shape: PlantShape): Plant {
   const guardCount = axles.length * AXLE_GUARDS + (shape.gears ? 1 : 0);
   const guards = new Float64Array(guardCount);
   const ratesOut = new Float64Array(states + QUADRATURE_COUNT);
-  let ocv: Curve = packCurve([0], [0]);
-  let resistance: Curve = ocv;
-  const front: UnitTables = { torque: ocv, loss: null, otherLoss: null };
-  const rear: UnitTables = { torque: ocv, loss: null, otherLoss: null };
+  const noCurve: Curve = packCurve([0], [0]);
+  let pack = new PackFigures(noCurve, noCurve);
+  let now = new PackNow();
+  const front: UnitTables = { torque: noCurve, loss: null, otherLoss: null };
+  const rear: UnitTables = { torque: noCurve, loss: null, otherLoss: null };
   let usedOne: Int32Array = new Int32Array(0);
   let usedTwo: Int32Array = usedOne;
   let charge = 0;
@@ -139,9 +138,10 @@ export function createPlant(shape: PlantShape): Plant {
   function load(parameters: PlantParameters): void {
     if (!sameShape(parameters.shape, shape)) throw new RangeError('the car has another shape than the plant');
     p.set(parameters.block);
-    ({ ocv, resistance, charge } = parameters);
-    front.torque = parameters.torque[0] ?? ocv;
-    rear.torque = parameters.torque[1] ?? ocv;
+    ({ pack, charge } = parameters);
+    now = new PackNow();
+    front.torque = parameters.torque[0] ?? noCurve;
+    rear.torque = parameters.torque[1] ?? noCurve;
     [front.loss, front.otherLoss] = parameters.loss;
     [rear.otherLoss, rear.loss] = parameters.loss;
     usedOne = usedLimits(p, at(one));
@@ -181,18 +181,15 @@ export function createPlant(shape: PlantShape): Plant {
     }
   }
 
-  /** Electromotive force and resistance of the pack at the state. */
   function packState(y: Float64Array): void {
-    const soc = y[CHARGE]!;
-    let emf = p[P.series]! * curveAt(ocv, soc);
-    for (let i = 0; i < pairs; i++) emf -= y[RC + i]!;
-    w[W.emf] = emf;
-    let cell = p[P.cellResistance]! * curveAt(resistance, soc);
-    if (shape.heat) {
-      w[W.packTemperature] = y[packHeatAt]!;
-      cell *= Math.exp(p[P.packActivation]! * (1 / y[packHeatAt]! - 1 / REFERENCE_TEMPERATURE));
-    }
-    w[W.resistance] = cell + p[P.wiring]!;
+    now.charge = y[CHARGE]!;
+    if (pairs > 0) now.pair1 = y[RC]!;
+    if (pairs > 1) now.pair2 = y[RC + 1]!;
+    now.temperature = shape.heat ? y[packHeatAt]! : p[P.air]!;
+    packAt(pack, now);
+    w[W.emf] = now.emf;
+    w[W.resistance] = now.resistance;
+    w[W.packTemperature] = now.temperature;
   }
 
   function rates(mode: number, y: Float64Array, out: Float64Array): void {
@@ -432,13 +429,7 @@ export function createPlant(shape: PlantShape): Plant {
     switched,
     modeAt,
     inertialMass: () => p[P.inertialMass]!,
-    polarisationEnergy: y => {
-      let energy = 0;
-      for (let i = 0; i < pairs; i++) {
-        energy += (0.5 * p[P.pair0 + 2 * i + 1]! * y[RC + i]! ** 2) / p[P.pair0 + 2 * i]!;
-      }
-      return energy;
-    },
+    polarisationEnergy: y => polarisationEnergy(pack, pairs > 0 ? y[RC]! : 0, pairs > 1 ? y[RC + 1]! : 0),
     powerTabled: () => axles.some(axle => w[found(axle) + B.motorSpeed]! > p[at(axle) + A.powerSpeed]!),
     spareForce: () => {
       let force = 0;

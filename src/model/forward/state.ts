@@ -53,9 +53,6 @@ export const P = {
   axle0: 26, // first axle block
 } as const;
 
-/** At most this many RC pairs. */
-export const MAX_PAIRS = 2;
-
 /** Parameters of one axle, from the start of its block. Front first, then rear. */
 export const A = {
   sign: 0, // +1 rear: gains load under acceleration; -1 front

@@ -1,13 +1,23 @@
 /**
- * A pack on a charger as a switched system. The cells are those of the plant: the same curves, wiring, growth of resistance,
- * health and effect of temperature; only the current flows the other way, and is positive here while it charges.
+ * A pack on a charger as a switched system. Its state and its limits are those of `state.ts`; only the current flows the other way,
+ * and is positive here while it charges.
  *
  * The current is the least of five: what the power from the wall gives, the limit of the pack, that limit on its cold and
  * on its warm side, and what the highest voltage allows. Which one it is makes the mode; each is smooth by itself.
  */
 import type { SwitchedSystem } from '../../solvers/system.ts';
 import type { Pack } from '../car.ts';
-import { curveAt, packCurve } from '../tables/curve.ts';
+import {
+  chargeToVoltage,
+  coldShare,
+  currentAtPower,
+  packAt,
+  packFigures,
+  PackNow,
+  polarisationEnergy,
+  shareCharged,
+  warmShare,
+} from './state.ts';
 
 /** Modes, and the words for what sets the pace in each. */
 export const CHARGE_LIMITS = ['wall', 'pack current', 'cold', 'heat', 'cell voltage'] as const;
@@ -27,9 +37,6 @@ export const CHARGE_QUADRATURES = ['wall', 'charger', 'overhead', 'packHeat', 'c
 /** Index of the state of charge; the voltages of the RC pairs follow, then the temperature where it is a state. */
 export const CHARGE_STATE = 0;
 const FIRST_PAIR = 1;
-
-/** K at which the resistance of the cells is stated, as in the plant. */
-const REFERENCE_TEMPERATURE = 298.15;
 
 /** Part of the capacity per hour: at the highest voltage, charging ends when the current falls to it (C/20, common practice). */
 export const CUTOFF = 1 / 20;
@@ -72,21 +79,9 @@ export interface ChargingPlant extends SwitchedSystem {
   polarisationEnergy(y: Float64Array): number;
 }
 
-/**
- * Share of the greatest charge current that a pack takes at a temperature, K: nothing below `chargeCold.none`, all from `full` on,
- * and falling again over its derating range where its heat is modelled.
- */
+/** As `shareCharged`, of a pack as it stands in a car. @param temperature K. */
 export function chargeShare(pack: Pack, temperature: number): number {
-  return Math.min(1, Math.max(0, Math.min(coldShare(pack, temperature), warmShare(pack, temperature))));
-}
-
-/** The two sides of it, as lines that go on beyond 0 and 1. */
-function coldShare({ chargeCold: { none, full } }: Pack, temperature: number): number {
-  return (temperature - none) / (full - none);
-}
-
-function warmShare({ heat }: Pack, temperature: number): number {
-  return heat === undefined ? Infinity : (heat.derateAt + heat.derateRange - temperature) / heat.derateRange;
+  return shareCharged(packFigures(pack), temperature);
 }
 
 /**
@@ -94,51 +89,44 @@ function warmShare({ heat }: Pack, temperature: number): number {
  * @param still K of a pack whose heat is not modelled.
  */
 export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air): ChargingPlant {
-  const { cell, heat } = pack;
-  const perCell = (pack.series / pack.parallel) * pack.resistanceGrowth;
-  const pairs = cell.pairs.map(({ resistance, timeConstant }) => ({ resistance: resistance * perCell, timeConstant }));
-  const ocv = packCurve(cell.ocv.charge, cell.ocv.voltage);
-  const ohmic = packCurve(cell.resistance.charge, cell.resistance.ohm);
-  const capacity = cell.capacity * pack.parallel * pack.health;
+  const { heat } = pack;
+  const figures = packFigures(pack);
+  const { capacity, pairs } = figures;
   const cutoff = (CUTOFF * capacity) / 3600;
-  const temperatureState = heat === undefined ? -1 : FIRST_PAIR + pairs.length;
-  const states = FIRST_PAIR + pairs.length + (heat === undefined ? 0 : 1);
+  const temperatureState = heat === undefined ? -1 : FIRST_PAIR + pairs;
+  const states = FIRST_PAIR + pairs + (heat === undefined ? 0 : 1);
   const power = feed.power * feed.efficiency - feed.overhead;
   const quadratures = CHARGE_QUADRATURES.length;
   const scales = new Float64Array(states + quadratures).fill(1);
   scales[CHARGE_STATE] = 0.01;
   scales.fill(1, states);
-  const now = { open: 0, emf: 0, resistance: 0, temperature: still, current: 0, voltage: 0 };
+  const now = new PackNow();
+  now.temperature = still;
+  let current = 0;
+  let voltage = 0;
   const limits = new Float64Array(CHARGE_LIMITS.length);
 
-  /** Electromotive force, resistance and the current that each limit allows; as `packState` of the plant. */
+  /** The pack, and the current that each limit allows. */
   function look(y: Float64Array): void {
-    const soc = y[CHARGE_STATE]!;
-    now.open = pack.series * curveAt(ocv, soc);
-    now.emf = now.open;
-    for (let i = 0; i < pairs.length; i++) now.emf += y[FIRST_PAIR + i]!;
-    let cells = perCell * curveAt(ohmic, soc);
-    if (heat !== undefined) {
-      now.temperature = y[temperatureState]!;
-      cells *= Math.exp(heat.resistanceActivation * (1 / now.temperature - 1 / REFERENCE_TEMPERATURE));
-    }
-    now.resistance = cells + pack.wiringResistance;
-    const { emf, resistance: R } = now;
-    // (E + R I) I = P.
-    limits[WALL] = (2 * power) / (emf + Math.sqrt(emf * emf + 4 * R * Math.max(0, power)));
-    limits[PACK_CURRENT] = pack.maxChargeCurrent;
-    limits[COLD] = pack.maxChargeCurrent * coldShare(pack, now.temperature);
-    limits[WARM] = pack.maxChargeCurrent * warmShare(pack, now.temperature);
-    // Without a resistance the current would fall at once: the charge ends there.
-    limits[CELL_VOLTAGE] = R > 0 ? (pack.maxVoltage - emf) / R : emf < pack.maxVoltage ? Infinity : 0;
+    now.charge = y[CHARGE_STATE]!;
+    // Charging polarises the other way.
+    if (pairs > 0) now.pair1 = -y[FIRST_PAIR]!;
+    if (pairs > 1) now.pair2 = -y[FIRST_PAIR + 1]!;
+    if (heat !== undefined) now.temperature = y[temperatureState]!;
+    packAt(figures, now);
+    limits[WALL] = -currentAtPower(now.emf, now.resistance, -power);
+    limits[PACK_CURRENT] = figures.maxChargeCurrent;
+    limits[COLD] = figures.maxChargeCurrent * coldShare(figures, now.temperature);
+    limits[WARM] = figures.maxChargeCurrent * warmShare(figures, now.temperature);
+    limits[CELL_VOLTAGE] = chargeToVoltage(figures, now);
   }
 
   function engage(mode: number): void {
-    now.current = limits[mode]!;
-    now.voltage = now.emf + now.resistance * now.current;
+    current = limits[mode]!;
+    voltage = now.emf + now.resistance * current;
   }
 
-  const wallPower = (): number => (now.voltage * now.current + feed.overhead) / feed.efficiency;
+  const wallPower = (): number => (voltage * current + feed.overhead) / feed.efficiency;
 
   return {
     states,
@@ -151,15 +139,17 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
     rates(mode, y, out) {
       look(y);
       engage(mode);
-      const I = now.current;
+      const I = current;
       const wall = wallPower();
       let lost = now.resistance * I * I;
       out[CHARGE_STATE] = I / capacity;
-      for (let i = 0; i < pairs.length; i++) {
-        const { resistance: R1, timeConstant } = pairs[i]!;
-        const V1 = y[FIRST_PAIR + i]!;
-        out[FIRST_PAIR + i] = (R1 * I - V1) / timeConstant;
-        lost += (V1 * V1) / R1;
+      if (pairs > 0) {
+        out[FIRST_PAIR] = (figures.ohm1 * I + now.pair1) / figures.time1;
+        lost += (now.pair1 * now.pair1) / figures.ohm1;
+      }
+      if (pairs > 1) {
+        out[FIRST_PAIR + 1] = (figures.ohm2 * I + now.pair2) / figures.time2;
+        lost += (now.pair2 * now.pair2) / figures.ohm2;
       }
       if (heat !== undefined) out[temperatureState] = (lost - heat.cooling * (now.temperature - air)) / heat.capacity;
       out[states] = wall;
@@ -170,11 +160,11 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
     },
     guard(mode, _y, out) {
       const oneHour = capacity / 3600;
-      for (let k = 0; k < limits.length; k++) out[k] = k === mode ? Infinity : (limits[k]! - now.current) / oneHour;
+      for (let k = 0; k < limits.length; k++) out[k] = k === mode ? Infinity : (limits[k]! - current) / oneHour;
       // In volts: a current behind no resistance would jump.
-      if (mode !== CELL_VOLTAGE) out[CELL_VOLTAGE] = (pack.maxVoltage - now.voltage) / pack.maxVoltage;
+      if (mode !== CELL_VOLTAGE) out[CELL_VOLTAGE] = (pack.maxVoltage - voltage) / pack.maxVoltage;
       const least = mode === CELL_VOLTAGE ? cutoff : 0;
-      out[ENOUGH] = mode === WALL || mode === PACK_CURRENT ? Infinity : (now.current - least) / oneHour;
+      out[ENOUGH] = mode === WALL || mode === PACK_CURRENT ? Infinity : (current - least) / oneHour;
     },
     switched(_mode, fired, y) {
       if (fired === ENOUGH) return -1;
@@ -196,13 +186,9 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
     instant(mode, y) {
       look(y);
       engage(mode);
-      return { current: now.current, voltage: now.voltage, wallPower: wallPower(), temperature: now.temperature };
+      return { current, voltage, wallPower: wallPower(), temperature: now.temperature };
     },
-    polarisationEnergy(y) {
-      return pairs.reduce(
-        (sum, { resistance, timeConstant }, i) => sum + (0.5 * timeConstant * y[FIRST_PAIR + i]! ** 2) / resistance,
-        0,
-      );
-    },
+    polarisationEnergy: y =>
+      polarisationEnergy(figures, pairs > 0 ? y[FIRST_PAIR]! : 0, pairs > 1 ? y[FIRST_PAIR + 1]! : 0),
   };
 }

@@ -68,6 +68,13 @@ export function curveSegment(curve: Curve, x: number, from: number): number {
   return recordAt(curve, x);
 }
 
+/** Value at x of the piece at an offset that `curveSegment` gave. Allocates nothing. */
+export function pieceAt(curve: Curve, piece: number, x: number): number {
+  const d = x - curve[piece]!;
+  if (d < 0) return curve[piece + 1]! + curve[piece + 2]! * d;
+  return curve[piece + 1]! + d * (curve[piece + 2]! + d * (curve[piece + 3]! + d * curve[piece + 4]!));
+}
+
 /** Integral of the curve from `a` to `b`, exact. */
 export function curveIntegral(curve: Curve, a: number, b: number): number {
   return antiderivative(curve, b) - antiderivative(curve, a);

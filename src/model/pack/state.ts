@@ -1,0 +1,215 @@
+/**
+ * The pack at a state of charge and a temperature: electromotive force, resistance, and what it gives and takes at most. It stands
+ * here once, for the car driven by its pedal, for the car that follows a schedule, and for the charger. Currents are positive
+ * on discharge, but for those that are named a charge.
+ */
+import type { Pack } from '../car.ts';
+import type { Curve } from '../tables/curve.ts';
+import { curveSegment, packCurve, pieceAt } from '../tables/curve.ts';
+
+/** K at which the resistance of the cells is stated. */
+export const CELL_TEMPERATURE = 298.15;
+
+/** At most this many RC pairs. */
+export const MAX_PAIRS = 2;
+
+/** Past this change of activation over temperature the exponential is taken anew; its series is below 1e-15 off there. */
+const ANCHOR_RANGE = 2e-3;
+
+/** What does not change while a pack is used. Without a model of its heat it has no end of heat capacity, and is never derated. */
+export class PackFigures {
+  /** C of the whole pack, aged. */
+  capacity = 0;
+  /** Cells in series. */
+  series = 0;
+  /** Pack ohm per cell ohm. */
+  perCell = 0;
+  /** ohm. */
+  wiring = 0;
+  /** K, activation energy of the resistance over the gas constant. */
+  activation = 0;
+  /** A. */
+  maxCurrent = 0;
+  /** V. */
+  minVoltage = 0;
+  maxVoltage = 0;
+  /** A, positive. */
+  maxChargeCurrent = 0;
+  /** K: nothing may be charged below the first, all from the second on. */
+  coldNone = 0;
+  coldFull = 0;
+  /** K from which the currents fall, and over which they fall to nothing. */
+  derateAt = 0;
+  derateRange = Infinity;
+  /** J/K and W/K. */
+  heatCapacity = Infinity;
+  cooling = 0;
+  /** Number of RC pairs, and ohm and s of each. */
+  pairs = 0;
+  ohm1 = 0;
+  time1 = 0;
+  ohm2 = 0;
+  time2 = 0;
+  /** V of one cell over state of charge. */
+  readonly ocv: Curve;
+  /** ohm of one cell over state of charge. */
+  readonly ohm: Curve;
+
+  constructor(ocv: Curve, ohm: Curve) {
+    this.ocv = ocv;
+    this.ohm = ohm;
+  }
+}
+
+/** A pack at an instant: the state that is given, and what `packAt` finds there. */
+export class PackNow {
+  /** 0 to 1. */
+  charge = 0;
+  /** V of the RC pairs, positive after a discharge. */
+  pair1 = 0;
+  pair2 = 0;
+  /** K. */
+  temperature = 0;
+  /** V, open circuit. */
+  open = 0;
+  /** V, open circuit less polarisation. */
+  emf = 0;
+  /** ohm. */
+  resistance = 0;
+  /** Resistance of the cells over that at `CELL_TEMPERATURE`. */
+  warmth = 0;
+  /** K at which the exponential was last taken, and what it was. */
+  anchor = Number.NaN;
+  factor = 0;
+  /** Offsets of the pieces of the curves in use. */
+  ocvPiece = 0;
+  ohmPiece = 0;
+}
+
+/** @throws RangeError when the pack has more RC pairs than are carried. */
+export function packFigures(pack: Pack): PackFigures {
+  const { cell, heat } = pack;
+  const [first, second, third] = cell.pairs;
+  if (third !== undefined) throw new RangeError(`at most ${MAX_PAIRS} RC pairs`);
+  const figures = new PackFigures(
+    packCurve(cell.ocv.charge, cell.ocv.voltage),
+    packCurve(cell.resistance.charge, cell.resistance.ohm),
+  );
+  const perCell = (pack.series / pack.parallel) * pack.resistanceGrowth;
+  figures.capacity = cell.capacity * pack.parallel * pack.health;
+  figures.series = pack.series;
+  figures.perCell = perCell;
+  figures.wiring = pack.wiringResistance;
+  figures.maxCurrent = pack.maxCurrent;
+  figures.minVoltage = pack.minVoltage;
+  figures.maxVoltage = pack.maxVoltage;
+  figures.maxChargeCurrent = pack.maxChargeCurrent;
+  figures.coldNone = pack.chargeCold.none;
+  figures.coldFull = pack.chargeCold.full;
+  figures.activation = heat?.resistanceActivation ?? 0;
+  figures.derateAt = heat?.derateAt ?? CELL_TEMPERATURE;
+  figures.derateRange = heat?.derateRange ?? Infinity;
+  figures.heatCapacity = heat?.capacity ?? Infinity;
+  figures.cooling = heat?.cooling ?? 0;
+  figures.pairs = cell.pairs.length;
+  figures.ohm1 = (first?.resistance ?? 0) * perCell;
+  figures.time1 = first?.timeConstant ?? 0;
+  figures.ohm2 = (second?.resistance ?? 0) * perCell;
+  figures.time2 = second?.timeConstant ?? 0;
+  return figures;
+}
+
+/** Electromotive force and resistance at the charge, polarisation and temperature that stand in `now`. */
+export function packAt(pack: PackFigures, now: PackNow): void {
+  const { charge } = now;
+  now.ocvPiece = curveSegment(pack.ocv, charge, now.ocvPiece);
+  now.ohmPiece = curveSegment(pack.ohm, charge, now.ohmPiece);
+  now.open = pack.series * pieceAt(pack.ocv, now.ocvPiece, charge);
+  now.emf = now.open - now.pair1 - now.pair2;
+  now.warmth = warmthAt(pack, now, now.temperature);
+  now.resistance = pack.perCell * pieceAt(pack.ohm, now.ohmPiece, charge) * now.warmth + pack.wiring;
+}
+
+/** exp(activation (1/T - 1/298.15 K)), carried from where it was last taken by its series. */
+function warmthAt(pack: PackFigures, now: PackNow, temperature: number): number {
+  if (pack.activation === 0) return 1;
+  let x = pack.activation * (1 / temperature - 1 / now.anchor);
+  if (!(Math.abs(x) < ANCHOR_RANGE)) {
+    now.anchor = temperature;
+    now.factor = Math.exp(pack.activation * (1 / temperature - 1 / CELL_TEMPERATURE));
+    x = 0;
+  }
+  return now.factor * (1 + x * (1 + x * (0.5 + x * (1 / 6 + x / 24))));
+}
+
+/** A for a power in W at the terminals, (E - R I) I = P: the smaller root, and where there is none the current at the most power. */
+export function currentAtPower(emf: number, resistance: number, power: number): number {
+  const root = emf * emf - 4 * resistance * power;
+  return (2 * power) / (emf + Math.sqrt(root > 0 ? root : 0));
+}
+
+/** V at which the pack gives the most: its lowest voltage, or half its electromotive force where that is higher. */
+export function lowestVoltage(pack: PackFigures, now: PackNow): number {
+  return Math.max(pack.minVoltage, 0.5 * now.emf);
+}
+
+/**
+ * W at the terminals at a current. Past half the electromotive force more current is less power, and the most that the pack gives
+ * comes first: reflected there, so that a limit by current rises above the one by voltage.
+ */
+export function powerAtCurrent(now: PackNow, current: number): number {
+  const { emf, resistance } = now;
+  const voltage = emf - resistance * current;
+  return voltage < 0.5 * emf ? (0.5 * emf * emf) / resistance - voltage * current : voltage * current;
+}
+
+/**
+ * Share of its currents that a warm pack gives and takes: a line through 1 where derating begins, that goes on above 1 and below 0;
+ * Infinity where the heat is not modelled. @param temperature K.
+ */
+export function warmShare(pack: PackFigures, temperature: number): number {
+  return pack.derateRange === Infinity ? Infinity : 1 - (temperature - pack.derateAt) / pack.derateRange;
+}
+
+/** The same of the charge current of a cold pack. */
+export function coldShare(pack: PackFigures, temperature: number): number {
+  return (temperature - pack.coldNone) / (pack.coldFull - pack.coldNone);
+}
+
+/** A that a pack gives at most as warm as it is, above `maxCurrent` where that is less than it could. @param temperature K. */
+export function warmCurrent(pack: PackFigures, temperature: number): number {
+  return pack.maxCurrent * Math.max(0, warmShare(pack, temperature));
+}
+
+/**
+ * Share of the greatest charge current that a pack takes at a temperature in K, 0 to 1: nothing below `coldNone`, all from
+ * `coldFull` on, and falling again over its derating range.
+ */
+export function shareCharged(pack: PackFigures, temperature: number): number {
+  return Math.min(1, Math.max(0, Math.min(coldShare(pack, temperature), warmShare(pack, temperature))));
+}
+
+/** A that charge the pack up to its highest voltage; negative above it. Without a resistance nothing holds them until it is there. */
+export function chargeToVoltage(pack: PackFigures, now: PackNow): number {
+  const left = pack.maxVoltage - now.emf;
+  return now.resistance > 0 ? left / now.resistance : left > 0 ? Infinity : 0;
+}
+
+/** A that the pack takes at most, positive: by its temperature, its highest voltage, and nothing when it is full. After `packAt`. */
+export function chargeCurrent(pack: PackFigures, now: PackNow): number {
+  if (now.charge >= 1) return 0;
+  const byTemperature = pack.maxChargeCurrent * shareCharged(pack, now.temperature);
+  return Math.max(0, Math.min(byTemperature, chargeToVoltage(pack, now)));
+}
+
+/** W at the terminals that the pack takes at most, positive. After `packAt`. */
+export function chargePower(pack: PackFigures, now: PackNow): number {
+  const current = chargeCurrent(pack, now);
+  return current * (now.emf + now.resistance * current);
+}
+
+/** J in the RC pairs: C V^2 / 2 with C = tau / R. */
+export function polarisationEnergy(pack: PackFigures, pair1: number, pair2: number): number {
+  const first = pack.pairs > 0 ? (0.5 * pack.time1 * pair1 ** 2) / pack.ohm1 : 0;
+  return pack.pairs > 1 ? first + (0.5 * pack.time2 * pair2 ** 2) / pack.ohm2 : first;
+}
