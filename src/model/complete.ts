@@ -15,6 +15,7 @@ import { auxiliariesFields } from './cabin/fields.ts';
 import { carFields, surroundingsFields } from './spec.ts';
 import type { CarSpec, SurroundingsSpec } from './spec.ts';
 import { SpecError } from './fields/spec-error.ts';
+import { loadedMass } from './body/loaded-mass.ts';
 
 /** The car, and the inputs that were assumed for it (origin `assumed`), paths below `name`. */
 export interface CompletedCar {
@@ -50,7 +51,7 @@ export function completeCar(
     drives.map(drive => drive.axle),
     fill,
   );
-  const weight = (body.mass + body.driver + body.load) * STANDARD_GRAVITY;
+  const weight = loadedMass(body) * STANDARD_GRAVITY;
   const tyre = (key: 'frontTyres' | 'rearTyres', share: number): Car['tyres']['front'] => {
     const own = spec[key];
     const both = spec.tyres;

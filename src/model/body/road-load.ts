@@ -8,6 +8,7 @@ import type { Input } from '../fields/input.ts';
 import { roadLoadFields } from './road-load-fields.ts';
 import type { CarSpec } from '../spec.ts';
 import type { SpecOf } from '../fields/table.ts';
+import { loadedMass } from './loaded-mass.ts';
 
 /**
  * F0 and F1 become coefficients of rolling resistance, alike on all wheels: c0 = F0 / (m g), c1 = F1 / (m g) with the mass of
@@ -24,7 +25,7 @@ export function completeRoadLoad(
 ): Pick<Car, 'body' | 'tyres'> {
   if (spec === undefined) return { body, tyres };
   const fill = filler(path, roadLoadFields, spec, inputs);
-  const mass = fill.derived('testMass', () => body.mass + body.driver + body.load);
+  const mass = fill.derived('testMass', () => loadedMass(body));
   const temperature = fill.number('temperature');
   const weight = mass * STANDARD_GRAVITY * rollingAtTemperature(temperature);
   const rolling = { c0: fill.number('f0') / weight, c1: fill.number('f1') / weight, c2: 0 };

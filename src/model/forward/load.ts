@@ -12,6 +12,7 @@ import type { PackFigures } from '../pack/state.ts';
 import type { PlantShape } from './plant.ts';
 import { rollingAtTemperature } from '../tyre/rolling.ts';
 import { shapeFactor, slipAtShare, stiffnessFactor } from '../tyre/slip.ts';
+import { loadedMass } from '../body/loaded-mass.ts';
 
 /** Everything about one car in one place that does not change while it is driven. */
 export interface PlantParameters {
@@ -94,7 +95,7 @@ function drivesOf(car: Car, axle: AxleName): Drive | undefined {
 
 function packBody(block: Float64Array, car: Car, surroundings: Surroundings): void {
   const { body, tyres } = car;
-  const m = body.mass + body.driver + body.load;
+  const m = loadedMass(body);
   const driven = car.drives.map(drive => drive.axle);
   let undriven = 0;
   for (const name of ['front', 'rear'] as const) {

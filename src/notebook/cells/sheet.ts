@@ -9,6 +9,7 @@ import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
 import { resultYield } from './result.ts';
 import { atFullPedal, carOf } from './the-car.ts';
+import { loadedMass } from '../../model/body/loaded-mass.ts';
 
 const { slope: _slope, ...level } = surroundingsFields;
 
@@ -42,7 +43,7 @@ export const sheet: CellKind = {
         const { car, inputs: behind } = carOf(text(carName), cell, map, world);
         const { surroundings, inputs: assumed } = withSpec(map, name, () => completeSurroundings(where, name));
         const result = withSpec(map, name, () => {
-          const lightest = car.body.mass + car.body.driver + car.body.load;
+          const lightest = loadedMass(car.body);
           if (typeof grossMass === 'number' && grossMass < lightest) {
             throw new SpecError(
               `${name}.gross_mass`,

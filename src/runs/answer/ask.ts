@@ -23,6 +23,7 @@ import { steadySchedule } from '../../cycles/steady.ts';
 import { createTraveller } from '../schedule/trip.ts';
 import type { TravelRun } from '../schedule/trip.ts';
 import { wallEnergy } from '../schedule/wall-energy.ts';
+import { loadedMass } from '../../model/body/loaded-mass.ts';
 
 /** Figures by the keys of the outputs of the run, and of the car itself; null where the run has no answer. */
 export interface Answers {
@@ -106,7 +107,7 @@ function below(head: string, changes: readonly Change[]): readonly Change[] {
 
 /** Of the standing car: what buyers of parts look at first. */
 function carFigures({ body, pack }: Car, figures: Answers): void {
-  const loaded = body.mass + body.driver + body.load;
+  const loaded = loadedMass(body);
   figures['mass'] = body.mass;
   figures['front_axle'] = loaded * body.frontShare;
   figures['rear_axle'] = loaded * (1 - body.frontShare);

@@ -17,6 +17,7 @@ import { HALF_HOUR, thirtyMinutes } from './thirty-minutes.ts';
 import type { ThirtyMinutes } from './thirty-minutes.ts';
 import { topSpeed } from './top-speed.ts';
 import { loadedTo } from '../variant.ts';
+import { loadedMass } from '../../model/body/loaded-mass.ts';
 
 export interface SheetOptions {
   /** Their slope does not count: each test has its own. */
@@ -40,7 +41,7 @@ export function sheet(car: Car, options: SheetOptions): Result {
     values[key] = value;
     if (value === null) reasons[key] = reason;
   };
-  put('test_mass', massOf(car));
+  put('test_mass', loadedMass(car.body));
   const half = speeds(car, level, put);
   const opinions = [times(car, level, put), halfHourOpinion(car, level, half)];
   hills(car, level, '', put);
@@ -59,10 +60,6 @@ export function sheet(car: Car, options: SheetOptions): Result {
     warnings,
     opinion: worst(opinions),
   };
-}
-
-function massOf({ body }: Car): number {
-  return body.mass + body.driver + body.load;
 }
 
 function speeds(car: Car, level: Surroundings, put: Put): ThirtyMinutes | null {
@@ -224,7 +221,7 @@ function testSeries(car: Car, { grossMass }: SheetOptions, summary: Result['summ
       label: 'mass',
       unit: 'kg',
       display: { metric: 'kg', imperial: 'lb' },
-      values: Float64Array.from(tests, ({ gross }) => (gross ? (grossMass ?? Number.NaN) : massOf(car))),
+      values: Float64Array.from(tests, ({ gross }) => (gross ? (grossMass ?? Number.NaN) : loadedMass(car.body))),
     },
     value: {
       label: 'value',
