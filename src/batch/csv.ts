@@ -1,5 +1,6 @@
 /** The rows of a file as CSV, for other programs. */
 import { closeSync, openSync } from 'node:fs';
+import { csvField } from './csv-field.ts';
 import { readHeader } from './header.ts';
 import type { Stamp } from './job.ts';
 import { BatchProblem, reasonOf } from './problem.ts';
@@ -21,7 +22,7 @@ export function exportCsv(store: string, target: string): number {
     const { stamp } = header;
     let rows = 0;
     replaceFile(target, put => {
-      put(Buffer.from(`${['row', ...stamp.job.columns, 'code'].map(field).join(',')}\r\n`));
+      put(Buffer.from(`${['row', ...stamp.job.columns, 'code'].map(csvField).join(',')}\r\n`));
       for (const region of scanRows(fd, header.bytes, stamp)) {
         put(Buffer.from(linesOf(region, stamp, rows)));
         rows += region.rows;
@@ -48,7 +49,7 @@ function linesOf({ bytes, rows }: Region, stamp: Stamp, place: number): string {
   let text = '';
   for (let k = 0; k < rows; k++) {
     const { code, size } = readRecord(bytes, at, stamp.layout, numbers, 0);
-    text += `${rowAt(stamp, place + k)},${Array.from(numbers, number).join(',')},${field(code)}\r\n`;
+    text += `${rowAt(stamp, place + k)},${Array.from(numbers, number).join(',')},${csvField(code)}\r\n`;
     at += size;
   }
   return text;
@@ -58,8 +59,4 @@ function linesOf({ bytes, rows }: Region, stamp: Stamp, place: number): string {
 function number(value: number): string {
   if (Object.is(value, -0)) return '-0';
   return Number.isFinite(value) ? String(value) : '';
-}
-
-function field(text: string): string {
-  return /[",\r\n]/u.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }

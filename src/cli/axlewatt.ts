@@ -1,5 +1,6 @@
 /** The `axlewatt` command. */
 import { main } from './main.ts';
+import { harmless } from '../report/harmless.ts';
 import { INTERNAL, lastResort, USAGE } from './exit.ts';
 
 // A reader that closes early (`axlewatt cells car | head -3`) is no failure.
@@ -15,7 +16,7 @@ process.on('uncaughtException', error => {
 
 process.exitCode = await main(process.argv.slice(2), {
   out: text => void process.stdout.write(`${text}\n`),
-  err: text => void process.stderr.write(`${text}\n`),
+  err: text => void process.stderr.write(`${text.split('\n').map(harmless).join('\n')}\n`),
   color: process.stdout.isTTY && (process.env['NO_COLOR'] ?? '') === '',
   width: process.stdout.columns ?? 100,
 });

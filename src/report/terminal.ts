@@ -9,6 +9,7 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { cellTitle, valueText } from './page/cell.ts';
 import { intervalNote, valueOf } from './page/outputs.ts';
+import { harmless } from './harmless.ts';
 import { verdict } from './kinds/launch.ts';
 import { wordsOf } from './words.ts';
 
@@ -151,9 +152,4 @@ function chunks(word: string, size: number): readonly string[] {
   return Array.from({ length: Math.max(1, Math.ceil(word.length / size)) }, (_, i) =>
     word.slice(i * size, (i + 1) * size),
   );
-}
-
-/** Text of a stranger's notebook without anything that would move the cursor or colour the terminal. */
-function harmless(text: string): string {
-  return text.replace(/[\p{Cc}\p{Cs}\p{Bidi_Control}]+/gu, ' ').replaceAll('\u202f', ' ');
 }

@@ -1,7 +1,7 @@
 /**
  * The candidate that `word` was most likely meant to be, or '' when none is near. A difference of case only always
  * counts as near; otherwise one edit is allowed from three letters on, two from six, three from ten. Of equally near
- * candidates the first wins.
+ * candidates the first wins. The work grows with the length of the word and with the number of candidates, no faster.
  */
 export function nearest(word: string, candidates: Iterable<string>): string {
   const lower = word.toLowerCase();
@@ -9,6 +9,7 @@ export function nearest(word: string, candidates: Iterable<string>): string {
   let best = '';
   let least = allowed + 1;
   for (const candidate of candidates) {
+    if (Math.abs(candidate.length - word.length) >= least) continue;
     const distance = editDistance(lower, candidate.toLowerCase(), least);
     if (distance < least) {
       best = candidate;
@@ -18,25 +19,47 @@ export function nearest(word: string, candidates: Iterable<string>): string {
   return best;
 }
 
-/** Edits that turn `a` into `b`: insert, delete, replace, or swap two neighbours; `limit` when there are as many or more. */
+/**
+ * Edits that turn `a` into `b`: insert, delete, replace, or swap two neighbours; `limit` when there are as many or more.
+ * Each row of the table is kept only where it can be below the limit: within `limit` of the diagonal.
+ */
 function editDistance(a: string, b: string, limit: number): number {
   if (Math.abs(a.length - b.length) >= limit) return limit;
   let before: number[] = [];
-  let above = Array.from({ length: b.length + 1 }, (_, j) => j);
+  // Place j - i + limit of row i holds the edits from the first i letters of `a` to the first j of `b`.
+  let above = Array.from({ length: 2 * limit + 1 }, (_, k) => (k < limit ? limit : k - limit));
   for (let i = 1; i <= a.length; i++) {
-    const row = [i];
-    for (let j = 1; j <= b.length; j++) {
-      const replaced = (above[j - 1] ?? 0) + (a[i - 1] === b[j - 1] ? 0 : 1);
-      const swapped = i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1];
-      row[j] = Math.min(
-        (above[j] ?? 0) + 1,
-        (row[j - 1] ?? 0) + 1,
-        replaced,
-        swapped ? (before[j - 2] ?? 0) + 1 : Infinity,
-      );
+    const row: number[] = [];
+    let least = limit;
+    for (let k = 0; k <= 2 * limit; k++) {
+      const j = i + k - limit;
+      const edits = j < 0 || j > b.length ? limit : editsAt(a, b, i, j, { k, row, above, before, limit });
+      row.push(edits);
+      least = Math.min(least, edits);
     }
+    if (least >= limit) return limit;
     before = above;
     above = row;
   }
-  return Math.min(limit, above[b.length] ?? limit);
+  return Math.min(limit, above[b.length - a.length + limit] ?? limit);
+}
+
+interface Band {
+  readonly k: number;
+  readonly row: readonly number[];
+  readonly above: readonly number[];
+  readonly before: readonly number[];
+  readonly limit: number;
+}
+
+function editsAt(a: string, b: string, i: number, j: number, { k, row, above, before, limit }: Band): number {
+  if (j === 0) return Math.min(i, limit);
+  const replaced = (above[k] ?? limit) + (a[i - 1] === b[j - 1] ? 0 : 1);
+  const swapped = i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1];
+  return Math.min(
+    (above[k + 1] ?? limit) + 1,
+    (row[k - 1] ?? limit) + 1,
+    replaced,
+    swapped ? (before[k] ?? limit) + 1 : limit,
+  );
 }

@@ -6,7 +6,7 @@ import type { SpecOf } from '../../model/fields/table.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import { readQuantity, UnitError } from '../../units.ts';
 import type { World } from '../context.ts';
-import { nearest } from '../nearest.ts';
+import { nearest } from '../../units/nearest.ts';
 import { numberFieldAt } from '../uncertain-inputs.ts';
 import { carChange } from './compare.ts';
 import type { Study } from './study.ts';

@@ -4,7 +4,7 @@ import type { CarSpec } from '../../model/spec.ts';
 import type { World } from '../context.ts';
 import { entryOf, type LocatedMap, problemAt } from '../document/located.ts';
 import { mergeMaps } from '../fields/merge.ts';
-import { nearest } from '../nearest.ts';
+import { nearest } from '../../units/nearest.ts';
 import { NotebookProblem } from '../document/problem.ts';
 import { readUnitFiles } from '../files/unit-files.ts';
 import { carCellFields, weighedCarFields, weightsOf } from './car-weights.ts';

@@ -2,7 +2,7 @@
 import type { Fields } from '../../model/fields/field.ts';
 import { carFields } from '../../model/spec.ts';
 import { entryOf, type LocatedMap, problemAt } from '../document/located.ts';
-import { nearest } from '../nearest.ts';
+import { nearest } from '../../units/nearest.ts';
 import { placeOf } from '../document/place.ts';
 import { NotebookProblem } from '../document/problem.ts';
 import { fieldNeeds, inputValues, readCell, readFieldsOf } from './fields.ts';

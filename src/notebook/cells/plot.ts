@@ -3,7 +3,7 @@ import type { Column, Series } from '../../runs/result.ts';
 import { toDisplay, unitLabel, type System } from '../../units.ts';
 import type { World } from '../context.ts';
 import { problemAt, type Place } from '../document/located.ts';
-import { nearest } from '../nearest.ts';
+import { nearest } from '../../units/nearest.ts';
 import { placeOf } from '../document/place.ts';
 import { NotebookProblem } from '../document/problem.ts';
 import { readCell } from './fields.ts';

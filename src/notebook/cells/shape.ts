@@ -1,6 +1,6 @@
 /** Small checkers for free YAML: each takes a node, refuses what it does not know, and gives plain data. */
 import { type LocatedNode, problemAt } from '../document/located.ts';
-import { nearest } from '../nearest.ts';
+import { nearest } from '../../units/nearest.ts';
 import { NotebookProblem } from '../document/problem.ts';
 
 /** Turns a node into plain data. Throws NotebookProblem. */

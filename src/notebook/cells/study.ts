@@ -10,7 +10,7 @@ import { formatQuantity, type System } from '../../units.ts';
 import type { World } from '../context.ts';
 import { BETTER, HEADLINES, RUN_FIGURES } from '../figures-of-runs.ts';
 import { figure } from '../../plots/kit/rounding.ts';
-import { nearest } from '../nearest.ts';
+import { nearest } from '../../units/nearest.ts';
 
 /** Kinds of cell that a study can run again. */
 export const RUN_KINDS = ['launch', 'drive', 'range', 'steady', 'charge'] as const;

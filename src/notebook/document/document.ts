@@ -3,7 +3,7 @@ import MarkdownIt from 'markdown-it';
 import type { Token } from 'markdown-it';
 import { type FrontMatter, readFrontMatter } from './frontmatter.ts';
 import { problemAt } from './located.ts';
-import { nearest } from '../nearest.ts';
+import { nearest } from '../../units/nearest.ts';
 import { placeOf, type SourceText } from './place.ts';
 import type { ProblemData } from './problem.ts';
 

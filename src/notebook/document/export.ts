@@ -1,4 +1,5 @@
 /** The outcome of a notebook as CSV and JSON, for other programs. */
+import { csvField } from '../../batch/csv-field.ts';
 import type { Series } from '../../runs/result.ts';
 import type { NotebookOutcome } from './outcome.ts';
 
@@ -24,7 +25,7 @@ export function csvTables(outcome: NotebookOutcome): Table[] {
 export function csv(series: Series): string {
   const columns = Object.values(series);
   const rows = columns.reduce((most, column) => Math.max(most, column.values.length), 0);
-  const lines = [Object.keys(series).map(field).join(',')];
+  const lines = [Object.keys(series).map(csvField).join(',')];
   for (let row = 0; row < rows; row += 1) {
     lines.push(columns.map(column => field(column.values[row] ?? '')).join(','));
   }
@@ -34,7 +35,7 @@ export function csv(series: Series): string {
 /** A value that is not a number (infinite, undefined) is an empty field: no program reads such words alike. */
 function field(value: number | string): string {
   if (typeof value === 'number') return Number.isFinite(value) ? String(value) : '';
-  return /[",\r\n]/.test(value) ? `"${value.replaceAll('"', '""')}"` : value;
+  return csvField(value);
 }
 
 /** The whole outcome as JSON with the keys in a fixed order; typed arrays become arrays, numbers JSON has not null. */

@@ -1,7 +1,7 @@
 /** The lines between two `---` at the top of a notebook: its title and its units. */
 import type { System } from '../../units.ts';
 import { type LocatedMap, problemAt, readYaml } from './located.ts';
-import { nearest } from '../nearest.ts';
+import { nearest } from '../../units/nearest.ts';
 import { placeOf, type SourceText } from './place.ts';
 import { NotebookProblem, type ProblemData } from './problem.ts';
 

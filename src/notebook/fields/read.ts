@@ -20,7 +20,7 @@ import {
   type Place,
   problemAt,
 } from '../document/located.ts';
-import { nearest } from '../nearest.ts';
+import { nearest } from '../../units/nearest.ts';
 import type { ProblemData } from '../document/problem.ts';
 import {
   type FieldValue,

@@ -4,7 +4,7 @@ import { shippedParts } from '../../model/parts/shipped.ts';
 import { formatQuantity, unitLabel } from '../../units.ts';
 import { partFields } from '../cells/part.ts';
 import { CELL_KINDS } from '../cells/registry.ts';
-import { nearest } from '../nearest.ts';
+import { nearest } from '../../units/nearest.ts';
 import { writtenKey } from './read.ts';
 
 /** A path that leads to no cell and no group. */

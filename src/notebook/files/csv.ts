@@ -5,7 +5,7 @@
 import { dsvFormat } from 'd3-dsv';
 import { readQuantity, UnitError } from '../../units.ts';
 import { type Place, problemAt } from '../document/located.ts';
-import { nearest } from '../nearest.ts';
+import { nearest } from '../../units/nearest.ts';
 import { NotebookProblem } from '../document/problem.ts';
 
 /** A column that a table may have. */

@@ -58,6 +58,25 @@ describe('CSV', () => {
     );
   });
 
+  // The signs that make a spreadsheet reckon a cell out: OWASP, "CSV Injection" (from memory).
+  it.each([
+    ['=1+1', "'=1+1"],
+    ['+cmd', "'+cmd"],
+    ['-cmd', "'-cmd"],
+    ['@SUM(A1)', "'@SUM(A1)"],
+    ['\tx', "'\tx"],
+    ['\rx', `"'\rx"`],
+    [' =1+1', "' =1+1"],
+    ['=a,b', `"'=a,b"`],
+    ['-1.5e-3', '-1.5e-3'],
+    ['+7', '+7'],
+    ['a=b', 'a=b'],
+    ['', ''],
+  ])('a spreadsheet takes the word %j for a word', (word, written) => {
+    expect(csv({ what: words(word) })).toBe(`what\r\n${written}\r\n`);
+    expect(csv({ [word]: numbers(-0.5, -1e-30) })).toBe(`${written}\r\n-0.5\r\n-1e-30\r\n`);
+  });
+
   it('keeps every digit, and leaves a field empty where there is no number', () => {
     const value = 0.1 + 0.2;
     const [, first, second, third] = csv({ x: numbers(value, Number.NaN, Infinity) }).split('\r\n');
