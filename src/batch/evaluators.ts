@@ -8,7 +8,8 @@ import type { Subject } from '../studies/question/study-model.ts';
 import { changesOf, drawsOf } from '../studies/sampling/uncertain.ts';
 import type { Uncertain } from '../studies/sampling/uncertain.ts';
 import { varianceShareRows } from '../studies/statistics/variance-shares.ts';
-import type { Evaluator, Evaluators } from './job.ts';
+import { canonicalJson, type Json } from './canonical.ts';
+import type { Evaluator, Evaluators, Job } from './job.ts';
 
 /** Rows of a sweep: every combination of the values of its axes, the last one changing fastest. */
 export interface SweepPayload {
@@ -82,10 +83,31 @@ function points({ subject, points: all }: PointsPayload): Evaluator {
   return { evaluate: (row, out) => answer(all[row]!, out) };
 }
 
-// A payload is made by the cell of the same study and travels as JSON: its type is known by the kind of the job.
-export const evaluators: Evaluators = new Map<string, (payload: never) => Evaluator>([
-  ['sweep', sweep],
-  ['samples', samples],
-  ['shares', shares],
-  ['points', points],
-]) as unknown as Evaluators;
+interface Payloads {
+  readonly sweep: SweepPayload;
+  readonly samples: SamplesPayload;
+  readonly shares: SharesPayload;
+  readonly points: PointsPayload;
+}
+
+const MAKERS: { readonly [kind in keyof Payloads]: (payload: Payloads[kind]) => Evaluator } = {
+  sweep,
+  samples,
+  shares,
+  points,
+};
+
+/** @throws TypeError for a payload that JSON cannot carry as it is, naming the place. */
+export function jobOf<K extends keyof Payloads>(
+  kind: K,
+  payload: Payloads[K],
+  rows: number,
+  columns: readonly string[],
+): Job {
+  return { kind, payload: JSON.parse(canonicalJson(payload)) as Json, rows, columns };
+}
+
+// `jobOf` holds every payload to the type of its kind before it becomes JSON.
+export const evaluators: Evaluators = new Map(
+  Object.entries(MAKERS).map(([kind, make]) => [kind, payload => make(payload as never)]),
+);

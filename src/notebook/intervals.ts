@@ -1,6 +1,5 @@
 /** The intervals of a run: what the spreads of its inputs make of its figures. */
-import type { SamplesPayload } from '../batch/evaluators.ts';
-import type { Json } from '../batch/canonical.ts';
+import { jobOf } from '../batch/evaluators.ts';
 import type { Job } from '../batch/job.ts';
 import type { Table } from '../batch/table.ts';
 import type { Input } from '../model/fields/input.ts';
@@ -35,14 +34,14 @@ export function intervalPlan(
   const fixed = Math.max(8, Math.round(slow ? SLOW * samples : samples));
   const block = 2 ** Math.max(0, Math.round(Math.log2(fixed / 8)));
   const rows = Math.ceil(fixed / block) * block;
-  const payload: SamplesPayload = {
+  const payload = {
     subject: { questions: [question], outputs: keys.map(key => ({ question: 0, key })) },
     inputs: drawn,
     plan: { seed: SEED, samples: { fixed: rows }, block },
     changes: [],
   };
   return {
-    job: { kind: 'samples', payload: payload as unknown as Json, rows, columns: keys },
+    job: jobOf('samples', payload, rows, keys),
     read: table => ({
       probability: PROBABILITY,
       samples: rows,

@@ -6,7 +6,7 @@
 import { evaluateGrid, packGrid } from '../tables/grid.ts';
 import type { Grid } from '../tables/grid.ts';
 
-/** What was measured: SI, axes ascending. */
+/** What was measured: SI, axes ascending. Plain data, which a job of a study carries. */
 export interface LossTable {
   /** V of each layer; empty for a single layer at no stated voltage. */
   readonly voltage: readonly number[];
@@ -14,8 +14,8 @@ export interface LossTable {
   readonly speed: readonly number[];
   /** N m at the shaft, two or more above 0; negative ones drive the unit as a generator. */
   readonly torque: readonly number[];
-  /** W, layer by layer, speed by speed, torque by torque; NaN beyond the greatest torque of a speed. */
-  readonly loss: ArrayLike<number>;
+  /** W, layer by layer, speed by speed, torque by torque; null beyond the greatest torque of a speed. */
+  readonly loss: readonly (number | null)[];
 }
 
 /** Whether the losses of the inverter are among those of the table. */
@@ -66,7 +66,8 @@ function heldBeyondEnvelope(
   notes: string[],
 ): { readonly loss: Float64Array; readonly reach: Float64Array } {
   const [ns, nt] = [speed.length, torque.length];
-  const filled = Float64Array.from(loss);
+  const stated = Float64Array.from(loss, each => each ?? Number.NaN);
+  const filled = stated.slice();
   const reach = new Float64Array(ns).fill(Infinity);
   let count = 0;
   for (let row = 0; row < Math.max(1, voltage.length) * ns; row++) {
@@ -74,7 +75,7 @@ function heldBeyondEnvelope(
     for (let j = zero + 1; j < nt; j++) count += holdAt(filled, at + j, at + j - 1);
     for (let j = zero - 1; j >= 0; j--) count += holdAt(filled, at + j, at + j + 1);
     let top = nt - 1;
-    while (top > zero && Number.isNaN(loss[at + top])) top--;
+    while (top > zero && Number.isNaN(stated[at + top])) top--;
     reach[row % ns] = Math.min(reach[row % ns]!, torque[top]!);
   }
   if (count > 0) {

@@ -1,6 +1,5 @@
 /** `yaml compare NAME`: the same runs with other cars. */
-import type { Json } from '../../batch/canonical.ts';
-import type { SweepPayload } from '../../batch/evaluators.ts';
+import { jobOf } from '../../batch/evaluators.ts';
 import type { Table } from '../../batch/table.ts';
 import type { Fields } from '../../model/fields/field.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
@@ -55,10 +54,9 @@ export const compare: CellKind = {
         const { values, inputs } = readFieldsOf(map, compareFields, world, name);
         const spec: CompareSpec = values;
         const { study, axis, cars } = withSpec(map, name, () => prepared(name, spec, world));
-        const payload: SweepPayload = { subject: study.subject, axes: [axis] };
         const columns = study.figures.map(figureKey);
         return {
-          job: { kind: 'sweep', payload: payload as unknown as Json, rows: cars.length, columns },
+          job: jobOf('sweep', { subject: study.subject, axes: [axis] }, cars.length, columns),
           finish: table =>
             resultYield(resultOf(study, cars, spec, table, world.system), [...study.inputs, ...inputs], world.system),
         };

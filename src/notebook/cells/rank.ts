@@ -1,6 +1,5 @@
 /** `yaml rank NAME`: which uncertainty, and which choice, matters most for a result. */
-import type { Json } from '../../batch/canonical.ts';
-import type { PointsPayload, SharesPayload } from '../../batch/evaluators.ts';
+import { jobOf } from '../../batch/evaluators.ts';
 import type { Job } from '../../batch/job.ts';
 import type { Table } from '../../batch/table.ts';
 import { filler } from '../../model/fields/filler.ts';
@@ -95,9 +94,8 @@ export const rank: CellKind = {
             const block = 2 ** Math.max(2, Math.round(Math.log2(settings.points / 8)));
             const plan = { seed: settings.seed, block, blocks: 8 };
             const { rows } = varianceShareRows({ ...plan, draws: drawsOf(chosen), outputs: 1 });
-            const payload: SharesPayload = { subject: study.subject, inputs: chosen, plan };
             return {
-              job: { kind: 'shares', payload: payload as unknown as Json, rows, columns: ['figure'] },
+              job: jobOf('shares', { subject: study.subject, inputs: chosen, plan }, rows, ['figure']),
               finish(shares) {
                 const found = varianceSharesOf(shares.column('figure'), {
                   ...plan,
@@ -144,8 +142,7 @@ function barJob(study: Study, drawn: readonly Uncertain[], choices: readonly Cho
   for (const { path, value } of choices) {
     for (const factor of [1 - STEP, 1 + STEP]) points.push([{ path, value: value * factor }]);
   }
-  const payload: PointsPayload = { subject: study.subject, points };
-  return { kind: 'points', payload: payload as unknown as Json, rows: points.length, columns: ['figure'] };
+  return jobOf('points', { subject: study.subject, points }, points.length, ['figure']);
 }
 
 interface Bar {

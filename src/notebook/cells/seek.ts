@@ -1,6 +1,5 @@
 /** `yaml seek NAME`: the smallest, the largest, the best of a parameter or two that will do. */
-import type { Json } from '../../batch/canonical.ts';
-import type { PointsPayload, SamplesPayload } from '../../batch/evaluators.ts';
+import { jobOf } from '../../batch/evaluators.ts';
 import type { Table } from '../../batch/table.ts';
 import { filler } from '../../model/fields/filler.ts';
 import type { Fields } from '../../model/fields/field.ts';
@@ -229,9 +228,8 @@ function atOnce(
   go: (found: number[][]) => Pending | CellYield,
 ): Pending {
   const columns = study.figures.map(figureKey);
-  const payload: PointsPayload = { subject: study.subject, points };
   return {
-    job: { kind: 'points', payload: payload as unknown as Json, rows: points.length, columns },
+    job: jobOf('points', { subject: study.subject, points }, points.length, columns),
     finish: table => go(points.map((_, row) => columns.map(key => table.column(key)[row]!))),
   };
 }
@@ -248,14 +246,14 @@ function surely(
   const columns = study.figures.map(figureKey);
   const block = 2 ** Math.max(1, Math.round(Math.log2(samples / 8)));
   const rows = Math.ceil(samples / block) * block;
-  const payload: SamplesPayload = {
+  const payload = {
     subject: study.subject,
     inputs,
     plan: { seed, samples: { fixed: rows }, block },
     changes: points[found.length]!,
   };
   return {
-    job: { kind: 'samples', payload: payload as unknown as Json, rows, columns },
+    job: jobOf('samples', payload, rows, columns),
     finish(table: Table) {
       const promised = columns.map((key, k) => promise(table.column(key), promises[k]!, confidence) ?? Number.NaN);
       const all = [...found, promised];

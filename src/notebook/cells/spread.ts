@@ -1,6 +1,5 @@
 /** `yaml spread NAME`: what the spreads of the inputs make of a result. */
-import type { Json } from '../../batch/canonical.ts';
-import type { SamplesPayload } from '../../batch/evaluators.ts';
+import { jobOf } from '../../batch/evaluators.ts';
 import type { Table } from '../../batch/table.ts';
 import { filler } from '../../model/fields/filler.ts';
 import type { Fields } from '../../model/fields/field.ts';
@@ -112,11 +111,10 @@ export function sampling(study: Study, inputs: readonly Uncertain[], plan: Monte
   const { seed, samples, block } = plan;
   const shared = { subject: study.subject, inputs, plan: { seed, samples, ...(block !== undefined && { block }) } };
   const rowsOf = ({ from, to }: IndexRange): Pending => {
-    const payload: SamplesPayload = { ...shared, first: from, changes: [] };
     return {
       // Only a number of samples that is fixed from the start can be shared out.
       ...('fixed' in samples && ({ whole: true } as const)),
-      job: { kind: 'samples', payload: payload as unknown as Json, rows: to - from, columns },
+      job: jobOf('samples', { ...shared, first: from, changes: [] }, to - from, columns),
       finish(table) {
         const next = steps.next(columns.map(key => table.column(key)));
         return next.done === true ? finish(next.value, table) : rowsOf(next.value);

@@ -1,6 +1,5 @@
 /** `yaml sweep NAME`: runs over a grid of one to four parameters. */
-import type { Json } from '../../batch/canonical.ts';
-import type { SweepPayload } from '../../batch/evaluators.ts';
+import { jobOf } from '../../batch/evaluators.ts';
 import type { Table } from '../../batch/table.ts';
 import type { Fields } from '../../model/fields/field.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
@@ -70,14 +69,14 @@ export const sweep: CellKind = {
           if (rows > MOST_ROWS) throw new SpecError(`${name}.over`, `makes ${rows} runs`, `${MOST_ROWS} at most`);
           return wishesOf(name, spec, study);
         });
-        const payload: SweepPayload = {
+        const payload = {
           subject: study.subject,
           axes: axes.map(axis => axis.values.map(value => axis.changes(value))),
         };
         const columns = study.figures.map(figureKey);
         return {
           whole: true,
-          job: { kind: 'sweep', payload: payload as unknown as Json, rows, columns },
+          job: jobOf('sweep', payload, rows, columns),
           finish: table =>
             resultYield(resultOf(study, axes, wishes, table, world.system), [...study.inputs, ...inputs], world.system),
         };

@@ -42,7 +42,8 @@ export function readLossTable(text: string, file: string): { table: LossTable; n
   checkPower(grid, speed, torque);
   const notes = [...csv.notes, ...grid.notes];
   if (passed > 0) notes.push(`${file}: the efficiency of ${passed} rows at standstill or zero torque says nothing`);
-  return { table: { voltage, speed, torque, loss: grid.values }, notes };
+  const loss = Array.from(grid.values, each => (Number.isNaN(each) ? null : each));
+  return { table: { voltage, speed, torque, loss }, notes };
 }
 
 /**

@@ -15,7 +15,11 @@ const motor = (T: number, w: number): number => 0.3 * T * T + 0.01 * w + 5e-6 * 
 const SPEED = Array.from({ length: 14 }, (_, i) => 100 * i);
 const TORQUE = Array.from({ length: 16 }, (_, j) => 10 * j);
 
-function tableOf(speed: readonly number[], torque: readonly number[], loss = motor): LossTable {
+function tableOf(
+  speed: readonly number[],
+  torque: readonly number[],
+  loss: (T: number, w: number) => number | null = motor,
+): LossTable {
   return { voltage: [], speed, torque, loss: speed.flatMap(w => torque.map(T => loss(T, w))) };
 }
 
@@ -115,7 +119,7 @@ describe('a loss map', () => {
   it('fills what lies beyond the torque of the unit with the loss below it, and says how much', () => {
     const power = 60e3;
     const partial = lossMap(
-      tableOf(SPEED, TORQUE, (T, w) => (T * w > power ? Number.NaN : motor(T, w))),
+      tableOf(SPEED, TORQUE, (T, w) => (T * w > power ? null : motor(T, w))),
       'motor and inverter',
       350,
     );
@@ -130,7 +134,7 @@ describe('a loss map', () => {
   });
 
   it('takes the layers of several voltages in proportion, the nearest beyond them', () => {
-    const layers = [300, 400].flatMap(V => [...(tableOf([0, 100], [0, 10, 20], (T, w) => V + T + w).loss as number[])]);
+    const layers = [300, 400].flatMap(V => tableOf([0, 100], [0, 10, 20], (T, w) => V + T + w).loss);
     const table = { voltage: [300, 400], speed: [0, 100], torque: [0, 10, 20], loss: layers };
     expect(lossAt(lossMap(table, 'motor', 325).map, 10, 100)[0]).toBeCloseTo(435, 9);
     expect(lossAt(lossMap(table, 'motor', 400).map, 10, 100)[0]).toBeCloseTo(510, 9);
@@ -197,7 +201,7 @@ describe('the torque that takes a power', () => {
 describe('whether a map covers its unit', () => {
   const power = 60e3;
   const { map } = lossMap(
-    tableOf(SPEED, TORQUE, (T, w) => (T * w > power ? Number.NaN : motor(T, w))),
+    tableOf(SPEED, TORQUE, (T, w) => (T * w > power ? null : motor(T, w))),
     'motor',
     350,
   );
