@@ -9,6 +9,7 @@ import type { ChargeOptions, ChargeRun } from './run.ts';
 import { chargeSteps, chargeTrace, paceOf, paceTimes, percent } from './series.ts';
 import { noAnswer } from '../no-answer.ts';
 import type { Ledger, Result, ResultEvent, Series } from '../result.ts';
+import { sound } from '../sound.ts';
 
 /**
  * Charges from one state of charge to another. The chargers give all that the supply and they themselves allow, until the pack
@@ -22,7 +23,7 @@ export function charge(car: Car, options: ChargeOptions): Result {
   const run = chargeOnce(car, options);
   const time = chargeTrace(run);
   const ledger = ledgerOf(run);
-  return {
+  return sound({
     kind: 'charge',
     ...summarise(car, options, run, time, ledger),
     outputs: chargeOutputs,
@@ -32,7 +33,7 @@ export function charge(car: Car, options: ChargeOptions): Result {
     ledger,
     warnings: warnings(car, options, run, ledger),
     opinion: chargeOpinion(run, chargeOnce(car, options, solveExtrapolation)),
-  };
+  });
 }
 
 /** Why charging does not begin, without a full stop; '' where it does. */

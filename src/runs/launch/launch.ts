@@ -13,6 +13,7 @@ import { noAnswer } from '../no-answer.ts';
 import { leastLoads, summarise } from './summary.ts';
 import { integral, ledgerOf } from '../ledger.ts';
 import type { Ledger, Result, ResultEvent, SecondOpinion } from '../result.ts';
+import { sound } from '../sound.ts';
 import { secondOpinion } from '../second-opinion.ts';
 import { topSpeed } from '../sheet/top-speed.ts';
 import { withTraction } from '../variant.ts';
@@ -52,7 +53,7 @@ export function launch(car: Car, options: LaunchOptions): Result {
     ),
   );
   const ledger = ledgerOf(run);
-  return {
+  return sound({
     kind: 'launch',
     summary: ordered(values),
     reasons,
@@ -63,7 +64,7 @@ export function launch(car: Car, options: LaunchOptions): Result {
     ledger,
     warnings: [...warnings(run, ledger, opinion), ...shaftWarning(run, car)],
     opinion,
-  };
+  });
 }
 
 type Stop = '1000_m' | '160_km_h';

@@ -12,6 +12,7 @@ import { pause } from './cool-down.ts';
 import type { Paused } from './cool-down.ts';
 import { repeatOutputs } from './repeat-outputs.ts';
 import type { Band, Column, Ledger, Result, Series } from '../result.ts';
+import { sound } from '../sound.ts';
 import { secondOpinion } from '../second-opinion.ts';
 
 export interface RepeatOptions {
@@ -58,7 +59,7 @@ export function repeat(car: Car, options: RepeatOptions): Result {
   const opinion = secondOpinion('odex, extrapolation', last.run, launchOnce(car, last.options, solveExtrapolation));
   const ledger = ledgerOfAll(turns, pauses);
   const { summary, reasons } = summarise(options, turns, pauses, first.time);
-  return {
+  return sound({
     kind: 'repeat',
     summary,
     reasons,
@@ -69,7 +70,7 @@ export function repeat(car: Car, options: RepeatOptions): Result {
     ledger,
     warnings: warnings(car, turns, ledger),
     opinion,
-  };
+  });
 }
 
 function series(

@@ -11,6 +11,7 @@ import { launchOnce } from '../launch/run.ts';
 import type { LaunchOptions, LaunchRun } from '../launch/run.ts';
 import { bandsOf, timeSeries } from '../launch/series.ts';
 import type { Band, Result, SecondOpinion, Series } from '../result.ts';
+import { sound } from '../sound.ts';
 import { secondOpinion } from '../second-opinion.ts';
 import { SHEET_TESTS, sheetOutputs } from './outputs.ts';
 import { HALF_HOUR, thirtyMinutes } from './thirty-minutes.ts';
@@ -48,7 +49,7 @@ export function sheet(car: Car, options: SheetOptions): Result {
   gross(car, level, options, put);
   const warnings = warningsOf(car, options, half, opinions);
   const summary = Object.fromEntries(Object.keys(sheetOutputs).map(key => [key, values[key] ?? null]));
-  return {
+  return sound({
     kind: 'sheet',
     summary,
     reasons,
@@ -59,7 +60,7 @@ export function sheet(car: Car, options: SheetOptions): Result {
     ledger: { in: {}, out: {}, stored: {}, gap: 0 },
     warnings,
     opinion: worst(opinions),
-  };
+  });
 }
 
 function speeds(car: Car, level: Surroundings, put: Put): ThirtyMinutes | null {

@@ -6,6 +6,7 @@ import { column, driveTrace } from '../schedule/series.ts';
 import { noAnswer } from '../no-answer.ts';
 import { rangeSettings, thinned } from '../trip/range.ts';
 import type { Result, Series } from '../result.ts';
+import { sound } from '../sound.ts';
 import { standardOutputs } from './outputs.ts';
 import { cyclesOfTest, multiCycleDistance, multiCycleTrip, type StandardTest, testTrip, TEST_TITLES } from './trips.ts';
 import { cityAndHighway, cycleWeights, type DrivenCycle, STICKER_FACTOR, weightedConsumption } from './weights.ts';
@@ -46,7 +47,7 @@ export function standardTest(car: Car, test: StandardTest): Result {
   const ledger = travelLedger(run);
   const opinion = driveOpinion(run, still, trip, settings);
   const { values, reasons, weights } = figures(run, test, usable, wall);
-  return {
+  return sound({
     kind: 'standard',
     summary: inOrder(values, standardOutputs),
     reasons,
@@ -60,7 +61,7 @@ export function standardTest(car: Car, test: StandardTest): Result {
     ledger,
     warnings: [...travelWarnings(run, ledger.gap), ...disagreement(opinion)],
     opinion,
-  };
+  });
 }
 
 function tooShort(run: TravelRun, test: StandardTest): string | null {

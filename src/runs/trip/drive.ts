@@ -7,6 +7,7 @@ import { solveExtrapolation } from '../../solvers/extrapolation.ts';
 import { driveBands, driveTrace, phaseTable, powerBySpeed } from '../schedule/series.ts';
 import { driveOutputs } from './drive-outputs.ts';
 import type { Output, Result, ResultEvent, SecondOpinion, Summary } from '../result.ts';
+import { sound } from '../sound.ts';
 import { travelLedger } from '../schedule/ledger.ts';
 import { energyFigures, recordFigures } from '../schedule/summary.ts';
 import { travelOnce } from '../schedule/trip.ts';
@@ -52,7 +53,7 @@ export function drive(car: Car, asked: Trip, options: DriveOptions): Result {
     shifts: totals.shifts,
   };
   const opinion = driveOpinion(run, car, trip, options);
-  return {
+  return sound({
     kind: 'drive',
     summary: inOrder(summary, driveOutputs),
     reasons,
@@ -67,7 +68,7 @@ export function drive(car: Car, asked: Trip, options: DriveOptions): Result {
     ledger,
     warnings: [...endWarnings(run), ...travelWarnings(run, ledger.gap), ...disagreement(opinion)],
     opinion,
-  };
+  });
 }
 
 /** The keys in the order of `outputs`; whatever is missing is an error in the run, not the user's. */

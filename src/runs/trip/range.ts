@@ -7,6 +7,7 @@ import { disagreement, driveOpinion, FINEST, inOrder, travelWarnings } from './d
 import { noAnswer } from '../no-answer.ts';
 import { rangeOutputs } from './range-outputs.ts';
 import type { Result, Series } from '../result.ts';
+import { sound } from '../sound.ts';
 import { travelLedger } from '../schedule/ledger.ts';
 import { energyFigures } from '../schedule/summary.ts';
 import { createTraveller, travelOnce } from '../schedule/trip.ts';
@@ -55,7 +56,7 @@ export function range(car: Car, trip: Trip, options: RangeOptions): Result {
     unit_temperature: most('unit_temperature_K'),
     time_late: run.follower.inner.totals.late,
   };
-  return {
+  return sound({
     kind: 'range',
     summary: inOrder(summary, rangeOutputs),
     reasons,
@@ -66,7 +67,7 @@ export function range(car: Car, trip: Trip, options: RangeOptions): Result {
     ledger,
     warnings: [...travelWarnings(run, ledger.gap), ...disagreement(opinion)],
     opinion,
-  };
+  });
 }
 
 /** The settings of a trip until empty. */

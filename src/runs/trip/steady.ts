@@ -7,6 +7,7 @@ import { inOrder } from './drive.ts';
 import { noAnswer } from '../no-answer.ts';
 import { rangeSettings } from './range.ts';
 import type { Result } from '../result.ts';
+import { sound } from '../sound.ts';
 import { steadyOutputs } from './steady-outputs.ts';
 import { travelLedger } from '../schedule/ledger.ts';
 import { createTraveller } from '../schedule/trip.ts';
@@ -35,7 +36,7 @@ export function steady(car: Car, options: SteadyOptions): Result {
   const best = curve.reduce((a, b) => (b.range > a.range ? b : a));
   const pick = (key: 'speed' | 'range' | 'consumption' | 'wall'): Float64Array =>
     Float64Array.from(curve, each => each[key]);
-  return {
+  return sound({
     kind: 'steady',
     summary: inOrder(
       {
@@ -73,7 +74,7 @@ export function steady(car: Car, options: SteadyOptions): Result {
         ? [`The energy ledger does not close: ${one.ledger.gap.toExponential(1)} of it`]
         : [],
     opinion: null,
-  };
+  });
 }
 
 const NONE = { range: Number.NaN, consumption: Number.NaN, wall: Number.NaN } as const;

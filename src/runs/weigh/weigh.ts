@@ -4,6 +4,7 @@ import type { CompletedLedger } from '../../model/body/complete-ledger.ts';
 import { type Balance, type Item, type Move, moveToKeep, type Weighed, weighed } from '../../model/body/mass-ledger.ts';
 import type { System } from '../../units.ts';
 import type { Result, Summary } from '../result.ts';
+import { sound } from '../sound.ts';
 import { weighOutputs } from './outputs.ts';
 import { axleSeries, itemSeries, stateSeries } from './series.ts';
 import { lengthText, shareText } from './text.ts';
@@ -18,7 +19,7 @@ export function weigh(question: Question, system: System = 'metric'): Result {
   const checks = checkAxles(states.full, limits);
   const moves = ledger.in.map(item => moveOf(item, states.kerb, question));
   const { summary, reasons } = summarise(question, states, checks, moves, system);
-  return {
+  return sound({
     kind: 'weigh',
     summary,
     reasons,
@@ -33,7 +34,7 @@ export function weigh(question: Question, system: System = 'metric'): Result {
     ledger: { in: {}, out: {}, stored: {}, gap: 0 },
     warnings: weighWarnings(states, limits, checks, system),
     opinion: null,
-  };
+  });
 }
 
 function moveOf(item: Item, kerb: Balance, { ledger, keep }: Question): Move {
