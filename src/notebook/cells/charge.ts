@@ -10,7 +10,7 @@ import { supplyFields } from '../../model/pack/supply-fields.ts';
 import { charge as chargeOf } from '../../runs/charge/charge.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
-import { questionOf } from './question.ts';
+import { questionOf, writtenNumbers } from './question.ts';
 import { resultYield } from './result.ts';
 import type { Run } from '../../runs/answer/question.ts';
 import { carOf } from './the-car.ts';
@@ -74,7 +74,7 @@ export const charge: CellKind = {
           const supply = completeSupply(`${name}.supply`, spec.supply ?? {}, conditions);
           const temperature = fill.number('temperature');
           const packTemperature = fill.derived('packTemperature', () => temperature);
-          run = { kind: 'charge', temperature, supply, from, to };
+          run = { kind: 'charge', temperature, supply, ...writtenNumbers(values, ['from', 'to', 'packTemperature']) };
           return chargeOf(car, {
             from,
             to,

@@ -2,6 +2,7 @@
  * Answers a question again and again with other values: the figures that studies compare, sweep and spread. Each asker keeps the
  * memory of its runs, so that thousands of answers cost no more than their physics.
  */
+import { refineTrip } from '../../cycles/densify.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import { UNLISTED } from '../../model/fields/filler.ts';
 import { completeCar, completeSurroundings } from '../../model/complete.ts';
@@ -18,6 +19,7 @@ import { createLauncher } from '../launch/run.ts';
 import type { LaunchOptions } from '../launch/run.ts';
 import { tripOf } from './question.ts';
 import type { Question, Run } from './question.ts';
+import { FINEST } from '../trip/drive.ts';
 import { rangeSettings } from '../trip/range.ts';
 import { steadySchedule } from '../../cycles/steady.ts';
 import { createTraveller } from '../schedule/trip.ts';
@@ -164,7 +166,7 @@ function launchAnswer(run: Extract<Run, { kind: 'launch' }>, stop: 'to' | 'quart
 
 function travelAnswer(run: Extract<Run, { kind: 'drive' | 'range' }>, wall: boolean): Answer {
   const travel = createTraveller();
-  const trip: Trip = tripOf(run.trip);
+  const trip: Trip = refineTrip(tripOf(run.trip), FINEST);
   return (given, changes, figures) => {
     const { car } = withPackHeat(given, '');
     const { where, trip: _trip, kind, ...rest } = run;
@@ -215,8 +217,7 @@ function steadyAnswer(run: Extract<Run, { kind: 'steady' }>, wall: boolean): Ans
 }
 
 function chargeAnswer(run: Extract<Run, { kind: 'charge' }>): Answer {
-  return (given, changes, figures) => {
-    const { car } = withPackHeat(given, '');
+  return (car, changes, figures) => {
     const { kind: _kind, ...options } = withChanges(run, changes);
     const { plant, initial } = chargeStart(car, options);
     const charged = plant.modeAt(initial) < 0 ? null : chargeOnce(car, options);

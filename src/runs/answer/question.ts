@@ -34,6 +34,8 @@ export type Run =
   | {
       readonly kind: 'charge';
       readonly temperature: number;
+      /** K of the pack when it is plugged in; that of the air where left out. */
+      readonly packTemperature?: number;
       readonly supply: Supply;
       readonly from?: number;
       readonly to?: number;

@@ -136,10 +136,11 @@ function seasons(car: Car, trip: Trip, options: RangeOptions): { readonly temper
   const { temperatures } = options;
   if (temperatures === undefined || temperatures.length === 0) return {};
   const far = createRanger();
+  const fine = refineTrip(trip, FINEST);
   const found = temperatures.map(temperature => {
     const surroundings = { ...options.surroundings, temperature };
     const { soaked: _soaked, ...rest } = options;
-    return far(car, trip, { ...rest, surroundings }) ?? Number.NaN;
+    return far(car, fine, { ...rest, surroundings }) ?? Number.NaN;
   });
   return {
     temperature: {
