@@ -68,20 +68,29 @@ function keep(p: Float64Array, f: Float64Array, d: Float64Array, maps: LossTable
   const axle = front ? 0 : 1;
   const shift = front ? 0 : FOLLOW_SHIFT;
   const e = D.axle0 + axle * DA_SIZE;
-  d[e + DA.asked] = d[D.force]! * braking(f, axle, d[D.force]!, bits >> shift);
-  d[e + DA.held] = Infinity;
   const own = bits === DECIDE ? DECIDE : (bits >> shift) & FOLLOW_BITS;
-  const found = axleDemand(p, f, d, maps[axle], axle, own) << shift;
+  const braked = isBraked(d[D.force]!, own);
+  d[e + DA.asked] = d[D.force]! * braking(f, axle, braked);
+  d[e + DA.held] = Infinity;
+  const found = axleDemand(p, f, d, maps[axle], axle, own, braked) << shift;
   d[D.power] = d[D.auxiliaries]! + d[e + DA.power]!;
   d[D.unitHeat] = d[e + DA.heat]!;
   d[D.brakes] = (d[e + DA.force]! + d[e + DA.roll]! - d[D.force]!) * d[D.speed]!;
   return found;
 }
 
-/** Share of a force that the drive of an axle is asked for: all of it but of a braking one. */
-function braking(f: Float64Array, axle: number, force: number, bits: number): number {
-  const braked = bits === DECIDE ? force < 0 : (bits & BRAKED) !== 0;
-  return braked ? f[F.axle0 + axle * FA_SIZE + FA.share]! : 1;
+/**
+ * Share of a force that the drive of an axle is asked for: all of it but of a braking one. A drive that has no share in the braking
+ * is asked for all of it and gives nothing (`brakingKind`): a product with 0 would have lost which way it goes.
+ */
+function braking(f: Float64Array, axle: number, braked: boolean): number {
+  const share = f[F.axle0 + axle * FA_SIZE + FA.share]!;
+  return braked && share > 0 ? share : 1;
+}
+
+/** Whether the car is braked: as its bits say, or as the force that moves it does. */
+function isBraked(force: number, bits: number): boolean {
+  return bits === DECIDE ? force < 0 : (bits & BRAKED) !== 0;
 }
 
 /** Drag, slope and the loads of the axles; the force that the drives must bring, own rolling resistance included. */
@@ -145,12 +154,13 @@ function bothAxles(p: Float64Array, f: Float64Array, d: Float64Array, maps: Loss
     d[first + DA.asked] = share * asked;
     d[second + DA.asked] = (1 - share) * asked;
   }
-  d[first + DA.asked] = d[first + DA.asked]! * braking(f, 0, asked, own);
-  d[second + DA.asked] = d[second + DA.asked]! * braking(f, 1, asked, other);
+  const [brakedFront, brakedRear] = [isBraked(asked, own), isBraked(asked, other)];
+  d[first + DA.asked] = d[first + DA.asked]! * braking(f, 0, brakedFront);
+  d[second + DA.asked] = d[second + DA.asked]! * braking(f, 1, brakedRear);
   d[first + DA.held] = Infinity;
   d[second + DA.held] = Infinity;
-  const front = axleDemand(p, f, d, maps[0], 0, own);
-  const rear = axleDemand(p, f, d, maps[1], 1, other);
+  const front = axleDemand(p, f, d, maps[0], 0, own, brakedFront);
+  const rear = axleDemand(p, f, d, maps[1], 1, other, brakedRear);
   const slid = decide ? slidingAxle(p, d, asked, fixed) : slidingBits(asked, own, other);
   if (slid < 0) {
     const found = front | (rear << FOLLOW_SHIFT) | corners;
@@ -164,10 +174,10 @@ function bothAxles(p: Float64Array, f: Float64Array, d: Float64Array, maps: Loss
   d[D.slip] = 0;
   d[D.rolling] = rolling;
   const grip = (decide ? (slid === 0 ? front : rear) & ~(7 << KIND_SHIFT) : slid === 0 ? own : other) | GRIP_BITS;
-  axleDemand(p, f, d, maps[slid]!, slid, grip);
+  axleDemand(p, f, d, maps[slid]!, slid, grip, false);
   const e = D.axle0 + slid * DA_SIZE;
   d[D.axle0 + (1 - slid) * DA_SIZE + DA.asked] = asked - d[e + DA.force]! - d[e + DA.roll]!;
-  const free = axleDemand(p, f, d, maps[1 - slid]!, 1 - slid, slid === 0 ? other : own);
+  const free = axleDemand(p, f, d, maps[1 - slid]!, 1 - slid, slid === 0 ? other : own, false);
   return (slid === 0 ? grip | (free << FOLLOW_SHIFT) : free | (grip << FOLLOW_SHIFT)) | corners;
 }
 
@@ -226,7 +236,7 @@ function brakingTorque(f: Float64Array, g: number, kind: number, omega: number, 
 }
 
 function brakingKind(f: Float64Array, g: number, omega: number, v: number): number {
-  if (v <= f[g + FA.fadeTo]!) return KIND.off;
+  if (v <= f[g + FA.fadeTo]! || f[g + FA.share] === 0) return KIND.off;
   const byPower = omega * f[g + FA.torque]! > f[g + FA.power]!;
   if (v < f[g + FA.fadeFrom]!) return byPower ? KIND.fadingPower : KIND.fadingTorque;
   return byPower ? KIND.power : KIND.torque;
@@ -265,7 +275,10 @@ function gripOf(p: Float64Array, d: Float64Array, o: number, e: number): void {
   d[e + DA.grip] = d[e + DA.anchorFriction]! * series * N;
 }
 
-/** One driven axle that is asked for a force. Adds to the sums in `d`. */
+/**
+ * One driven axle that is asked for a force. Adds to the sums in `d`.
+ * @param braked whether the car is; of the two axles of a shared torque one may be asked to hold back while the car is not.
+ */
 function axleDemand(
   p: Float64Array,
   f: Float64Array,
@@ -273,6 +286,7 @@ function axleDemand(
   map: PackedLoss | null,
   axle: number,
   bits: number,
+  braked: boolean,
 ): number {
   const o = P.axle0 + axle * AXLE_SIZE;
   const g = F.axle0 + axle * FA_SIZE;
@@ -289,10 +303,12 @@ function axleDemand(
   const held = d[e + DA.held]! < Infinity;
   let kind: number = held ? KIND.pack : decide ? KIND.none : (bits >> KIND_SHIFT) & 7;
   let force = asked - roll;
-  if (kind === KIND.grip) force = asked < 0 ? -f[g + FA.gripShare]! * grip : p[o + A.maxShare]! * grip;
-  else if (decide && !held && asked < 0 && force < -f[g + FA.gripShare]! * grip) {
+  const holds = braked || asked < 0;
+  const most = -f[g + FA.gripShare]! * grip;
+  if (kind === KIND.grip) force = holds ? most : p[o + A.maxShare]! * grip;
+  else if (decide && !held && holds && force < most && f[g + FA.share]! > 0) {
     kind = KIND.grip;
-    force = -f[g + FA.gripShare]! * grip;
+    force = most;
   }
   const x = force / grip;
   let slip = slipOf(p, f, o, g + FA.slip, x);
@@ -307,11 +323,13 @@ function axleDemand(
   const dragging = p[o + A.dragTorque]!;
   let T = moment * (back ? f[g + FA.backward]! : f[g + FA.forward]!) + rotor + dragging;
   d[e + DA.spare] = Infinity;
-  if (decide && !held && asked < 0) {
+  if (decide && !held && holds) {
     const possible = brakingKind(f, g, n * wheel, v);
-    const most = brakingTorque(f, g, possible, n * wheel, v);
-    d[e + DA.spare] = T + most;
-    if (T < -most) kind = possible;
+    const least = -brakingTorque(f, g, possible, n * wheel, v);
+    d[e + DA.spare] = T - least;
+    if (T < least) kind = possible;
+    // Where the tyres take less than what turns with them, the drive holds nothing back; it does not push against the brakes.
+    else if (kind === KIND.grip && T > 0) kind = KIND.off;
   }
   if (kind !== KIND.none && kind !== KIND.grip) {
     for (let pass = 0; pass < PASSES; pass++) {
@@ -353,7 +371,7 @@ function axleDemand(
   d[D.slip] = d[D.slip]! + force * slip * v;
   d[D.rolling] = d[D.rolling]! + roll * radius * wheel;
   if (!decide) return bits;
-  return (back ? GEARS_BACK : 0) | (unitBack ? UNIT_BACK : 0) | (kind << KIND_SHIFT) | (asked < 0 ? BRAKED : 0);
+  return (back ? GEARS_BACK : 0) | (unitBack ? UNIT_BACK : 0) | (kind << KIND_SHIFT) | (holds ? BRAKED : 0);
 }
 
 function heldByPack(bits: number): boolean {
@@ -385,7 +403,7 @@ function atPackLimit(p: Float64Array, f: Float64Array, d: Float64Array, maps: Lo
     const mine = bits === DECIDE ? DECIDE : (bits >> shift) & FOLLOW_BITS;
     d[e + DA.asked] = d[e + DA.force]! + d[e + DA.roll]!;
     d[e + DA.held] = own < 0 ? (own / (front + rear)) * power : Infinity;
-    found |= axleDemand(p, f, d, maps[axle]!, axle, mine) << shift;
+    found |= axleDemand(p, f, d, maps[axle]!, axle, mine, true) << shift;
   }
   sumUp(p, d);
   return found;
