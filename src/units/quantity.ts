@@ -12,7 +12,7 @@ export interface Quantity {
 }
 
 const NUMBER = /^[+\-−]?(?:\d+(?:\.(?!\.)\d*)?|\.\d+)(?:[eE][+-]?\d+)?/u;
-const SEPARATOR = /±|\+\/?-|\.{2,3}|…/gu;
+const SEPARATOR = /±|\+\/?-|\.{2,}|…/gu;
 const PERCENT = new Set(['%', 'percent']);
 
 /** One side of a spread: a number and the unit after it, '' when there is none. */
@@ -37,6 +37,13 @@ export function readQuantity(text: string, unit: string): Quantity {
   if (separator === undefined) return { value: absolute(readSide(text, 0, unit), unit) };
   if (second !== undefined) throw new UnitError('more than one spread', second.index, second[0].length);
   const end = separator.index + separator[0].length;
+  if (separator[0].length > 3)
+    throw new UnitError(
+      'more than three dots',
+      separator.index,
+      separator[0].length,
+      'two between the ends of a range',
+    );
   const left = readSide(text.slice(0, separator.index), 0, unit);
   const right = readSide(text.slice(end), end, unit);
   return /\.|…/u.test(separator[0]) ? between(left, right, unit) : around(left, right, unit);
@@ -95,16 +102,26 @@ function readSide(text: string, from: number, unit: string): Side {
   const divisor = unit === '1' ? /^\s*\/\s*(\d+(?:\.\d+)?)$/u.exec(rest) : null;
   const number = Number(written.replace('−', '-')) / Number(divisor?.[1] ?? 1);
   const spelled = divisor === null ? rest.trim() : '';
-  // A unit may begin as `1/min` does; any other number there would be multiplied: 3 2 kg is not 6 kg.
-  const second = /^(?!1\s*\/)\d[\d.]*/u.exec(spelled)?.[0];
-  if (second !== undefined) {
-    const length = body.length - spelled.length + second.length;
-    throw new UnitError('two numbers and nothing between them', offset, length, describeUnit(unit));
-  }
   const unitOffset = offset + body.length - spelled.length;
+  refuseMore(spelled, unitOffset, offset, unit);
   const side = { number, text: divisor === null ? written : body, offset, unit: spelled, unitOffset };
+  if (divisor !== null && Number(divisor[1]) === 0) throw new UnitError('division by zero', offset, body.length);
   finite(number, side);
+  if (number === 0 && /^[^eE]*[1-9]/u.test(written)) {
+    throw new UnitError(`${written} is too small`, offset, written.length, 'a number from 1e-300 on, or 0');
+  }
   return side;
+}
+
+/** What follows a number and is no unit, where more can be said of it than the reader of units would. */
+function refuseMore(rest: string, at: number, start: number, unit: string): void {
+  // A unit may begin as `1/min` does; any other number there would be multiplied: 3 2 kg is not 6 kg.
+  const second = /^[(\s]*(?!1\s*\/\s*[^\d\s])\.?\d[\d.]*/u.exec(rest)?.[0];
+  if (second !== undefined) {
+    throw new UnitError('two numbers and nothing between them', start, at + second.length - start, describeUnit(unit));
+  }
+  const dash = /^[-\u2013\u2014](?=\s*[\d.])/u.exec(rest)?.[0];
+  if (dash !== undefined) throw new UnitError('a dash is no range', at, dash.length, 'two dots between its ends');
 }
 
 /** `1,5` and `1 010`: what a sign between digits means differs from country to country. */

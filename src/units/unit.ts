@@ -1,5 +1,5 @@
 /** A unit as text (`kg`, `Wh/km`, `W/(N m)^2`, `°C`) to its size in SI. */
-import { combine, type Dimension, PURE } from './dimension.ts';
+import { combine, type Dimension, equalDimension, PURE } from './dimension.ts';
 import { UnitError } from './error.ts';
 import { insteadOf, knownUnit, type Measure, zeroOf } from './known.ts';
 import { nearest } from './nearest.ts';
@@ -41,22 +41,51 @@ function resolved(text: string, likely: Spellings): Unit {
   };
 }
 
-/** Products, quotients and whole powers of units and plain numbers (`kWh/100 km`); nothing else is a unit. */
-function sizeOf(tree: Tree, likely: Spellings): Measure {
-  if (tree.kind === 'number') return { value: tree.value, dimension: PURE };
-  if (tree.kind === 'name') return namedUnit(tree.name, tree, likely);
-  if (tree.kind === 'operator') {
-    const [left, right] = tree.args;
-    if (left !== undefined && right !== undefined && tree.op !== 'pow') {
-      const sign = tree.op === 'multiply' ? 1 : tree.op === 'divide' ? -1 : 0;
-      if (sign !== 0) return times(sizeOf(left, likely), sizeOf(right, likely), sign);
-    }
-    const exponent = right === undefined ? undefined : exponentOf(right);
-    if (tree.op === 'pow' && left !== undefined && exponent !== undefined) {
-      return times({ value: 1, dimension: PURE }, sizeOf(left, likely), exponent);
-    }
+/** Where in a unit something stands: `dividend` for all that is divided, `factor` for one side of a product in it. */
+type Spot = 'whole' | 'dividend' | 'factor' | 'divisor';
+
+/** Numbers that a unit may count its divisor in: `kWh/100 km`. */
+const COUNTS = new Set([100, 1000]);
+
+/**
+ * Products, quotients and powers of named units, and nothing else: a number in a unit would be multiplied into the quantity,
+ * and `1240 .5 kg` would be half of it. The 1 of `1/min` and the 100 of `kWh/100 km` are parts of units.
+ */
+function sizeOf(tree: Tree, likely: Spellings, spot: Spot = 'whole'): Measure {
+  if (tree.kind === 'number' && tree.value === 1 && spot !== 'factor' && spot !== 'divisor') return ONE;
+  if (tree.kind === 'number')
+    throw new UnitError('a second number', tree.offset, tree.length, 'one number and its unit');
+  if (tree.kind === 'name') return namedFactor(tree.name, tree, likely, spot);
+  const [left, right] = tree.kind === 'operator' ? tree.args : [];
+  if (tree.kind !== 'operator' || left === undefined || right === undefined) throw noUnit(tree);
+  if (tree.op === 'divide') return times(sizeOf(left, likely, dividend(spot)), sizeOf(right, likely, 'divisor'), -1);
+  if (tree.op === 'multiply') {
+    const counts = spot === 'divisor' && tree.implicit && left.kind === 'number' && COUNTS.has(left.value);
+    const inner = spot === 'divisor' ? 'divisor' : 'factor';
+    const a = counts ? { value: left.value, dimension: PURE } : sizeOf(left, likely, inner);
+    return times(a, sizeOf(right, likely, inner), 1);
   }
-  throw new UnitError('this is no unit', tree.offset, tree.length);
+  const exponent = exponentOf(right);
+  if (tree.op !== 'pow' || exponent === undefined) throw noUnit(tree);
+  return times(ONE, sizeOf(left, likely, spot === 'divisor' ? 'divisor' : 'factor'), exponent);
+}
+
+const ONE: Measure = { value: 1, dimension: PURE };
+
+function dividend(spot: Spot): Spot {
+  return spot === 'whole' ? 'dividend' : spot;
+}
+
+function noUnit({ offset, length }: Tree): UnitError {
+  return new UnitError('this is no unit', offset, length);
+}
+
+/** A percent or an angle beside another unit would change the number without changing what it measures: `5 % kg`. */
+function namedFactor(name: string, at: Tree, likely: Spellings, spot: Spot): Measure {
+  const unit = namedUnit(name, at, likely);
+  if (spot !== 'factor' || unit.value === 1 || !equalDimension(unit.dimension, PURE)) return unit;
+  const { offset, length } = at;
+  throw new UnitError(`"${name}" cannot stand beside another unit`, offset, length, 'one unit');
 }
 
 function times(a: Measure, b: Measure, power: number): Measure {

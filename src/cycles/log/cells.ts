@@ -4,12 +4,13 @@ import { type ClockForm, clockFormOf, readClock } from './clock.ts';
 import { LogError, type LogPlace, placeOfCell } from './error.ts';
 import { type Column, examplesOf } from './header.ts';
 
-const NUMBER = /^\s*[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?\s*$/u;
+// Each part of these begins with what the part before it can not take, so that a cell is walked through once.
+const NUMBER = /^\s*[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?\s*$/u;
 const COMMA_NUMBER = /^\s*[+-]?\d+,\d+(?:[eE][+-]?\d+)?\s*$/u;
 /** With a comma that may as well set off thousands: `92,125`, but not `0,905`. */
 const MAYBE_THOUSANDS = /^\s*[+-]?[1-9]\d{0,2},\d{3}\s*$/u;
 /** What loggers write where they have no reading. */
-const NO_READING = /^\s*(?:|nan|null|none|n\/?a|-+|#n\/a)\s*$/iu;
+const NO_READING = /^\s*(?:(?:nan|null|none|n\/?a|-+|#n\/a)\s*)?$/iu;
 /** A number of seconds that only a calendar gives, and what such a number is rounded to: its last digits are none. */
 const CALENDAR = 1e8;
 const MICROS = 1e6;
@@ -44,6 +45,11 @@ export function cellsOf({ source, line, separator }: Row): readonly string[] {
 /** A problem with the cell of a column. */
 export function wrongCell(column: Column, row: Row, message: string, expected: string): LogError {
   return new LogError(placeOfCell(row.line, row.source, row.separator, column.field), column.kind, message, expected);
+}
+
+function finite(value: number, cell: string, column: Column, row: Row): number {
+  if (Number.isFinite(value)) return value;
+  throw wrongCell(column, row, `"${cell.trim().slice(0, 40)}" is too large`, 'a number');
 }
 
 /** A problem with a line as a whole. */
@@ -85,7 +91,7 @@ export class Cells {
         this.#point = row.line;
         this.#refuseBoth();
       }
-      return Number(cell);
+      return finite(Number(cell), cell, column, row);
     }
     if (isBlank(cell)) return Number.NaN;
     if (COMMA_NUMBER.test(cell)) {
@@ -94,7 +100,7 @@ export class Cells {
         this.#comma = placeOfCell(row.line, row.source, row.separator, column.field);
         this.#refuseBoth();
       }
-      return Number(cell.replace(',', '.'));
+      return finite(Number(cell.replace(',', '.')), cell, column, row);
     }
     const expected = column.kind === 'time' ? `a number, or ${examplesOf('time')}` : 'a number';
     throw wrongCell(column, row, `"${cell.trim().slice(0, 40)}" is not a number`, expected);

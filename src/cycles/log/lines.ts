@@ -16,39 +16,44 @@ export interface LineCutter {
  */
 export function createLineCutter(take: (line: string, number: number) => void): LineCutter {
   let rest = '';
+  /** Signs at the start of the rest that are known to hold no line end. */
+  let walked = 0;
   let number = 0;
   let started = false;
-  const cut = (text: string, last: boolean): string => {
+  const cut = (text: string, last: boolean): void => {
     let start = 0;
-    for (let end = lineEnd(text, start, last); end >= 0; end = lineEnd(text, start, last)) {
+    for (let end = walked; end < text.length; end++) {
+      const sign = text.charCodeAt(end);
+      // A CR at the end may be half of a CR LF.
+      if (sign !== FEED && (sign !== RETURN || (!last && end + 1 === text.length))) continue;
+      if (end - start > LONGEST) throw tooLong(text.slice(start, start + 80), number + 1);
       take(text.slice(start, end), ++number);
-      start = end + (text.startsWith('\r\n', end) ? 2 : 1);
+      if (sign === RETURN && text.charCodeAt(end + 1) === FEED) end++;
+      start = end + 1;
     }
-    return text.slice(start);
+    rest = text.slice(start);
+    walked = Math.max(0, rest.length - 1);
   };
   return {
     push(chunk) {
       if (chunk === '') return;
-      rest = cut(started ? rest + chunk : chunk.replace(/^\uFEFF/u, ''), false);
+      cut(started ? rest + chunk : chunk.replace(/^\uFEFF/u, ''), false);
       started = true;
-      if (rest.length <= LONGEST) return;
-      const place = { line: number + 1, column: 1, length: 1, source: rest.slice(0, 80) };
-      throw new LogError(place, '', `a line of more than ${LONGEST} characters`, 'a table of one row a line');
+      if (rest.length > LONGEST) throw tooLong(rest.slice(0, 80), number + 1);
     },
     finish() {
-      rest = cut(rest, true);
+      cut(rest, true);
       if (rest !== '') take(rest, ++number);
       rest = '';
+      walked = 0;
     },
   };
 }
 
-/** Where the next line ends, -1 where that is not in the text yet: a CR at its end may be half of a CR LF. */
-function lineEnd(text: string, start: number, last: boolean): number {
-  const feed = text.indexOf('\n', start);
-  const stop = feed < 0 ? text.length : feed;
-  for (let k = start; k < stop; k++) {
-    if (text.charCodeAt(k) === 13 && (last || k + 1 < text.length)) return k;
-  }
-  return feed;
+function tooLong(source: string, line: number): LogError {
+  const place = { line, column: 1, length: 1, source };
+  return new LogError(place, '', `a line of more than ${LONGEST} characters`, 'a table of one row a line');
 }
+
+const FEED = 10;
+const RETURN = 13;

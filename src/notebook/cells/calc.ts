@@ -40,11 +40,11 @@ export const calc: CellKind = {
           }
         }
         const named = [...values].map(
-          ([name, { value, unit, display }]): NamedValue => ({
+          ([name, read]): NamedValue => ({
             name,
-            value,
-            unit,
-            display: display ?? displayUnit(unit, world.system),
+            value: read.value,
+            unit: read.unit,
+            display: read.display ?? displayUnit(read, world.system),
           }),
         );
         return { ...NOTHING, values, named };

@@ -1,5 +1,6 @@
 /** `yaml check`: a list of what must hold. */
 import { formulaProblem, type World } from '../context.ts';
+import { sameDimension, UnitError } from '../../units.ts';
 import { formatValue } from '../fields/display.ts';
 import { FormulaError, formulaNames, type FormulaValue } from '../formula/formula.ts';
 import { type LocatedScalar, placeWithin, problemAt, readYaml } from '../document/located.ts';
@@ -82,7 +83,21 @@ function found(text: string, world: World): string | null {
 
 /** Both sides are shown in the unit that the user wrote: that of a plain quantity, else the one that a value comes in. */
 function sharedDisplay(sides: readonly string[], values: readonly FormulaValue[]): string {
-  const plain = /^[-+]?[\d.]+(?:e[-+]?\d+)?\s*([A-Za-z%µΩ°][^-+(]*)$/i;
-  const written = sides.map(side => plain.exec(side)?.[1] ?? '').find(unit => unit !== '');
+  const unit = values[0]?.unit ?? '';
+  const written = sides.map(unitBehind).find(each => each !== '' && isUnitOf(each, unit));
   return written ?? values.find(({ display }) => display !== undefined)?.display ?? '';
+}
+
+/** The unit of a plain quantity; '' for all else, as for the number 1e3. */
+function unitBehind(side: string): string {
+  return /^[-+]?[\d.]+(?:e[-+]?\d+)?\s*(?!e[-+]?\d)([A-Za-z%µΩ°][^-+(]*)$/iu.exec(side)?.[1] ?? '';
+}
+
+function isUnitOf(written: string, unit: string): boolean {
+  try {
+    return sameDimension(written, unit);
+  } catch (error) {
+    if (error instanceof UnitError) return false;
+    throw error;
+  }
 }

@@ -59,8 +59,8 @@ function readKeys(map: LocatedMap): { matter: FrontMatter; problems: ProblemData
     } else if (name === 'title') {
       title = value.text.trim();
     } else if (name === 'samples') {
-      const count = Number(value.text);
-      if (Number.isInteger(count) && count >= 0 && count <= MOST_SAMPLES) samples = count;
+      const count = /^\d+(?:[eE]\+?\d+)?$/u.test(value.text) ? Number(value.text) : Number.NaN;
+      if (count <= MOST_SAMPLES) samples = count;
       else
         problems.push(
           problemAt(value, name, `"${value.text}" is no such number`, `a whole number from 0 to ${MOST_SAMPLES}`),

@@ -1,5 +1,5 @@
 /** The unit in which people read a value that names none itself. */
-import { formatQuantity, type System } from '../../units.ts';
+import { formatQuantity, toDisplay, type System } from '../../units.ts';
 import type { FormulaValue } from '../formula/formula.ts';
 
 const DISPLAY: { readonly [unit: string]: readonly [metric: string, imperial: string] } = {
@@ -22,8 +22,9 @@ const DISPLAY: { readonly [unit: string]: readonly [metric: string, imperial: st
 /** Digits that a result in prose deserves: a car is not known better. */
 const DIGITS = 3;
 
-/** Unit for people; the SI unit itself where the trade has no other. */
-export function displayUnit(unit: string, system: System): string {
+/** Unit for people; the SI unit itself where the trade has no other, and for a difference of temperatures. */
+export function displayUnit({ unit, onScale }: Pick<FormulaValue, 'unit' | 'onScale'>, system: System): string {
+  if (unit === 'K' && onScale !== true) return unit;
   const pair = Object.hasOwn(DISPLAY, unit) ? DISPLAY[unit] : undefined;
   return pair?.[system === 'metric' ? 0 : 1] ?? unit;
 }
@@ -32,6 +33,7 @@ export function displayUnit(unit: string, system: System): string {
 export function formatValue(value: FormulaValue, system: System, digits = DIGITS): string {
   if (typeof value.value === 'boolean') return value.value ? 'yes' : 'no';
   if (typeof value.value === 'string') return value.value;
-  const display = value.display ?? displayUnit(value.unit, system);
+  const asked = value.display ?? displayUnit(value, system);
+  const display = Number.isFinite(toDisplay(value.value, value.unit, asked)) ? asked : value.unit;
   return formatQuantity(value.value, value.unit, display, { digits });
 }

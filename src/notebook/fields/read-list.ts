@@ -2,7 +2,7 @@
 import type { NumbersField } from '../../model/fields/field.ts';
 import type { Origin } from '../../model/fields/input.ts';
 import { describeField } from './describe.ts';
-import { type LocatedNode, type LocatedScalar, placeWithin, problemAt } from '../document/located.ts';
+import { type LocatedNode, type LocatedScalar, type Place, placeWithin, problemAt } from '../document/located.ts';
 import type { ProblemData } from '../document/problem.ts';
 import type { ReadContext } from './read-context.ts';
 import { readNumber } from './read-number.ts';
@@ -25,6 +25,8 @@ export function readNumbers(node: LocatedNode, field: NumbersField, path: string
   if (scalars === undefined || scalars.length === 0) {
     return failed(problemAt(node, path, 'is not a list of numbers', describeField(field)));
   }
+  const grouped = groupedAt(node, scalars);
+  if (grouped !== undefined) return failed(problemAt(grouped, path, ...UNCLEAR));
   if (scalars.length > MOST) return failed(problemAt(node, path, `has more than ${MOST} numbers`));
   const unit = unitOfLast(scalars);
   const values: number[] = [];
@@ -37,6 +39,24 @@ export function readNumbers(node: LocatedNode, field: NumbersField, path: string
     else problems.push(problemAt(scalar, path, 'the numbers of a table have no spread'));
   }
   return { values, origin, problems };
+}
+
+const UNCLEAR = [
+  'this may be one number or two',
+  'a space after a comma between two numbers, and nothing between thousands',
+] as const;
+
+/** Two numbers of a list that look like one with a comma between its thousands: `[6,900]`; undefined without such. */
+function groupedAt(node: LocatedNode, scalars: readonly LocatedScalar[]): Place | undefined {
+  if (node.kind !== 'list') return undefined;
+  for (const [k, { file, line, column, length, source, text }] of scalars.entries()) {
+    const next = scalars[k + 1];
+    const touching = next?.line === line && next.column === column + length + 1 && source[next.column - 2] === ',';
+    if (next === undefined || !touching || !/^[+-]?[1-9]\d{0,2}$/u.test(text) || !/^\d{3}(?!\d)/u.test(next.text))
+      continue;
+    return { file, line, column, length: length + 1 + next.length, source };
+  }
+  return undefined;
 }
 
 /** Undefined where the node holds anything but single values. */

@@ -42,9 +42,12 @@ interface Heading extends CsvColumn {
   /** As the header writes it. */
   readonly written: string;
   readonly factor: number;
+  /** SI; as long as the file could make it. */
+  readonly values: Float64Array;
 }
 
-const NUMBER = /^[ \t]*[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?[ \t]*$/;
+// Each part of these begins with what the part before it can not take, so that a cell is walked through once.
+const NUMBER = /^[ \t]*[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?[ \t]*$/;
 const COMMA_NUMBER = /^[ \t]*[+-]?\d+,\d+(?:[eE][+-]?\d+)?[ \t]*$/;
 /** With a comma that may as well set off thousands: `92,125`, but not `0,905`. */
 const MAYBE_THOUSANDS = /^[ \t]*[+-]?[1-9]\d{0,2},\d{3}[ \t]*$/;
@@ -71,7 +74,6 @@ class CsvReader {
   readonly #file: string;
   #separator = ',';
   #headings: readonly Heading[] = [];
-  #values: Float64Array[] = [];
   #lines = new Uint32Array(0);
   #rows = 0;
   /** First number with a point, and first one with a comma. */
@@ -98,29 +100,26 @@ class CsvReader {
     if (this.#rows === 0)
       throw this.#problem({ line: 1, field: 0 }, 'the table has no rows', 'numbers below the header');
     this.#checkCommas();
-    this.#headings.forEach(({ factor }, k) => {
-      const column = this.#values[k]!;
-      if (factor !== 1) for (let row = 0; row < this.#rows; row++) column[row]! *= factor;
-    });
     return this.#table();
   }
 
   #table(): CsvTable {
-    const at = (name: string): number => {
-      const k = this.#headings.findIndex(heading => heading.name === name);
-      if (k < 0) throw new RangeError(`the table has no column ${name}`);
-      return k;
+    const at = (name: string): number => this.#headings.findIndex(heading => heading.name === name);
+    const heading = (name: string): Heading => {
+      const found = this.#headings[at(name)];
+      if (found === undefined) throw new RangeError(`the table has no column ${name}`);
+      return found;
     };
-    const line = (row: number): number => this.#lines[row]!;
+    const line = (row: number): number => this.#lines[row] ?? 1;
     return {
       file: this.#file,
       rows: this.#rows,
       has: name => this.#headings.some(heading => heading.name === name),
-      column: name => this.#values[at(name)]!.subarray(0, this.#rows),
+      column: name => heading(name).values.subarray(0, this.#rows),
       place: (row, name) => this.#place({ line: line(row), field: at(name) }),
       line,
       shown: (name, value) => {
-        const { written, factor } = this.#headings[at(name)]!;
+        const { written, factor } = heading(name);
         const number = Number((value / factor).toPrecision(6));
         return written === '1' ? `${number}` : `${number} ${written}`;
       },
@@ -138,7 +137,8 @@ class CsvReader {
   #findSeparator(): string {
     const header = /^[^\r\n]*/u.exec(this.#text)?.[0] ?? '';
     const used = ['\t', ';', ','].filter(separator => header.includes(separator));
-    if (used.length === 1) return used[0]!;
+    const [only] = used;
+    if (only !== undefined && used.length === 1) return only;
     const message =
       used.length === 0 ? 'the header names a single column' : 'the header has more than one kind of separator';
     const place = { file: this.#file, line: 1, column: 1, length: Math.max(1, header.length), source: header };
@@ -150,21 +150,18 @@ class CsvReader {
   #readHeader(fields: readonly string[], line: number, columns: readonly CsvColumn[], capacity: number): void {
     const headings: Heading[] = [];
     for (const [field, text] of fields.entries()) {
-      const heading = this.#heading(text, { line, field }, columns);
+      const heading = this.#heading(text, { line, field }, columns, capacity);
       if (headings.some(other => other.name === heading.name)) {
         throw this.#problem({ line, field }, `a second column of ${heading.name}`, 'each column once');
       }
       headings.push(heading);
     }
     this.#headings = headings;
-    this.#values = headings.map(() => new Float64Array(capacity));
   }
 
-  /** `speed_rpm`, `speed [rpm]`, `speed (rpm)`, `speed rpm`. */
-  #heading(text: string, spot: Spot, columns: readonly CsvColumn[]): Heading {
+  #heading(text: string, spot: Spot, columns: readonly CsvColumn[], capacity: number): Heading {
     if (LINE_BREAK.test(text)) throw this.#problem(spot, ...BROKEN);
-    const { name = '', unit = '' } =
-      /^\s*(?<name>[A-Za-z]+)[\s_]*[[(]?\s*(?<unit>[^\])]*?)\s*[\])]?\s*$/u.exec(text)?.groups ?? {};
+    const { name, unit } = nameAndUnit(text);
     const column = columns.find(each => each.name === name.toLowerCase());
     const all = columns.map(({ examples }) => examples).join(', ');
     if (column === undefined) {
@@ -172,21 +169,22 @@ class CsvReader {
         name,
         columns.map(each => each.name),
       );
-      throw this.#problem(spot, `unknown column "${text.trim()}"`, all, cure);
+      throw this.#problem(spot, `unknown column "${shortened(text)}"`, all, cure);
     }
     if (unit === '') throw this.#problem(spot, `the column ${column.name} has no unit`, column.examples);
-    return { ...column, ...this.#unit(unit, column, spot) };
+    return { ...column, ...this.#unit(unit, column, spot), values: new Float64Array(capacity) };
   }
 
   #unit(text: string, { name, unit, examples }: CsvColumn, spot: Spot): { written: string; factor: number } {
     const written = /^rad[_ ]s$/u.test(text) ? 'rad/s' : text.replaceAll('_', ' ').trim();
     if (unit === '1' && written === '1') return { written, factor: 1 };
     try {
-      return { written, factor: readQuantity(`1 ${written}`, unit).value };
+      const { value, spread } = readQuantity(`1 ${written}`, unit);
+      if (spread === undefined && value > 0 && !written.startsWith('/')) return { written, factor: value };
     } catch (error) {
       if (!(error instanceof UnitError)) throw error;
-      throw this.#problem(spot, `"${written}" is no unit of the column ${name}`, examples);
     }
+    throw this.#problem(spot, `"${shortened(written)}" is no unit of the column ${name}`, examples);
   }
 
   #readRow(fields: readonly string[], line: number): void {
@@ -204,18 +202,19 @@ class CsvReader {
     }
     const row = this.#rows++;
     this.#lines[row] = line;
-    for (let field = 0; field < wanted; field++) {
-      const cell = fields[field]!;
-      if (NUMBER.test(cell)) {
-        this.#values[field]![row] = Number(cell);
-        if (this.#point === null && cell.includes('.')) this.#point = { line, field };
-      } else this.#values[field]![row] = this.#unusual(cell, { line, field });
+    for (const [field, heading] of this.#headings.entries()) {
+      const cell = fields[field] ?? '';
+      const spot = { line, field };
+      const isNumber = NUMBER.test(cell);
+      const value = (isNumber ? Number(cell) : this.#unusual(cell, heading, spot)) * heading.factor;
+      if (isNumber && this.#point === null && cell.includes('.')) this.#point = spot;
+      if (Math.abs(value) === Infinity) throw this.#problem(spot, `"${shortened(cell)}" is too large`, 'a number');
+      heading.values[row] = value;
     }
   }
 
   /** An empty cell, a decimal comma, or a problem. */
-  #unusual(cell: string, spot: Spot): number {
-    const heading = this.#headings[spot.field]!;
+  #unusual(cell: string, heading: Heading, spot: Spot): number {
     if (LINE_BREAK.test(cell)) throw this.#problem(spot, ...BROKEN);
     const blank = cell.trim() === '';
     if (blank && heading.blank === true) return Number.NaN;
@@ -224,7 +223,7 @@ class CsvReader {
       this.#commaSure ||= !MAYBE_THOUSANDS.test(cell);
       return Number(cell.replace(',', '.'));
     }
-    const message = blank ? `the ${heading.name} is empty` : `"${cell.trim().slice(0, 40)}" is not a number`;
+    const message = blank ? `the ${heading.name} is empty` : `"${shortened(cell)}" is not a number`;
     const cure = heading.blank === true ? 'a number, or an empty cell beyond what the unit can do' : 'a number';
     throw this.#problem(spot, message, cure);
   }
@@ -269,6 +268,22 @@ class CsvReader {
     const column = 1 + start + (cell.trim() === '' ? 0 : lead);
     return { file: this.#file, line, column, length: Math.max(1, cell.trim().length), source };
   }
+}
+
+/** `speed_rpm`, `speed [rpm]`, `speed (rpm)`, `speed rpm`; no name where it is none of these. */
+function nameAndUnit(text: string): { readonly name: string; readonly unit: string } {
+  const all = text.trim();
+  const name = /^[A-Za-z]+/u.exec(all)?.[0] ?? '';
+  const rest = all.slice(name.length).replace(/^[\s_]+/u, '');
+  const opened = /^[[(]/u.test(rest) ? 1 : 0;
+  const closed = /[\])]$/u.test(rest) ? 1 : 0;
+  const unit = rest.slice(opened, Math.max(opened, rest.length - closed)).trim();
+  return /[\])]/u.test(unit) ? { name: '', unit: '' } : { name, unit };
+}
+
+/** Of what a stranger wrote, as much as a message holds. */
+function shortened(text: string): string {
+  return text.trim().slice(0, 40);
 }
 
 /** At least as many as there are rows, a lone carriage return ending one as well. */

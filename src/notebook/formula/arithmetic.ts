@@ -7,7 +7,7 @@ import { baseUnit, combine, type Dimension, equalDimension, PURE } from '../../u
 import { dimensionName, tradeUnit } from '../../units/trade.ts';
 import type { Comparison, Operator } from '../../units/tree.ts';
 
-/** A number in SI. `onScale`: a point on a temperature scale, which cannot be added to another. */
+/** A number in SI. `onScale`: a point on a temperature scale, which cannot be added to another or multiplied. */
 export interface Measured {
   readonly value: number;
   readonly dimension: Dimension;
@@ -47,10 +47,15 @@ export function operate(op: Operator, operands: readonly Operand[]): Operand {
   }
   const [a, b = pure(1)] = operands.map(measured);
   if (a === undefined) throw new ArithmeticError('nothing to reckon with');
-  if (op === 'unaryMinus' || op === 'unaryPlus') {
-    return { value: op === 'unaryMinus' ? -a.value : a.value, dimension: a.dimension };
-  }
-  return finite(op === 'add' || op === 'subtract' ? sum(op, a, b) : product(op, a, b));
+  if (op === 'unaryPlus') return a;
+  if (op === 'unaryMinus') return { value: -offScale(a).value, dimension: a.dimension };
+  return finite(op === 'add' || op === 'subtract' ? sum(op, a, b) : product(op, offScale(a), offScale(b)));
+}
+
+/** Twice 20 degC is 40 degC to some and 313 degC to others. */
+export function offScale(operand: Measured): Measured {
+  if (operand.onScale !== true) return operand;
+  throw new ArithmeticError('a temperature on a scale cannot be multiplied; take its distance from another one first');
 }
 
 function sum(op: 'add' | 'subtract', a: Measured, b: Measured): Measured {
@@ -58,10 +63,14 @@ function sum(op: 'add' | 'subtract', a: Measured, b: Measured): Measured {
     const doing = op === 'add' ? 'added to' : 'taken from';
     throw new ArithmeticError(`${kindOf(b)} cannot be ${doing} ${kindOf(a)}`);
   }
-  const scales = (a.onScale === true ? 1 : 0) + (b.onScale === true ? 1 : 0);
-  if (op === 'add' && scales === 2) throw new ArithmeticError('two temperatures cannot be added; a difference is in K');
-  const onScale = scales === 1;
-  return { value: op === 'add' ? a.value + b.value : a.value - b.value, dimension: a.dimension, onScale };
+  const [left, right] = [a.onScale === true, b.onScale === true];
+  if (op === 'add' && left && right) {
+    throw new ArithmeticError('two temperatures cannot be added; a difference is in K');
+  }
+  // Between two points lies a difference; that many kelvins before or after a point lies another one.
+  const onScale = op === 'add' ? left || right : left && !right;
+  const value = op === 'add' ? a.value + b.value : a.value - b.value;
+  return { value, dimension: a.dimension, ...(onScale && { onScale }) };
 }
 
 function product(op: 'multiply' | 'divide' | 'pow', a: Measured, b: Measured): Measured {
@@ -104,8 +113,11 @@ export function measured(operand: Operand): Measured {
   throw new ArithmeticError(`${kindOf(operand)} is not a number`);
 }
 
+/** Nothing that anybody measures; any unit of people holds it, and so do the products of a few such numbers. */
+const LARGEST = 1e100;
+
 export function finite(result: Measured): Measured {
   if (Number.isNaN(result.value)) throw new ArithmeticError('this has no real value');
-  if (!Number.isFinite(result.value)) throw new ArithmeticError('the result is too large');
+  if (!(Math.abs(result.value) <= LARGEST)) throw new ArithmeticError('the result is too large');
   return result;
 }

@@ -8,7 +8,7 @@ import { nearest } from '../../units/nearest.ts';
 import { spellings } from '../../units/trade.ts';
 import type { Span, Tree } from '../../units/tree.ts';
 import { unitOf } from '../../units/unit.ts';
-import { ArithmeticError, compare, isPure, type Operand, operate, pure, truth } from './arithmetic.ts';
+import { ArithmeticError, compare, finite, isPure, type Operand, operate, pure, truth } from './arithmetic.ts';
 import { applyFunction, FUNCTION_NAMES, isFunction } from './functions.ts';
 
 /** A value in SI, a truth value or a word. */
@@ -16,8 +16,10 @@ export interface FormulaValue {
   readonly value: number | boolean | string;
   /** SI unit, '1' for a pure number, '' for a word or a truth value. */
   readonly unit: string;
-  /** The unit asked for by a trailing `to unit`. */
+  /** The unit that people read it in, asked for by a trailing `to unit` or known from its cell. */
   readonly display?: string;
+  /** A point on a temperature scale, and no difference. */
+  readonly onScale?: true;
 }
 
 /** Value of a name, dotted (`dash.time`) or plain; undefined when there is none. */
@@ -61,7 +63,7 @@ export function evaluate(tree: Tree, scope: Scope): Operand {
   const all = (args: readonly Tree[]): Operand[] => args.map(arg => evaluate(arg, scope));
   switch (tree.kind) {
     case 'number':
-      return pure(tree.value);
+      return at(tree, () => finite(pure(tree.value)));
     case 'truth':
     case 'text':
       return tree.value;
@@ -77,12 +79,20 @@ export function evaluate(tree: Tree, scope: Scope): Operand {
     }
     case 'comparison': {
       const sides = all(tree.args);
-      return at(tree, () => tree.ops.every((op, i) => compare(op, sides[i] as Operand, sides[i + 1] as Operand)));
+      // Each is reckoned out, for one that can not be is wrong whatever stands before it.
+      const pairs = tree.ops.map((op, i) => at(tree, () => compare(op, side(sides, i), side(sides, i + 1))));
+      return pairs.every(Boolean);
     }
   }
   const [test, yes, no] = tree.args;
   const holds = evaluate(test, scope);
   return evaluate(at(test, () => truth(holds)) ? yes : no, scope);
+}
+
+function side(sides: readonly Operand[], i: number): Operand {
+  const found = sides[i];
+  if (found === undefined) throw new ArithmeticError('a side of this comparison is missing');
+  return found;
 }
 
 /** `25 degC` is a point on a scale; anywhere else a degree is a difference, as in `W/degC`. */
@@ -97,7 +107,8 @@ function temperature(tree: Tree & { readonly kind: 'operator' }, scope: Scope): 
   const degree = unitOf(right.name);
   if (literal?.kind !== 'number')
     throw new UnitError('a temperature scale follows a plain number', right.offset, right.length);
-  return { value: (number.value + zero) * degree.factor, dimension: degree.dimension, onScale: true };
+  const read = { value: (number.value + zero) * degree.factor, dimension: degree.dimension, onScale: true };
+  return at(tree, () => finite(read));
 }
 
 function named(name: string, span: Span, { lookup, names }: Scope): Operand {
@@ -116,11 +127,17 @@ function named(name: string, span: Span, { lookup, names }: Scope): Operand {
   throw new UnitError(`unknown name "${name}"`, offset, length, '', nearest(name, likely));
 }
 
-function fromValue({ value, unit }: FormulaValue, name: string, { offset, length }: Span): Operand {
+function fromValue(
+  { value, unit, display = '', onScale }: FormulaValue,
+  name: string,
+  { offset, length }: Span,
+): Operand {
   if (typeof value !== 'number') return value;
   if (!Number.isFinite(value)) throw new UnitError(`"${name}" has no value`, offset, length);
   const { factor, zero, dimension } = unitOf(unit);
-  return { value: (value + zero) * factor, dimension };
+  const point = onScale === true || zeroOf(display) !== undefined;
+  const read = { value: (value + zero) * factor, dimension, ...(point && { onScale: true }) };
+  return at({ offset, length }, () => finite(read));
 }
 
 function called(name: string, tree: Tree & { readonly kind: 'call' }, operands: readonly Operand[]): Operand {

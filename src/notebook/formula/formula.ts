@@ -4,6 +4,7 @@
  * its cost is bounded by its length, and it can reach nothing but the numbers that `lookup` hands out.
  */
 import { equalDimension } from '../../units/dimension.ts';
+import { toDisplay } from '../../units/convert.ts';
 import { UnitError } from '../../units/error.ts';
 import { type Token, tokenise } from '../../units/token.ts';
 import { dimensionName, spellings } from '../../units/trade.ts';
@@ -35,9 +36,16 @@ export function evaluateFormula(text: string, lookup: Lookup, names: readonly st
       if (unit === undefined) return { value: result, unit: '' };
       throw new FormulaError(`${kindOf(result)} has no unit`, unit.offset, unit.length);
     }
-    const plain = { value: result.value, unit: resultUnit(result.dimension) };
+    const plain: FormulaValue = {
+      value: result.value,
+      unit: resultUnit(result.dimension),
+      ...(result.onScale === true && { onScale: true }),
+    };
     if (unit === undefined) return plain;
-    if (equalDimension(result.dimension, unit.dimension)) return { ...plain, display: unit.text };
+    if (equalDimension(result.dimension, unit.dimension)) {
+      if (Number.isFinite(toDisplay(result.value, plain.unit, unit.text))) return { ...plain, display: unit.text };
+      throw new FormulaError(`the result is too large for ${unit.text}`, unit.offset, unit.length);
+    }
     const message = `${kindOf(result)} cannot be given in ${unit.text}`;
     throw new FormulaError(message, unit.offset, unit.length, `a unit of ${dimensionName(plain.unit)}`);
   });

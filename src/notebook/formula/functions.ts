@@ -1,6 +1,16 @@
 /** The functions of formulas: a closed list. */
 import { combine, equalDimension } from '../../units/dimension.ts';
-import { ArithmeticError, finite, isPure, kindOf, type Measured, measured, type Operand, pure } from './arithmetic.ts';
+import {
+  ArithmeticError,
+  finite,
+  isPure,
+  kindOf,
+  type Measured,
+  measured,
+  offScale,
+  type Operand,
+  pure,
+} from './arithmetic.ts';
 
 /** How many operands a function takes, and how their dimensions go together. */
 interface Formula {
@@ -60,9 +70,10 @@ export function applyFunction(name: string, operands: readonly Operand[]): Measu
       throw new ArithmeticError(`${name} cannot mix ${kindOf(first)} and ${kindOf(value)}`);
     }
   }
-  const value = of(...values.map(operand => operand.value));
+  const onScale = name === 'min' || name === 'max' ? values.some(each => each.onScale === true) : false;
+  const value = of(...values.map(operand => (onScale ? operand : offScale(operand)).value));
   const exponent = takes === 'same' ? 1 : takes === 'any' ? power : 0;
-  return finite({ value, dimension: combine(first.dimension, exponent) });
+  return finite({ value, dimension: combine(first.dimension, exponent), ...(onScale && { onScale }) });
 }
 
 /** To a number of places after the point, 0 to 15; halves away from zero, as people round. */
