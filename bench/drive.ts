@@ -16,7 +16,7 @@ import { D, F, FA, FA_SIZE } from '../src/model/backward/state.ts';
 import { K } from '../src/model/backward/pack-step.ts';
 import { packFollow } from '../src/model/backward/load.ts';
 import { withPackHeat } from '../src/model/pack/heat.ts';
-import { A, AXLE_SIZE, P } from '../src/model/forward/state.ts';
+import { A, AXLE_SIZE, P } from '../src/model/backward/blocks.ts';
 import { travelLedger } from '../src/runs/schedule/ledger.ts';
 import { createTraveller } from '../src/runs/schedule/trip.ts';
 import type { TravelOptions, TravelRun } from '../src/runs/schedule/trip.ts';

@@ -8,7 +8,8 @@
  */
 import { createInterface } from 'node:readline';
 import type { Car, Surroundings } from '../src/model/car.ts';
-import { A, AXLE_SIZE, axleMode, GRIP, L, P, QUADRATURES } from '../src/model/forward/state.ts';
+import { A, AXLE_SIZE, P, blockOf } from '../src/model/backward/blocks.ts';
+import { axleMode, GRIP, L, QUADRATURES } from '../src/model/forward/state.ts';
 import { packPlant } from '../src/model/forward/load.ts';
 import { plantFor } from '../src/model/forward/plant.ts';
 import { launchLevels } from '../src/runs/launch/marks.ts';
@@ -88,7 +89,7 @@ function parameters(): object {
   const plant = plantFor(packed);
   const { front, rear, heat, gears } = plant.shape;
   const one = (front === 'driven' && rear === 'free') || (front === 'free' && rear === 'driven');
-  if (!one || heat || gears || packed.torque.some(table => table !== null)) {
+  if (!one || heat || gears || packed.front.tabled || packed.rear.tabled) {
     throw new RangeError('the peers have no such car in them');
   }
   const start = plant.initial(0);
@@ -98,9 +99,9 @@ function parameters(): object {
   return {
     layout: { P, A, L: Object.fromEntries(KNOWN_LIMITS.map(name => [name, L[name]])), AXLE_SIZE, GRIP, QUADRATURES },
     // JSON has no infinity; nothing that a car does comes near this.
-    block: Array.from(packed.block, x => (x === Infinity ? 1e30 : x)),
-    ocv: [...packed.ocv],
-    resistance: [...packed.resistance],
+    block: Array.from(blockOf(packed), x => (x === Infinity ? 1e30 : x)),
+    ocv: [...packed.pack.ocv],
+    resistance: [...packed.pack.ohm],
     start: [...start.subarray(0, plant.states)],
     scales: [...plant.scales],
     mode: axleMode(plant.modeAt(start), front === 'driven' ? 0 : 1),

@@ -12,7 +12,7 @@ import {
   KIND_SHIFT,
 } from '../../src/model/backward/state.ts';
 import { packFollow } from '../../src/model/backward/load.ts';
-import { A, AXLE_SIZE, P } from '../../src/model/forward/state.ts';
+import { A, AXLE_SIZE, P } from '../../src/model/backward/blocks.ts';
 
 type Kind = keyof typeof KIND;
 

@@ -1,7 +1,7 @@
 /** The car at one instant: what the plant says of forces, loads and powers at a speed. */
 import type { Car, Surroundings } from '../../src/model/car.ts';
 import { plantFor } from '../../src/model/forward/plant.ts';
-import { AXLE_SCRATCH, B, QUADRATURES, SPEED, W } from '../../src/model/forward/state.ts';
+import { QUADRATURES, SPEED } from '../../src/model/forward/state.ts';
 import { packPlant } from '../../src/model/forward/load.ts';
 
 export interface Instant {
@@ -29,20 +29,19 @@ export function instant(car: Car, surroundings: Surroundings, speed: number, ped
   const y = plant.initial(speed);
   const out = new Float64Array(plant.states + plant.quadratures);
   plant.rates(plant.modeAt(y), y, out);
-  const w = plant.scratch;
-  const [driven = W.axle0] = plant.driven;
-  const at = (index: number): number => w[index] ?? Number.NaN;
+  const { now, atFront, atRear } = plant;
+  const driven = plant.driven[0] ?? atFront;
   const power = Object.fromEntries(QUADRATURES.map((name, i) => [name, out[plant.states + i]]));
   return {
     acceleration: out[SPEED] ?? Number.NaN,
-    frontLoad: at(W.axle0 + B.load),
-    rearLoad: at(W.axle0 + AXLE_SCRATCH + B.load),
-    drag: at(W.drag),
-    traction: at(driven + B.force),
-    motorSpeed: at(driven + B.motorSpeed),
-    current: at(W.current),
-    voltage: at(W.voltage),
-    busPower: at(W.busPower),
+    frontLoad: atFront.load,
+    rearLoad: atRear.load,
+    drag: now.drag,
+    traction: driven.force,
+    motorSpeed: driven.motorSpeed,
+    current: now.current,
+    voltage: now.voltage,
+    busPower: now.busPower,
     power: power as Instant['power'],
   };
 }

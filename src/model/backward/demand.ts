@@ -20,8 +20,8 @@ import {
   KIND_SHIFT,
   UNIT_BACK,
 } from './state.ts';
-import { A, AXLE_SIZE, P } from '../forward/state.ts';
-import { motorLoss } from '../forward/limits.ts';
+import { A, AXLE_SIZE, P } from './blocks.ts';
+import { motorLoss } from './block-limits.ts';
 
 /** Square of the share of the peak force up to which slip is taken by its series, which is 1e-9 off there. */
 const SERIES_SQUARE = 0.16;

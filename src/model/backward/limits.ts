@@ -1,9 +1,10 @@
 /** Whether a car can do what a schedule asks: the torque that is needed against every limit. On flat blocks of numbers. */
 import { D, DA, DA_SIZE } from './state.ts';
 import { K } from './pack-step.ts';
-import { A, AXLE_SCRATCH, AXLE_SIZE, B, L, P, W } from '../forward/state.ts';
-import { limit } from '../forward/limits.ts';
-import type { UnitTables } from '../forward/limits.ts';
+import { A, AXLE_SCRATCH, AXLE_SIZE, B, P, W } from './blocks.ts';
+import { L } from '../forward/state.ts';
+import { limit } from './block-limits.ts';
+import type { UnitTables } from './block-limits.ts';
 
 /** Below this share of every limit nothing needs to be looked at closely. */
 const EASY = 0.6;

@@ -1,11 +1,22 @@
 /** Packs a car and its surroundings for following a schedule: beside the plant's block, what braking and charging need. */
 import type { Car, Drive, Surroundings } from '../car.ts';
 import { FA, FA_SIZE, F, F_COUNT } from './state.ts';
-import { A, AXLE_SIZE, P } from '../forward/state.ts';
+import { A, AXLE_SIZE, P, blockOf } from './blocks.ts';
 import { packPlant } from '../forward/load.ts';
 import type { PlantParameters } from '../forward/load.ts';
+import type { PackedLoss } from '../drive/efficiency-map.ts';
+import type { Curve } from '../tables/curve.ts';
 
 export interface FollowParameters extends PlantParameters {
+  /** Laid out as `P`, `A` and `G` of `blocks.ts` say. */
+  readonly block: Float64Array;
+  /** V and ohm of one cell over state of charge. */
+  readonly ocv: Curve;
+  readonly resistance: Curve;
+  /** N m over rad/s of front and rear drive unit, where it has a table. */
+  readonly torque: readonly [Curve | null, Curve | null];
+  /** W over rad/s and N m of front and rear drive unit, where it has a map. */
+  readonly loss: readonly [PackedLoss | null, PackedLoss | null];
   /** Laid out as `F` and `FA` say. */
   readonly follow: Float64Array;
 }
@@ -17,6 +28,7 @@ export interface FollowParameters extends PlantParameters {
 export function packFollow(car: Car, surroundings: Surroundings): FollowParameters {
   const held = { ...car, drives: car.drives.map(withHeldTraction) };
   const parameters = packPlant(held, surroundings);
+  const block = blockOf(parameters);
   const follow = new Float64Array(F_COUNT);
   const { pack } = car;
   follow[F.maxVoltage] = pack.maxVoltage;
@@ -24,13 +36,22 @@ export function packFollow(car: Car, surroundings: Surroundings): FollowParamete
   follow[F.coldNone] = pack.chargeCold.none;
   follow[F.coldFull] = pack.chargeCold.full;
   pack.cell.pairs.forEach((pair, i) => {
-    const ohm = parameters.block[P.pair0 + 2 * i]!;
+    const ohm = block[P.pair0 + 2 * i]!;
     follow[F.pairRate + i] = 1 / pair.timeConstant;
     follow[F.pairOhm + i] = ohm;
     follow[F.pairSiemens + i] = 1 / ohm;
   });
-  for (const drive of car.drives) packAxle(follow, parameters.block, drive);
-  return { ...parameters, follow };
+  for (const drive of car.drives) packAxle(follow, block, drive);
+  const tables = [parameters.front, parameters.rear].map(axle => (axle.tabled ? axle.torque : null));
+  return {
+    ...parameters,
+    block,
+    ocv: parameters.pack.ocv,
+    resistance: parameters.pack.ohm,
+    torque: [tables[0] ?? null, tables[1] ?? null],
+    loss: [parameters.front.loss, parameters.rear.loss],
+    follow,
+  };
 }
 
 function withHeldTraction(drive: Drive): Drive {

@@ -2,7 +2,7 @@
 import type { Curve } from '../tables/curve.ts';
 import { curveSegment } from '../tables/curve.ts';
 import { F } from './state.ts';
-import { P } from '../forward/state.ts';
+import { P } from './blocks.ts';
 
 /** K at which the resistance of the cells is stated. */
 const REFERENCE_TEMPERATURE = 298.15;

@@ -1,105 +1,107 @@
-/**
- * Where the power goes at an instant: rates of charge and polarisation, and of every energy of the ledger. On the plant's flat
- * blocks, and outside of the plant's closure: of functions made anew for each plant the engine knows too little to be fast.
- */
+/** Where the power goes at an instant: rates of charge and polarisation, of warmth, and of every energy of the ledger. */
 import { currentAtPower } from '../pack/state.ts';
-import { isOpen } from './balance.ts';
-import { A, AXLE_SCRATCH, AXLE_SIZE, B, CHARGE, DISTANCE, P, RC, SPEED, W } from './state.ts';
-import { motorLoss } from './limits.ts';
-import type { UnitTables } from './limits.ts';
+import { motorLoss } from './drive-unit.ts';
+import { isOpen } from './slip-step.ts';
+import { CHARGE, DISTANCE, RC, SPEED } from './state.ts';
+import type { AxleFigures } from './figures.ts';
+import type { AxleNow, Moving } from './instant.ts';
 
-/** Pack current, and the rates of charge and polarisation. */
-export function electrical(
-  p: Float64Array,
-  w: Float64Array,
-  y: Float64Array,
-  out: Float64Array,
-  front: UnitTables,
-  rear: UnitTables,
-): void {
-  const states = y.length - 1;
-  const pairs = p[P.pairs]!;
-  let power = p[P.auxiliaryPower]!;
+/** Pack current, and the rates of charge and polarisation. @param states of the plant: the quadratures follow them. */
+export function electrical(m: Moving, y: Float64Array, out: Float64Array, states: number): void {
+  const { pack, now } = m;
+  let power = m.car.auxiliaryPower;
   let heat = 0;
-  for (let axle = 0; axle < 2; axle++) {
-    const o = P.axle0 + axle * AXLE_SIZE;
-    if (p[o + A.driven] !== 1) continue;
-    const b = W.axle0 + axle * AXLE_SCRATCH;
-    const T = w[b + B.torque]!;
-    const omega = w[b + B.motorSpeed]!;
-    const lost = motorLoss(p, o, T, omega, axle === 0 ? front.loss : rear.loss);
-    const eta = p[o + A.inverter]!;
-    const drawn = (T * omega + lost) / eta;
-    w[b + B.power] = drawn;
-    power += drawn;
-    heat += (lost + (1 - eta) * T * omega) / eta;
+  if (m.front.driven) {
+    power += draw(m.front, m.atFront);
+    heat += m.atFront.heat;
   }
-  const emf = w[W.emf]!;
-  const R = w[W.resistance]!;
+  if (m.rear.driven) {
+    power += draw(m.rear, m.atRear);
+    heat += m.atRear.heat;
+  }
+  const { emf, resistance: R } = m.packNow;
   // More than the pack can give is asked only within a trial step: its limit cuts it there.
   const I = currentAtPower(emf, R, power);
-  w[W.busPower] = power;
-  w[W.current] = I;
-  w[W.voltage] = emf - R * I;
-  out[CHARGE] = -I / p[P.capacity]!;
+  now.busPower = power;
+  now.current = I;
+  now.voltage = emf - R * I;
+  out[CHARGE] = -I / pack.capacity;
   let packHeat = R * I * I;
   let open = emf;
-  for (let i = 0; i < pairs; i++) {
-    const R1 = p[P.pair0 + 2 * i]!;
-    const V1 = y[RC + i]!;
-    out[RC + i] = (R1 * I - V1) / p[P.pair0 + 2 * i + 1]!;
-    packHeat += (V1 * V1) / R1;
-    open += V1;
+  if (pack.pairs > 0) {
+    const V = y[RC]!;
+    out[RC] = (pack.ohm1 * I - V) / pack.time1;
+    packHeat += (V * V) / pack.ohm1;
+    open += V;
+  }
+  if (pack.pairs > 1) {
+    const V = y[RC + 1]!;
+    out[RC + 1] = (pack.ohm2 * I - V) / pack.time2;
+    packHeat += (V * V) / pack.ohm2;
+    open += V;
   }
   out[states] = open * I;
   out[states + 1] = packHeat;
   out[states + 2] = heat;
-  out[states + 9] = p[P.auxiliaryPower]!;
+  out[states + 9] = m.car.auxiliaryPower;
 }
 
-/** Speed, distance and the mechanical part of the ledger, in the order of `QUADRATURES`. */
-export function energies(
-  p: Float64Array,
-  w: Float64Array,
-  mode: number,
-  v: number,
-  out: Float64Array,
-  states: number,
-): void {
-  const a = w[W.acceleration]!;
-  let gears = 0;
-  let spinUp = 0;
-  let slip = 0;
-  let rolling = 0;
-  let withheld = 0;
-  for (let axle = 0; axle < 2; axle++) {
-    const o = P.axle0 + axle * AXLE_SIZE;
-    const b = W.axle0 + axle * AXLE_SCRATCH;
-    const roll = w[b + B.rolling]! * w[b + B.load]!;
-    const wheelSpeed = w[b + B.wheelSpeed]!;
-    rolling += roll * p[o + A.radius]! * wheelSpeed;
-    if (p[o + A.driven] !== 1) continue;
-    const T = w[b + B.torque]!;
-    const omega = w[b + B.motorSpeed]!;
-    const wheelSpin = w[b + B.wheelSpin]!;
-    const ratio = p[o + A.ratio]!;
-    const rotor = p[o + A.rotorInertia]! * ratio * wheelSpin;
-    slip += w[b + B.force]! * w[b + B.slipSpeed]!;
-    spinUp += p[o + A.wheelInertia]! * wheelSpin * wheelSpeed;
-    if (isOpen(p, o, mode)) continue;
-    // From the losses themselves, not as what is left over: then the ledger's balance is a test.
-    const geared = T - rotor - p[o + A.dragTorque]!;
-    gears += ((1 - p[o + A.efficiency]!) * geared + p[o + A.dragTorque]!) * omega;
-    spinUp += rotor * omega;
-    withheld += (w[b + B.available]! - T) * omega;
-  }
-  out[SPEED] = a;
+/** W at the inverter's terminals; what motor and inverter lose of it becomes the heat of the unit. */
+function draw(axle: AxleFigures, at: AxleNow): number {
+  const T = at.torque;
+  const omega = at.motorSpeed;
+  const lost = motorLoss(axle, T, omega);
+  const eta = axle.inverter;
+  const drawn = (T * omega + lost) / eta;
+  at.power = drawn;
+  at.heat = (lost + (1 - eta) * T * omega) / eta;
+  return drawn;
+}
+
+/** Speed, distance and the mechanical part of the ledger, in the order of `QUADRATURES`. @param breaks the torque, see `BREAK`. */
+export function energies(m: Moving, breaks: boolean, v: number, out: Float64Array, states: number): void {
+  const { now } = m;
+  out[SPEED] = now.acceleration;
   out[DISTANCE] = v;
-  out[states + 3] = gears;
+  out[states + 3] = 0;
+  out[states + 4] = 0;
+  out[states + 5] = 0;
+  out[states + 6] = 0;
+  out[states + 7] = now.drag * v;
+  out[states + 8] = m.car.gradeForce * v;
+  out[states + 10] = 0;
+  add(m.front, m.atFront, breaks, out, states);
+  add(m.rear, m.atRear, breaks, out, states);
+}
+
+/** What an axle adds to it. */
+function add(axle: AxleFigures, at: AxleNow, breaks: boolean, out: Float64Array, states: number): void {
+  const { wheelSpeed } = at;
+  const roll = at.rolling * at.load;
+  out[states + 6] = out[states + 6]! + roll * axle.radius * wheelSpeed;
+  if (!axle.driven) return;
+  const { gear, wheelSpin } = at;
+  const T = at.torque;
+  const omega = at.motorSpeed;
+  const rotor = axle.rotorInertia * gear.ratio * wheelSpin;
+  out[states + 5] = out[states + 5]! + at.force * at.slipSpeed;
+  let spinUp = out[states + 4]! + gear.wheelInertia * wheelSpin * wheelSpeed;
+  if (!isOpen(axle, breaks)) {
+    // From the losses themselves, not as what is left over: then the ledger's balance is a test.
+    const geared = T - rotor - axle.dragTorque;
+    out[states + 3] = out[states + 3]! + ((1 - gear.efficiency) * geared + axle.dragTorque) * omega;
+    spinUp += rotor * omega;
+    out[states + 10] = out[states + 10]! + (at.available - T) * omega;
+  }
   out[states + 4] = spinUp;
-  out[states + 5] = slip;
-  out[states + 6] = rolling;
-  out[states + 7] = w[W.drag]! * v;
-  out[states + 8] = p[P.gradeForce]! * v;
-  out[states + 10] = withheld;
+}
+
+/** Lumped heat: what is lost warms, what is warmer than the air cools. K/s of a drive unit at its temperature. */
+export function unitWarming(axle: AxleFigures, at: AxleNow, air: number): number {
+  return (at.heat - axle.unitCooling * (at.temperature - air)) / axle.unitCapacity;
+}
+
+/** K/s of the pack that loses so much, W. */
+export function packWarming(m: Moving, lost: number): number {
+  return (lost - m.pack.cooling * (m.packNow.temperature - m.car.air)) / m.pack.heatCapacity;
 }

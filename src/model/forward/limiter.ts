@@ -1,5 +1,7 @@
 /** What can hold a car back: a closed set of words, the same in code, tables, pictures and prose. */
 
+import { atGrip, axleMode, BREAK, L, LIMIT_BITS } from './state.ts';
+
 /** The words, in the order in which ties are decided and colours are given. */
 export const LIMITERS = [
   'grip',
@@ -27,3 +29,37 @@ export const LIMITER_MEANING: { readonly [word in Limiter]: string } = {
   heat: 'the drive unit or the pack is too warm and is derated',
   driver: 'the pedal is not fully down, or the set speed is reached',
 };
+
+/**
+ * The word for a mode. Grip comes first: it is said wherever a driven axle could be given more than its tyres take. Below it,
+ * of two driven axles the front one speaks, unless it follows the rear one; a torque table counts as torque up to the speed
+ * where it falls off, as power from there on.
+ */
+export function limiterOf(mode: number, tabledPower = false): Limiter {
+  if ((mode & BREAK) !== 0) return 'driveline';
+  if (atGrip(mode)) return 'grip';
+  const [front, rear] = [axleMode(mode, 0) & LIMIT_BITS, axleMode(mode, 1) & LIMIT_BITS];
+  const l = front === 0 || front === L.split ? rear : front;
+  switch (l) {
+    case L.torque:
+      return tabledPower ? 'motor power' : 'motor torque';
+    case L.power:
+      return 'motor power';
+    case L.speed:
+      return 'motor speed';
+    case L.busVoltage:
+    case L.minVoltage:
+      return 'pack voltage';
+    case L.current:
+      return 'pack current';
+    case L.shaft:
+    case L.split:
+      return 'driveline';
+    case L.heatTorque:
+    case L.heatPower:
+    case L.packHeat:
+      return 'heat';
+    default:
+      return 'driver';
+  }
+}

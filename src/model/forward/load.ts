@@ -1,32 +1,29 @@
-/** Packs a car and its surroundings into the block of parameters that the plant works on. */
+/** The figures of a car and its surroundings that the forward model works with. */
 import { densityAt } from '../air.ts';
+import { loadedMass } from '../body/loaded-mass.ts';
 import type { AxleName, Car, Drive, DriveUnit, Surroundings, Tyre } from '../car.ts';
-import { curveAt, packCurve } from '../tables/curve.ts';
-import type { Curve } from '../tables/curve.ts';
 import { packLoss } from '../drive/efficiency-map.ts';
-import type { PackedLoss } from '../drive/efficiency-map.ts';
 import { STANDARD_GRAVITY } from '../gravity.ts';
-import { A, AXLE_SIZE, G, GEAR_SIZE, MAX_GEARS, P, PARAMETER_COUNT } from './state.ts';
 import { packFigures } from '../pack/state.ts';
 import type { PackFigures } from '../pack/state.ts';
-import type { PlantShape } from './plant.ts';
+import { curveAt, packCurve } from '../tables/curve.ts';
+import type { Curve } from '../tables/curve.ts';
 import { rollingAtTemperature } from '../tyre/rolling.ts';
 import { shapeFactor, slipAtShare, stiffnessFactor } from '../tyre/slip.ts';
-import { loadedMass } from '../body/loaded-mass.ts';
+import { AxleFigures, CarFigures, GearFigures } from './figures.ts';
+import { usedLimits } from './limits.ts';
+import { shapeOf } from './shape.ts';
+import type { PlantShape } from './shape.ts';
+
+const MOST_GEARS = 6;
 
 /** Everything about one car in one place that does not change while it is driven. */
 export interface PlantParameters {
   readonly shape: PlantShape;
-  readonly block: Float64Array;
+  readonly car: CarFigures;
   readonly pack: PackFigures;
-  /** V of one cell over state of charge. */
-  readonly ocv: Curve;
-  /** ohm of one cell over state of charge. */
-  readonly resistance: Curve;
-  /** N m over rad/s of front and rear drive unit, where it has a table. */
-  readonly torque: readonly [Curve | null, Curve | null];
-  /** W over rad/s and N m of front and rear drive unit, where it has a map. */
-  readonly loss: readonly [PackedLoss | null, PackedLoss | null];
+  readonly front: AxleFigures;
+  readonly rear: AxleFigures;
   /** State of charge at the start. */
   readonly charge: number;
 }
@@ -38,228 +35,166 @@ export interface PlantParameters {
  */
 export function packPlant(car: Car, surroundings: Surroundings, pedal = 1): PlantParameters {
   const pack = packFigures(car.pack);
-  const front = drivesOf(car, 'front');
-  const rear = drivesOf(car, 'rear');
-  if (front === undefined && rear === undefined) throw new RangeError('a driven axle is needed');
-  const block = new Float64Array(PARAMETER_COUNT);
-  packBody(block, car, surroundings);
-  packPack(block, pack);
-  block[P.auxiliaryPower] = car.auxiliaries.power / car.auxiliaries.converterEfficiency;
-  const torque: [Curve | null, Curve | null] = [null, null];
-  const loss: [PackedLoss | null, PackedLoss | null] = [null, null];
-  for (const [index, name, drive] of [
-    [0, 'front', front],
-    [1, 'rear', rear],
-  ] as const) {
-    const o = axleAt(name);
-    packAxle(block, name, car, surroundings);
-    if (drive === undefined) continue;
-    const { table, losses } = drive.unit;
-    torque[index] = table === null ? null : packCurve(table.speed, table.torque);
-    loss[index] = losses.map === undefined ? null : packLoss(losses.map);
-    packDrive(block, o, drive, car.tyres[name], torque[index], pedal);
-    packShares(block, o, name, car);
-  }
+  const shape = shapeOf(car);
+  if (shape.front === 'free' && shape.rear === 'free') throw new RangeError('a driven axle is needed');
+  const whole = carFigures(car, surroundings);
   return {
-    shape: shapeOf(car),
-    block,
+    shape,
+    car: whole,
     pack,
-    ocv: pack.ocv,
-    resistance: pack.ohm,
-    torque,
-    loss,
+    front: axleFigures('front', car, whole, pack, surroundings, pedal),
+    rear: axleFigures('rear', car, whole, pack, surroundings, pedal),
     charge: car.pack.charge,
   };
 }
 
-/** Which states the plant of a car has. */
-export function shapeOf(car: Car): PlantShape {
-  const kind = (axle: AxleName): 'free' | 'driven' | 'spin' => {
-    const drive = drivesOf(car, axle);
-    return drive === undefined ? 'free' : drive.traction.policy === 'spin' ? 'spin' : 'driven';
-  };
-  return {
-    pairs: car.pack.cell.pairs.length,
-    heat: car.pack.heat !== undefined || car.drives.some(drive => drive.unit.heat !== undefined),
-    front: kind('front'),
-    rear: kind('rear'),
-    gears: car.drives.some(drive => drive.gearbox !== undefined),
-  };
-}
-
-function drivesOf(car: Car, axle: AxleName): Drive | undefined {
-  const [drive, second] = car.drives.filter(each => each.axle === axle);
-  if (second !== undefined) throw new RangeError(`the ${axle} axle is driven twice`);
-  return drive;
-}
-
-function packBody(block: Float64Array, car: Car, surroundings: Surroundings): void {
+function carFigures(car: Car, surroundings: Surroundings): CarFigures {
   const { body, tyres } = car;
+  const figures = new CarFigures();
   const m = loadedMass(body);
   const driven = car.drives.map(drive => drive.axle);
   let undriven = 0;
   for (const name of ['front', 'rear'] as const) {
     if (!driven.includes(name)) undriven += (2 * tyres[name].inertia) / tyres[name].radius ** 2;
   }
-  const rho = densityAt(surroundings);
-  block[P.mass] = m;
-  block[P.inertialMass] = m + undriven;
-  block[P.transfer] = (m * body.cgHeight) / body.wheelbase;
-  block[P.gradeForce] = m * STANDARD_GRAVITY * Math.sin(Math.atan(surroundings.slope));
-  block[P.halfRhoCdA] = 0.5 * rho * body.dragArea;
-  block[P.dragMoment] = body.dragHeight / body.wheelbase;
-  block[P.wind] = surroundings.wind;
-  block[P.air] = surroundings.temperature;
-  block[P.shiftTime] = car.drives.find(drive => drive.gearbox !== undefined)?.gearbox?.shiftTime ?? 0;
-  for (const [name, area] of [
-    ['front', body.liftAreaFront],
-    ['rear', body.liftAreaRear],
-  ] as const) {
-    block[axleAt(name) + A.liftFactor] = 0.5 * rho * area;
-  }
+  figures.mass = m;
+  figures.inertialMass = m + undriven;
+  figures.transfer = (m * body.cgHeight) / body.wheelbase;
+  figures.gradeForce = m * STANDARD_GRAVITY * Math.sin(Math.atan(surroundings.slope));
+  figures.halfRho = 0.5 * densityAt(surroundings);
+  figures.halfRhoCdA = figures.halfRho * body.dragArea;
+  figures.dragMoment = body.dragHeight / body.wheelbase;
+  figures.wind = surroundings.wind;
+  figures.air = surroundings.temperature;
+  figures.auxiliaryPower = car.auxiliaries.power / car.auxiliaries.converterEfficiency;
+  figures.shiftTime = car.drives.find(drive => drive.gearbox !== undefined)?.gearbox?.shiftTime ?? 0;
+  return figures;
 }
 
-function packPack(block: Float64Array, pack: PackFigures): void {
-  block[P.capacity] = pack.capacity;
-  block[P.series] = pack.series;
-  block[P.cellResistance] = pack.perCell;
-  block[P.wiring] = pack.wiring;
-  block[P.maxCurrent] = pack.maxCurrent;
-  block[P.minVoltage] = pack.minVoltage;
-  block[P.pairs] = pack.pairs;
-  block.set([pack.ohm1, pack.time1, pack.ohm2, pack.time2], P.pair0);
-  block[P.packCapacity] = pack.heatCapacity;
-  block[P.packCooling] = pack.cooling;
-  block[P.packDerate] = pack.derateAt;
-  block[P.packRange] = pack.derateRange;
-  block[P.packActivation] = pack.activation;
-}
-
-function axleAt(name: AxleName): number {
-  return name === 'front' ? P.axle0 : P.axle0 + AXLE_SIZE;
-}
-
-function packAxle(block: Float64Array, name: AxleName, car: Car, surroundings: Surroundings): void {
+function axleFigures(
+  name: AxleName,
+  car: Car,
+  whole: CarFigures,
+  pack: PackFigures,
+  surroundings: Surroundings,
+  pedal: number,
+): AxleFigures {
   const { body } = car;
-  const o = axleAt(name);
+  const figures = new AxleFigures();
   const tyre = car.tyres[name];
   const sign = name === 'front' ? -1 : 1;
   const share = name === 'front' ? body.frontShare : 1 - body.frontShare;
   const angle = Math.atan(surroundings.slope);
-  const weight = block[P.mass]! * STANDARD_GRAVITY;
+  const weight = whole.mass * STANDARD_GRAVITY;
   const warm = rollingAtTemperature(surroundings.temperature);
-  block[o + A.sign] = sign;
-  block[o + A.staticLoad] =
-    weight * (share * Math.cos(angle) + (sign * Math.sin(angle) * body.cgHeight) / body.wheelbase);
-  block[o + A.c0] = tyre.rolling.c0 * warm;
-  block[o + A.c1] = tyre.rolling.c1 * warm;
-  block[o + A.c2] = tyre.rolling.c2 * warm;
-  block[o + A.radius] = tyre.radius;
-  packTyre(block, o, tyre, surroundings.surface);
+  figures.sign = sign;
+  figures.staticLoad = weight * (share * Math.cos(angle) + (sign * Math.sin(angle) * body.cgHeight) / body.wheelbase);
+  figures.liftFactor = whole.halfRho * (name === 'front' ? body.liftAreaFront : body.liftAreaRear);
+  figures.c0 = tyre.rolling.c0 * warm;
+  figures.c1 = tyre.rolling.c1 * warm;
+  figures.c2 = tyre.rolling.c2 * warm;
+  figures.radius = tyre.radius;
+  tyreFigures(figures, tyre, surroundings.surface);
+  const drive = car.drives.find(each => each.axle === name);
+  if (drive === undefined) return figures;
+  driveFigures(figures, drive, tyre, pedal);
+  shares(figures, name, car);
+  const shafts = figures.gears[0]?.shaftTorque !== Infinity;
+  figures.used = usedLimits(figures, pack.derateRange !== Infinity, shafts);
+  return figures;
 }
 
-function packTyre(block: Float64Array, o: number, tyre: Tyre, surface: 'dry' | 'wet'): void {
+function tyreFigures(figures: AxleFigures, tyre: Tyre, surface: 'dry' | 'wet'): void {
   const { peak, slide } = surface === 'dry' ? tyre.dry : tyre.wet;
   const C = shapeFactor(slide / peak);
-  block[o + A.peak] = peak;
-  block[o + A.loadExponent] = tyre.loadExponent;
-  block[o + A.loadReference] = tyre.loadReference;
-  block[o + A.shape] = C;
-  block[o + A.stiffness] = stiffnessFactor(1, C);
-  block[o + A.slipAtPeak] = tyre.slipAtPeak;
+  figures.peak = peak;
+  figures.loadExponent = tyre.loadExponent;
+  figures.loadReference = tyre.loadReference;
+  figures.shape = C;
+  figures.stiffness = stiffnessFactor(1, C);
+  figures.slipAtPeak = tyre.slipAtPeak;
 }
 
-function packDrive(
-  block: Float64Array,
-  o: number,
-  drive: Drive,
-  tyre: Tyre,
-  torque: Curve | null,
-  pedal: number,
-): void {
+function driveFigures(figures: AxleFigures, drive: Drive, tyre: Tyre, pedal: number): void {
   const { unit } = drive;
-  const wheels = 2 * tyre.inertia + drive.inertia;
   const { share, policy } = drive.traction;
   if (policy === 'spin' && tyre.slipAtPeak === 0) throw new RangeError('a rigid tyre cannot spin');
-  block[o + A.driven] = 1;
-  block[o + A.spin] = policy === 'spin' ? 1 : 0;
-  block[o + A.maxShare] = share;
-  block[o + A.maxStretch] = share === 1 ? 1 : slipAtShare(share, block[o + A.stiffness]!, block[o + A.shape]!);
-  block[o + A.dragTorque] = drive.dragTorque;
-  block[o + A.rotorInertia] = unit.inertia;
-  packRatio(block, o, drive, drive.ratio, drive.efficiency, wheels);
-  packUnit(block, o, unit, torque, pedal);
-  packGears(block, o, drive, wheels, tyre.radius);
+  figures.driven = true;
+  figures.spin = policy === 'spin';
+  figures.maxShare = share;
+  figures.maxStretch = share === 1 ? 1 : slipAtShare(share, figures.stiffness, figures.shape);
+  figures.dragTorque = drive.dragTorque;
+  figures.rotorInertia = unit.inertia;
+  figures.gears = gearsOf(drive, 2 * tyre.inertia + drive.inertia, tyre.radius);
+  unitFigures(figures, unit, pedal);
 }
 
-/** The figures that change with the gear, into the axle's own places. */
-function packRatio(
-  block: Float64Array,
-  o: number,
-  drive: Drive,
-  ratio: number,
-  efficiency: number,
-  wheels: number,
-): void {
-  block[o + A.ratio] = ratio;
-  block[o + A.efficiency] = efficiency;
-  block[o + A.wheelInertia] = wheels;
-  block[o + A.inertia] = wheels + efficiency * ratio ** 2 * drive.unit.inertia;
-  block[o + A.shaftTorque] =
-    drive.shaftTorque === null ? Infinity : drive.shaftTorque / (efficiency * ratio) + drive.dragTorque;
-}
-
-function packGears(block: Float64Array, o: number, drive: Drive, wheels: number, radius: number): void {
+/** All gears, the first one first; a fixed ratio is one. @param wheels kg m2 of wheels, gears and shafts. */
+function gearsOf(drive: Drive, wheels: number, radius: number): readonly GearFigures[] {
   const { gearbox } = drive;
-  if (gearbox === undefined) return;
-  if (gearbox.gears.length > MAX_GEARS) throw new RangeError(`at most ${MAX_GEARS} gears`);
-  block[o + A.gears] = gearbox.gears.length;
-  // From the highest down, so that the first gear is the one left in the axle's own places.
-  for (let i = gearbox.gears.length - 1; i >= 0; i--) {
-    const gear = gearbox.gears[i]!;
-    packRatio(block, o, drive, gear.ratio * drive.ratio, gear.efficiency * drive.efficiency, wheels + gear.inertia);
-    const g = o + A.gear0 + i * GEAR_SIZE;
-    block[g + G.ratio] = block[o + A.ratio]!;
-    block[g + G.efficiency] = block[o + A.efficiency]!;
-    block[g + G.inertia] = block[o + A.inertia]!;
-    block[g + G.wheelInertia] = block[o + A.wheelInertia]!;
-    block[g + G.shaftTorque] = block[o + A.shaftTorque]!;
-    block[g + G.upshift] = i === gearbox.gears.length - 1 ? Infinity : (gear.upshift * radius) / block[o + A.ratio]!;
-  }
+  if (gearbox === undefined) return [gearFigures(drive, drive.ratio, drive.efficiency, wheels)];
+  const { gears } = gearbox;
+  if (gears.length > MOST_GEARS) throw new RangeError(`at most ${MOST_GEARS} gears`);
+  return gears.map((gear, i) => {
+    const figures = gearFigures(
+      drive,
+      gear.ratio * drive.ratio,
+      gear.efficiency * drive.efficiency,
+      wheels + gear.inertia,
+    );
+    figures.upshift = i === gears.length - 1 ? Infinity : (gear.upshift * radius) / figures.ratio;
+    return figures;
+  });
 }
 
-function packUnit(block: Float64Array, o: number, unit: DriveUnit, torque: Curve | null, pedal: number): void {
+function gearFigures(drive: Drive, ratio: number, efficiency: number, wheels: number): GearFigures {
+  const figures = new GearFigures();
+  figures.ratio = ratio;
+  figures.efficiency = efficiency;
+  figures.wheelInertia = wheels;
+  figures.inertia = wheels + efficiency * ratio ** 2 * drive.unit.inertia;
+  figures.shaftTorque =
+    drive.shaftTorque === null ? Infinity : drive.shaftTorque / (efficiency * ratio) + drive.dragTorque;
+  figures.upshift = Infinity;
+  return figures;
+}
+
+function unitFigures(figures: AxleFigures, unit: DriveUnit, pedal: number): void {
+  const { table, losses, heat } = unit;
+  const torque = table === null ? null : packCurve(table.speed, table.torque);
   const taperTorque =
     torque === null ? Math.min(unit.peakTorque, unit.peakPower / unit.taperSpeed) : curveAt(torque, unit.taperSpeed);
-  block[o + A.peakTorque] = unit.peakTorque;
-  block[o + A.peakPower] = unit.peakPower;
-  block[o + A.referenceVoltage] = unit.referenceVoltage;
-  block[o + A.maxSpeed] = unit.maxSpeed;
-  block[o + A.taperSlope] = taperTorque / (unit.maxSpeed - unit.taperSpeed);
+  figures.peakTorque = unit.peakTorque;
+  figures.peakPower = unit.peakPower;
+  figures.referenceVoltage = unit.referenceVoltage;
+  figures.maxSpeed = unit.maxSpeed;
+  figures.taperSlope = taperTorque / (unit.maxSpeed - unit.taperSpeed);
   // The line of the taper crosses the power hyperbola twice; only the upper crossing is meant.
-  block[o + A.taperFrom] = 0.5 * unit.taperSpeed;
-  block[o + A.copper] = unit.losses.copper;
-  block[o + A.iron] = unit.losses.iron;
-  block[o + A.windage] = unit.losses.windage;
-  block[o + A.fixed] = unit.losses.fixed;
-  block[o + A.inverter] = unit.inverterEfficiency;
-  block[o + A.pedalTorque] = pedal === 1 ? Infinity : pedal * unit.peakTorque;
-  block[o + A.tabled] = torque === null ? 0 : 1;
-  block[o + A.powerSpeed] = torque === null ? Infinity : lastSpeedAt(0.98, torque, unit);
-  block[o + A.flatSpeed] = torque === null ? 0 : lastSpeedAt(1 - 2e-4, torque, unit);
-  block[o + A.unitCapacity] = unit.heat?.capacity ?? Infinity;
-  block[o + A.unitCooling] = unit.heat?.cooling ?? 0;
-  block[o + A.unitDerate] = unit.heat?.derateAt ?? 0;
-  block[o + A.unitRange] = unit.heat?.derateRange ?? Infinity;
-  block[o + A.continuous] = unit.heat?.continuousShare ?? 1;
+  figures.taperFrom = 0.5 * unit.taperSpeed;
+  figures.copper = losses.copper;
+  figures.iron = losses.iron;
+  figures.windage = losses.windage;
+  figures.fixed = losses.fixed;
+  figures.loss = losses.map === undefined ? null : packLoss(losses.map);
+  figures.inverter = unit.inverterEfficiency;
+  figures.pedalTorque = pedal === 1 ? Infinity : pedal * unit.peakTorque;
+  if (torque !== null) figures.torque = torque;
+  figures.tabled = torque !== null;
+  figures.powerSpeed = torque === null ? Infinity : lastSpeedAt(0.98, torque, unit);
+  figures.flatSpeed = torque === null ? 0 : lastSpeedAt(1 - 2e-4, torque, unit);
+  figures.unitCapacity = heat?.capacity ?? Infinity;
+  figures.unitCooling = heat?.cooling ?? 0;
+  figures.unitDerate = heat?.derateAt ?? 0;
+  figures.unitRange = heat?.derateRange ?? Infinity;
+  figures.continuous = heat?.continuousShare ?? 1;
 }
 
-/** How two drives share the pack, by peak power, and the wheel torque, where a fixed split says so. */
-function packShares(block: Float64Array, o: number, name: AxleName, car: Car): void {
+/** What two drives have of the pack's power, and of the wheel torque where the car says so. */
+function shares(figures: AxleFigures, name: AxleName, car: Car): void {
   const all = car.drives.reduce((sum, drive) => sum + drive.unit.peakPower, 0);
-  block[o + A.packShare] = block[o + A.peakPower]! / all;
+  figures.packShare = figures.peakPower / all;
   const split = car.drives.length === 2 ? car.frontTorqueShare : undefined;
-  block[o + A.torqueShare] = split === undefined ? 0 : name === 'front' ? split : 1 - split;
+  figures.torqueShare = split === undefined ? 0 : name === 'front' ? split : 1 - split;
 }
 
 /**

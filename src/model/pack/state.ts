@@ -19,37 +19,37 @@ const ANCHOR_RANGE = 2e-3;
 /** What does not change while a pack is used. Without a model of its heat it has no end of heat capacity, and is never derated. */
 export class PackFigures {
   /** C of the whole pack, aged. */
-  capacity = 0;
+  capacity = Number.NaN;
   /** Cells in series. */
-  series = 0;
+  series = Number.NaN;
   /** Pack ohm per cell ohm. */
-  perCell = 0;
+  perCell = Number.NaN;
   /** ohm. */
-  wiring = 0;
+  wiring = Number.NaN;
   /** K, activation energy of the resistance over the gas constant. */
-  activation = 0;
+  activation = Number.NaN;
   /** A. */
-  maxCurrent = 0;
+  maxCurrent = Number.NaN;
   /** V. */
-  minVoltage = 0;
-  maxVoltage = 0;
+  minVoltage = Number.NaN;
+  maxVoltage = Number.NaN;
   /** A, positive. */
-  maxChargeCurrent = 0;
+  maxChargeCurrent = Number.NaN;
   /** K: nothing may be charged below the first, all from the second on. */
-  coldNone = 0;
-  coldFull = 0;
+  coldNone = Number.NaN;
+  coldFull = Number.NaN;
   /** K from which the currents fall, and over which they fall to nothing. */
-  derateAt = 0;
-  derateRange = Infinity;
+  derateAt = Number.NaN;
+  derateRange = Number.NaN;
   /** J/K and W/K. */
-  heatCapacity = Infinity;
-  cooling = 0;
+  heatCapacity = Number.NaN;
+  cooling = Number.NaN;
   /** Number of RC pairs, and ohm and s of each. */
   pairs = 0;
-  ohm1 = 0;
-  time1 = 0;
-  ohm2 = 0;
-  time2 = 0;
+  ohm1 = Number.NaN;
+  time1 = Number.NaN;
+  ohm2 = Number.NaN;
+  time2 = Number.NaN;
   /** V of one cell over state of charge. */
   readonly ocv: Curve;
   /** ohm of one cell over state of charge. */
@@ -64,23 +64,23 @@ export class PackFigures {
 /** A pack at an instant: the state that is given, and what `packAt` finds there. */
 export class PackNow {
   /** 0 to 1. */
-  charge = 0;
+  charge = Number.NaN;
   /** V of the RC pairs, positive after a discharge. */
   pair1 = 0;
   pair2 = 0;
   /** K. */
-  temperature = 0;
+  temperature = Number.NaN;
   /** V, open circuit. */
-  open = 0;
+  open = Number.NaN;
   /** V, open circuit less polarisation. */
-  emf = 0;
+  emf = Number.NaN;
   /** ohm. */
-  resistance = 0;
+  resistance = Number.NaN;
   /** Resistance of the cells over that at `CELL_TEMPERATURE`. */
-  warmth = 0;
+  warmth = Number.NaN;
   /** K at which the exponential was last taken, and what it was. */
   anchor = Number.NaN;
-  factor = 0;
+  factor = Number.NaN;
   /** Offsets of the pieces of the curves in use. */
   ocvPiece = 0;
   ohmPiece = 0;

@@ -5,8 +5,10 @@
 import type { Car, Surroundings } from '../../model/car.ts';
 import { packPlant } from '../../model/forward/load.ts';
 import type { PlantParameters } from '../../model/forward/load.ts';
-import { createPlant, sameShape } from '../../model/forward/plant.ts';
-import type { Plant, PlantShape } from '../../model/forward/plant.ts';
+import { createPlant } from '../../model/forward/plant.ts';
+import { sameShape } from '../../model/forward/shape.ts';
+import type { Plant } from '../../model/forward/plant.ts';
+import type { PlantShape } from '../../model/forward/shape.ts';
 import { createExplicit, solveExplicit } from '../../solvers/explicit.ts';
 import { createRosenbrock, solveRosenbrock } from '../../solvers/rosenbrock.ts';
 import type { Solution, Solve, SolveEvent, SolveOptions } from '../../solvers/system.ts';

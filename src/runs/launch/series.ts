@@ -1,6 +1,6 @@
 /** The columns of a launch: the trace over time, and forces over speed. */
-import { B, CHARGE, DISTANCE, L, LIMIT_COUNT, SPEED, W } from '../../model/forward/state.ts';
-import { limiterOf } from '../../model/forward/plant.ts';
+import { CHARGE, DISTANCE, L, LIMIT_COUNT, SPEED } from '../../model/forward/state.ts';
+import { limiterOf } from '../../model/forward/limiter.ts';
 import type { Limiter } from '../../model/forward/limiter.ts';
 import type { Balance } from '../sheet/balance.ts';
 import type { LaunchRun } from './run.ts';
@@ -65,8 +65,8 @@ export function timeSeries(run: LaunchRun): Series {
   const at = new Float64Array(plant.states + plant.quadratures);
   const out = new Float64Array(plant.states + plant.quadratures);
   const y = new Float64Array(plant.states + 1);
-  const [driven = W.axle0] = plant.driven;
-  const w = plant.scratch;
+  const { now } = plant;
+  const driven = plant.driven[0] ?? plant.atFront;
   for (let row = 0; row < n; row++) {
     const t = times[row]!;
     const mode = solution.modes[solution.at(t, at)]!;
@@ -76,17 +76,17 @@ export function timeSeries(run: LaunchRun): Series {
     columns.time_s.values[row] = t;
     columns.distance_m.values[row] = y[DISTANCE]!;
     columns.speed_m_s.values[row] = y[SPEED]!;
-    columns.acceleration_m_s2.values[row] = w[W.acceleration]!;
-    columns.motor_speed_rad_s.values[row] = w[driven + B.motorSpeed]!;
-    columns.motor_torque_N_m.values[row] = w[driven + B.torque]!;
-    columns.available_torque_N_m.values[row] = w[driven + B.available]!;
-    columns.wheel_force_N.values[row] = w[driven + B.force]!;
-    columns.grip_force_N.values[row] = w[driven + B.grip]!;
-    columns.driven_load_N.values[row] = w[driven + B.load]!;
-    columns.slip_1.values[row] = w[driven + B.slip]!;
-    columns.pack_power_W.values[row] = w[W.busPower]!;
-    columns.pack_current_A.values[row] = w[W.current]!;
-    columns.pack_voltage_V.values[row] = w[W.voltage]!;
+    columns.acceleration_m_s2.values[row] = now.acceleration;
+    columns.motor_speed_rad_s.values[row] = driven.motorSpeed;
+    columns.motor_torque_N_m.values[row] = driven.torque;
+    columns.available_torque_N_m.values[row] = driven.available;
+    columns.wheel_force_N.values[row] = driven.force;
+    columns.grip_force_N.values[row] = driven.grip;
+    columns.driven_load_N.values[row] = driven.load;
+    columns.slip_1.values[row] = driven.slip;
+    columns.pack_power_W.values[row] = now.busPower;
+    columns.pack_current_A.values[row] = now.current;
+    columns.pack_voltage_V.values[row] = now.voltage;
     columns.charge_1.values[row] = y[CHARGE]!;
     limiter.push(limiterOf(mode, plant.powerTabled()));
     plant.headroom(room);

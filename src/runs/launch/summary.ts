@@ -1,6 +1,6 @@
 /** The numbers of a launch, in the order and with the meaning that `launch-outputs.ts` gives them. */
 import type { Car } from '../../model/car.ts';
-import { atGrip, AXLE_SCRATCH, B, DISTANCE, SPEED, W } from '../../model/forward/state.ts';
+import { atGrip, DISTANCE, SPEED } from '../../model/forward/state.ts';
 import type { SolveEvent } from '../../solvers/system.ts';
 import { DISTANCE_MARKS, SPEED_MARKS } from './marks.ts';
 import type { Mark } from './marks.ts';
@@ -89,7 +89,7 @@ const PEAKS = [
  */
 function peaks(run: LaunchRun, car: Car): { [key: string]: number } {
   const { plant, solution } = run;
-  const w = plant.scratch;
+  const { now } = plant;
   const most = new Float64Array(PEAKS.length).fill(-Infinity);
   const raise = (k: number, x: number): void => {
     // Not the other way round: what is no number must show.
@@ -97,20 +97,20 @@ function peaks(run: LaunchRun, car: Car): { [key: string]: number } {
   };
   let lowest = Infinity;
   eachNode(run, () => {
-    raise(0, w[W.acceleration]!);
-    raise(1, w[W.current]!);
-    raise(2, w[W.busPower]!);
-    lowest = Math.min(lowest, w[W.voltage]!);
+    raise(0, now.acceleration);
+    raise(1, now.current);
+    raise(2, now.busPower);
+    lowest = Math.min(lowest, now.voltage);
     for (const { axle } of car.drives) {
-      const d = axle === 'front' ? W.axle0 : W.axle0 + AXLE_SCRATCH;
+      const at = axle === 'front' ? plant.atFront : plant.atRear;
       const { radius, inertia } = car.tyres[axle];
-      const moment = (w[d + B.force]! + w[d + B.rolling]! * w[d + B.load]!) * radius;
+      const moment = (at.force + at.rolling * at.load) * radius;
       raise(3, moment);
-      raise(4, moment + 2 * inertia * w[d + B.wheelSpin]!);
-      raise(5, w[d + B.torque]!);
-      raise(6, w[d + B.torque]! * w[d + B.motorSpeed]!);
-      raise(7, w[d + B.motorSpeed]!);
-      raise(8, w[d + B.slip]!);
+      raise(4, moment + 2 * inertia * at.wheelSpin);
+      raise(5, at.torque);
+      raise(6, at.torque * at.motorSpeed);
+      raise(7, at.motorSpeed);
+      raise(8, at.slip);
     }
   });
   const last = solution.nodes - 1;
@@ -124,12 +124,12 @@ function peaks(run: LaunchRun, car: Car): { [key: string]: number } {
 
 /** N, the least load of each axle over the run: below nothing the wheels are in the air, and the model does not hold. */
 export function leastLoads(run: LaunchRun): { readonly front: number; readonly rear: number } {
-  const w = run.plant.scratch;
+  const { atFront, atRear } = run.plant;
   let front = Infinity;
   let rear = Infinity;
   eachNode(run, () => {
-    front = Math.min(front, w[W.axle0 + B.load]!);
-    rear = Math.min(rear, w[W.axle0 + AXLE_SCRATCH + B.load]!);
+    front = Math.min(front, atFront.load);
+    rear = Math.min(rear, atRear.load);
   });
   return { front, rear };
 }
@@ -146,7 +146,7 @@ function temperatures(
   put('pack_temperature', at(plant.packTemperatureState), 'its heat is not modelled');
 }
 
-/** Evaluates the plant at every node, so that its scratch memory can be read. */
+/** Evaluates the plant at every node, so that what it found can be read. */
 function eachNode({ plant, solution }: LaunchRun, look: () => void): void {
   const y = new Float64Array(plant.states + 1);
   const out = new Float64Array(plant.states + plant.quadratures);

@@ -5,8 +5,10 @@
 import { D } from '../../model/backward/state.ts';
 import { K } from '../../model/backward/pack-step.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
-import { CHARGE, DISTANCE, gearOf, P, QUADRATURES, RC, SPEED } from '../../model/forward/state.ts';
-import { createPlant, sameShape } from '../../model/forward/plant.ts';
+import { CHARGE, DISTANCE, gearOf, QUADRATURES, RC, SPEED } from '../../model/forward/state.ts';
+import { P, presentFigures } from '../../model/backward/blocks.ts';
+import { createPlant } from '../../model/forward/plant.ts';
+import { sameShape } from '../../model/forward/shape.ts';
 import type { Plant } from '../../model/forward/plant.ts';
 import { createExplicit } from '../../solvers/explicit.ts';
 import type { Level, Solution, Solve, SolveOptions, SwitchedSystem } from '../../solvers/system.ts';
@@ -65,14 +67,14 @@ export function createFreeDrive(method?: Solve): FreeDrive {
       if (pursuit === null || !sameShape(pursuit.plant.shape, parameters.shape)) pursuit = pursue(parameters, method);
       const { plant } = pursuit;
       Object.assign(pursuit.line, line);
-      // The present block: with the slope of this interval and what the consumers take now.
+      // The present figures: with the slope of this interval and what the consumers take now.
       inner.p[P.auxiliaryPower] = inner.d[D.auxiliaries]!;
-      plant.load({ ...parameters, block: inner.p });
+      plant.load(presentFigures(parameters, inner.p));
       const y = statesOf(plant, inner);
       y[plant.states] = s;
       const mode = plant.modeAt(y);
       plant.rates(mode, y, new Float64Array(plant.states + plant.quadratures));
-      if (inner.speed < STANDSTILL && !(plant.scratch[2]! > 0)) return { outcome: 'stuck', reason: '', at: s };
+      if (inner.speed < STANDSTILL && !(plant.now.acceleration > 0)) return { outcome: 'stuck', reason: '', at: s };
       solution = pursuit.solve({
         start: s,
         end: interval,

@@ -31,19 +31,9 @@ import { K, K_COUNT, packAt, packRates, respond } from '../../model/backward/pac
 import { followGear } from '../../model/backward/load.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
 import { STANDARD_GRAVITY } from '../../model/gravity.ts';
-import {
-  A,
-  AXLE_SIZE,
-  axleMode,
-  G,
-  GEAR_SIZE,
-  L,
-  P,
-  PARAMETER_COUNT,
-  SCRATCH_COUNT,
-} from '../../model/forward/state.ts';
-import { usedLimits } from '../../model/forward/plant.ts';
-import type { UnitTables } from '../../model/forward/limits.ts';
+import { A, AXLE_SIZE, G, GEAR_SIZE, P, PARAMETER_COUNT, SCRATCH_COUNT } from '../../model/backward/blocks.ts';
+import { axleMode, L } from '../../model/forward/state.ts';
+import type { UnitTables } from '../../model/backward/block-limits.ts';
 import type { Solve, SwitchedSystem } from '../../solvers/system.ts';
 import { createFreeDrive } from './falling-behind.ts';
 import type { FollowRecord } from './record.ts';
@@ -263,7 +253,7 @@ export function createFollower(method?: FollowMethod): Follower {
       { torque: parameters.torque[0] ?? ocv, loss: front, otherLoss: rear },
       { torque: parameters.torque[1] ?? ocv, loss: rear, otherLoss: front },
     ];
-    used = [usedLimits(p, P.axle0), usedLimits(p, P.axle0 + AXLE_SIZE)];
+    used = [parameters.front.used, parameters.rear.used];
     inner.parameters = parameters;
     warms = p[P.axle0 + A.unitCapacity]! < Infinity || p[P.axle0 + AXLE_SIZE + A.unitCapacity]! < Infinity;
     k[K.ocv] = 0;

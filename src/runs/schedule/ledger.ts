@@ -2,7 +2,7 @@
 import { curveIntegral } from '../../model/tables/curve.ts';
 import { D } from '../../model/backward/state.ts';
 import { K } from '../../model/backward/pack-step.ts';
-import { P } from '../../model/forward/state.ts';
+import { P } from '../../model/backward/blocks.ts';
 import type { Ledger } from '../result.ts';
 import type { TravelRun } from './trip.ts';
 

@@ -1,5 +1,5 @@
 /** The columns of a drive: the trace over time, where the power goes by speed, and the phases. */
-import { limiterOf } from '../../model/forward/plant.ts';
+import { limiterOf } from '../../model/forward/limiter.ts';
 import type { Limiter } from '../../model/forward/limiter.ts';
 import { R } from './record.ts';
 import type { FollowRecord } from './record.ts';

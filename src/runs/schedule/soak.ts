@@ -1,7 +1,7 @@
 /** A car that stands switched off: everything goes towards the temperature of the air, and the polarisation of the pack fades. */
 import type { Car } from '../../model/car.ts';
 import { F } from '../../model/backward/state.ts';
-import { A, AXLE_SIZE, P } from '../../model/forward/state.ts';
+import { A, AXLE_SIZE, P } from '../../model/backward/blocks.ts';
 import type { Follower } from './follower.ts';
 
 /**

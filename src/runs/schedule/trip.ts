@@ -6,7 +6,7 @@ import { D } from '../../model/backward/state.ts';
 import { K } from '../../model/backward/pack-step.ts';
 import { packFollow } from '../../model/backward/load.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
-import { P } from '../../model/forward/state.ts';
+import { P } from '../../model/backward/blocks.ts';
 import { createFollower } from './follower.ts';
 import type { Follower, FollowMethod, FollowStatus } from './follower.ts';
 import { createFollowRecord } from './record.ts';

@@ -1,9 +1,10 @@
 /** A car held at a speed for an instant: which force the drive has, what the tyres take, what resists. */
 import type { Car, Surroundings } from '../../model/car.ts';
 import type { Limiter } from '../../model/forward/limiter.ts';
-import { atGrip, axleMode, B, GRIP, SPEED, W, withAxleMode } from '../../model/forward/state.ts';
+import { atGrip, axleMode, GRIP, SPEED, withAxleMode } from '../../model/forward/state.ts';
 import { packPlant } from '../../model/forward/load.ts';
-import { limiterOf, plantFor } from '../../model/forward/plant.ts';
+import { limiterOf } from '../../model/forward/limiter.ts';
+import { plantFor } from '../../model/forward/plant.ts';
 import type { Plant } from '../../model/forward/plant.ts';
 import { withoutSpin } from '../variant.ts';
 
@@ -38,7 +39,7 @@ export function balanceOf(car: Car, surroundings: Surroundings): (speed: number)
     const spare = real.spareForce();
     real.rates(mode, y, out);
     const used = drivenForce(real);
-    const acceleration = real.scratch[W.acceleration]!;
+    const acceleration = real.now.acceleration;
     return {
       speed,
       drive: atGrip(mode) ? grip + spare : used,
@@ -63,5 +64,5 @@ function gripped(mode: number): number {
 
 /** N at the contact patches of all driven axles. */
 function drivenForce(plant: Plant): number {
-  return plant.driven.reduce((sum, at) => sum + plant.scratch[at + B.force]!, 0);
+  return plant.driven.reduce((sum, at) => sum + at.force, 0);
 }

@@ -1,9 +1,10 @@
 /** A car that holds a speed: the pedal that does it, what it comes to after a time, and what ends it. */
 import type { Car, Surroundings } from '../../model/car.ts';
 import type { Limiter } from '../../model/forward/limiter.ts';
-import { CHARGE, SPEED, W } from '../../model/forward/state.ts';
+import { CHARGE, SPEED } from '../../model/forward/state.ts';
 import { packPlant } from '../../model/forward/load.ts';
-import { limiterOf, plantFor } from '../../model/forward/plant.ts';
+import { limiterOf } from '../../model/forward/limiter.ts';
+import { plantFor } from '../../model/forward/plant.ts';
 import type { Plant } from '../../model/forward/plant.ts';
 import { solveExplicit } from '../../solvers/explicit.ts';
 import type { Level, Solution, Solve } from '../../solvers/system.ts';
@@ -135,7 +136,7 @@ export function steadyPedal(car: Car, surroundings: Surroundings, speed: number)
     const plant = plantFor(packPlant(car, surroundings, pedal));
     const y = plant.initial(speed);
     plant.rates(plant.modeAt(y), y, new Float64Array(plant.states + plant.quadratures));
-    return plant.scratch[W.acceleration]!;
+    return plant.now.acceleration;
   };
   if (acceleration(1) < 0) return null;
   let low = 0;

@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Car, Drive, Regeneration, Surroundings } from '../../../src/model/car.ts';
-import { axleMode, B, CHARGE, GRIP, QUADRATURES, RC, SPEED, W } from '../../../src/model/forward/state.ts';
+import { axleMode, CHARGE, GRIP, QUADRATURES, RC, SPEED } from '../../../src/model/forward/state.ts';
 import { packPlant } from '../../../src/model/forward/load.ts';
 import { plantFor } from '../../../src/model/forward/plant.ts';
 import { arbitraryBuild, arbitraryCar, arbitraryDay, idealCar, testCar, testDay, testDrive } from '../../cars.ts';
@@ -68,24 +68,24 @@ describe('the backward and the forward model', () => {
     const grips = [0, 1].some(axle => (axleMode(mode, axle) & GRIP) !== 0);
     const forwards = Object.fromEntries(QUADRATURES.map((name, i) => [name, out[plant.states + i]!]));
     const back = demanded(car, day, v, out[SPEED]!);
-    return { w: plant.scratch, driven: plant.driven, forwards, back, grips };
+    return { now: plant.now, driven: plant.driven, forwards, back, grips };
   }
 
   it('agree on torque, speeds, slip and every loss at what the forward model does under any pedal', () => {
     let seen = 0;
     fc.assert(
       fc.property(state, ({ car, day, pedal, part, rc }) => {
-        const { w, driven, forwards, back, grips } = compared(car, day, part * topSpeed(car), pedal, rc);
+        const { now, driven, forwards, back, grips } = compared(car, day, part * topSpeed(car), pedal, rc);
         const [axle] = back.axles;
         // At the very peak of friction the slip is found to the root of the last digit, by either.
         fc.pre(!grips && axle!.moment > 0);
         seen++;
-        const b = driven[0]!;
-        const whole = Math.abs(w[W.busPower]!) + 1000;
-        expect(Math.abs(back.power.power - w[W.busPower]!) / whole).toBeLessThan(1e-9);
-        expect(Math.abs(axle!.torque / w[b + B.torque]! - 1)).toBeLessThan(1e-9);
-        expect(Math.abs(axle!.motorSpeed / w[b + B.motorSpeed]! - 1)).toBeLessThan(1e-9);
-        expect(Math.abs(axle!.load / w[b + B.load]! - 1)).toBeLessThan(1e-12);
+        const at = driven[0]!;
+        const whole = Math.abs(now.busPower) + 1000;
+        expect(Math.abs(back.power.power - now.busPower) / whole).toBeLessThan(1e-9);
+        expect(Math.abs(axle!.torque / at.torque - 1)).toBeLessThan(1e-9);
+        expect(Math.abs(axle!.motorSpeed / at.motorSpeed - 1)).toBeLessThan(1e-9);
+        expect(Math.abs(axle!.load / at.load - 1)).toBeLessThan(1e-12);
         for (const name of ['unitHeat', 'gearHeat', 'spinUp', 'slip', 'rolling', 'drag', 'grade'] as const) {
           expect(Math.abs(back.power[name] - forwards[name]!) / whole, name).toBeLessThan(1e-9);
         }
@@ -110,17 +110,15 @@ describe('the backward and the forward model', () => {
         const { front, rear } = built.tyres;
         const tyres = turning ? built.tyres : { front: { ...front, ...still }, rear: { ...rear, ...still } };
         const car: Car = { ...built, drives, tyres, frontTorqueShare: built.frontTorqueShare ?? 0.4 };
-        const { w, driven: places, back, grips } = compared(car, day, part * topSpeed(car), pedal, 1);
+        const { now, driven: places, back, grips } = compared(car, day, part * topSpeed(car), pedal, 1);
         fc.pre(!grips && back.axles.every(({ moment }) => moment > 0));
         seen++;
-        const whole = Math.abs(w[W.busPower]!) + 1000;
+        const whole = Math.abs(now.busPower) + 1000;
         // What turns is spun up by its own slip, which the sharing leaves aside.
         const tolerance = turning ? 2e-3 : 1e-7;
-        expect(Math.abs(back.power.power - w[W.busPower]!) / whole).toBeLessThan(tolerance);
-        for (const [i, b] of places.entries()) {
-          expect(Math.abs(back.axles[i]!.torque - w[b + B.torque]!) / (Math.abs(w[b + B.torque]!) + 1)).toBeLessThan(
-            10 * tolerance,
-          );
+        expect(Math.abs(back.power.power - now.busPower) / whole).toBeLessThan(tolerance);
+        for (const [i, at] of places.entries()) {
+          expect(Math.abs(back.axles[i]!.torque - at.torque) / (Math.abs(at.torque) + 1)).toBeLessThan(10 * tolerance);
         }
       }),
       { numRuns: 600 },

@@ -4,7 +4,7 @@ import { curveIntegral } from '../../../src/model/tables/curve.ts';
 import { K, K_COUNT, packAt, packRates, respond } from '../../../src/model/backward/pack-step.ts';
 import { packFollow } from '../../../src/model/backward/load.ts';
 import { withPackHeat } from '../../../src/model/pack/heat.ts';
-import { P } from '../../../src/model/forward/state.ts';
+import { P } from '../../../src/model/backward/blocks.ts';
 import { testCar, testDay } from '../../cars.ts';
 
 const car = withPackHeat(testCar, '').car;

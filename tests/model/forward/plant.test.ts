@@ -3,9 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { airDensity, standardAtmosphere } from '../../../src/model/air.ts';
 import type { Car, Surroundings } from '../../../src/model/car.ts';
 import { STANDARD_GRAVITY } from '../../../src/model/gravity.ts';
-import { atGrip, axleMode, B, CHARGE, L, QUADRATURES, RC, SPEED, W } from '../../../src/model/forward/state.ts';
+import { atGrip, axleMode, CHARGE, L, QUADRATURES, RC, SPEED } from '../../../src/model/forward/state.ts';
 import { packPlant } from '../../../src/model/forward/load.ts';
-import { limiterOf, plantFor } from '../../../src/model/forward/plant.ts';
+import { limiterOf } from '../../../src/model/forward/limiter.ts';
+import { plantFor } from '../../../src/model/forward/plant.ts';
 import { frictionAtLoad, shapeFactor, shareAtSlip, stiffnessFactor } from '../../../src/model/tyre/slip.ts';
 import { arbitraryCar, arbitraryDay, testCar, testDay } from '../../cars.ts';
 
@@ -20,7 +21,7 @@ function atState(car: Car, day: Surroundings, v: number, charge: number, rc: num
   const energies = Object.fromEntries(QUADRATURES.map((name, i) => [name, out[plant.states + i]!])) as {
     [name in (typeof QUADRATURES)[number]]: number;
   };
-  return { plant, y, out, mode, energies, w: plant.scratch, d: plant.driven[0]! };
+  return { plant, y, out, mode, energies, now: plant.now, pack: plant.moving.packNow, at: plant.driven[0]! };
 }
 
 /** At up to three quarters of the greatest motor speed: with any slip below a third, the motor does not overspeed. */
@@ -57,7 +58,7 @@ describe('plant', () => {
   it('puts the tyre on its slip curve, its load on the balance of moments, and the lowest limit in force', () => {
     fc.assert(
       fc.property(arbitraryState, ({ car, day, speed, rc }) => {
-        const { w, d, mode, plant, y, out } = atState(car, day, speed, car.pack.charge, rc);
+        const { at, mode, plant, y, out } = atState(car, day, speed, car.pack.charge, rc);
         const drive = car.drives[0]!;
         const tyre = car.tyres[drive.axle];
         const { peak, slide } = tyre[day.surface];
@@ -76,10 +77,10 @@ describe('plant', () => {
           (body.cgHeight * m * (out[SPEED]! + STANDARD_GRAVITY * Math.sin(angle)) + body.dragHeight * drag) /
           body.wheelbase;
         const N = m * STANDARD_GRAVITY * Math.cos(angle) * share + (front ? -moment : moment) - lift;
-        expect(w[d + B.load]! / N).toBeCloseTo(1, 9);
+        expect(at.load / N).toBeCloseTo(1, 9);
         const mu = frictionAtLoad(peak, N, tyre.loadReference, tyre.loadExponent);
-        const onCurve = mu * N * shareAtSlip(w[d + B.slip]!, stiffness, C);
-        expect(w[d + B.force]! / onCurve).toBeCloseTo(1, 7);
+        const onCurve = mu * N * shareAtSlip(at.slip, stiffness, C);
+        expect(at.force / onCurve).toBeCloseTo(1, 7);
         // No limit may lie below the torque in use.
         const guards = new Float64Array(plant.guards);
         plant.guard!(mode, y, guards);
@@ -90,9 +91,9 @@ describe('plant', () => {
   });
 
   it('gives the pack current that makes terminal power of voltage and current', () => {
-    const { w } = atState(testCar, testDay, 15, 0.8, 1);
-    expect(w[W.voltage]! * w[W.current]!).toBeCloseTo(w[W.busPower]!, 6);
-    expect(w[W.emf]! - w[W.resistance]! * w[W.current]!).toBeCloseTo(w[W.voltage]!, 9);
+    const { now, pack } = atState(testCar, testDay, 15, 0.8, 1);
+    expect(now.voltage * now.current).toBeCloseTo(now.busPower, 6);
+    expect(pack.emf - pack.resistance * now.current).toBeCloseTo(now.voltage, 9);
   });
 
   it('lets the power fall with the bus voltage below the reference voltage', () => {
@@ -102,10 +103,10 @@ describe('plant', () => {
       drives: [{ ...drive, unit: { ...drive.unit, referenceVoltage: 420 } }],
       pack: { ...testCar.pack, parallel: 30, maxCurrent: 5000 },
     };
-    const { w, d, mode } = atState(thirsty, testDay, 30, 0.9, 0);
+    const { at, now, mode } = atState(thirsty, testDay, 30, 0.9, 0);
     expect(axleMode(mode, 0)).toBe(L.busVoltage);
     expect(limiterOf(mode)).toBe('pack voltage');
-    expect(w[d + B.torque]! * w[d + B.motorSpeed]!).toBeCloseTo((drive.unit.peakPower * w[W.voltage]!) / 420, 5);
+    expect(at.torque * at.motorSpeed).toBeCloseTo((drive.unit.peakPower * now.voltage) / 420, 5);
   });
 
   it('answers alike for a torque table that follows the ratings', () => {

@@ -1,0 +1,22 @@
+/** What a drive unit loses. */
+import { evaluateLoss } from '../drive/efficiency-map.ts';
+import type { AxleFigures } from './figures.ts';
+
+/** Loss and its slopes: what the map answered last. */
+const answer = new Float64Array(3);
+
+/** W lost in the motor: kc T^2 + ki w + kw w^3 + C (Larminie & Lowry, eq. 7.23), or what a map says. */
+export function motorLoss(axle: AxleFigures, T: number, omega: number): number {
+  if (axle.loss !== null) {
+    evaluateLoss(axle.loss, T, omega, answer);
+    return answer[0]!;
+  }
+  return axle.copper * T * T + omega * (axle.iron + axle.windage * omega * omega) + axle.fixed;
+}
+
+/** W/(N m), by how much the loss grows with the torque. */
+export function lossSlope(axle: AxleFigures, T: number, omega: number): number {
+  if (axle.loss === null) return 2 * axle.copper * T;
+  evaluateLoss(axle.loss, T, omega, answer);
+  return answer[2]!;
+}

@@ -1,0 +1,73 @@
+/** The torque that the pack's power gives an axle whose torque the other axle follows: both draw on the pack. */
+import { lossSlope, motorLoss } from './drive-unit.ts';
+import type { AxleFigures } from './figures.ts';
+import type { AxleNow, Moving } from './instant.ts';
+
+const MOST_PASSES = 60;
+const TOLERANCE = 1e-13;
+
+/** Losses by the formula: one quadratic for both drives. @param whole W for both inverters. */
+export function torqueWithFollower(m: Moving, axle: AxleFigures, at: AxleNow, whole: number): void {
+  const [other, behind] = followerOf(m, axle);
+  const omega = at.motorSpeed;
+  const slow = behind.motorSpeed;
+  // Torque of the follower = c T + d.
+  const c = followerSlope(at, other, behind);
+  const d = other.dragTorque - c * axle.dragTorque;
+  const eta = axle.inverter;
+  const etaOther = other.inverter;
+  const square = axle.copper / eta + (other.copper * c * c) / etaOther;
+  const linear = omega / eta + (c * slow + 2 * other.copper * c * d) / etaOther;
+  const useful = whole - motorLoss(axle, 0, omega) / eta - (d * slow + motorLoss(other, d, slow)) / etaOther;
+  const T = useful <= 0 ? 0 : (2 * useful) / (linear + Math.sqrt(linear * linear + 4 * square * useful));
+  at.limit = T;
+  at.limitSlope = useful <= 0 ? 0 : -T / eta / (2 * square * T + linear);
+}
+
+function followerOf(m: Moving, axle: AxleFigures): readonly [AxleFigures, AxleNow] {
+  return axle === m.front ? [m.rear, m.atRear] : [m.front, m.atFront];
+}
+
+/** N m at the motor of the other axle for each N m at this one's, from the share of the wheel torques. */
+function followerSlope(at: AxleNow, other: AxleFigures, behind: AxleNow): number {
+  const share = other.torqueShare / (1 - other.torqueShare);
+  return (share * at.gear.efficiency * at.gear.ratio) / (behind.gear.efficiency * behind.gear.ratio);
+}
+
+/** The same where a drive has a map: Newton's method inside a bracket. */
+export function mappedWithFollower(m: Moving, axle: AxleFigures, at: AxleNow, whole: number): void {
+  const [other, behind] = followerOf(m, axle);
+  const omega = at.motorSpeed;
+  const slow = behind.motorSpeed;
+  const c = followerSlope(at, other, behind);
+  const d = other.dragTorque - c * axle.dragTorque;
+  const eta = axle.inverter;
+  const etaOther = other.inverter;
+  let slope = 0;
+  const excess = (T: number): number => {
+    const own = T * omega + motorLoss(axle, T, omega);
+    const follower = c * T + d;
+    const others = follower * slow + motorLoss(other, follower, slow);
+    slope = (omega + lossSlope(axle, T, omega)) / eta;
+    slope += (c * (slow + lossSlope(other, follower, slow))) / etaOther;
+    return own / eta + others / etaOther - whole;
+  };
+  at.limit = 0;
+  at.limitSlope = 0;
+  if (!(excess(0) < 0)) return;
+  let low = 0;
+  let high = Infinity;
+  let T = at.torque > 0 ? at.torque : axle.peakTorque;
+  for (let pass = 0; pass < MOST_PASSES; pass++) {
+    const over = excess(T);
+    if (over > 0) high = T;
+    else low = T;
+    const next = T - over / slope;
+    if (Math.abs(next - T) <= TOLERANCE * T) break;
+    if (next > low && next < high) T = next;
+    else T = high === Infinity ? 2 * T : 0.5 * (low + high);
+  }
+  excess(T);
+  at.limit = T;
+  at.limitSlope = -T / eta / slope;
+}

@@ -1,0 +1,139 @@
+/**
+ * A car that is being driven: its figures, and its instant, which holds what the last call of the rates found. As in `figures.ts`
+ * classes of plain fields that are never added to.
+ */
+import { PackFigures, PackNow } from '../pack/state.ts';
+import { AxleFigures, CarFigures, NO_CURVE, NO_GEAR } from './figures.ts';
+import type { GearFigures } from './figures.ts';
+
+/** An axle at an instant. */
+export class AxleNow {
+  /** N. */
+  load = Number.NaN;
+  /** N at the contact patch, forwards. */
+  force = Number.NaN;
+  /** Slip over slip at the peak; kept as the first guess of the next call. */
+  stretch = Number.NaN;
+  slip = Number.NaN;
+  /** rad/s. */
+  motorSpeed = Number.NaN;
+  /** N m at the motor shaft. */
+  torque = Number.NaN;
+  /** N m that the drive could give at this motor speed. */
+  available = Number.NaN;
+  /** N, peak friction times load. */
+  grip = Number.NaN;
+  /** N, load at no acceleration. */
+  unloaded = Number.NaN;
+  /** Coefficient. */
+  rolling = Number.NaN;
+  /** rad/s. */
+  wheelSpeed = Number.NaN;
+  /** rad/s2. */
+  wheelSpin = Number.NaN;
+  /** m/s at the contact patch. */
+  slipSpeed = Number.NaN;
+  /** W at the inverter's terminals. */
+  power = Number.NaN;
+  /** W lost in motor and inverter. */
+  heat = Number.NaN;
+  /** W at the other axle's inverter. */
+  otherPower = Number.NaN;
+  /** N m at the other axle's wheels. */
+  otherWheel = Number.NaN;
+  /** K of the drive unit. */
+  temperature = Number.NaN;
+  /** N m, answer of `limit`, and its derivative after motor speed. */
+  limit = Number.NaN;
+  limitSlope = Number.NaN;
+  /** N, load at which the friction was last taken to a power, and the friction there. */
+  anchorLoad = Number.NaN;
+  anchorFriction = Number.NaN;
+  /** Bracket of the slip iteration. */
+  low = Number.NaN;
+  high = Number.NaN;
+  /** Slope and intercept of force over load, or wheel force and inertia, within one pass. */
+  tangent = Number.NaN;
+  intercept = Number.NaN;
+  /** What the axle adds to the force, N, and to the inertia, kg, of the car within one pass. */
+  addedForce = Number.NaN;
+  addedInertia = Number.NaN;
+  /** m/s at which `stretch` was found, and how it went with speed there. */
+  stretchSpeed = Number.NaN;
+  stretchSlope = Number.NaN;
+  /** Of the peak force at the slip asked for last, its slope and its bend. */
+  share = Number.NaN;
+  shareSlope = Number.NaN;
+  shareBend = Number.NaN;
+  /** Slip times stiffness about which the series below runs. */
+  center = Number.NaN;
+  s0 = Number.NaN;
+  s1 = Number.NaN;
+  s2 = Number.NaN;
+  s3 = Number.NaN;
+  s4 = Number.NaN;
+  s5 = Number.NaN;
+  s6 = Number.NaN;
+  /** The other axle is held back by the pack. */
+  otherAtPack = false;
+  /** The other axle keeps its share to the torque of this one. */
+  otherFollows = false;
+  /** The one that is engaged. */
+  gear: GearFigures = NO_GEAR;
+}
+
+/** The whole car at an instant. */
+export class CarNow {
+  /** m/s2. */
+  acceleration = Number.NaN;
+  /** N. */
+  drag = Number.NaN;
+  /** W at the terminals of the pack, A out of it, V. */
+  busPower = Number.NaN;
+  current = Number.NaN;
+  voltage = Number.NaN;
+  /** s, when the torque comes back. */
+  shiftEnd = Number.NaN;
+}
+
+/** Where the states and guards of a car stand; -1: it has none of these. */
+export class Places {
+  states = 0;
+  unitFront = -1;
+  unitRear = -1;
+  pack = -1;
+  spinFront = -1;
+  spinRear = -1;
+  /** Guards, and the first of each axle. */
+  guards = 0;
+  guardsFront = -1;
+  guardsRear = -1;
+  /** The one of the gearbox. */
+  guardShift = -1;
+}
+
+/** The car as it moves. */
+export class Moving {
+  car = new CarFigures();
+  pack = new PackFigures(NO_CURVE, NO_CURVE);
+  front = new AxleFigures();
+  rear = new AxleFigures();
+  /** State of charge at the start. */
+  charge = Number.NaN;
+  /** Gear engaged, 0 for the first. */
+  gear = -1;
+  readonly now = new CarNow();
+  readonly packNow = new PackNow();
+  readonly atFront = new AxleNow();
+  readonly atRear = new AxleNow();
+  readonly places: Places;
+  /** Memory for a mode that is looked for. */
+  readonly ratesOut: Float64Array;
+  readonly guards: Float64Array;
+
+  constructor(places: Places, ratesOut: Float64Array, guards: Float64Array) {
+    this.places = places;
+    this.ratesOut = ratesOut;
+    this.guards = guards;
+  }
+}

@@ -1,0 +1,158 @@
+/** Which mode a car is in, how far every other one is, and which one comes next: generated from the list of limits. */
+import type { AxleFigures } from './figures.ts';
+import type { AxleNow, Moving } from './instant.ts';
+import { limit, lowestOwn } from './limits.ts';
+import { rates } from './rates.ts';
+import { isOpen } from './slip-step.ts';
+import {
+  atPack,
+  axleMode,
+  BREAK,
+  follows,
+  GEAR_SHIFT,
+  gearOf,
+  GRIP,
+  isPackLimit,
+  L,
+  LIMIT_BITS,
+  LIMIT_COUNT,
+  SLIDE,
+  SPEED,
+  withAxleMode,
+} from './state.ts';
+
+/** Guards of one axle: 0 is grip, k is limit k. */
+export const AXLE_GUARDS = LIMIT_COUNT + 1;
+
+const MOST_CHANGES = 40;
+
+/** s; a shorter break in the torque is none. */
+const SHORTEST_BREAK = 1e-4;
+
+/** Limits closer than this share of the peak torque are taken as equal when a mode is looked for. */
+const TIE = 1e-9;
+
+/** Relative distance of every other limit from the one in force; right after `rates`. */
+export function guard(m: Moving, mode: number, y: Float64Array, out: Float64Array): void {
+  const { places } = m;
+  out.fill(Infinity);
+  const breaks = (mode & BREAK) !== 0;
+  const bitsFront = axleMode(mode, 0);
+  const bitsRear = axleMode(mode, 1);
+  if (places.guardsFront >= 0) {
+    axleGuard(m, m.front, m.atFront, bitsFront, bitsRear, breaks, places.guardsFront, out);
+  }
+  if (places.guardsRear >= 0) {
+    axleGuard(m, m.rear, m.atRear, bitsRear, bitsFront, breaks, places.guardsRear, out);
+  }
+  if (places.guardShift < 0) return;
+  out[places.guardShift] = breaks ? m.now.shiftEnd - y[places.states]! : 1 - y[SPEED]! / upshiftSpeed(m, gearOf(mode));
+}
+
+/** @param bits of the axle in the mode. @param others of the other axle. @param base of its guards in `out`. */
+function axleGuard(
+  m: Moving,
+  axle: AxleFigures,
+  at: AxleNow,
+  bits: number,
+  others: number,
+  breaks: boolean,
+  base: number,
+  out: Float64Array,
+): void {
+  if (isOpen(axle, breaks)) return;
+  const active = bits & LIMIT_BITS;
+  const scale = 1 / axle.peakTorque;
+  const T = at.available;
+  out[base] = gripGuard(axle, at, bits);
+  const { used } = axle;
+  for (let i = 0; i < used.length; i++) {
+    const l = used[i]!;
+    if (l === active) continue;
+    if (l === L.split && follows(others)) continue;
+    // With the one that leads at the pack's limit, both are.
+    if (follows(bits) && isPackLimit(l) && atPack(others)) continue;
+    limit(m, axle, at, l);
+    // An axle follows the other one's torque, whether grip or a limit of its own would have come next.
+    out[base + l] = (at.limit - (l === L.split ? at.torque : T)) * scale;
+  }
+}
+
+function gripGuard(axle: AxleFigures, at: AxleNow, bits: number): number {
+  if (axle.spin) {
+    const z = Math.abs(at.stretch);
+    return (bits & SLIDE) === 0 ? 1 - z : z - 1;
+  }
+  if ((bits & GRIP) !== 0) return (at.available - at.torque) * (1 / axle.peakTorque);
+  // Where the torque falls with speed the slip crosses its limit plainly; where it does not, the force does. The slope
+  // is still that of the limit in force, which `rates` evaluated last.
+  return at.limitSlope === 0 ? axle.maxShare - at.force / at.grip : axle.maxStretch - at.stretch;
+}
+
+/** m/s of the car at which a gear is left. */
+function upshiftSpeed({ front, rear }: Moving, gear: number): number {
+  const { gears } = rear.gears.length > 1 ? rear : front;
+  return gears.length > 1 ? (gears[gear]?.upshift ?? Infinity) : Infinity;
+}
+
+/** The mode after a guard has passed zero. */
+export function switched(m: Moving, mode: number, fired: number, y: Float64Array): number {
+  const { places } = m;
+  if (fired === places.guardShift) return changeGear(m, mode, y);
+  const axle = places.guardsRear >= 0 && fired >= places.guardsRear ? 1 : 0;
+  const figures = axle === 0 ? m.front : m.rear;
+  const at = axle === 0 ? m.atFront : m.atRear;
+  const l = fired % AXLE_GUARDS;
+  const bits = axleMode(mode, axle);
+  if (l === 0 && figures.spin) return withAxleMode(mode, axle, bits ^ SLIDE);
+  // An axle that no longer follows the other's torque is the one to be followed.
+  if (follows(bits)) {
+    const led = withAxleMode(mode, 1 - axle, (axleMode(mode, 1 - axle) & SLIDE) | L.split);
+    return withAxleMode(led, axle, l === 0 ? GRIP | lowestOwn(m, figures, at) : (bits & SLIDE) | l);
+  }
+  if (l === L.split) return withAxleMode(mode, axle, (bits & SLIDE) | l);
+  if (l > 0) return withAxleMode(mode, axle, (bits & ~LIMIT_BITS) | l);
+  if ((bits & GRIP) === 0) return withAxleMode(mode, axle, bits | GRIP);
+  at.stretch = figures.maxStretch;
+  return withAxleMode(mode, axle, bits & LIMIT_BITS);
+}
+
+/** The gear is let go, or the next one taken. */
+function changeGear(m: Moving, mode: number, y: Float64Array): number {
+  if ((mode & BREAK) === 0 && m.car.shiftTime >= SHORTEST_BREAK) {
+    m.now.shiftEnd = y[m.places.states]! + m.car.shiftTime;
+    return mode | BREAK;
+  }
+  return settle(m, (mode & ~BREAK) + (1 << GEAR_SHIFT), y);
+}
+
+/** The mode at a state: the plain minimum of all limits. */
+export function modeAt(m: Moving, y: Float64Array): number {
+  let mode = 0;
+  if (m.front.driven) mode = withAxleMode(mode, 0, L.torque | (m.front.spin ? 0 : GRIP));
+  if (m.rear.driven) mode = withAxleMode(mode, 1, L.torque | (m.rear.spin ? 0 : GRIP));
+  if (m.places.guardShift >= 0) while (y[SPEED]! > upshiftSpeed(m, gearOf(mode))) mode += 1 << GEAR_SHIFT;
+  return settle(m, mode, y);
+}
+
+/** Changes one limit after the other, the most violated first, until none lies below the one in force. */
+function settle(m: Moving, from: number, y: Float64Array): number {
+  const { guards, ratesOut, places } = m;
+  const axleGuards = places.guardShift >= 0 ? places.guardShift : places.guards;
+  let mode = from;
+  for (let change = 0; change < MOST_CHANGES; change++) {
+    rates(m, mode, y, ratesOut);
+    guard(m, mode, y, guards);
+    let worst = -TIE;
+    let fired = -1;
+    for (let g = 0; g < axleGuards; g++) {
+      if (guards[g]! < worst) {
+        worst = guards[g]!;
+        fired = g;
+      }
+    }
+    if (fired < 0) break;
+    mode = switched(m, mode, fired, y);
+  }
+  return mode;
+}

@@ -1,0 +1,87 @@
+/**
+ * Rates of the states of a moving car. Slip as in ISO 8855; where the wheel speed is no state it is quasi-static: the wheel turns
+ * at (1 + slip) v / r, and what its slip changes by does not count. They run a few hundred times per launch and some hundred thousand
+ * times per sweep, and allocate nothing.
+ */
+import { packAt } from '../pack/state.ts';
+import { balance, road } from './balance.ts';
+import { electrical, energies, packWarming, unitWarming } from './energies.ts';
+import type { AxleFigures } from './figures.ts';
+import type { AxleNow, Moving } from './instant.ts';
+import { limit } from './limits.ts';
+import { balanceSingle, balanceSpin } from './single-axle.ts';
+import { isOpen, spinState } from './slip-step.ts';
+import { AXLE_BITS, BREAK, CHARGE, gearOf, GRIP, LIMIT_BITS, RC, REAR_SHIFT, SLIDE, SPEED } from './state.ts';
+import { bothAxles } from './two-axles.ts';
+
+/** Writes the rates of the states and then of the quadratures, in a mode. */
+export function rates(m: Moving, mode: number, y: Float64Array, out: Float64Array): void {
+  const { front, rear, atFront, atRear, places } = m;
+  const v = y[SPEED]!;
+  const bitsFront = mode & AXLE_BITS;
+  const bitsRear = (mode >> REAR_SHIFT) & AXLE_BITS;
+  if (gearOf(mode) !== m.gear) engage(m, gearOf(mode));
+  warmth(m, y);
+  road(m, v);
+  if (!rear.driven) oneAxle(m, front, atFront, rear, atRear, bitsFront, mode, y, places.spinFront);
+  else if (!front.driven) oneAxle(m, rear, atRear, front, atFront, bitsRear, mode, y, places.spinRear);
+  else bothAxles(m, mode, y, v);
+  if (front.driven) available(m, front, atFront, bitsFront);
+  if (rear.driven) available(m, rear, atRear, bitsRear);
+  electrical(m, y, out, places.states);
+  energies(m, (mode & BREAK) !== 0, v, out, places.states);
+  if (places.spinFront >= 0) out[places.spinFront] = atFront.wheelSpin;
+  if (places.spinRear >= 0) out[places.spinRear] = atRear.wheelSpin;
+  if (places.pack < 0) return;
+  if (places.unitFront >= 0) out[places.unitFront] = unitWarming(front, atFront, m.car.air);
+  if (places.unitRear >= 0) out[places.unitRear] = unitWarming(rear, atRear, m.car.air);
+  out[places.pack] = packWarming(m, out[places.states + 1]!);
+}
+
+/** Takes the gear of a mode. */
+function engage(m: Moving, gear: number): void {
+  m.gear = gear;
+  m.atFront.gear = m.front.gears[gear] ?? m.atFront.gear;
+  m.atRear.gear = m.rear.gears[gear] ?? m.atRear.gear;
+}
+
+/** The state of the pack, and the temperatures of the drive units. */
+function warmth(m: Moving, y: Float64Array): void {
+  const { pack, packNow, places } = m;
+  packNow.charge = y[CHARGE]!;
+  if (pack.pairs > 0) packNow.pair1 = y[RC]!;
+  if (pack.pairs > 1) packNow.pair2 = y[RC + 1]!;
+  if (places.pack >= 0) packNow.temperature = y[places.pack]!;
+  if (places.unitFront >= 0) m.atFront.temperature = y[places.unitFront]!;
+  if (places.unitRear >= 0) m.atRear.temperature = y[places.unitRear]!;
+  packAt(pack, packNow);
+}
+
+/** @param axle, at the driven axle; `other`, `beside` the free one. @param bits of the driven axle. @param spin place of its state. */
+function oneAxle(
+  m: Moving,
+  axle: AxleFigures,
+  at: AxleNow,
+  other: AxleFigures,
+  beside: AxleNow,
+  bits: number,
+  mode: number,
+  y: Float64Array,
+  spin: number,
+): void {
+  const v = y[SPEED]!;
+  const open = isOpen(axle, (mode & BREAK) !== 0);
+  if (spin >= 0) {
+    spinState(m, axle, at, bits & ~SLIDE, v, y[spin]!, open);
+    balanceSpin(m, axle, at, other, beside, v, open);
+  } else if (open) balance(m, mode, v);
+  else balanceSingle(m, axle, at, other, beside, bits, v);
+}
+
+/** What a drive could give at its present motor speed, grip left aside. */
+function available(m: Moving, axle: AxleFigures, at: AxleNow, bits: number): void {
+  if ((bits & GRIP) !== 0) {
+    limit(m, axle, at, bits & LIMIT_BITS);
+    at.available = at.limit;
+  } else at.available = at.torque;
+}

@@ -1,0 +1,91 @@
+/** The torque of a drive unit whose bus voltage sags under its own power, solved together with the sag. */
+import { curveAt, curveSlopeAt } from '../tables/curve.ts';
+import { lowestVoltage } from '../pack/state.ts';
+import { motorLoss } from './drive-unit.ts';
+import type { AxleFigures } from './figures.ts';
+import type { AxleNow, Moving } from './instant.ts';
+
+/** At the rated power scaled down by bus voltage over reference voltage. */
+export function ratingAtSag(m: Moving, axle: AxleFigures, at: AxleNow): void {
+  // T = beta V / w and (E - V) V / R = (w T + losses(T)) / eta + other consumers: a quadratic in V, here times w^2.
+  const omega = at.motorSpeed;
+  const R = m.packNow.resistance;
+  const { emf } = m.packNow;
+  const eta = axle.inverter;
+  const kc = axle.copper;
+  const ki = axle.iron;
+  const kw = axle.windage;
+  const beta = axle.peakPower / axle.referenceVoltage;
+  const drop = (R * beta) / eta;
+  const fixed = omega * (ki + kw * omega * omega) + axle.fixed;
+  const a = omega * omega + drop * kc * beta;
+  const half = 0.5 * omega * (emf - drop);
+  const c = R * (fixed / eta + m.car.auxiliaryPower + at.otherPower);
+  const root = half + Math.sqrt(Math.max(0, half * half - a * c));
+  const T = (beta * root) / a;
+  const V = (omega * root) / a;
+  // How the balance moves with the torque and with the motor speed.
+  const rise = emf - 2 * V;
+  const slope = -(rise * T - drop * (T + ki + 3 * kw * omega * omega)) / (rise * omega - drop * (omega + 2 * kc * T));
+  // Below the lowest voltage the pack limits, not the unit: reflected, so that this limit rises above the other there.
+  const lowest = lowestVoltage(m.pack, m.packNow);
+  const twice = V < lowest ? (2 * lowest * beta) / omega : 0;
+  at.limit = V < lowest ? twice - T : T;
+  at.limitSlope = V < lowest ? -twice / omega - slope : slope;
+}
+
+/** As `ratingAtSag` with tables, of which the torque's speed axis shrinks with the voltage. */
+export function tableAtSag(m: Moving, axle: AxleFigures, at: AxleNow): void {
+  const omega = at.motorSpeed;
+  const reference = axle.referenceVoltage;
+  const alpha = axle.peakPower / reference / omega;
+  const V = sagOf(m, axle, at, alpha);
+  if (!axle.tabled) {
+    at.limit = alpha * V;
+    at.limitSlope = (-alpha * V) / omega;
+    return;
+  }
+  const x = (omega * reference) / V;
+  const T = curveAt(axle.torque, x);
+  const flat = axle.flatSpeed;
+  // On the flat part of a table torque and sag would allow the same, and neither would be the one in force: there this limit
+  // is raised, the more the further the end of that part is.
+  const raised = x < flat ? 2 - x / flat : 1;
+  at.limit = raised * T;
+  at.limitSlope = ((raised * curveSlopeAt(axle.torque, x) - (x < flat ? T / flat : 0)) * reference) / V;
+}
+
+/** W that the pack gives at a voltage over what the unit and all others draw there. */
+function excess(m: Moving, axle: AxleFigures, at: AxleNow, alpha: number, V: number): number {
+  const omega = at.motorSpeed;
+  const { emf, resistance } = m.packNow;
+  const T = axle.tabled ? Math.max(0, curveAt(axle.torque, (omega * axle.referenceVoltage) / V)) : alpha * V;
+  const drawn = (T * omega + motorLoss(axle, T, omega)) / axle.inverter;
+  return (emf - V) * V - resistance * (drawn + (m.car.auxiliaryPower + at.otherPower));
+}
+
+/** V, by the Illinois iteration; the lowest voltage where the pack can not give what is drawn there. */
+function sagOf(m: Moving, axle: AxleFigures, at: AxleNow, alpha: number): number {
+  let high = m.packNow.emf;
+  let low = lowestVoltage(m.pack, m.packNow);
+  let fLow = excess(m, axle, at, alpha, low);
+  let fHigh = excess(m, axle, at, alpha, high);
+  if (fLow <= 0) return low;
+  let V = high;
+  for (let i = 0; i < 60 && high - low > 1e-12 * high; i++) {
+    V = high - (fHigh * (high - low)) / (fHigh - fLow);
+    if (!(V > low && V < high)) V = 0.5 * (low + high);
+    const f = excess(m, axle, at, alpha, V);
+    if (f === 0) break;
+    if (f > 0) {
+      low = V;
+      fLow = f;
+      fHigh *= 0.5;
+    } else {
+      high = V;
+      fHigh = f;
+      fLow *= 0.5;
+    }
+  }
+  return V;
+}

@@ -1,0 +1,66 @@
+/** Which states a car has: cars of one shape can be driven one after the other in the same memory. */
+import type { AxleName, Car } from '../car.ts';
+import { Places } from './instant.ts';
+import { AXLE_GUARDS } from './modes.ts';
+import { RC } from './state.ts';
+
+export interface PlantShape {
+  /** RC pairs of the pack, 0 to 2. */
+  readonly pairs: number;
+  /** Whether the temperatures of drive units and pack are states. */
+  readonly heat: boolean;
+  /** Driven axles, and whether their wheel speed is a state. */
+  readonly front: 'free' | 'driven' | 'spin';
+  readonly rear: 'free' | 'driven' | 'spin';
+  /** Whether one of the drives has more than one gear. */
+  readonly gears: boolean;
+}
+
+/** @throws RangeError when one axle is driven twice. */
+export function shapeOf(car: Car): PlantShape {
+  return {
+    pairs: car.pack.cell.pairs.length,
+    heat: car.pack.heat !== undefined || car.drives.some(drive => drive.unit.heat !== undefined),
+    front: kindOf(car, 'front'),
+    rear: kindOf(car, 'rear'),
+    gears: car.drives.some(drive => drive.gearbox !== undefined),
+  };
+}
+
+function kindOf(car: Car, axle: AxleName): PlantShape['front'] {
+  const [drive, second] = car.drives.filter(each => each.axle === axle);
+  if (second !== undefined) throw new RangeError(`the ${axle} axle is driven twice`);
+  if (drive === undefined) return 'free';
+  return drive.traction.policy === 'spin' ? 'spin' : 'driven';
+}
+
+/** Whether cars of the one shape can be loaded into a plant of the other. */
+export function sameShape(a: PlantShape, b: PlantShape): boolean {
+  return a.pairs === b.pairs && a.heat === b.heat && a.front === b.front && a.rear === b.rear && a.gears === b.gears;
+}
+
+/** Where its states and guards stand: temperatures after the RC pairs, wheel speeds last; front before rear. */
+export function placesOf({ pairs, heat, front, rear, gears }: PlantShape): Places {
+  const places = new Places();
+  let next = RC + pairs;
+  if (heat) {
+    if (front !== 'free') places.unitFront = next++;
+    if (rear !== 'free') places.unitRear = next++;
+    places.pack = next++;
+  }
+  if (front === 'spin') places.spinFront = next++;
+  if (rear === 'spin') places.spinRear = next++;
+  places.states = next;
+  let guards = 0;
+  if (front !== 'free') {
+    places.guardsFront = guards;
+    guards += AXLE_GUARDS;
+  }
+  if (rear !== 'free') {
+    places.guardsRear = guards;
+    guards += AXLE_GUARDS;
+  }
+  if (gears) places.guardShift = guards++;
+  places.guards = guards;
+  return places;
+}

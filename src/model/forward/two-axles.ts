@@ -1,0 +1,48 @@
+/** Two drives on one pack: each sees what the other draws. */
+import { balance } from './balance.ts';
+import { motorLoss } from './drive-unit.ts';
+import type { AxleFigures } from './figures.ts';
+import type { AxleNow, Moving } from './instant.ts';
+import { wheelTorque } from './limits.ts';
+import { isOpen, spinState } from './slip-step.ts';
+import { atPack, AXLE_BITS, BREAK, follows, REAR_SHIFT, SLIDE } from './state.ts';
+
+const MOST_PASSES = 40;
+
+/** The balance of both axles, until what they draw stands still. */
+export function bothAxles(m: Moving, mode: number, y: Float64Array, v: number): void {
+  const { front, rear, atFront, atRear, places } = m;
+  const bitsFront = mode & AXLE_BITS;
+  const bitsRear = (mode >> REAR_SHIFT) & AXLE_BITS;
+  const breaks = (mode & BREAK) !== 0;
+  meet(atFront, bitsRear);
+  meet(atRear, bitsFront);
+  for (let pass = 0; pass < MOST_PASSES; pass++) {
+    const before = atFront.torque + atRear.torque;
+    if (front.spin) {
+      spinState(m, front, atFront, bitsFront & ~SLIDE, v, y[places.spinFront]!, isOpen(front, breaks));
+    }
+    if (rear.spin) spinState(m, rear, atRear, bitsRear & ~SLIDE, v, y[places.spinRear]!, isOpen(rear, breaks));
+    balance(m, mode, v);
+    atFront.otherPower = drawn(rear, atRear);
+    atRear.otherPower = drawn(front, atFront);
+    atFront.otherWheel = wheelTorque(rear, atRear);
+    atRear.otherWheel = wheelTorque(front, atFront);
+    const after = atFront.torque + atRear.torque;
+    if (pass > 0 && Math.abs(after - before) < 1e-12 * Math.abs(after)) break;
+  }
+}
+
+/** What an axle is told of the other one. @param bits of the other. */
+function meet(at: AxleNow, bits: number): void {
+  at.otherAtPack = atPack(bits);
+  at.otherFollows = follows(bits);
+  // A trial step of the solver may have left anything behind.
+  if (!Number.isFinite(at.otherPower)) at.otherPower = 0;
+  if (!Number.isFinite(at.otherWheel)) at.otherWheel = 0;
+}
+
+/** W at the inverter's terminals. */
+function drawn(axle: AxleFigures, at: AxleNow): number {
+  return (at.torque * at.motorSpeed + motorLoss(axle, at.torque, at.motorSpeed)) / axle.inverter;
+}
