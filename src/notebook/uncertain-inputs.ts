@@ -3,21 +3,31 @@ import type { Fields, NumberField } from '../model/fields/field.ts';
 import { fieldKey } from '../model/fields/filler.ts';
 import type { Input } from '../model/fields/input.ts';
 import { carFields, surroundingsFields } from '../model/spec.ts';
+import { valueAt } from '../runs/answer/change.ts';
 import type { Question } from '../runs/answer/question.ts';
 import type { Uncertain } from '../studies/sampling/uncertain.ts';
+import { fitting, type Known } from './drawn-pairs.ts';
+import { limitsOfFiles } from './limits-of-files.ts';
 
 /** In the order of the inputs; text, what belongs to other cells, and the friction of another surface are left out. */
-export function uncertainOf({ car, name, run }: Question, inputs: readonly Input[]): Uncertain[] {
+export function uncertainOf(question: Question, inputs: readonly Input[]): Uncertain[] {
+  const { car, name, run, spec, measured } = question;
   const wet = 'where' in run && run.where.surface === 'wet';
-  const elsewhere = wet ? /\.dry_(peak|slide)$/ : /\.wet_(peak|slide)$/;
-  return inputs.flatMap(({ path, value, spread }): Uncertain[] => {
-    if (spread === undefined || typeof value !== 'number' || elsewhere.test(path)) return [];
+  const elsewhere = wet ? /\.dry_(peak|slide|slide_share)$/ : /\.wet_(peak|slide|slide_share)$/;
+  const drawn: Uncertain[] = [];
+  const known = new Map<string, Known>();
+  for (const { path, value, spread } of inputs) {
+    if (typeof value !== 'number') continue;
     const [head = '', ...rest] = path.split('.');
-    if (head !== car && head !== name) return [];
+    if (head !== car && head !== name) continue;
     const field = numberFieldAt(head === car ? carFields : surroundingsFields, rest);
-    if (field === null) return [];
-    return [{ path, value, spread, min: field.min, max: field.max }];
-  });
+    if (field === null) continue;
+    const written = head === car && valueAt(spec, rest.join('.')) !== undefined;
+    known.set(path, { value, written, field });
+    if (spread === undefined || elsewhere.test(path)) continue;
+    drawn.push({ path, value, spread, min: field.min, max: field.max });
+  }
+  return fitting(limitsOfFiles(drawn, measured, known), known);
 }
 
 /** The number field at a path in words of the notebook; null where there is none. */

@@ -13,7 +13,7 @@ import { evaluateLoss, packLoss } from './efficiency-map.ts';
 import type { LossMap, LossTable } from './efficiency-map.ts';
 import { lossSpreads, scaledLosses } from './losses.ts';
 import type { Input } from '../fields/input.ts';
-import { driveFields, unitFields } from './fields.ts';
+import { driveFields, LOWEST_TAPER, unitFields } from './fields.ts';
 import type { DriveSpec, UnitSpec } from './fields.ts';
 import type { TorqueTable } from './torque-surface.ts';
 
@@ -42,9 +42,6 @@ export interface DriveContext {
 export function usualMaxSpeed(peakPower: number, peakTorque: number): number {
   return (3.6 * peakPower) / peakTorque;
 }
-
-/** Share of the greatest speed below which a straight line is no picture of how the torque falls off. */
-const LOWEST_TAPER = 2 / 3;
 
 /**
  * The drive of one axle; of both, where one unit drives both: then two drives with their shares of the unit.
@@ -163,11 +160,7 @@ function completeUnit(
   const maxSpeed = fill.derived(
     'maxSpeed',
     () => (table === null ? usualMaxSpeed(peakPower, peakTorque) : table.speed.at(-1)!),
-    {
-      kind: 'rectangular',
-      low: 2.5 * base,
-      high: 5 * base,
-    },
+    table === null ? { kind: 'rectangular', low: 2.5 * base, high: 5 * base } : undefined,
   );
   const taperSpeed = fill.derived('taperSpeed', () => 0.96 * maxSpeed);
   if (taperSpeed >= maxSpeed) throw fill.error('taperSpeed', 'is not below the greatest speed', 'a lower speed');

@@ -193,6 +193,26 @@ export function mapCover(
   return { missing: '', notes };
 }
 
+/**
+ * The greatest ratings that a map covers, about those of a unit that it covers: each may grow so far, and all together.
+ * @param unit N m, W, rad/s.
+ */
+export function mapLimits(
+  map: LossMap,
+  unit: { readonly peakTorque: number; readonly peakPower: number },
+): { readonly peakTorque: number; readonly peakPower: number; readonly maxSpeed: number } {
+  const [w = 0, T = 0] = [map.speed.at(-1), map.torque.at(-1)];
+  const most = { peakTorque: (1 + MOST_BEYOND) * T, peakPower: Infinity, maxSpeed: (1 + MOST_BEYOND) * w };
+  for (const [i, omega] of map.speed.entries()) {
+    const reach = map.reach[i] ?? Infinity;
+    const next = map.torque.find(each => each > reach);
+    if (next === undefined) continue;
+    if (unit.peakTorque <= next) most.peakTorque = Math.min(most.peakTorque, next);
+    else most.peakPower = Math.min(most.peakPower, next * omega);
+  }
+  return most;
+}
+
 function shown(value: number, unit: string): string {
   return `${Number(value.toPrecision(4))} ${unit}`;
 }

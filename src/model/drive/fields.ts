@@ -1,15 +1,27 @@
 /** What a user says about a drive: drive unit, gearbox, gears and shafts, what it takes back. */
 import type { Fields } from '../fields/field.ts';
-import { assume, COMMON, KMH, NM, RPM, number } from '../fields/table.ts';
+import { assume, COMMON, KMH, NM, ordered, RPM, number, stated } from '../fields/table.ts';
 import type { SpecOf } from '../fields/table.ts';
 import { mapFields } from './map-fields.ts';
 
+/** What a maker's figure of a drive unit may be off by. */
+const RATED = stated(
+  0.05,
+  'UN Regulation No. 85: 2 % of the declared figure when approved, 5 % in production (from memory)',
+);
+
 const BY_TABLE = 'needed unless there is a torque table, which gives it';
+
+/** Share of the greatest speed below which a straight line is no picture of how the torque falls off. */
+export const LOWEST_TAPER = 2 / 3;
 
 /** Motor and inverter. */
 export const unitFields = {
-  peakTorque: number('N m', NM, [1, 20_000], 'peak torque at the motor shaft', { derived: BY_TABLE }),
-  peakPower: number('W', ['kW', 'hp'], [100, 3e6], 'peak power at the motor shaft', { derived: BY_TABLE }),
+  peakTorque: number('N m', NM, [1, 20_000], 'peak torque at the motor shaft', { derived: BY_TABLE, ...RATED }),
+  peakPower: number('W', ['kW', 'hp'], [100, 3e6], 'peak power at the motor shaft', {
+    derived: BY_TABLE,
+    ...RATED,
+  }),
   referenceVoltage: number('V', 'V', [20, 1500], 'voltage at and above which the peak power is reached', {
     derived: 'open-circuit voltage of the pack at half charge (makers state peak power at nominal voltage)',
     computed: true,
@@ -19,6 +31,7 @@ export const unitFields = {
   }),
   taperSpeed: number('rad/s', 'rpm', [100 * RPM, 40_000 * RPM], 'motor speed from which the torque falls to nothing', {
     derived: '0.96 of the greatest speed (common practice, no source)',
+    below: { as: 'share', path: 'max_speed', least: LOWEST_TAPER },
   }),
   tableSpeed: {
     kind: 'numbers',
@@ -51,12 +64,14 @@ export const unitFields = {
   }),
   continuousPower: number('W', ['kW', 'hp'], [100, 3e6], 'power it can give for ever; its heat is then modelled', {
     derived: 'its heat is not modelled',
+    ...ordered('peak_power'),
   }),
   overloadTime: number('s', 's', [1, 3600], 'time for which it can give its peak power, starting cold', {
     ...assume(60, 'makers state 30 s to 2 min; common practice, no source', [30, 120]),
   }),
   coldTemperature: number('K', ['degC', 'degF'], [233.15, 373.15], 'temperature at which those ratings start', {
     ...assume(298.15, COMMON),
+    ...ordered('derate_temperature'),
   }),
   derateTemperature: number('K', ['degC', 'degF'], [303.15, 523.15], 'temperature from which its ratings are reduced', {
     ...assume(393.15, COMMON, [373.15, 413.15]),
@@ -81,11 +96,15 @@ export const gearboxFields = {
   },
   shiftSpeed: number('rad/s', 'rpm', [100 * RPM, 40_000 * RPM], 'motor speed at which the next gear is taken', {
     derived: '0.95 of the greatest motor speed (common practice, no source)',
+    ...ordered('../unit/max_speed'),
   }),
   shiftTime: number('s', 's', [0, 5], 'without torque while a gear is changed', {
     ...assume(0.5, 'common practice, no source: 0.3 s with a practised clutch, 1 s without one', [0.3, 1]),
   }),
-  gear: number('1', '1', [1, 6], 'for shift: none, the gear it is left in', assume(1, 'the first gear')),
+  gear: number('1', '1', [1, 6], 'for shift: none, the gear it is left in', {
+    ...assume(1, 'the first gear'),
+    whole: true,
+  }),
 } as const satisfies Fields;
 
 /** What a drive takes back when the car slows down. */
@@ -116,7 +135,10 @@ export const regenerationFields = {
     'speed below which it fades out',
     assume(12 / 3.6, COMMON, [8 / 3.6, 16 / 3.6]),
   ),
-  fadeTo: number('m/s', KMH, [0, 20], 'speed at which nothing is left', assume(5 / 3.6, COMMON, [2 / 3.6, 8 / 3.6])),
+  fadeTo: number('m/s', KMH, [0, 20], 'speed at which nothing is left', {
+    ...assume(5 / 3.6, COMMON, [2 / 3.6, 8 / 3.6]),
+    ...ordered('fade_from'),
+  }),
   gripShare: number('1', '%', [0, 1], 'share of the grip of the driven axle that it may use', {
     ...assume(0.5, 'so that the axle stays stable on a wet bend; common practice, no source', [0.3, 0.7]),
   }),

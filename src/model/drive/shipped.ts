@@ -6,14 +6,14 @@ import type { UnitPart } from '../parts/part.ts';
 const RPM = (2 * Math.PI) / 60;
 
 const SOURCE =
-  'peak torque to peak power as in an open data set of 53 electric cars on sale in 2020 (61 kW and 210 N m, 100 kW and 260 to 395 ' +
+  'peak torque and power ± 5 % as UN Regulation No. 85 lets a declared figure be off in production (from memory); peak torque to peak power as in an open data set of 53 electric cars on sale in 2020 (61 kW and 210 N m, 100 kW and 260 to 395 ' +
   'N m, 150 kW and 310 to 395 N m, 210 kW and 450 N m); losses as shares of the peak power: copper 6.5 % at peak torque as in Larminie & ' +
   'Lowry, Electric Vehicle Technology Explained, eq. 7.23, iron 1.2 % and windage 1 % at greatest speed by published maps of traction ' +
   'motors (from memory), 0.2 % fixed (common practice, no source); voltage, greatest speed and inverter efficiency from memory; inertia common practice, no source';
 
 interface Ratings {
   readonly kilowatts: number;
-  readonly torque: readonly [low: number, usual: number, high: number];
+  readonly torque: number;
   readonly voltage: number;
   readonly rpm: number;
   readonly inertia: number;
@@ -22,23 +22,23 @@ interface Ratings {
 function unit({ kilowatts, torque, voltage, rpm, inertia }: Ratings): UnitPart {
   const peakPower = kilowatts * 1000;
   const maxSpeed = rpm * RPM;
-  const losses = scaledLosses(peakPower, torque[1], maxSpeed);
+  const losses = scaledLosses(peakPower, torque, maxSpeed);
   return {
     kind: 'unit',
     name: `unit_${kilowatts}kw`,
-    title: `Single-speed drive unit, ${kilowatts} kW, ${torque[1]} N m`,
+    title: `Single-speed drive unit, ${kilowatts} kW, ${torque} N m`,
     values: {
-      peakTorque: torque[1],
+      peakTorque: torque,
       peakPower,
       referenceVoltage: voltage,
       maxSpeed,
-      taperSpeed: 0.96 * maxSpeed,
       inertia,
       ...losses,
       inverterEfficiency: 0.97,
     },
     spreads: {
-      peakTorque: between(torque[0], torque[2]),
+      peakTorque: between(0.95 * torque, 1.05 * torque),
+      peakPower: between(0.95 * peakPower, 1.05 * peakPower),
       referenceVoltage: between(0.93 * voltage, 1.07 * voltage),
       inertia: between(0.5 * inertia, 1.7 * inertia),
       ...lossSpreads(losses),
@@ -49,8 +49,8 @@ function unit({ kilowatts, torque, voltage, rpm, inertia }: Ratings): UnitPart {
 }
 
 export const units: readonly UnitPart[] = [
-  unit({ kilowatts: 60, torque: [180, 210, 225], voltage: 320, rpm: 11_000, inertia: 0.025 }),
-  unit({ kilowatts: 100, torque: [250, 260, 395], voltage: 330, rpm: 12_500, inertia: 0.035 }),
-  unit({ kilowatts: 150, torque: [300, 310, 395], voltage: 350, rpm: 16_000, inertia: 0.045 }),
-  unit({ kilowatts: 200, torque: [380, 430, 460], voltage: 350, rpm: 16_000, inertia: 0.06 }),
+  unit({ kilowatts: 60, torque: 210, voltage: 320, rpm: 11_000, inertia: 0.025 }),
+  unit({ kilowatts: 100, torque: 260, voltage: 330, rpm: 12_500, inertia: 0.035 }),
+  unit({ kilowatts: 150, torque: 310, voltage: 350, rpm: 16_000, inertia: 0.045 }),
+  unit({ kilowatts: 200, torque: 430, voltage: 350, rpm: 16_000, inertia: 0.06 }),
 ];

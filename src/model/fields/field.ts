@@ -21,6 +21,35 @@ export interface NumberField {
   readonly derived?: string;
   /** Whether that is arithmetic on what was given, and no rule of thumb. */
   readonly computed?: true;
+  /** How far a value may be off that is written down without a spread: a maker's figure. */
+  readonly stated?: StatedSpread;
+  /** The field that this one has to stay below, so that no two draws contradict each other. */
+  readonly below?: Below;
+  /** A count: it has no spread. */
+  readonly whole?: true;
+  /** Words that stand for a value. */
+  readonly words?: { readonly [word: string]: FieldDefault };
+}
+
+/** The spread of a figure that is stated as if it were exact. */
+export interface StatedSpread {
+  /** Half of its width, as a share of the value. */
+  readonly share: number;
+  readonly source: string;
+}
+
+/**
+ * Two fields of one car of which one stays below the other. `share`: it goes along with the other in proportion, as sliding
+ * friction with its peak. `order`: the two are drawn by themselves, each on its own side of a mark between them.
+ */
+export interface Below {
+  readonly as: 'share' | 'order';
+  /** The other field, seen from the group of this one, in words of the notebook: `cell/max_voltage`, `../unit/max_speed`. */
+  readonly path: string;
+  /** A field that the other one is multiplied by first. */
+  readonly times?: string;
+  /** Least share of the other one that it can be. */
+  readonly least?: number;
 }
 
 /** The value taken when the user leaves the field out. */

@@ -22,5 +22,7 @@ export interface Input {
   /** Unit that people read it in. */
   readonly display: string;
   readonly spread?: Spread;
+  /** Source of the spread where the value was given and its spread was not. */
+  readonly spreadSource?: string;
   readonly origin: Origin;
 }

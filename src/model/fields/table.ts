@@ -1,5 +1,5 @@
 /** What the tables of fields are written with: numbers, their defaults, and the type of a specification. */
-import type { FieldDefault, Fields, NumberField } from './field.ts';
+import type { Below, FieldDefault, Fields, NumberField, StatedSpread } from './field.ts';
 
 /** Base of most sources below. */
 export const COMMON = 'common practice, no source';
@@ -10,7 +10,9 @@ export function number(
   display: string | readonly [string, string],
   range: readonly [number, number],
   doc: string,
-  rest: { required?: true; default?: FieldDefault; derived?: string; computed?: true } = {},
+  rest: Partial<
+    Pick<NumberField, 'required' | 'default' | 'derived' | 'computed' | 'stated' | 'below' | 'whole' | 'words'>
+  > = {},
 ): NumberField {
   const [metric, imperial] = typeof display === 'string' ? [display, display] : display;
   return { kind: 'number', unit, display: { metric, imperial }, min: range[0], max: range[1], doc, ...rest };
@@ -24,6 +26,16 @@ export function assume(value: number, source: string, spread?: readonly [number,
         ? { value, source }
         : { value, source, spread: { kind: 'rectangular', low: spread[0], high: spread[1] } },
   };
+}
+
+/** A field that is drawn on its own side of a mark between itself and another. */
+export function ordered(path: string, times?: string): { below: Below } {
+  return { below: { as: 'order', path, ...(times !== undefined && { times }) } };
+}
+
+/** What a maker's figure may be off by where it is given without a spread. */
+export function stated(share: number, source: string): { stated: StatedSpread } {
+  return { stated: { share, source } };
 }
 
 export const KG = ['kg', 'lb'] as const;

@@ -36,6 +36,7 @@ export const cells: readonly CellPart[] = [
       capacity: 4.2 * AH,
       ...NMC_OCV,
       ...resistance(0.018),
+      resistanceFactor: 1,
       pairResistance: [0.008],
       pairTimeConstant: [20],
       maxCurrent: 25,
@@ -43,7 +44,12 @@ export const cells: readonly CellPart[] = [
       maxVoltage: 4.2,
       mass: 0.069,
     },
-    spreads: { maxCurrent: between(13, 35), mass: between(0.066, 0.072), capacity: between(4.1 * AH, 4.3 * AH) },
+    spreads: {
+      resistanceFactor: between(0.7, 1.3),
+      maxCurrent: between(13, 35),
+      mass: between(0.066, 0.072),
+      capacity: between(4.1 * AH, 4.3 * AH),
+    },
     source: `${OCV_STUDY}; resistances (± 30 %), current limit and mass from memory`,
   },
   {
@@ -54,6 +60,7 @@ export const cells: readonly CellPart[] = [
       capacity: 60 * AH,
       ...NMC_OCV,
       ...resistance(0.001),
+      resistanceFactor: 1,
       pairResistance: [0.0006],
       pairTimeConstant: [25],
       maxCurrent: 360,
@@ -61,8 +68,37 @@ export const cells: readonly CellPart[] = [
       maxVoltage: 4.2,
       mass: 0.9,
     },
-    spreads: { maxCurrent: between(240, 480), mass: between(0.8, 1.05) },
-    source: `${OCV_STUDY}, taken over from the round 21700 cell; resistances (± 40 %), current limit and mass from memory`,
+    spreads: {
+      resistanceFactor: between(0.6, 1.4),
+      capacity: between(58.2 * AH, 61.8 * AH),
+      maxCurrent: between(240, 480),
+      mass: between(0.8, 1.05),
+    },
+    source: `${OCV_STUDY}, taken over from the round 21700 cell; resistances (± 40 %), current limit, mass and ± 3 % of capacity from memory`,
+  },
+  {
+    kind: 'cell',
+    name: 'cell_nmc_60ah_module',
+    title: 'NMC, prismatic, 60 Ah, older and with its share of the module: about 110 Wh/kg',
+    values: {
+      capacity: 60 * AH,
+      ...NMC_OCV,
+      ...resistance(0.0013),
+      resistanceFactor: 1,
+      pairResistance: [0.0008],
+      pairTimeConstant: [25],
+      maxCurrent: 300,
+      minVoltage: 2.8,
+      maxVoltage: 4.2,
+      mass: 2.0,
+    },
+    spreads: {
+      resistanceFactor: between(0.6, 1.4),
+      capacity: between(58.2 * AH, 61.8 * AH),
+      maxCurrent: between(200, 400),
+      mass: between(1.75, 2.3),
+    },
+    source: `${OCV_STUDY}, taken over from the round 21700 cell; resistances (± 40 %), current limit, mass (modules out of cars of the years 2010 to 2016: 95 to 125 Wh/kg) and ± 3 % of capacity from memory`,
   },
   {
     kind: 'cell',
@@ -74,6 +110,7 @@ export const cells: readonly CellPart[] = [
       ocvVoltage: [3.5, 3.57, 3.63, 3.71, 3.93, 4.08, 4.19],
       resistanceCharge: [0, 0.1, 0.25, 0.5, 0.75, 0.9, 1],
       resistanceOhm: [0.0085, 0.0085, 0.0087, 0.0082, 0.0083, 0.0085, 0.0085],
+      resistanceFactor: 1,
       pairResistance: [0.0022],
       pairTimeConstant: [50],
       maxCurrent: 100,
@@ -81,10 +118,15 @@ export const cells: readonly CellPart[] = [
       maxVoltage: 4.2,
       mass: 0.57,
     },
-    spreads: { maxCurrent: between(80, 135), mass: between(0.5, 0.65) },
+    spreads: {
+      resistanceFactor: between(0.8, 1.2),
+      capacity: between(26.2 * AH, 27.8 * AH),
+      maxCurrent: between(80, 135),
+      mass: between(0.5, 0.65),
+    },
     source:
       'open parameter file of a measured pouch cell at 293 K (open-circuit voltage, ohmic resistance, one RC pair over the ' +
-      'state of charge; the pair as its mean, single points 1.6 to 2.9 mohm and 29 to 105 s); current limit, voltage limits ' +
+      'state of charge; the pair as its mean, single points 1.6 to 2.9 mohm and 29 to 105 s); ± 20 % of the resistances, ± 3 % of capacity, current limit, voltage limits ' +
       'and mass from memory',
   },
   {
@@ -96,6 +138,7 @@ export const cells: readonly CellPart[] = [
       ocvCharge: [0, 0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1],
       ocvVoltage: [2.8, 3.22, 3.36, 3.49, 3.58, 3.66, 3.74, 3.84, 3.93, 4.03, 4.08, 4.19],
       ...resistance(0.035),
+      resistanceFactor: 1,
       pairResistance: [0.015],
       pairTimeConstant: [20],
       maxCurrent: 10,
@@ -103,7 +146,12 @@ export const cells: readonly CellPart[] = [
       maxVoltage: 4.2,
       mass: 0.0475,
     },
-    spreads: { capacity: between(3.0 * AH, 3.4 * AH), maxCurrent: between(6, 15), mass: between(0.045, 0.05) },
+    spreads: {
+      resistanceFactor: between(0.6, 1.4),
+      capacity: between(3.0 * AH, 3.4 * AH),
+      maxCurrent: between(6, 15),
+      mass: between(0.045, 0.05),
+    },
     source:
       'from memory throughout: open-circuit voltage ± 40 mV above 10 % charge and ± 150 mV below, resistances ± 40 %; ' +
       'replace by the data sheet where it is known',
@@ -116,6 +164,7 @@ export const cells: readonly CellPart[] = [
       capacity: 1.2 * AH,
       ...LFP_OCV,
       ...resistance(0.02),
+      resistanceFactor: 1,
       pairResistance: [0.01],
       pairTimeConstant: [20],
       maxCurrent: 20,
@@ -123,7 +172,12 @@ export const cells: readonly CellPart[] = [
       maxVoltage: 3.6,
       mass: 0.04,
     },
-    spreads: { capacity: between(1.1 * AH, 1.25 * AH), maxCurrent: between(10, 30), mass: between(0.038, 0.042) },
+    spreads: {
+      resistanceFactor: between(0.6, 1.4),
+      capacity: between(1.1 * AH, 1.25 * AH),
+      maxCurrent: between(10, 30),
+      mass: between(0.038, 0.042),
+    },
     source: `${OCV_STUDY}; resistances (± 40 %), current limit and mass from memory`,
   },
   {
@@ -134,6 +188,7 @@ export const cells: readonly CellPart[] = [
       capacity: 100 * AH,
       ...LFP_OCV,
       ...resistance(0.0005),
+      resistanceFactor: 1,
       pairResistance: [0.0004],
       pairTimeConstant: [60],
       maxCurrent: 300,
@@ -141,7 +196,12 @@ export const cells: readonly CellPart[] = [
       maxVoltage: 3.65,
       mass: 2.2,
     },
-    spreads: { maxCurrent: between(200, 500), mass: between(1.9, 3.2) },
-    source: `${OCV_STUDY}, taken over from the round 18650 cell; resistances (± 50 %), current limit and mass from memory`,
+    spreads: {
+      resistanceFactor: between(0.5, 1.5),
+      capacity: between(97 * AH, 103 * AH),
+      maxCurrent: between(200, 500),
+      mass: between(1.9, 3.2),
+    },
+    source: `${OCV_STUDY}, taken over from the round 18650 cell; resistances (± 50 %), current limit, mass and ± 3 % of capacity from memory`,
   },
 ];

@@ -21,6 +21,9 @@ export function completePack(path: string, spec: PackSpec, inputs: Input[]): Pac
   if (chargeCold.none >= chargeCold.full) throw fill.error('chargeNoneBelow', 'is not below charge_full_above');
   const window = { low: fill.number('windowLow'), high: fill.number('windowHigh') };
   if (window.low >= window.high) throw fill.error('windowLow', 'is not below window_high');
+  const health = healthOf(spec, fill);
+  const lost = Math.max(0, 1 - health);
+  const growth = lost > 0 ? ({ kind: 'rectangular', low: 1, high: 1 + 4 * lost } as const) : undefined;
   const heat = completePackHeat(spec, fill, cell, series * parallel);
   return {
     ...(heat && { heat }),
@@ -28,8 +31,8 @@ export function completePack(path: string, spec: PackSpec, inputs: Input[]): Pac
     series,
     parallel,
     charge: fill.number('charge'),
-    health: fill.number('health'),
-    resistanceGrowth: fill.number('resistanceGrowth'),
+    health,
+    resistanceGrowth: fill.derived('resistanceGrowth', () => 1 + 2 * lost, growth),
     wiringResistance: fill.derived('wiringResistance', () => 6 / maxCurrent, {
       kind: 'rectangular',
       low: 3 / maxCurrent,
@@ -42,6 +45,20 @@ export function completePack(path: string, spec: PackSpec, inputs: Input[]): Pac
     chargeCold,
     window,
   };
+}
+
+/** In a string the weakest module is empty first, and full first: it gives the capacity. */
+function healthOf(spec: PackSpec, fill: Filler<typeof packFields>): number {
+  const { moduleHealth: modules } = spec;
+  if (modules === undefined) return fill.number('health');
+  if (spec.health !== undefined) throw fill.error('moduleHealth', 'stands beside health', 'one of the two');
+  if (modules.length === 0) throw fill.error('moduleHealth', 'has no module', 'one share for each module');
+  const least = Math.min(...modules);
+  const { min, max } = packFields.health;
+  if (!(least >= min && Math.max(...modules) <= max)) {
+    throw fill.error('moduleHealth', `has a module outside ${min} to ${max}`);
+  }
+  return least;
 }
 
 function whole(key: 'series' | 'parallel', fill: Filler<typeof packFields>): number {
@@ -67,13 +84,14 @@ function completeCell(path: string, spec: CellSpec, inputs: Input[]): Cell {
   const maxVoltage = fill.number('maxVoltage');
   if (minVoltage >= maxVoltage) throw fill.error('minVoltage', 'is not below max_voltage');
   const capacity = fill.number('capacity');
+  const factor = fill.number('resistanceFactor');
   const maxCurrent = fill.number('maxCurrent');
   const most = (1.5 * capacity) / 3600;
   return {
     capacity,
     ocv: { charge: ocv.x, voltage: ocv.y },
-    resistance: { charge: resistance.x, ohm: resistance.y },
-    pairs: pairResistance.map((ohm, i) => ({ resistance: ohm, timeConstant: pairTime[i] ?? 1 })),
+    resistance: { charge: resistance.x, ohm: resistance.y.map(ohm => factor * ohm) },
+    pairs: pairResistance.map((ohm, i) => ({ resistance: factor * ohm, timeConstant: pairTime[i] ?? 1 })),
     maxCurrent,
     maxChargeCurrent: fill.derived('maxChargeCurrent', () => Math.min(0.5 * maxCurrent, most), {
       kind: 'rectangular',

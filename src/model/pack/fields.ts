@@ -1,22 +1,35 @@
 /** What a user says about the pack, its cells and its charger. */
 import type { Fields } from '../fields/field.ts';
-import { assume, COMMON, KG, number } from '../fields/table.ts';
+import { assume, COMMON, KG, number, ordered, stated } from '../fields/table.ts';
 import type { SpecOf } from '../fields/table.ts';
 
 /** One battery cell at 25 degC, new. */
 export const cellFields = {
-  capacity: number('C', 'Ah', [360, 3.6e6], 'capacity', { required: true }),
+  capacity: number('C', 'Ah', [360, 3.6e6], 'capacity', {
+    required: true,
+    ...stated(0.03, 'nominal against least capacity in data sheets of cells (from memory)'),
+  }),
   ocvCharge: { kind: 'numbers', unit: '1', min: 0, max: 1, doc: 'states of charge, from 0 to 1', required: true },
   ocvVoltage: { kind: 'numbers', unit: 'V', min: 0.5, max: 6, doc: 'open-circuit voltage there', required: true },
   resistanceCharge: { kind: 'numbers', unit: '1', min: 0, max: 1, doc: 'states of charge', required: true },
   resistanceOhm: { kind: 'numbers', unit: 'ohm', min: 0, max: 1, doc: 'ohmic resistance there', required: true },
   pairResistance: { kind: 'numbers', unit: 'ohm', min: 1e-6, max: 1, doc: 'polarisation resistance of each RC pair' },
   pairTimeConstant: { kind: 'numbers', unit: 's', min: 0.1, max: 100_000, doc: 'time constant of each RC pair' },
+  resistanceFactor: number('1', '1', [0.2, 5], 'by which all these resistances are multiplied', {
+    ...assume(
+      1,
+      'stated resistances differ by the pulse they are measured with and from cell to cell; common practice, no source',
+      [0.85, 1.15],
+    ),
+  }),
   maxCurrent: number('A', 'A', [0.1, 10_000], 'discharge current for some seconds', { required: true }),
   maxChargeCurrent: number('A', 'A', [0, 10_000], 'charge current for some seconds at room temperature', {
     derived: 'half of the discharge current, 1.5 times the capacity in Ah at most (common practice, no source)',
   }),
-  minVoltage: number('V', 'V', [0.5, 5], 'lowest voltage under load', { required: true }),
+  minVoltage: number('V', 'V', [0.5, 5], 'lowest voltage under load', {
+    required: true,
+    ...ordered('max_voltage'),
+  }),
   maxVoltage: number('V', 'V', [0.5, 6], 'highest voltage', { required: true }),
   mass: number('kg', KG, [0.001, 100], 'mass of the cell', { required: true }),
 } as const satisfies Fields;
@@ -24,11 +37,32 @@ export const cellFields = {
 /** The traction battery. */
 export const packFields = {
   cell: { kind: 'group', part: 'cell', fields: cellFields, doc: 'the cell it is made of', required: true },
-  series: number('1', '1', [1, 500], 'cells in series', { required: true }),
-  parallel: number('1', '1', [1, 1000], 'cells in parallel', { required: true }),
+  series: number('1', '1', [1, 500], 'cells in series', { required: true, whole: true }),
+  parallel: number('1', '1', [1, 1000], 'cells in parallel', { required: true, whole: true }),
   charge: number('1', '%', [0, 1], 'state of charge at the start', { ...assume(0.9, COMMON) }),
-  health: number('1', '%', [0.3, 1.1], 'capacity left over capacity when new', assume(1, 'a new pack')),
-  resistanceGrowth: number('1', '1', [0.5, 5], 'resistance over resistance when new', assume(1, 'a new pack')),
+  health: number('1', '%', [0.3, 1.1], 'capacity left over capacity when new, of the weakest module; or new, or used', {
+    ...assume(1, 'a new pack'),
+    words: {
+      new: { value: 1, source: 'new: all of its capacity' },
+      used: {
+        value: 0.8,
+        source: 'used: modules out of scrapped cars, the weakest of the string; common practice, no source',
+        spread: { kind: 'rectangular', low: 0.65, high: 0.95 },
+      },
+    },
+  }),
+  moduleHealth: {
+    kind: 'numbers',
+    unit: '1',
+    display: { metric: '%', imperial: '%' },
+    min: 0.05,
+    max: 1.1,
+    doc: 'in place of health: that of each module in the string, as measured; the least of them counts',
+  },
+  resistanceGrowth: number('1', '1', [0.5, 5], 'resistance over resistance when new', {
+    derived:
+      '1 and twice what health lacks of 1, once to four times: worn out is 80 % of the capacity or twice the resistance (common practice, no source)',
+  }),
   wiringResistance: number('ohm', 'mohm', [0, 1], 'busbars, contactors, fuses and cables to the inverter', {
     derived: '6 V at the current limit, 3 to 12 V: cables are chosen by the current (common practice, no source)',
   }),
@@ -39,6 +73,7 @@ export const packFields = {
   minVoltage: number('V', 'V', [5, 1500], 'lowest voltage of the whole pack under load', {
     derived: 'the limit of the cell times the cells in series',
     computed: true,
+    ...ordered('cell/max_voltage', 'series'),
   }),
   maxChargeCurrent: number('A', 'A', [0, 10_000], 'charge limit of the whole pack, braking included', {
     derived: 'the limit of the cell times the cells in parallel',
@@ -60,10 +95,12 @@ export const packFields = {
     'pack temperature below which it must not be charged',
     {
       ...assume(268.15, 'data sheets of cells: 0 °C, some pulses below; common practice, no source', [263.15, 273.15]),
+      ...ordered('charge_full_above'),
     },
   ),
   windowLow: number('1', '%', [0, 0.9], 'state of charge at which the car stops giving power', {
     ...assume(0.05, COMMON, [0.03, 0.08]),
+    ...ordered('window_high'),
   }),
   windowHigh: number('1', '%', [0.1, 1], 'state of charge up to which it is charged', assume(0.97, COMMON, [0.95, 1])),
   cooling: number('W/K', 'W/K', [0, 10_000], 'heat it gives off per kelvin; its heat is then modelled', {
@@ -86,7 +123,7 @@ export const chargerFields = {
   power: number('W', 'kW', [100, 400_000], 'greatest power that one takes from the wall', {
     ...assume(6600, 'usual single-phase charger of 6.6 kW; common practice, no source'),
   }),
-  count: number('1', '1', [1, 12], 'chargers side by side', assume(1, 'one charger')),
+  count: number('1', '1', [1, 12], 'chargers side by side', { ...assume(1, 'one charger'), whole: true }),
   efficiency: number('1', '%', [0.5, 1], 'share of the power from the wall that reaches the pack and the 12 V side', {
     ...assume(0.9, 'on-board chargers 0.88 to 0.94 (from memory)', [0.86, 0.94]),
   }),

@@ -22,6 +22,13 @@ function pack(name: string, title: string, cellName: string, series: number, par
 
 export const packs: readonly PackPart[] = [
   pack('pack_nmc_96s1p_60ah', 'NMC, 96 in series, 60 Ah, about 21 kWh', 'cell_nmc_60ah', 96, 1),
+  pack(
+    'pack_nmc_96s1p_60ah_module',
+    'NMC in older modules, 96 in series, 60 Ah, about 21 kWh',
+    'cell_nmc_60ah_module',
+    96,
+    1,
+  ),
   pack('pack_nmc_96s2p_60ah', 'NMC, 96 in series and 2 in parallel, 120 Ah, about 43 kWh', 'cell_nmc_60ah', 96, 2),
   pack(
     'pack_pouch_96s2p_27ah',

@@ -11,7 +11,10 @@ export const supplyFields = {
     derived:
       'what the control pilot allows; without a pilot 10 A, what a household socket bears for hours (common practice, no source)',
   }),
-  phases: number('1', '1', [1, 3], 'phases; every charger is on one of them', assume(1, 'a single-phase outlet')),
+  phases: number('1', '1', [1, 3], 'phases; every charger is on one of them', {
+    ...assume(1, 'a single-phase outlet'),
+    whole: true,
+  }),
   pilot: number('1', '%', [0, 1], 'duty cycle of the control pilot (IEC 61851-1, SAE J1772)', {
     derived: 'no pilot: the current counts alone',
   }),

@@ -1,11 +1,16 @@
 /** A tyre from what is said about it. */
-import { filler } from '../fields/filler.ts';
+import { filler, notebookKey } from '../fields/filler.ts';
 import type { Tyre } from '../car.ts';
 import type { Input } from '../fields/input.ts';
 import { tyreFields } from './fields.ts';
 import type { TyreSpec } from './fields.ts';
 import { SpecError } from '../fields/spec-error.ts';
 import { readTyreSize, TyreSizeError } from './size.ts';
+
+const PAIRS = [
+  ['drySlide', 'dryPeak'],
+  ['wetSlide', 'wetPeak'],
+] as const;
 
 /**
  * @param axleLoad N, static load of the axle the tyre stands on.
@@ -18,10 +23,18 @@ export function completeTyre(path: string, spec: TyreSpec, axleLoad: number, inp
     throw new SpecError(path, 'neither size nor radius is given', 'size: 165/80 R 13, or radius: 288 mm');
   }
   const radius = fill.derived('radius', () => radiusFromSize(path, size ?? ''));
+  for (const [slide, peak] of PAIRS) {
+    if (spec[slide] === undefined || spec[peak] !== undefined) continue;
+    throw fill.error(slide, 'stands without its peak', `${notebookKey(peak)} too, or ${notebookKey(slide)}_share`);
+  }
   const dryPeak = fill.number('dryPeak');
-  const drySlide = fill.derived('drySlide', () => 0.85 * dryPeak);
-  const wetPeak = fill.derived('wetPeak', () => 0.68 * dryPeak);
-  const wetSlide = fill.derived('wetSlide', () => 0.85 * wetPeak);
+  const drySlide = spec.drySlide === undefined ? fill.number('drySlideShare') * dryPeak : fill.number('drySlide');
+  const wetPeak = fill.derived('wetPeak', () => 0.68 * dryPeak, {
+    kind: 'rectangular',
+    low: 0.6 * dryPeak,
+    high: 0.76 * dryPeak,
+  });
+  const wetSlide = spec.wetSlide === undefined ? fill.number('wetSlideShare') * wetPeak : fill.number('wetSlide');
   if (drySlide >= dryPeak) throw fill.error('drySlide', 'is not below the peak', `less than ${dryPeak}`);
   if (wetSlide >= wetPeak) throw fill.error('wetSlide', 'is not below the peak', `less than ${wetPeak}`);
   return {

@@ -6,6 +6,13 @@ import type { SpecOf } from '../fields/table.ts';
 /** c2 in s2/m2: radial-ply car tyres 0.40e-7 V^2, V in km/h (Wong, *Theory of Ground Vehicles*, from memory). */
 export const RADIAL_QUADRATIC = 0.4e-7 * 3.6 ** 2;
 
+/** Sliding over peak friction. */
+const SLIDE_SHARE = assume(
+  0.87,
+  'asphalt and concrete, dry and wet: 0.83 to 0.94, Wong, Theory of Ground Vehicles (from memory)',
+  [0.79, 0.95],
+);
+
 /** A tyre, for both wheels of an axle. */
 export const tyreFields = {
   size: {
@@ -35,14 +42,25 @@ export const tyreFields = {
   dryPeak: number('1', '1', [0.05, 3], 'peak friction on a dry road at the reference load', {
     ...assume(0.95, 'between new and worn tyres at 50 and 90 km/h, Bosch Automotive Handbook', [0.85, 1.05]),
   }),
-  drySlide: number('1', '1', [0.02, 3], 'friction of the sliding tyre on a dry road', {
-    derived: '0.85 of the peak (Wong, Theory of Ground Vehicles: 0.75 against 0.85 to 0.9 on dry asphalt; from memory)',
+  drySlide: number('1', '1', [0.02, 3], 'friction of the sliding tyre on a dry road, beside its peak', {
+    derived: 'dry_slide_share of the peak',
+    computed: true,
+    below: { as: 'share', path: 'dry_peak' },
+  }),
+  drySlideShare: number('1', '%', [0.2, 0.995], 'the same as a share of the peak', {
+    ...SLIDE_SHARE,
   }),
   wetPeak: number('1', '1', [0.05, 3], 'peak friction on a wet road at the reference load', {
-    derived: '0.68 of the dry peak (Bosch Automotive Handbook: 0.65 against 0.85 to 1 at 50 km/h, new and worn)',
+    derived:
+      '0.68 of the dry peak, 0.6 to 0.76 (Bosch Automotive Handbook: 0.65 against 0.85 to 1 at 50 km/h, new and worn)',
   }),
-  wetSlide: number('1', '1', [0.02, 3], 'friction of the sliding tyre on a wet road', {
-    derived: '0.85 of the wet peak (Wong, Theory of Ground Vehicles: 0.45 to 0.6 against 0.5 to 0.7; from memory)',
+  wetSlide: number('1', '1', [0.02, 3], 'friction of the sliding tyre on a wet road, beside its peak', {
+    derived: 'wet_slide_share of the wet peak',
+    computed: true,
+    below: { as: 'share', path: 'wet_peak' },
+  }),
+  wetSlideShare: number('1', '%', [0.2, 0.995], 'the same as a share of the wet peak', {
+    ...SLIDE_SHARE,
   }),
   slipAtPeak: number('1', '%', [0, 0.6], 'longitudinal slip at the peak; 0 takes the tyre as rigid', {
     ...assume(0.12, 'usual range on hard roads, Wong, Theory of Ground Vehicles (from memory)', [0.08, 0.2]),

@@ -12,7 +12,6 @@ const BIAS_QUADRATIC = 0.19e-6 * 3.6 ** 2;
 const LABEL = 'Regulation (EC) 1222/2009 Annex I Part A';
 const SPEED_RULE = 'rise with speed as for radial-ply tyres in Wong, Theory of Ground Vehicles (from memory)';
 const BOSCH = 'Bosch Automotive Handbook, coefficients of static friction for pneumatic tyres';
-const SLIDE = 'sliding friction from the ratio of sliding to peak averages in Wong (from memory)';
 const REST = 'slip at the peak and load exponent common practice, no source';
 
 /** Rolling coefficients whose value at the label's speed is `label`. */
@@ -39,9 +38,7 @@ export const tyres: readonly TyrePart[] = [
       size: '185/65 R 15',
       ...radialRolling(0.00715),
       dryPeak: 0.9,
-      drySlide: 0.79,
       wetPeak: 0.6,
-      wetSlide: 0.52,
       slipAtPeak: 0.12,
       loadExponent: 0.1,
     },
@@ -52,7 +49,7 @@ export const tyres: readonly TyrePart[] = [
       slipAtPeak: between(0.08, 0.2),
       loadExponent: between(0.05, 0.15),
     },
-    source: `rolling: middle of class B (6.6 to 7.7 kg/t), ${LABEL}; ${SPEED_RULE}; friction: mean of 50 and 90 km/h, new and worn, dry, and of 50 km/h, 0.2 mm of water, ${BOSCH}; ${SLIDE}; ${REST}`,
+    source: `rolling: middle of class B (6.6 to 7.7 kg/t), ${LABEL}; ${SPEED_RULE}; friction: mean of 50 and 90 km/h, new and worn, dry, and of 50 km/h, 0.2 mm of water, ${BOSCH}; ${REST}`,
   },
   {
     kind: 'tyre',
@@ -62,9 +59,7 @@ export const tyres: readonly TyrePart[] = [
       size: '175/70 R 13',
       ...radialRolling(0.0084),
       dryPeak: 0.95,
-      drySlide: 0.82,
       wetPeak: 0.65,
-      wetSlide: 0.56,
       slipAtPeak: 0.12,
       loadExponent: 0.1,
     },
@@ -75,7 +70,7 @@ export const tyres: readonly TyrePart[] = [
       slipAtPeak: between(0.08, 0.2),
       loadExponent: between(0.05, 0.15),
     },
-    source: `rolling: middle of class C (7.8 to 9.0 kg/t), ${LABEL}; ${SPEED_RULE}; friction: between 0.85 new and 1 worn, dry, and 0.65 new, 0.2 mm of water, at 50 km/h, ${BOSCH}; ${SLIDE}; ${REST}`,
+    source: `rolling: middle of class C (7.8 to 9.0 kg/t), ${LABEL}; ${SPEED_RULE}; friction: between 0.85 new and 1 worn, dry, and 0.65 new, 0.2 mm of water, at 50 km/h, ${BOSCH}; ${REST}`,
   },
   {
     kind: 'tyre',
@@ -85,9 +80,7 @@ export const tyres: readonly TyrePart[] = [
       size: '195/50 R 15',
       ...radialRolling(0.0098),
       dryPeak: 1.1,
-      drySlide: 0.95,
       wetPeak: 0.75,
-      wetSlide: 0.64,
       slipAtPeak: 0.1,
       loadExponent: 0.08,
     },
@@ -98,7 +91,7 @@ export const tyres: readonly TyrePart[] = [
       slipAtPeak: between(0.07, 0.15),
       loadExponent: between(0.04, 0.12),
     },
-    source: `rolling: middle of class E (9.1 to 10.5 kg/t), ${LABEL}; ${SPEED_RULE}; friction: common practice, no source, above the road tyres and below the 1.8 of racing compounds in the ${BOSCH}; ${SLIDE}; ${REST}`,
+    source: `rolling: middle of class E (9.1 to 10.5 kg/t), ${LABEL}; ${SPEED_RULE}; friction: common practice, no source, above the road tyres and below the 1.8 of racing compounds in the ${BOSCH}; ${REST}`,
   },
   {
     kind: 'tyre',
@@ -108,9 +101,7 @@ export const tyres: readonly TyrePart[] = [
       size: '145/80 R 13',
       ...radialRolling(0.013),
       dryPeak: 0.85,
-      drySlide: 0.74,
       wetPeak: 0.55,
-      wetSlide: 0.48,
       slipAtPeak: 0.15,
       loadExponent: 0.12,
     },
@@ -121,7 +112,7 @@ export const tyres: readonly TyrePart[] = [
       slipAtPeak: between(0.1, 0.2),
       loadExponent: between(0.06, 0.18),
     },
-    source: `rolling: class G (12.1 kg/t and above), ${LABEL}, its open end from memory; ${SPEED_RULE}; friction: 0.85 of a new tyre, dry, and between 0.5 and 0.65, 0.2 mm of water, at 50 km/h, ${BOSCH}; ${SLIDE}; ${REST}`,
+    source: `rolling: class G (12.1 kg/t and above), ${LABEL}, its open end from memory; ${SPEED_RULE}; friction: 0.85 of a new tyre, dry, and between 0.5 and 0.65, 0.2 mm of water, at 50 km/h, ${BOSCH}; ${REST}`,
   },
   {
     kind: 'tyre',
@@ -133,9 +124,7 @@ export const tyres: readonly TyrePart[] = [
       rollingLinear: 0,
       rollingQuadratic: BIAS_QUADRATIC,
       dryPeak: 0.8,
-      drySlide: 0.7,
       wetPeak: 0.5,
-      wetSlide: 0.43,
       slipAtPeak: 0.18,
       loadExponent: 0.15,
     },
@@ -147,6 +136,6 @@ export const tyres: readonly TyrePart[] = [
       slipAtPeak: between(0.12, 0.25),
       loadExponent: between(0.08, 0.2),
     },
-    source: `rolling: 0.0169 + 0.19e-6 V^2, V in km/h, bias-ply car tyres in Wong, Theory of Ground Vehicles (from memory); friction: common practice, no source, at and below the lowest dry and wet figures for 50 km/h in the ${BOSCH}; ${SLIDE}; ${REST}; give the radius of the car in hand`,
+    source: `rolling: 0.0169 + 0.19e-6 V^2, V in km/h, bias-ply car tyres in Wong, Theory of Ground Vehicles (from memory); friction: common practice, no source, at and below the lowest dry and wet figures for 50 km/h in the ${BOSCH}; ${REST}; give the radius of the car in hand`,
   },
 ];

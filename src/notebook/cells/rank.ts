@@ -9,7 +9,7 @@ import { SpecError } from '../../model/fields/spec-error.ts';
 import { assume, number, type SpecOf } from '../../model/fields/table.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import type { Column, Result } from '../../runs/result.ts';
-import { drawsOf } from '../../studies/sampling/uncertain.ts';
+import { changesOfOne, drawsOf } from '../../studies/sampling/uncertain.ts';
 import type { Uncertain } from '../../studies/sampling/uncertain.ts';
 import { varianceShareRows, varianceSharesOf } from '../../studies/statistics/variance-shares.ts';
 import type { VarianceShares } from '../../studies/statistics/variance-shares.ts';
@@ -136,8 +136,8 @@ function choicesOf(name: string, paths: readonly string[], study: Study): Choice
 function barJob(study: Study, drawn: readonly Uncertain[], choices: readonly Choice[]): Job {
   const draws = drawsOf(drawn);
   const points: (readonly Change[])[] = [[]];
-  for (const [k, { path }] of drawn.entries()) {
-    for (const u of [LOW, HIGH]) points.push([{ path, value: draws[k]!.at(u) }]);
+  for (const [k, input] of drawn.entries()) {
+    for (const u of [LOW, HIGH]) points.push(changesOfOne(input, draws[k]!.at(u)));
   }
   for (const { path, value } of choices) {
     for (const factor of [1 - STEP, 1 + STEP]) points.push([{ path, value: value * factor }]);

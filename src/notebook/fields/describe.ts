@@ -7,7 +7,9 @@ import { writtenKey } from './read-context.ts';
 export function describeField(field: Field): string {
   switch (field.kind) {
     case 'number':
-      return describeUnit(field.unit);
+      return field.words === undefined
+        ? describeUnit(field.unit)
+        : `${describeUnit(field.unit)}, or ${oneOf(Object.keys(field.words))}`;
     case 'numbers':
       return `a list, each ${describeUnit(field.unit)}`;
     case 'choice':

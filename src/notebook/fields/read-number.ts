@@ -2,7 +2,7 @@
 import type { NumberField, NumbersField } from '../../model/fields/field.ts';
 import type { Origin } from '../../model/fields/input.ts';
 import { dimensionName, formatQuantity, type Quantity, readQuantity, sameDimension, UnitError } from '../../units.ts';
-import { describeLimits, displayOf } from './describe.ts';
+import { describeField, describeLimits, displayOf } from './describe.ts';
 import { type LocatedScalar, placeWithin, problemAt } from '../document/located.ts';
 import type { ProblemData } from '../document/problem.ts';
 import type { ReadContext } from './read-context.ts';
@@ -11,7 +11,13 @@ type AnyNumber = NumberField | NumbersField;
 
 /** A number that was read, or what is wrong with it. */
 export type NumberRead =
-  | { readonly quantity: Quantity; readonly origin: Origin; readonly problem?: never }
+  | {
+      readonly quantity: Quantity;
+      readonly origin: Origin;
+      /** Source of the spread, where it was not written. */
+      readonly spreadSource?: string;
+      readonly problem?: never;
+    }
   | { readonly problem: ProblemData };
 
 /**
@@ -24,6 +30,8 @@ export function readNumber(
   context: ReadContext,
   text = scalar.text,
 ): NumberRead {
+  const word = field.kind === 'number' ? wordOf(field, text) : undefined;
+  if (word !== undefined) return word;
   const formula = /^\s*=\s*/u.exec(text)?.[0];
   try {
     const quantity =
@@ -32,12 +40,41 @@ export function readNumber(
       formula === undefined ? text : formatQuantity(quantity.value, field.unit, displayOf(field, context.system));
     const problem = outside(quantity, field, shown, scalar, path, context);
     if (problem !== undefined) return { problem };
-    return { quantity: onLimits(quantity, field), origin: originOf(scalar, text, formula) };
+    const read = { quantity: onLimits(quantity, field), origin: originOf(scalar, text, formula) };
+    if (field.kind !== 'number') return read;
+    if (field.whole === true && quantity.spread !== undefined) {
+      return { problem: problemAt(scalar, path, 'a count has no spread', 'a whole number') };
+    }
+    return formula === undefined && !SPREAD.test(text) ? withStated(read, field) : read;
   } catch (error) {
     if (!(error instanceof UnitError)) throw error;
     const place = placeWithin(scalar, error.offset + (formula ?? '').length, error.length);
-    return { problem: problemAt(place, path, error.message, error.expected, error.nearest) };
+    const expected = field.kind === 'number' && field.words !== undefined ? describeField(field) : error.expected;
+    return { problem: problemAt(place, path, error.message, expected, error.nearest) };
   }
+}
+
+/** A spread was written, be it `± 0`. */
+const SPREAD = /±|\+\/?-|\.\.|…/u;
+
+/** A maker's figure without a spread gets the one that such figures have. */
+function withStated(read: { readonly quantity: Quantity; readonly origin: Origin }, field: NumberField): NumberRead {
+  const { value } = read.quantity;
+  if (field.stated === undefined || value === 0) return read;
+  const { share, source } = field.stated;
+  const [low, high] = [value - share * Math.abs(value), value + share * Math.abs(value)];
+  const spread = { kind: 'rectangular', low: Math.max(low, field.min), high: Math.min(high, field.max) } as const;
+  return { ...read, quantity: { value, spread }, spreadSource: source };
+}
+
+/** The value that a word stands for. */
+function wordOf({ words }: NumberField, text: string): NumberRead | undefined {
+  const word = text.trim();
+  if (words === undefined || !Object.hasOwn(words, word)) return undefined;
+  const found = words[word];
+  if (found === undefined) return undefined;
+  const { value, spread, source } = found;
+  return { quantity: spread === undefined ? { value } : { value, spread }, origin: { kind: 'assumed', source } };
 }
 
 function originOf({ file, line, column }: LocatedScalar, text: string, formula: string | undefined): Origin {

@@ -175,14 +175,18 @@ class Reading {
       const { problem, ...read } = readNumber(node, field, spot.path, this.#context);
       if (problem !== undefined) this.#blame(problem);
       else if ('quantity' in read) {
-        this.#keep(draft, key, field, read.quantity.value, read.origin, spot.path);
-        const input = this.inputs.get(spot.path);
-        const { spread } = read.quantity;
-        if (input !== undefined && spread !== undefined) this.inputs.set(spot.path, { ...input, spread });
+        this.#keep(draft, key, field, read.quantity.value, read.origin, spot.path, read.quantity.spread);
+        this.#markSpread(spot.path, read.spreadSource);
       }
     } else if (this.#accepts(node, field, spot.path)) {
       this.#keep(draft, key, field, node.text, givenAt(node), spot.path);
     }
+  }
+
+  /** Says that the spread of an input was given with nothing but its value. */
+  #markSpread(path: string, spreadSource: string | undefined): void {
+    const input = this.inputs.get(path);
+    if (input !== undefined && spreadSource !== undefined) this.inputs.set(path, { ...input, spreadSource });
   }
 
   #accepts(node: LocatedScalar, field: ChoiceField | TextField | ReferenceField, path: string): boolean {

@@ -82,7 +82,7 @@ ${notes.map(
 /** The sources too long to stand in a table, each once. */
 function notesOf(shared: readonly SharedInput[]): readonly string[] {
   const texts = shared
-    .map(({ input }) => sourceText(input.origin))
+    .flatMap(({ input }) => [sourceText(input.origin), input.spreadSource ?? null])
     .filter(text => text !== null && text.length > SHORT);
   return [...new Set(texts)].filter(text => text !== null);
 }
@@ -113,7 +113,7 @@ ${
   ({
     path,
     input,
-  }) => html`<tr><th scope="row">${breakable(path)}</th><td>${inputText(input)}</td><td>${originText(input.origin, file, notes)}</td></tr>
+  }) => html`<tr><th scope="row">${breakable(path)}</th><td>${inputText(input)}</td><td>${originText(input, file, notes)}</td></tr>
 `,
 )}</tbody>
 `,
@@ -130,10 +130,13 @@ export function inputText({ value, unit, display, spread }: Input): string {
   return spread?.kind === 'rectangular' ? `${text(undefined)} (${text(spread)})` : text(spread);
 }
 
-function originText(origin: Origin, file: string, notes: readonly string[]): Html {
-  const source = sourceText(origin);
-  if (origin.kind === 'given')
-    return html`${origin.file === file ? `line ${origin.line}` : `${origin.file}:${origin.line}`}`;
+function originText({ origin, spreadSource }: Input, file: string, notes: readonly string[]): Html {
+  if (origin.kind !== 'given') return noteText(sourceText(origin), notes);
+  const place = origin.file === file ? `line ${origin.line}` : `${origin.file}:${origin.line}`;
+  return spreadSource === undefined ? html`${place}` : html`${place}, spread assumed: ${noteText(spreadSource, notes)}`;
+}
+
+function noteText(source: string | null, notes: readonly string[]): Html {
   const note = source === null ? -1 : notes.indexOf(source);
   return note < 0 ? html`${source}` : html`<a href="#source-${note + 1}">source ${note + 1}</a>`;
 }

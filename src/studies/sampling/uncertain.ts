@@ -13,6 +13,8 @@ export interface Uncertain {
   /** Limits of its field. */
   readonly min?: number;
   readonly max?: number;
+  /** Other values that go along with this one in proportion. */
+  readonly carries?: readonly { readonly path: string; readonly value: number }[];
 }
 
 export function drawsOf(inputs: readonly Uncertain[]): Draw[] {
@@ -23,5 +25,15 @@ export function drawsOf(inputs: readonly Uncertain[]): Draw[] {
 
 /** The changes that a sample means. */
 export function changesOf(inputs: readonly Uncertain[], x: Float64Array): Change[] {
-  return inputs.map(({ path }, k) => ({ path, value: x[k]!, drawn: true }));
+  const values = new Map(inputs.map(({ path }, k) => [path, x[k] ?? Number.NaN]));
+  for (const [k, { value, carries = [] }] of inputs.entries()) {
+    const factor = (x[k] ?? Number.NaN) / value;
+    for (const other of carries) values.set(other.path, factor * (values.get(other.path) ?? other.value));
+  }
+  return Array.from(values, ([path, value]) => ({ path, value, drawn: true }));
+}
+
+/** The changes that another value of one input means, all others as they are. */
+export function changesOfOne({ path, value, carries = [] }: Uncertain, other: number): Change[] {
+  return [{ path, value: other }, ...carries.map(each => ({ path: each.path, value: (each.value * other) / value }))];
 }
