@@ -16,7 +16,7 @@ type Draft = { -readonly [K in keyof Uncertain]: Uncertain[K] };
  * @param known all numbers of the car by their paths.
  */
 export function fitting(drawn: readonly Uncertain[], known: ReadonlyMap<string, Known>): Uncertain[] {
-  const drafts = new Map(drawn.map(input => [input.path, { ...input } as Draft]));
+  const drafts = new Map<string, Draft>(drawn.map(input => [input.path, { ...input }]));
   for (const [path, { field, value, written }] of known) {
     const { below } = field;
     if (below === undefined) continue;

@@ -17,6 +17,7 @@ const measured = {
   f1: (0.382 * POUND_FORCE) / MPH,
   f2: (0.01474 * POUND_FORCE) / MPH ** 2,
   temperature: 293.15,
+  pressure: 101_325,
 };
 
 function coasted(load = 0, spec: object = measured): { readonly car: Car; readonly inputs: readonly Input[] } {
@@ -27,7 +28,7 @@ function coasted(load = 0, spec: object = measured): { readonly car: Car; readon
   return { car: { ...car, body: { ...body, load }, tyres }, inputs };
 }
 
-const day = { ...testDay, temperature: 293.15, altitude: 0, humidity: 0.5 };
+const day = { ...testDay, temperature: 293.15, altitude: 0, humidity: 0 };
 
 describe('a measured road load', () => {
   it('is what the car meets on the day of the test, with the digits of the closed form', () => {
@@ -62,6 +63,17 @@ describe('a measured road load', () => {
     };
     expect(at(40, cold).drag / at(40, warm).drag).toBeCloseTo(293.15 / 263.15, 3);
     expect(at(10, cold).roll / at(10, warm).roll).toBeCloseTo((1 + 0.008 * -5) / (1 + 0.008 * -35), 12);
+  });
+
+  it('refers to the air of its standard: dry, of 100 kPa unless it is said', () => {
+    const { pressure: _pressure, ...plain } = measured;
+    const v = 40;
+    const drag = (spec: object): number => demanded(coasted(0, spec).car, day, v, 0).power.drag / v;
+    // UN GTR 15: 1.189 kg/m3 at 100 kPa and 293 K; SAE J1263: 98.21 kPa (both from memory). Density goes with the pressure.
+    expect(drag(plain) / (measured.f2 * v * v)).toBeCloseTo(101.325 / 100, 4);
+    expect(drag({ ...plain, pressure: 98_210 }) / drag(plain)).toBeCloseTo(100 / 98.21, 4);
+    const { body } = coasted(0, plain).car;
+    expect((2 * measured.f2) / body.dragArea).toBeCloseTo(1.189, 3);
   });
 
   it('takes the mass of the test where it is given, and else says which one it took', () => {

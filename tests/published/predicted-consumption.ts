@@ -30,10 +30,10 @@ export interface ConsumptionErrors {
   readonly worst: number;
 }
 
-/** One schedule from rest, in air of 20 °C, the pack at 90 %. */
+/** One schedule from rest, in dry air of 20 °C, the pack at 90 %. */
 export function runOf(cycle: CycleName): Run {
   const trip = plainTrip({ title: cycle, parts: [{ kind: 'leg', schedule: scheduleNamed(cycle), load: null }] });
-  return { kind: 'drive', where: {}, trip };
+  return { kind: 'drive', where: { humidity: 0 }, trip };
 }
 
 export function predictedConsumption(rules: RoadLoadRules = ROAD_LOAD_RULES): readonly PredictedConsumption[] {

@@ -95,6 +95,9 @@ export function powerSpread({ drive }: RoadLoadRecord): Spread {
 /** Turns of the motor in rad/s per m/s: 27 to 30 where the test file says it. */
 const GEARING = 27;
 
+/** Pa. */
+const SEA_LEVEL = 101_325;
+
 /** m; the figures do not depend on it. */
 const RADIUS = 0.32;
 
@@ -135,6 +138,8 @@ export function specOfRoadLoad(record: RoadLoadRecord, rules: RoadLoadRules = RO
       f0: rules.roadLoad * f0,
       f1: rules.roadLoad * f1,
       f2: rules.roadLoad * f2,
+      // A dynamometer applies the coefficients as they are: the air that they refer to is the air of the run.
+      pressure: SEA_LEVEL,
       coupled: rules.coupled,
     },
   };

@@ -14,6 +14,13 @@ export const roadLoadFields = {
   temperature: number('K', ['degC', 'degF'], [253.15, 323.15], 'of the air to which the figures are corrected', {
     ...assume(293.15, 'UN GTR 15 and SAE J1263 correct to 20 °C (from memory)'),
   }),
+  pressure: number('Pa', ['kPa', 'psi'], [80_000, 110_000], 'of that air, which is dry', {
+    ...assume(
+      100_000,
+      'UN GTR 15: 100 kPa; SAE J1263 and J2263: 98.21 kPa; sea level: 101.325 kPa (from memory)',
+      [98_210, 101_325],
+    ),
+  }),
   coupled: {
     kind: 'choice',
     choices: ['yes', 'no'],

@@ -1,5 +1,5 @@
 /** A measured road load in place of rolling resistance and drag. */
-import { densityAt } from '../air.ts';
+import { airDensity } from '../air.ts';
 import { filler } from '../fields/filler.ts';
 import type { Body, Car, Tyre } from '../car.ts';
 import { STANDARD_GRAVITY } from '../gravity.ts';
@@ -12,7 +12,7 @@ import { loadedMass } from './loaded-mass.ts';
 
 /**
  * F0 and F1 become coefficients of rolling resistance, alike on all wheels: c0 = F0 / (m g), c1 = F1 / (m g) with the mass of
- * the test, so that they go with the load, at the temperature of the test. F2 becomes a drag area in the air of the test: so
+ * the test, so that they go with the load, at the temperature of the test. F2 becomes a drag area in the air to which the test is corrected: so
  * both follow the day's air. Lift is taken as nothing: it is in F2 already.
  * @throws SpecError
  */
@@ -29,7 +29,7 @@ export function completeRoadLoad(
   const temperature = fill.number('temperature');
   const weight = mass * STANDARD_GRAVITY * rollingAtTemperature(temperature);
   const rolling = { c0: fill.number('f0') / weight, c1: fill.number('f1') / weight, c2: 0 };
-  const rho = densityAt({ temperature, altitude: 0, humidity: 0.5 });
+  const rho = airDensity(temperature, fill.number('pressure'), 0);
   const measured = (tyre: Tyre): Tyre => ({ ...tyre, rolling });
   return {
     body: { ...body, dragArea: (2 * fill.number('f2')) / rho, liftAreaFront: 0, liftAreaRear: 0 },
