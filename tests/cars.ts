@@ -9,6 +9,7 @@ export const testCell: Cell = {
   pairs: [{ resistance: 0.012, timeConstant: 25 }],
   maxCurrent: 40,
   maxChargeCurrent: 10,
+  coulombicEfficiency: 1,
   minVoltage: 2.8,
   maxVoltage: 4.2,
   mass: 0.07,
@@ -70,7 +71,7 @@ export const testComfort: Pick<Car, 'cabin' | 'charger'> = {
     coolerFactor: 1,
     sun: 0,
   },
-  charger: { power: 6600, count: 1, efficiency: 0.9, overhead: 150 },
+  charger: { power: 6600, count: 1, efficiency: 0.9, idleShare: 0, usualPower: 6600, overhead: 150 },
 };
 
 export const testCar: Car = {
@@ -200,6 +201,7 @@ export function idealCar(ideal: {
         pairs: [],
         maxCurrent: 1e9,
         maxChargeCurrent: 1e9,
+        coulombicEfficiency: 1,
         minVoltage: 10,
         maxVoltage: 401,
         mass: 1,

@@ -219,6 +219,8 @@ export interface Cell {
   readonly maxCurrent: number;
   /** A, positive. */
   readonly maxChargeCurrent: number;
+  /** Charge that comes out again over charge that went in. */
+  readonly coulombicEfficiency: number;
   /** V. */
   readonly minVoltage: number;
   readonly maxVoltage: number;
@@ -259,7 +261,12 @@ export interface Charger {
   /** W from the wall, of each. */
   readonly power: number;
   readonly count: number;
+  /** At `power`. */
   readonly efficiency: number;
+  /** Part of the loss at `power` that is there at any power. */
+  readonly idleShare: number;
+  /** W from the wall of all together, as it is charged as a rule. */
+  readonly usualPower: number;
   /** W at the pack while charging. */
   readonly overhead: number;
 }

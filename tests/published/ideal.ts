@@ -134,6 +134,7 @@ function pack(ideal: Ideal): Pack {
       pairs: [],
       maxCurrent: 1e15,
       maxChargeCurrent: 1e15,
+      coulombicEfficiency: 1,
       minVoltage: 0,
       maxVoltage: emf,
       mass: 0,

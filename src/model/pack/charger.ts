@@ -10,10 +10,14 @@ export function completeCharger(path: string, spec: SpecOf<typeof chargerFields>
   const fill = filler(path, chargerFields, spec, inputs);
   const count = fill.number('count');
   if (!Number.isInteger(count)) throw fill.error('count', `${count} is not a whole number`);
+  const power = fill.number('power');
+  const usualPower = fill.derived('usualPower', () => count * power);
   return {
-    power: fill.number('power'),
+    power,
     count,
+    usualPower,
     efficiency: fill.number('efficiency'),
+    idleShare: fill.number('idleShare'),
     overhead: fill.number('overhead'),
   };
 }

@@ -6,7 +6,7 @@
  * on its warm side, and what the highest voltage allows. Which one it is makes the mode; each is smooth by itself.
  */
 import type { SwitchedSystem } from '../../solvers/system.ts';
-import type { Pack } from '../car.ts';
+import type { Charger, Pack } from '../car.ts';
 import {
   chargeToVoltage,
   coldShare,
@@ -45,10 +45,26 @@ export const CUTOFF = 1 / 20;
 export interface Feed {
   /** W from the wall at most. */
   readonly power: number;
-  /** Share of it that reaches the pack and the overhead. */
+  /** W that the chargers lose at any power. */
+  readonly idle: number;
+  /** Share of every watt from the wall that they do not lose besides. */
   readonly efficiency: number;
   /** W at the pack. */
   readonly overhead: number;
+}
+
+/**
+ * The chargers at a power from the wall: their loss is a straight line over it, from `idleShare` of the loss at their greatest power
+ * to the whole of it there.
+ */
+export function feedOf({ power, count, efficiency, idleShare, overhead }: Charger, wall: number): Feed {
+  const loss = 1 - efficiency;
+  return { power: wall, idle: idleShare * loss * power * count, efficiency: 1 - (1 - idleShare) * loss, overhead };
+}
+
+/** W behind the chargers. */
+export function fedPower({ power, idle, efficiency }: Feed): number {
+  return efficiency * power - idle;
 }
 
 /** How the pack stands at an instant. */
@@ -95,7 +111,8 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
   const cutoff = (CUTOFF * capacity) / 3600;
   const temperatureState = heat === undefined ? -1 : FIRST_PAIR + pairs;
   const states = FIRST_PAIR + pairs + (heat === undefined ? 0 : 1);
-  const power = feed.power * feed.efficiency - feed.overhead;
+  const power = fedPower(feed) - feed.overhead;
+  const { coulombicEfficiency } = pack.cell;
   const quadratures = CHARGE_QUADRATURES.length;
   const scales = new Float64Array(states + quadratures).fill(1);
   scales[CHARGE_STATE] = 0.01;
@@ -126,7 +143,7 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
     voltage = now.emf + now.resistance * current;
   }
 
-  const wallPower = (): number => (voltage * current + feed.overhead) / feed.efficiency;
+  const wallPower = (): number => (voltage * current + feed.overhead + feed.idle) / feed.efficiency;
 
   return {
     states,
@@ -141,8 +158,9 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
       engage(mode);
       const I = current;
       const wall = wallPower();
-      let lost = now.resistance * I * I;
-      out[CHARGE_STATE] = I / capacity;
+      const kept = coulombicEfficiency * I;
+      let lost = now.resistance * I * I + now.open * (I - kept);
+      out[CHARGE_STATE] = kept / capacity;
       if (pairs > 0) {
         out[FIRST_PAIR] = (figures.ohm1 * I + now.pair1) / figures.time1;
         lost += (now.pair1 * now.pair1) / figures.ohm1;
@@ -153,10 +171,10 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
       }
       if (heat !== undefined) out[temperatureState] = (lost - heat.cooling * (now.temperature - air)) / heat.capacity;
       out[states] = wall;
-      out[states + 1] = (1 - feed.efficiency) * wall;
+      out[states + 1] = feed.idle + (1 - feed.efficiency) * wall;
       out[states + 2] = feed.overhead;
       out[states + 3] = lost;
-      out[states + 4] = now.open * I;
+      out[states + 4] = now.open * kept;
     },
     guard(mode, _y, out) {
       const oneHour = capacity / 3600;

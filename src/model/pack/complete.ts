@@ -98,6 +98,7 @@ function completeCell(path: string, spec: CellSpec, inputs: Input[]): Cell {
       low: 0.5 * Math.min(0.5 * maxCurrent, most),
       high: 1.5 * Math.min(0.5 * maxCurrent, most),
     }),
+    coulombicEfficiency: fill.number('coulombicEfficiency'),
     minVoltage,
     maxVoltage,
     mass: fill.number('mass'),

@@ -26,6 +26,9 @@ export const cellFields = {
   maxChargeCurrent: number('A', 'A', [0, 10_000], 'charge current for some seconds at room temperature', {
     derived: 'half of the discharge current, 1.5 times the capacity in Ah at most (common practice, no source)',
   }),
+  coulombicEfficiency: number('1', '%', [0.5, 1], 'charge that comes out again over charge that went in', {
+    ...assume(0.995, 'lithium cells 0.99 and above, Plett, Battery Management Systems I (from memory)', [0.99, 1]),
+  }),
   minVoltage: number('V', 'V', [0.5, 5], 'lowest voltage under load', {
     required: true,
     ...ordered('max_voltage'),
@@ -124,7 +127,14 @@ export const chargerFields = {
     ...assume(6600, 'usual single-phase charger of 6.6 kW; common practice, no source'),
   }),
   count: number('1', '1', [1, 12], 'chargers side by side', { ...assume(1, 'one charger'), whole: true }),
-  efficiency: number('1', '%', [0.5, 1], 'share of the power from the wall that reaches the pack and the 12 V side', {
+  usualPower: number('W', 'kW', [100, 1e6], 'from the wall, all together, where it is charged as a rule', {
+    derived: 'all that the chargers can take: a socket of 230 V and 10 A gives 2.3 kW',
+    computed: true,
+  }),
+  idleShare: number('1', '%', [0, 1], 'part of the loss at their greatest power that they have at any power', {
+    ...assume(0.15, 'about one point less of efficiency at a third of the power (from memory)', [0, 0.3]),
+  }),
+  efficiency: number('1', '%', [0.5, 1], 'share of their greatest power that reaches the pack and the 12 V side', {
     ...assume(0.9, 'on-board chargers 0.88 to 0.94 (from memory)', [0.86, 0.94]),
   }),
   overhead: number('W', 'W', [0, 3000], 'drawn at the pack while charging: pumps, controls, 12 V side', {

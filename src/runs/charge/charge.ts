@@ -1,6 +1,6 @@
 /** The pack on the charger: how long, how much from the wall, and what sets the pace. */
 import type { Car } from '../../model/car.ts';
-import { CELL_VOLTAGE, chargeShare, COLD } from '../../model/pack/charging.ts';
+import { CELL_VOLTAGE, chargeShare, COLD, fedPower, feedOf } from '../../model/pack/charging.ts';
 import { solveExtrapolation } from '../../solvers/extrapolation.ts';
 import { chargeOpinion } from './opinion.ts';
 import { chargeOutputs } from './outputs.ts';
@@ -41,8 +41,9 @@ function whyNot(car: Car, options: ChargeOptions): string {
   const { pack, charger } = car;
   const { plant, wall, initial, from } = chargeStart(car, options);
   const { temperature, packTemperature = temperature } = options;
-  if (!(wall.power * charger.efficiency > charger.overhead)) {
-    return `the ${wall.by} gives no more than charging itself uses: ${Math.round(wall.power)} W from the wall, of which ${charger.overhead} W are drawn at the pack`;
+  const fed = fedPower(feedOf(charger, wall.power));
+  if (!(fed > charger.overhead)) {
+    return `the ${wall.by} gives no more than charging itself uses: ${Math.round(wall.power)} W from the wall, of which ${Math.max(0, Math.round(fed))} W reach the pack, where ${charger.overhead} W are drawn`;
   }
   if (pack.maxChargeCurrent === 0) return 'the pack takes no charge: its max_charge_current is nothing';
   if (chargeShare(pack, packTemperature) === 0) {

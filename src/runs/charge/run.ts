@@ -1,6 +1,6 @@
 /** One charge, integrated; what the other files of a charge read from. */
 import type { Car } from '../../model/car.ts';
-import { CELL_VOLTAGE, CHARGE_QUADRATURES, CHARGE_STATE, chargingPlant } from '../../model/pack/charging.ts';
+import { CELL_VOLTAGE, CHARGE_QUADRATURES, CHARGE_STATE, chargingPlant, feedOf } from '../../model/pack/charging.ts';
 import type { ChargingPlant } from '../../model/pack/charging.ts';
 import { wallLimit } from '../../model/pack/supply.ts';
 import type { Supply, WallLimit } from '../../model/pack/supply.ts';
@@ -100,8 +100,7 @@ export function chargeStart(
     throw new RangeError(`a charge must rise within 0 to 1, found from ${from} to ${to}`);
   }
   const wall = wallLimit(supply, charger);
-  const feed = { power: wall.power, efficiency: charger.efficiency, overhead: charger.overhead };
-  const plant = chargingPlant(pack, feed, temperature, packTemperature);
+  const plant = chargingPlant(pack, feedOf(charger, wall.power), temperature, packTemperature);
   return { plant, wall, from, to, initial: plant.initial(from, packTemperature) };
 }
 

@@ -2,9 +2,6 @@
 import type { Car } from '../../model/car.ts';
 import { chargeIntegral, chargeOnce, chargeStart } from '../charge/run.ts';
 
-/** A supply that never holds the chargers on board back: V, A. */
-const STRONG = { voltage: 1000, current: 1000, phases: 1 } as const;
-
 /** Charge put back below this share of the capacity is scaled up from it: the taper at the end belongs to a whole charge. */
 const SMALLEST = 0.02;
 
@@ -12,13 +9,15 @@ const SMALLEST = 0.02;
 export const TEST_TEMPERATURE = 296.15;
 
 /**
- * J from the wall by the chargers on board from the state of charge `low` up to `high`, at the temperature of a test. Null where
+ * J from the wall by the chargers on board, at the power that they draw as a rule, from the state of charge `low` up to `high`, at the temperature of a test. Null where
  * the pack would not take it.
  */
 export function wallEnergy(car: Car, low: number, high: number, temperature: number = TEST_TEMPERATURE): number | null {
   if (!(high > low)) return null;
   const from = high - low < SMALLEST ? Math.max(0, high - SMALLEST) : low;
-  const options = { from, to: high, supply: STRONG, temperature };
+  // One phase of 1000 V for all chargers together, so that nothing but their usual power counts.
+  const supply = { voltage: 1000, current: car.charger.usualPower / 1000, phases: 1 };
+  const options = { from, to: high, supply, temperature };
   const { plant, initial } = chargeStart(car, options);
   if (plant.modeAt(initial) < 0) return null;
   const { end } = chargeOnce(car, options);

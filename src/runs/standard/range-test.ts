@@ -43,7 +43,9 @@ export function standardTest(car: Car, test: StandardTest): Result {
   const short = tooShort(run, test);
   if (short !== null) return noAnswer('standard', standardOutputs, short);
   const usable = run.legs.reduce((sum, { energy }) => sum + energy, 0);
-  const wall = wallEnergy(still, run.legs.at(-1)!.charge, run.charge);
+  const { charger } = still;
+  const strong = { ...still, charger: { ...charger, usualPower: charger.count * charger.power } };
+  const wall = wallEnergy(strong, run.legs.at(-1)!.charge, run.charge);
   const ledger = travelLedger(run);
   const opinion = driveOpinion(run, still, trip, settings);
   const { values, reasons, weights } = figures(run, test, usable, wall);

@@ -3,7 +3,7 @@ import { completeSupply } from '../../../src/model/pack/complete-supply.ts';
 import type { Input } from '../../../src/model/fields/input.ts';
 import { pilotCurrent, wallLimit } from '../../../src/model/pack/supply.ts';
 
-const charger = { power: 3680, count: 1, efficiency: 0.9, overhead: 0 };
+const charger = { power: 3680, count: 1, efficiency: 0.9, idleShare: 0, usualPower: 3680, overhead: 0 };
 const box = { voltage: 230, current: 32, phases: 3 };
 
 describe('the control pilot', () => {

@@ -7,7 +7,7 @@ import { idealCar } from '../ideal.ts';
 
 /** Neither the wall nor the charger limits. */
 const strong = { voltage: 1000, current: 1000, phases: 1 };
-const lossless = { power: 1e6, count: 1, efficiency: 1, overhead: 0 };
+const lossless = { power: 1e6, count: 1, efficiency: 1, idleShare: 0, usualPower: 1e6, overhead: 0 };
 
 function summary(car: Car, from: number, to: number): (key: string) => number {
   const result = charge(car, { from, to, supply: strong, temperature: 293.15 });

@@ -2,6 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Car, Pack } from '../../../src/model/car.ts';
 import { charge } from '../../../src/runs/charge/charge.ts';
+import { wallEnergy } from '../../../src/runs/schedule/wall-energy.ts';
 import { chargeOutputs } from '../../../src/runs/charge/outputs.ts';
 import type { ChargeOptions } from '../../../src/runs/charge/run.ts';
 import { arbitraryBuild, idealCar, testCar } from '../../cars.ts';
@@ -69,6 +70,28 @@ describe('a charge', () => {
     expect(number('energy_stored', result) / energy).toBeCloseTo(1, 9);
     expect(number('time', result) / (energy / (5000 * 0.9 - 100))).toBeCloseTo(1, 9);
     expect(result.summary['paced_by']).toBe('charger');
+  });
+
+  it('loses more of little power in the charger, and some charge in the cells: closed form', () => {
+    const charger = { power: 5000, efficiency: 0.9, idleShare: 0.15, overhead: 100 };
+    const car = withCharger(charger, idealCar({ mass: 1, force: 1, power: 1 }));
+    const cell = { ...car.pack.cell, capacity: 3600 * 60, maxVoltage: 500, coulombicEfficiency: 0.99 };
+    const small = withPack({ cell, maxVoltage: 500 }, car);
+    const result = charge(small, { ...options, supply: { voltage: 230, current: 10, phases: 1 } });
+    const energy = 60 * 3600 * (399 * 0.7 + 0.9 ** 2 - 0.2 ** 2);
+    expect(number('energy_stored', result) / energy).toBeCloseTo(1, 9);
+    // Of 500 W lost at 5000 W 75 W are there at any power, the rest in proportion.
+    const fed = 2300 - 75 - 425 * (2300 / 5000);
+    expect(number('time', result) / (energy / 0.99 / (fed - 100))).toBeCloseTo(1, 9);
+    expect(number('energy_wall', result) / (2300 * number('time', result))).toBeCloseTo(1, 9);
+    expect(Math.abs(result.ledger.gap)).toBeLessThan(1e-9);
+  });
+
+  it('takes more from a socket than from a wall box for the same drive', () => {
+    const box = wallEnergy(withCharger({ idleShare: 0.15 }), 0.3, 0.8) ?? Number.NaN;
+    const socket = wallEnergy(withCharger({ idleShare: 0.15, usualPower: 2300 }), 0.3, 0.8) ?? Number.NaN;
+    expect(socket / box).toBeGreaterThan(1.05);
+    expect(socket / box).toBeLessThan(1.1);
   });
 
   it('ends at once at the highest voltage where there is no resistance', () => {
