@@ -321,11 +321,67 @@ describe('a log of positions', () => {
   it('keeps a car still that wanders, and tells how much was taken out', () => {
     const still = (i: number): number => (i < 40 || i > 140 ? 0.6 * wander(i) : 0);
     const reading = read(fixes(course(1), 1, still));
-    expect(repairsOf(reading)).toEqual([['stand-still', 2, 2]]);
-    expect(reading.repairs[0]?.text).toMatch(/the position wandered by \d+ m in 2 stand-stills/);
+    expect(repairsOf(reading)).toEqual([
+      ['smoothed', 1, 2],
+      ['stand-still', 2, 2],
+    ]);
+    expect(reading.repairs[1]?.text).toMatch(/the position wandered by \d+ m in 2 stand-stills/);
     expect(reading.distanceRead).toBeGreaterThan(830);
     expect(reading.distance).toBeGreaterThan(795);
     expect(reading.distance).toBeLessThan(812);
+  });
+
+  /** Normal noise without chance: a linear congruential generator (Numerical Recipes) and the method of Box and Muller. */
+  const normal = (seed: number): (() => number) => {
+    let state = 12_345 * seed;
+    const even = (): number => (state = (1_664_525 * state + 1_013_904_223) % 2 ** 32) / 2 ** 32;
+    return () => Math.sqrt(-2 * Math.log(1 - even())) * Math.cos(2 * Math.PI * even());
+  };
+
+  it('smooths positions as what they are, measurements: noise of 1 m adds no way, and the ends of ramps stay', () => {
+    const off: { way: number; start: number; end: number; steady: number }[] = [];
+    for (let seed = 1; seed <= 8; seed++) {
+      const noise = normal(seed);
+      const reading = read(fixes(course(1), 1, () => noise()));
+      expect(Number(/off by about ([\d.]+) m/.exec(reading.repairs[0]?.text ?? '')?.[1])).toBeCloseTo(1, 0);
+      expect(reading.distanceRead).toBeGreaterThan(850);
+      const { speed } = driveOf(reading);
+      const at = (second: number, truth: number): number => (speed[second] ?? 0) - truth;
+      // Positions give means between seconds, and the reader the mean of two: 0.5 and 19.5 m/s at the ends of the ramp.
+      off.push({ way: reading.distance - 800, start: at(20, 0.5), end: at(30, 19.5), steady: at(45, 20) });
+    }
+    const rms = (key: 'way' | 'start' | 'end' | 'steady'): number =>
+      Math.sqrt(off.reduce((sum, each) => sum + each[key] ** 2, 0) / off.length);
+    expect(rms('way')).toBeLessThan(5);
+    // A mean over 5 s would be off by 1 m/s at either end, the readings as they are by 0.7 m/s everywhere.
+    expect(rms('start')).toBeLessThan(0.4);
+    expect(rms('end')).toBeLessThan(0.4);
+    expect(rms('steady')).toBeLessThan(0.2);
+  });
+
+  it.each([
+    [0, 1e-4, 0.02],
+    [0.3, 0.005, 0.15],
+    [1, 0.01, 0.3],
+    [3, 0.02, 0.6],
+  ])('finds a schedule again under noise of %d m', (standard, way, rms) => {
+    const { time, speed } = scheduleNamed('udds');
+    const noise = normal(1);
+    let metres = 0;
+    const along = Array.from(time, (t, i) => {
+      const last = Math.max(0, i - 1);
+      return (metres += (((speed[i] ?? 0) + (speed[last] ?? 0)) / 2) * (t - (time[last] ?? 0)));
+    });
+    const reading = read(fixes(along, 1, () => standard * noise()));
+    expect(Math.abs(reading.distance / metres - 1)).toBeLessThan(way);
+    const found = driveOf(reading);
+    // Positions give the means between seconds, and the reader the mean of two of them.
+    const off = Array.from(found.speed, (v, i) => {
+      const second = Math.round(found.time[i] ?? 0);
+      const [before = 0, at = 0, after = 0] = [speed[second - 1], speed[second], speed[second + 1]];
+      return v - (before + 2 * at + after) / 4;
+    }).slice(1, -1);
+    expect(Math.sqrt(off.reduce((sum, e) => sum + e * e, 0) / off.length)).toBeLessThan(rms);
   });
 
   it('leaves fixes out that no car can have jumped to, and rows without a fix', () => {

@@ -3,6 +3,7 @@ import { LogError } from './error.ts';
 import { metresBetween } from './position.ts';
 import { counted, type Tally } from './repair.ts';
 import { isFine, type Way } from './resample.ts';
+import { smoothed } from './smooth.ts';
 
 /** Positions in degrees over time in s. */
 export interface Fixes {
@@ -23,6 +24,8 @@ const NOISE = 10;
 /** A car that stays within so many m of itself for so many s before and after stands: creeping below 2 km/h is not told from it. */
 const WITHIN = 3;
 const AROUND = 5;
+/** m of noise above which a sentence is said. */
+const TOLD = 0.05;
 
 /** m between two fixes. */
 export function metresOf({ latitude, longitude }: Fixes, from: number, to: number): number {
@@ -40,9 +43,10 @@ export function wayAsRead(fixes: Fixes): number {
 export function wayOfFixes(fixes: Fixes, tally: Tally): Way {
   const believed = pick(fixes, withoutJumps(fixes, tally));
   const calm = isFine(believed.time) ? bySeconds(believed) : believed;
+  const plane = withoutNoise(calm, tally);
   const steps = new Float64Array(calm.time.length);
-  for (let i = 1; i < steps.length; i++) steps[i] = metresOf(calm, i - 1, i);
-  keepStill(calm, steps, tally);
+  for (let i = 1; i < steps.length; i++) steps[i] = apart(plane, i - 1, i);
+  keepStill(plane, steps, tally);
   let metres = 0;
   return { time: calm.time, metres: steps.map(step => (metres += step)), speed: null };
 }
@@ -141,8 +145,41 @@ function withEnds(first: number, inner: readonly number[], last: number): Float6
   return all;
 }
 
+/** Positions on a plane, m east and north of the first one along the way. */
+interface Plane {
+  readonly time: Float64Array;
+  readonly east: Float64Array;
+  readonly north: Float64Array;
+  readonly line: Uint32Array;
+}
+
+/** m between two positions. */
+function apart({ east, north }: Plane, from: number, to: number): number {
+  return Math.hypot((east[to] ?? 0) - (east[from] ?? 0), (north[to] ?? 0) - (north[from] ?? 0));
+}
+
+/** The fixes are measurements: each is off by itself, and a way along all of them as they are would be too long. */
+function withoutNoise({ time, latitude, longitude, line }: Fixes, tally: Tally): Plane {
+  const east = new Float64Array(time.length);
+  const north = new Float64Array(time.length);
+  for (let i = 1; i < time.length; i++) {
+    const [a = 0, b = 0] = latitude.subarray(i - 1, i + 1);
+    const [c = 0, d = 0] = longitude.subarray(i - 1, i + 1);
+    const [toEast, toNorth] = metresBetween(a, c, b, d);
+    east[i] = (east[i - 1] ?? 0) + toEast;
+    north[i] = (north[i - 1] ?? 0) + toNorth;
+  }
+  const { columns, noise } = smoothed(time, [east, north]);
+  const [evenEast = east, evenNorth = north] = columns;
+  if (noise > TOLD) {
+    const [first = 1] = line;
+    tally.note('smoothed', first, () => `positions smoothed: each is off by about ${noise.toPrecision(2)} m by itself`);
+  }
+  return { time, line, east: evenEast, north: evenNorth };
+}
+
 /** Sets the steps of stretches at rest to 0. */
-function keepStill(fixes: Fixes, steps: Float64Array, tally: Tally): void {
+function keepStill(fixes: Plane, steps: Float64Array, tally: Tally): void {
   const { time, line } = fixes;
   const still = time.map((_, i) => (stays(fixes, i) ? 1 : 0));
   let removed = 0;
@@ -164,14 +201,14 @@ function keepStill(fixes: Fixes, steps: Float64Array, tally: Tally): void {
 }
 
 /** Whether the car stays where it is around fix `i`, with fixes on both sides to tell from. */
-function stays(fixes: Fixes, i: number): boolean {
+function stays(fixes: Plane, i: number): boolean {
   const { time } = fixes;
   let [before, after] = [i, i];
   while (before > 0 && time[i]! - time[before - 1]! <= AROUND) {
-    if (metresOf(fixes, i, --before) > WITHIN) return false;
+    if (apart(fixes, i, --before) > WITHIN) return false;
   }
   while (after < time.length - 1 && time[after + 1]! - time[i]! <= AROUND) {
-    if (metresOf(fixes, i, ++after) > WITHIN) return false;
+    if (apart(fixes, i, ++after) > WITHIN) return false;
   }
   return time[after]! - time[before]! >= AROUND;
 }

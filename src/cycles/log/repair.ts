@@ -11,6 +11,7 @@ export type RepairKind =
   | 'parked'
   | 'alone'
   | 'resampled'
+  | 'smoothed'
   | 'altitude';
 
 export interface Repair {

@@ -49,7 +49,7 @@ function notesOf({ repairs, notes, distance, distanceRead }: LogReading, file: s
 }
 
 /** Repairs that concern a drive as a whole. */
-const WHOLE: ReadonlySet<string> = new Set(['resampled', 'altitude']);
+const WHOLE: ReadonlySet<string> = new Set(['resampled', 'smoothed', 'altitude']);
 
 function km(metres: number): string {
   return `${Number((metres / 1000).toPrecision(5))} km`;
