@@ -15,14 +15,22 @@ import type { Car, Surroundings } from '../src/model/car.ts';
 import { D, F, FA, FA_SIZE } from '../src/model/backward/state.ts';
 import { K } from '../src/model/backward/pack-step.ts';
 import { packFollow } from '../src/model/backward/load.ts';
-import { withPackHeat } from '../src/model/pack/heat.ts';
 import { A, AXLE_SIZE, P } from '../src/model/backward/blocks.ts';
 import { travelLedger } from '../src/runs/schedule/ledger.ts';
 import { createTraveller } from '../src/runs/schedule/trip.ts';
 import type { TravelOptions, TravelRun } from '../src/runs/schedule/trip.ts';
 import given from './car.json' with { type: 'json' };
 
-const { car } = withPackHeat(given.car as Car, '');
+const plain = given.car as Car;
+const mass = plain.pack.series * plain.pack.parallel * plain.pack.cell.mass;
+const heat = {
+  capacity: 1400 * mass,
+  cooling: 0.03 * mass,
+  derateAt: 323.15,
+  derateRange: 10,
+  resistanceActivation: 2400,
+};
+const car: Car = { ...plain, pack: { ...plain.pack, heat } };
 const surroundings = given.surroundings as Surroundings;
 const schedule = scheduleNamed('wltc');
 const trip: Trip = { title: 'WLTC', parts: [{ kind: 'leg', schedule, load: null }] };

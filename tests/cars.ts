@@ -108,6 +108,19 @@ export const testCar: Car = {
   ...testComfort,
 };
 
+/** The car with the heat that a pack of its mass usually has. */
+export function withPackHeat(car: Car): Car {
+  const mass = car.pack.series * car.pack.parallel * car.pack.cell.mass;
+  const heat = {
+    capacity: 1400 * mass,
+    cooling: 0.03 * mass,
+    derateAt: 323.15,
+    derateRange: 10,
+    resistanceActivation: 2400,
+  };
+  return { ...car, pack: { ...car.pack, heat } };
+}
+
 export const testDay: Surroundings = {
   temperature: 293.15,
   altitude: 0,

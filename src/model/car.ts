@@ -199,7 +199,7 @@ export interface Pack {
   /** States of charge between which the car is used. */
   readonly window: { readonly low: number; readonly high: number };
   /**
-   * Left out: not modelled. Over the derating range the current limit falls to nothing; the resistance of the cells
+   * Left out, as no completed car does: at the temperature of the data of its cells for ever. Over the derating range the current limit falls to nothing; the resistance of the cells
    * changes as exp(resistanceActivation (1/T - 1/298.15 K)), activation in K.
    */
   readonly heat?: LumpedHeat & { readonly resistanceActivation: number };
@@ -284,4 +284,6 @@ export interface Surroundings {
   /** Rise over run. */
   readonly slope: number;
   readonly surface: 'dry' | 'wet';
+  /** K of pack and drive units at the start; left out, that of the air. */
+  readonly soaked?: number;
 }

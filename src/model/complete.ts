@@ -9,13 +9,11 @@ import { completeCharger } from './pack/charger.ts';
 import { completePack } from './pack/complete.ts';
 import { completeRoadLoad, containedShare } from './body/road-load.ts';
 import { completeTyre } from './tyre/complete.ts';
-import { STANDARD_GRAVITY } from './gravity.ts';
 import type { Input } from './fields/input.ts';
 import { auxiliariesFields } from './cabin/fields.ts';
 import { carFields, surroundingsFields } from './spec.ts';
 import type { CarSpec, SurroundingsSpec } from './spec.ts';
 import { SpecError } from './fields/spec-error.ts';
-import { loadedMass } from './body/loaded-mass.ts';
 
 /** The car, and the inputs that were assumed for it (origin `assumed`), paths below `name`. */
 export interface CompletedCar {
@@ -51,18 +49,17 @@ export function completeCar(
     drives.map(drive => drive.axle),
     fill,
   );
-  const weight = loadedMass(body) * STANDARD_GRAVITY;
-  const tyre = (key: 'frontTyres' | 'rearTyres', share: number): Car['tyres']['front'] => {
+  const tyre = (key: 'frontTyres' | 'rearTyres'): Car['tyres']['front'] => {
     const own = spec[key];
     const both = spec.tyres;
     if (own === undefined && both === undefined) throw fill.error('tyres', 'is missing', 'a size or a radius');
     const path = own === undefined ? below('tyres') : below(key === 'frontTyres' ? 'front_tyres' : 'rear_tyres');
-    return completeTyre(path, own ?? both ?? {}, weight * share, inputs);
+    return completeTyre(path, own ?? both ?? {}, inputs);
   };
-  const front = tyre('frontTyres', body.frontShare);
+  const front = tyre('frontTyres');
   const before = inputs.length;
-  const rear = tyre('rearTyres', 1 - body.frontShare);
-  // The same set on both axles is assumed once, not twice; only its reference load differs, which is derived.
+  const rear = tyre('rearTyres');
+  // The same set on both axles is assumed once, not twice.
   if (spec.frontTyres === undefined && spec.rearTyres === undefined) inputs.length = before;
   for (const { axle, traction } of drives) {
     if (traction.policy === 'spin' && (axle === 'front' ? front : rear).slipAtPeak === 0) {

@@ -69,7 +69,7 @@ describe('shipped parts', () => {
 
   it.each(shippedParts('tyre').map(part => [part.name, part] as const))('%s completes to a tyre', (_, part) => {
     const inputs: Input[] = [];
-    const tyre = completeTyre('tyres', part.values, 5000, inputs);
+    const tyre = completeTyre('tyres', part.values, inputs);
     expect(tyre.dry.slide).toBeLessThan(tyre.dry.peak);
     expect(tyre.wet.slide).toBeLessThan(tyre.wet.peak);
     expect(tyre.wet.peak).toBeLessThan(tyre.dry.peak);
@@ -97,7 +97,7 @@ describe('shipped parts', () => {
       tyre_narrow: [12.1, 99],
     };
     for (const [name, [low, high]] of Object.entries(limits)) {
-      const tyre = completeTyre('', shippedPart('tyre', name)?.values ?? {}, 5000, []);
+      const tyre = completeTyre('', shippedPart('tyre', name)?.values ?? {}, []);
       const { c0, c1, c2 } = tyre.rolling;
       const label = 1000 * (c0 + (c1 * 80) / 3.6 + c2 * (80 / 3.6) ** 2);
       expect(label).toBeGreaterThanOrEqual(low as number);

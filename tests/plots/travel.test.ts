@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { steadySchedule } from '../../src/cycles/steady.ts';
-import { withPackHeat } from '../../src/model/pack/heat.ts';
 import { energy } from '../../src/plots/energy.ts';
 import { outline } from '../../src/plots/kit/simplify.ts';
 import { envelope, packOverDistance } from '../../src/plots/pack-distance.ts';
@@ -14,11 +13,11 @@ import { drive } from '../../src/runs/trip/drive.ts';
 import { range } from '../../src/runs/trip/range.ts';
 import type { Result } from '../../src/runs/result.ts';
 import { steady } from '../../src/runs/trip/steady.ts';
-import { testCar, testDay } from '../cars.ts';
+import { testCar, testDay, withPackHeat } from '../cars.ts';
 import { beginning, profile, trip } from '../trips.ts';
 
 const plain = (text: string): string => text.replaceAll('\u00a0', ' ');
-const { car } = withPackHeat(testCar, 'van');
+const car = withPackHeat(testCar);
 const at = { surroundings: testDay };
 const town = drive(car, trip(beginning('wltc', 589)), at);
 /** Asks for more than any car can do, twice, with a steady stretch between. */

@@ -23,7 +23,7 @@ export interface FollowParameters extends PlantParameters {
 
 /**
  * A driver does not spin the wheels to keep to a schedule: without traction control the slip is kept at the peak of friction all
- * the same. The heat of the pack is always a state; see `withPackHeat`.
+ * the same.
  */
 export function packFollow(car: Car, surroundings: Surroundings): FollowParameters {
   const held = { ...car, drives: car.drives.map(withHeldTraction) };

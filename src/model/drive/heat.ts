@@ -1,11 +1,7 @@
-/** Lumped heat of drive unit and pack from their ratings. */
+/** Lumped heat of a drive unit from its ratings. */
 import type { Filler } from '../fields/filler.ts';
-import type { Cell, DriveUnit, LumpedHeat } from '../car.ts';
-import type { packFields, PackSpec } from '../pack/fields.ts';
+import type { DriveUnit } from '../car.ts';
 import type { unitFields, UnitSpec } from './fields.ts';
-
-/** Specific heat of cells, J/(kg K): 900 to 1100 (from memory). */
-export const CELL_HEAT = 1000;
 
 /**
  * The lump that its ratings describe: at the continuous power it warms just to the derating temperature; at the peak power it
@@ -42,21 +38,4 @@ function heatAt(unit: DriveUnit, power: number): number {
   const { copper, iron, windage, fixed } = unit.losses;
   const motor = copper * T * T + iron * w + windage * w ** 3 + fixed;
   return (power + motor) / unit.inverterEfficiency - power;
-}
-
-/** Undefined where no cooling is given. @throws SpecError */
-export function completePackHeat(
-  spec: PackSpec,
-  fill: Filler<typeof packFields>,
-  cell: Cell,
-  cells: number,
-): (LumpedHeat & { readonly resistanceActivation: number }) | undefined {
-  if (spec.cooling === undefined) return undefined;
-  return {
-    capacity: fill.derived('heatCapacity', () => cells * cell.mass * CELL_HEAT),
-    cooling: fill.number('cooling'),
-    derateAt: fill.number('derateTemperature'),
-    derateRange: fill.number('derateRange'),
-    resistanceActivation: fill.number('resistanceActivation'),
-  };
 }

@@ -120,6 +120,8 @@ export class Moving {
   rear = new AxleFigures();
   /** State of charge at the start. */
   charge = Number.NaN;
+  /** K of pack and drive units at the start. */
+  soaked = Number.NaN;
   /** Gear engaged, 0 for the first. */
   gear = -1;
   readonly now = new CarNow();

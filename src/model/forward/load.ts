@@ -26,6 +26,8 @@ export interface PlantParameters {
   readonly rear: AxleFigures;
   /** State of charge at the start. */
   readonly charge: number;
+  /** K of pack and drive units at the start. */
+  readonly soaked: number;
 }
 
 /**
@@ -45,6 +47,7 @@ export function packPlant(car: Car, surroundings: Surroundings, pedal = 1): Plan
     front: axleFigures('front', car, whole, pack, surroundings, pedal),
     rear: axleFigures('rear', car, whole, pack, surroundings, pedal),
     charge: car.pack.charge,
+    soaked: surroundings.soaked ?? surroundings.temperature,
   };
 }
 

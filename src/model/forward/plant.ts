@@ -86,26 +86,27 @@ function scalesOf(states: number): Float64Array {
   return scales;
 }
 
-function take(m: Moving, { car, pack, front, rear, charge }: PlantParameters): void {
+function take(m: Moving, { car, pack, front, rear, charge, soaked }: PlantParameters): void {
   m.car = car;
   m.pack = pack;
   m.front = front;
   m.rear = rear;
   m.charge = charge;
+  m.soaked = soaked;
   m.gear = -1;
   m.now.shiftEnd = 0;
   m.packNow.pair1 = 0;
   m.packNow.pair2 = 0;
-  m.packNow.temperature = car.air;
+  m.packNow.temperature = soaked;
   m.packNow.anchor = Number.NaN;
   m.packNow.ocvPiece = 0;
   m.packNow.ohmPiece = 0;
-  rest(m.atFront, front, car.air);
-  rest(m.atRear, rear, car.air);
+  rest(m.atFront, front, soaked);
+  rest(m.atRear, rear, soaked);
 }
 
 /** What one call of the rates leaves to the next, as it is before the first. */
-function rest(at: AxleNow, axle: AxleFigures, air: number): void {
+function rest(at: AxleNow, axle: AxleFigures, soaked: number): void {
   at.load = axle.staticLoad;
   at.force = 0;
   at.stretch = 0;
@@ -117,7 +118,7 @@ function rest(at: AxleNow, axle: AxleFigures, air: number): void {
   at.otherWheel = 0;
   at.otherAtPack = false;
   at.otherFollows = false;
-  at.temperature = air;
+  at.temperature = soaked;
   at.anchorLoad = Number.NaN;
 }
 
@@ -126,7 +127,7 @@ function initial(m: Moving, speed: number): Float64Array {
   const y = new Float64Array(places.states + 1);
   y[SPEED] = speed;
   y[CHARGE] = m.charge;
-  for (const place of [places.unitFront, places.unitRear, places.pack]) if (place >= 0) y[place] = m.car.air;
+  for (const place of [places.unitFront, places.unitRear, places.pack]) if (place >= 0) y[place] = m.soaked;
   if (places.spinFront >= 0) y[places.spinFront] = speed / m.front.radius;
   if (places.spinRear >= 0) y[places.spinRear] = speed / m.rear.radius;
   return y;

@@ -2,7 +2,7 @@
 import { filler } from '../fields/filler.ts';
 import type { Filler } from '../fields/filler.ts';
 import type { Cell, Pack } from '../car.ts';
-import { completePackHeat } from '../drive/heat.ts';
+import { completePackHeat } from './heat.ts';
 import type { Input } from '../fields/input.ts';
 import { cellFields, packFields } from './fields.ts';
 import type { CellSpec, PackSpec } from './fields.ts';
@@ -24,9 +24,9 @@ export function completePack(path: string, spec: PackSpec, inputs: Input[]): Pac
   const health = healthOf(spec, fill);
   const lost = Math.max(0, 1 - health);
   const growth = lost > 0 ? ({ kind: 'rectangular', low: 1, high: 1 + 4 * lost } as const) : undefined;
-  const heat = completePackHeat(spec, fill, cell, series * parallel);
+  const heat = completePackHeat(fill, cell, series * parallel);
   return {
-    ...(heat && { heat }),
+    heat,
     cell,
     series,
     parallel,

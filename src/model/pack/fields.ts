@@ -106,11 +106,11 @@ export const packFields = {
     ...ordered('window_high'),
   }),
   windowHigh: number('1', '%', [0.1, 1], 'state of charge up to which it is charged', assume(0.97, COMMON, [0.95, 1])),
-  cooling: number('W/K', 'W/K', [0, 10_000], 'heat it gives off per kelvin; its heat is then modelled', {
-    derived: 'its heat is not modelled',
+  cooling: number('W/K', 'W/K', [0, 10_000], 'heat it gives off per kelvin', {
+    derived: '0.03 W/K for each kg of cells: a closed box in still air; common practice, no source',
   }),
-  heatCapacity: number('J/K', 'kJ/K', [100, 1e8], 'of all cells together', {
-    derived: 'mass of the cells times 1000 J/(kg K) (cells 900 to 1100 J/(kg K), from memory)',
+  heatCapacity: number('J/K', 'kJ/K', [100, 1e8], 'of the cells with their boxes and busbars', {
+    derived: '1.4 times the mass of the cells times 1000 J/(kg K) (from memory)',
   }),
   derateTemperature: number('K', ['degC', 'degF'], [293.15, 373.15], 'temperature from which the current is reduced', {
     ...assume(323.15, COMMON, [318.15, 328.15]),

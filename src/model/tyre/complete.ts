@@ -5,24 +5,24 @@ import type { Input } from '../fields/input.ts';
 import { tyreFields } from './fields.ts';
 import type { TyreSpec } from './fields.ts';
 import { SpecError } from '../fields/spec-error.ts';
+import { referenceLoad, USUAL_SPREAD } from './reference-load.ts';
 import { readTyreSize, TyreSizeError } from './size.ts';
+import type { TyreSize } from './size.ts';
 
 const PAIRS = [
   ['drySlide', 'dryPeak'],
   ['wetSlide', 'wetPeak'],
 ] as const;
 
-/**
- * @param axleLoad N, static load of the axle the tyre stands on.
- * @throws SpecError
- */
-export function completeTyre(path: string, spec: TyreSpec, axleLoad: number, inputs: Input[]): Tyre {
+/** @throws SpecError */
+export function completeTyre(path: string, spec: TyreSpec, inputs: Input[]): Tyre {
   const fill = filler(path, tyreFields, spec, inputs);
   const { size } = spec;
   if (size === undefined && spec.radius === undefined) {
     throw new SpecError(path, 'neither size nor radius is given', 'size: 165/80 R 13, or radius: 288 mm');
   }
-  const radius = fill.derived('radius', () => radiusFromSize(path, size ?? ''));
+  const code = size === undefined ? null : sizeOf(path, size, spec.radius !== undefined);
+  const radius = fill.derived('radius', () => code?.effectiveRadius ?? Number.NaN);
   for (const [slide, peak] of PAIRS) {
     if (spec[slide] === undefined || spec[peak] !== undefined) continue;
     throw fill.error(slide, 'stands without its peak', `${notebookKey(peak)} too, or ${notebookKey(slide)}_share`);
@@ -37,6 +37,8 @@ export function completeTyre(path: string, spec: TyreSpec, axleLoad: number, inp
   const wetSlide = spec.wetSlide === undefined ? fill.number('wetSlideShare') * wetPeak : fill.number('wetSlide');
   if (drySlide >= dryPeak) throw fill.error('drySlide', 'is not below the peak', `less than ${dryPeak}`);
   if (wetSlide >= wetPeak) throw fill.error('wetSlide', 'is not below the peak', `less than ${wetPeak}`);
+  const load = referenceLoad(code?.loadIndex, radius);
+  const usual = { kind: 'rectangular', low: (1 - USUAL_SPREAD) * load, high: (1 + USUAL_SPREAD) * load } as const;
   return {
     radius,
     inertia: fill.derived('inertia', () => 0.9 * (radius / 0.3) ** 4),
@@ -49,15 +51,17 @@ export function completeTyre(path: string, spec: TyreSpec, axleLoad: number, inp
     wet: { peak: wetPeak, slide: wetSlide },
     slipAtPeak: fill.number('slipAtPeak'),
     loadExponent: fill.number('loadExponent'),
-    loadReference: fill.derived('loadReference', () => axleLoad),
+    loadReference: fill.derived('loadReference', () => load, code?.loadIndex === undefined ? usual : undefined),
   };
 }
 
-function radiusFromSize(path: string, size: string): number {
+/** @param measured whether a radius stands beside it: then a code that no radial tyre has, as of a cross-ply one, says nothing. */
+function sizeOf(path: string, size: string, measured: boolean): TyreSize | null {
   try {
-    return readTyreSize(size).effectiveRadius;
+    return readTyreSize(size);
   } catch (cause) {
-    if (cause instanceof TyreSizeError) throw new SpecError(`${path}.size`, cause.message, cause.expected);
-    throw cause;
+    if (!(cause instanceof TyreSizeError)) throw cause;
+    if (measured) return null;
+    throw new SpecError(`${path}.size`, cause.message, cause.expected);
   }
 }

@@ -69,8 +69,9 @@ export const tyreFields = {
     ...assume(0.1, COMMON, [0.05, 0.15]),
   }),
   loadReference: number('N', ['N', 'lbf'], [100, 50_000], 'load of the axle N0 at which the friction is stated', {
-    derived: 'the static load of the axle',
-    computed: true,
+    derived:
+      'three quarters of what two such tyres carry by the load index in their size, as in the grip test of UN Regulation No. 117; ' +
+      'without an index as if one carried 500 kg at a radius of 0.29 m, with its cube, ± 12 % (ETRTO sizes; all from memory)',
   }),
   inertia: number('kg m^2', 'kg m^2', [0, 10], 'of one wheel with tyre, disc or drum, and hub', {
     derived: '0.9 kg m^2 at 0.30 m radius, with the fourth power of the radius (common practice, no source)',

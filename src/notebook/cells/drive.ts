@@ -11,7 +11,7 @@ import type { CellKind } from './kind.ts';
 import { questionOf, whereOf, writtenNumbers } from './question.ts';
 import { resultYield } from './result.ts';
 import { plainTrip } from '../../runs/answer/question.ts';
-import { travellingCarOf } from './the-car.ts';
+import { carOf } from './the-car.ts';
 import { carField, soakedField } from './travel-fields.ts';
 import { readTrip, tripFields, withoutTrip } from './trip.ts';
 
@@ -39,7 +39,7 @@ export const drive: CellKind = {
         const conditions: Input[] = [];
         const { values, inputs } = readFieldsOf(map, driveFields, world, name);
         const { car: carName, charge: _charge, soaked: _soaked, ...where } = withoutTrip(values);
-        const { car, inputs: behind, notes } = travellingCarOf(carName, cell, map, world);
+        const { car, inputs: behind, notes } = carOf(carName, cell, map, world);
         const { trip, notes: told } = withSpec(map, name, () => readTrip(values, name, path => world.readFile(path)));
         const { surroundings, inputs: assumed } = withSpec(map, name, () => completeSurroundings(where, name));
         const result = withSpec(map, name, () => {

@@ -1,16 +1,16 @@
 /** `yaml launch NAME`: a car from rest at full pedal. */
+import { filler } from '../../model/fields/filler.ts';
 import type { Fields } from '../../model/fields/field.ts';
+import type { Input } from '../../model/fields/input.ts';
 import { completeSurroundings } from '../../model/complete.ts';
 import { surroundingsFields } from '../../model/spec.ts';
 import { launch as launchCar } from '../../runs/launch/launch.ts';
-import { entryOf, problemAt } from '../document/located.ts';
-import { placeOf } from '../document/place.ts';
-import { NotebookProblem } from '../document/problem.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
-import { questionOf, whereOf } from './question.ts';
+import { questionOf, whereOf, writtenNumbers } from './question.ts';
 import { resultYield } from './result.ts';
-import { atFullPedal } from './the-car.ts';
+import { atFullPedal, carOf } from './the-car.ts';
+import { soakedField } from './travel-fields.ts';
 
 const KMH = { metric: 'km/h', imperial: 'mph' };
 
@@ -43,6 +43,7 @@ export const launchFields = {
     doc: 'share of the peak torque that the driver asks for',
     default: { value: 1, source: 'full pedal' },
   },
+  ...soakedField,
   ...surroundingsFields,
 } as const satisfies Fields;
 
@@ -59,20 +60,25 @@ export const launch: CellKind = {
       run(world) {
         const { name } = cell.piece;
         const { values, inputs } = readFieldsOf(map, launchFields, world, name);
-        const { car: carName, from, to, pedal, ...where } = values;
-        const given = typeof carName === 'string' ? world.given(carName) : undefined;
-        if (given?.product?.kind !== 'car') {
-          const place = entryOf(map, 'car')?.value ?? placeOf(cell.text, cell.piece.line);
-          throw new NotebookProblem(problemAt(place, `${name}.car`, 'is no car', 'the name of a car cell'));
-        }
-        const { car, notes } = given.product;
+        const { car: carName, from, to, pedal, soaked: _soaked, ...where } = values;
+        const { car, inputs: behind, notes } = carOf(carName, cell, map, world);
+        const conditions: Input[] = [];
         const { surroundings, inputs: assumed } = withSpec(map, name, () => completeSurroundings(where, name));
-        const options = { surroundings, ...numbers({ from, to, pedal }) };
-        const result = withSpec(map, name, () => launchCar(car, options));
+        const result = withSpec(map, name, () => {
+          const fill = filler(name, launchFields, values, conditions);
+          const soaked = fill.derived('soaked', () => surroundings.temperature);
+          return launchCar(car, { surroundings: { ...surroundings, soaked }, ...numbers({ from, to, pedal }) });
+        });
         const told = { ...result, warnings: [...notes, ...result.warnings] };
-        const run = { kind: 'launch', where: whereOf(values), ...numbers({ from, to, pedal }) } as const;
+        const written = writtenNumbers(values, ['from', 'to', 'pedal', 'soaked']);
+        const run = { kind: 'launch', where: whereOf(values), ...written } as const;
         const question = questionOf(carName, name, run, world);
-        return resultYield(told, [...atFullPedal(given.inputs), ...inputs, ...assumed], world.system, question);
+        return resultYield(
+          told,
+          [...atFullPedal(behind), ...inputs, ...conditions, ...assumed],
+          world.system,
+          question,
+        );
       },
     };
   },

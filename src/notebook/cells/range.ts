@@ -17,7 +17,7 @@ import { questionOf, whereOf, writtenNumbers } from './question.ts';
 import { resultYield } from './result.ts';
 import { plainTrip } from '../../runs/answer/question.ts';
 import type { Run } from '../../runs/answer/question.ts';
-import { travellingCarOf } from './the-car.ts';
+import { carOf } from './the-car.ts';
 import { carField, depletionFields, soakedField } from './travel-fields.ts';
 import { readTrip, tripFields, withoutTrip } from './trip.ts';
 
@@ -69,7 +69,7 @@ export const range: CellKind = {
       run(world) {
         const { name } = cell.piece;
         const { values, inputs } = readFieldsOf(map, rangeFields, world, name);
-        const { car, inputs: behind, notes } = travellingCarOf(values['car'], cell, map, world);
+        const { car, inputs: behind, notes } = carOf(values['car'], cell, map, world);
         const ranged =
           values['standard'] === undefined
             ? overTrip(car, values, map, name, world)

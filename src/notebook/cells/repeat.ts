@@ -10,6 +10,7 @@ import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
 import { resultYield } from './result.ts';
 import { atFullPedal, carOf } from './the-car.ts';
+import { soakedField } from './travel-fields.ts';
 
 export const repeatFields = {
   car: { kind: 'reference', to: ['car'], doc: 'the car', required: true },
@@ -20,6 +21,7 @@ export const repeatFields = {
     ...assume(60, 'the way back to the start'),
   }),
   to: number('m/s', KMH, [0.1, 150], 'the speed that each launch goes to', assume(100 / 3.6, 'the usual question')),
+  ...soakedField,
   ...surroundingsFields,
 } as const satisfies Fields;
 
@@ -38,14 +40,20 @@ export const repeat: CellKind = {
         const { name } = cell.piece;
         const conditions: Input[] = [];
         const { values, inputs } = readFieldsOf(map, repeatFields, world, name);
-        const { car: carName, times: _times, pause: _pause, to: _to, ...where } = values;
-        const { car, inputs: behind } = carOf(typeof carName === 'string' ? carName : undefined, cell, map, world);
+        const { car: carName, times: _times, pause: _pause, to: _to, soaked: _soaked, ...where } = values;
+        const { car, inputs: behind } = carOf(carName, cell, map, world);
         const { surroundings, inputs: assumed } = withSpec(map, name, () => completeSurroundings(where, name));
         const result = withSpec(map, name, () => {
           const fill = filler(name, repeatFields, values, conditions);
           const times = fill.number('times');
           if (!Number.isInteger(times)) throw fill.error('times', `${times} is not a whole number`);
-          return repeatOf(car, { surroundings, times, pause: fill.number('pause'), to: fill.number('to') });
+          const soaked = fill.derived('soaked', () => surroundings.temperature);
+          return repeatOf(car, {
+            surroundings: { ...surroundings, soaked },
+            times,
+            pause: fill.number('pause'),
+            to: fill.number('to'),
+          });
         });
         return resultYield(result, [...atFullPedal(behind), ...inputs, ...conditions, ...assumed], world.system);
       },

@@ -1,6 +1,8 @@
 /** `yaml sheet NAME`: a car through the tests that the road-test standards name. */
 import { completeSurroundings } from '../../model/complete.ts';
+import { filler } from '../../model/fields/filler.ts';
 import type { Fields } from '../../model/fields/field.ts';
+import type { Input } from '../../model/fields/input.ts';
 import { number } from '../../model/fields/table.ts';
 import { surroundingsFields } from '../../model/spec.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
@@ -10,6 +12,7 @@ import type { CellKind } from './kind.ts';
 import { resultYield } from './result.ts';
 import { atFullPedal, carOf } from './the-car.ts';
 import { loadedMass } from '../../model/body/loaded-mass.ts';
+import { soakedField } from './travel-fields.ts';
 
 const { slope: _slope, ...level } = surroundingsFields;
 
@@ -22,6 +25,7 @@ export const sheetFields = {
     derived: 'as in the car',
     computed: true,
   }),
+  ...soakedField,
   ...level,
 } as const satisfies Fields;
 
@@ -38,9 +42,10 @@ export const sheet: CellKind = {
       needs: fieldNeeds(map, sheetFields),
       run(world) {
         const { name } = cell.piece;
+        const conditions: Input[] = [];
         const { values, inputs } = readFieldsOf(map, sheetFields, world, name);
-        const { car: carName, grossMass, grossFrontShare, ...where } = values;
-        const { car, inputs: behind } = carOf(text(carName), cell, map, world);
+        const { car: carName, grossMass, grossFrontShare, soaked: _soaked, ...where } = values;
+        const { car, inputs: behind } = carOf(carName, cell, map, world);
         const { surroundings, inputs: assumed } = withSpec(map, name, () => completeSurroundings(where, name));
         const result = withSpec(map, name, () => {
           const lightest = loadedMass(car.body);
@@ -51,19 +56,17 @@ export const sheet: CellKind = {
               'the mass of the fully loaded car',
             );
           }
+          const fill = filler(name, sheetFields, values, conditions);
+          const soaked = fill.derived('soaked', () => surroundings.temperature);
           return sheetOf(car, {
-            surroundings,
+            surroundings: { ...surroundings, soaked },
             ...(typeof grossMass === 'number' && { grossMass }),
             ...(typeof grossFrontShare === 'number' && { grossFrontShare }),
           });
         });
         const unused = assumed.filter(({ path }) => path !== `${name}.slope`);
-        return resultYield(result, [...atFullPedal(behind), ...inputs, ...unused], world.system);
+        return resultYield(result, [...atFullPedal(behind), ...inputs, ...conditions, ...unused], world.system);
       },
     };
   },
 };
-
-function text(value: unknown): string | undefined {
-  return typeof value === 'string' ? value : undefined;
-}

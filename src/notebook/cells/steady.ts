@@ -10,7 +10,7 @@ import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
 import { questionOf, whereOf, writtenNumbers } from './question.ts';
 import { resultYield } from './result.ts';
-import { travellingCarOf } from './the-car.ts';
+import { carOf } from './the-car.ts';
 import { carField, depletionFields } from './travel-fields.ts';
 
 export const steadyFields = {
@@ -47,7 +47,7 @@ export const steady: CellKind = {
         const conditions: Input[] = [];
         const { values, inputs } = readFieldsOf(map, steadyFields, world, name);
         const { car: carName, speed: _speed, speeds, charge: _charge, reserve: _reserve, ...where } = values;
-        const { car, inputs: behind, notes } = travellingCarOf(carName, cell, map, world);
+        const { car, inputs: behind, notes } = carOf(carName, cell, map, world);
         const { surroundings, inputs: assumed } = withSpec(map, name, () => completeSurroundings(where, name));
         const result = withSpec(map, name, () => {
           const fill = filler(name, steadyFields, values, conditions);

@@ -1,6 +1,5 @@
 /** What the cells that put one car on a road have in common. */
 import type { Car } from '../../model/car.ts';
-import { withPackHeat } from '../../model/pack/heat.ts';
 import type { Input } from '../../model/fields/input.ts';
 import type { World } from '../context.ts';
 import { entryOf, type LocatedMap, problemAt } from '../document/located.ts';
@@ -17,26 +16,13 @@ export interface CarOfCell {
 }
 
 /** The car that a cell names. Throws NotebookProblem at the field `car`. */
-export function carOf(name: string | undefined, cell: CellText, map: LocatedMap, world: World): CarOfCell {
-  const given = name === undefined ? undefined : world.given(name);
+export function carOf(value: FieldValue | undefined, cell: CellText, map: LocatedMap, world: World): CarOfCell {
+  const given = typeof value === 'string' ? world.given(value) : undefined;
   if (given?.product?.kind === 'car') {
     return { car: given.product.car, inputs: given.inputs, notes: given.product.notes };
   }
   const place = entryOf(map, 'car')?.value ?? placeOf(cell.text, cell.piece.line);
   throw new NotebookProblem(problemAt(place, `${cell.piece.name}.car`, 'is no car', 'the name of a car cell'));
-}
-
-/** The same for runs so long that the heat of the pack matters. */
-export function travellingCarOf(
-  value: FieldValue | undefined,
-  cell: CellText,
-  map: LocatedMap,
-  world: World,
-): CarOfCell {
-  const name = typeof value === 'string' ? value : undefined;
-  const { car, inputs, notes } = carOf(name, cell, map, world);
-  const warmed = withPackHeat(car, name ?? '');
-  return { car: warmed.car, inputs: [...inputs, ...warmed.inputs], notes };
 }
 
 /** Fields of a car that only count on the way, while slowing down, or at the wall. */

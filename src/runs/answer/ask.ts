@@ -8,7 +8,6 @@ import { UNLISTED } from '../../model/fields/filler.ts';
 import { completeCar, completeSurroundings } from '../../model/complete.ts';
 import type { MeasuredUnit } from '../../model/drive/complete.ts';
 import type { Car } from '../../model/car.ts';
-import { withPackHeat } from '../../model/pack/heat.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import type { CarSpec, SurroundingsSpec } from '../../model/spec.ts';
 import { valueAt, withChanges } from './change.ts';
@@ -155,7 +154,9 @@ function launchAnswer(run: Extract<Run, { kind: 'launch' }>, stop: 'to' | 'quart
   return (car, changes, figures) => {
     const { where, kind: _kind, ...given } = run;
     const own = withChanges(given, changes);
-    const options = { surroundings: surroundingsOf(where, changes), tolerance: SWEEP_TOLERANCE, ...own };
+    const { soaked, ...asked } = own;
+    const surroundings = { ...surroundingsOf(where, changes), ...(soaked !== undefined && { soaked }) };
+    const options = { surroundings, tolerance: SWEEP_TOLERANCE, ...asked };
     const { marks } = launch(car, { stop, ...options });
     for (const [mark, key] of Object.entries(TIMES)) {
       figures[key] = marks.get(mark as keyof typeof TIMES)?.time ?? null;
@@ -167,8 +168,7 @@ function launchAnswer(run: Extract<Run, { kind: 'launch' }>, stop: 'to' | 'quart
 function travelAnswer(run: Extract<Run, { kind: 'drive' | 'range' }>, wall: boolean): Answer {
   const travel = createTraveller();
   const trip: Trip = refineTrip(tripOf(run.trip), FINEST);
-  return (given, changes, figures) => {
-    const { car } = withPackHeat(given, '');
+  return (car, changes, figures) => {
     const { where, trip: _trip, kind, ...rest } = run;
     const surroundings = surroundingsOf(where, changes);
     const options = { surroundings, ...withChanges(rest, changes) };
@@ -204,8 +204,7 @@ const STRETCH = 600;
 
 function steadyAnswer(run: Extract<Run, { kind: 'steady' }>, wall: boolean): Answer {
   const travel = createTraveller();
-  return (given, changes, figures) => {
-    const { car } = withPackHeat(given, '');
+  return (car, changes, figures) => {
     const { where, kind: _kind, ...rest } = run;
     const { speed, ...options } = withChanges(rest, changes);
     const trip: Trip = { title: '', parts: [{ kind: 'leg', schedule: steadySchedule(speed, STRETCH), load: null }] };

@@ -13,6 +13,8 @@ export type Run =
       readonly to?: number;
       readonly from?: number;
       readonly pedal?: number;
+      /** K. */
+      readonly soaked?: number;
     }
   | {
       readonly kind: 'drive' | 'range';

@@ -73,7 +73,7 @@ export const launchOutputs: { readonly [key: string]: Output } = {
   lowest_pack_voltage: output('lowest pack voltage', 'V', 'V', 'V', 'at the inverter, under load'),
   energy_used: energy('energy out of the pack', 'at the terminals, over the whole run'),
   unit_temperature: temperature('drive unit at the end', 'lumped, where a continuous power is given'),
-  pack_temperature: temperature('pack at the end', 'lumped, where a cooling is given'),
+  pack_temperature: temperature('pack at the end', 'lumped'),
   grip_time: seconds('time at the grip limit', 'of the whole run'),
   grip_distance: output('distance at the grip limit', 'm', 'm', 'ft', 'of the whole run'),
   grip_withheld: share(

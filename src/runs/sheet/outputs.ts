@@ -59,7 +59,7 @@ export const sheetOutputs: { readonly [key: string]: Output } = {
   thirty_minute_speed: speed('30-minute speed', 'greatest speed that is held for 1800 s, starting cold'),
   thirty_minute_speed_limiter: text('30-minute speed is set by', 'what ends a hold at a speed a little higher'),
   thirty_minute_unit_temperature: temperature('drive unit after it', 'lumped, of the hotter one'),
-  thirty_minute_pack_temperature: temperature('pack after it', 'lumped, where a cooling is given'),
+  thirty_minute_pack_temperature: temperature('pack after it', 'lumped'),
   thirty_minute_charge: share('state of charge after it', 'at the end of the 1800 s'),
   time_0_to_50_km_h: seconds('0 to 50 km/h', 'full pedal from rest'),
   time_0_to_50_km_h_limiter: text('0 to 50 km/h is set by', 'what holds the car back for the longest part'),

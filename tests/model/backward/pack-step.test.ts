@@ -3,11 +3,10 @@ import type { Car, Pack } from '../../../src/model/car.ts';
 import { curveIntegral } from '../../../src/model/tables/curve.ts';
 import { K, K_COUNT, packAt, packRates, respond } from '../../../src/model/backward/pack-step.ts';
 import { packFollow } from '../../../src/model/backward/load.ts';
-import { withPackHeat } from '../../../src/model/pack/heat.ts';
 import { P } from '../../../src/model/backward/blocks.ts';
-import { testCar, testDay } from '../../cars.ts';
+import { testCar, testDay, withPackHeat } from '../../cars.ts';
 
-const car = withPackHeat(testCar, '').car;
+const car = withPackHeat(testCar);
 
 interface State {
   readonly charge?: number;
@@ -56,11 +55,8 @@ describe('a pack under a prescribed power', () => {
   it('is the closed form of a cell with one voltage and one resistance', () => {
     const cell = { ...testCar.pack.cell, ocv: { charge: [0, 1], voltage: [3.7, 3.7] }, pairs: [] };
     const plain = with_({ cell: { ...cell, resistance: { charge: [0, 1], ohm: [0.02, 0.02] } }, wiringResistance: 0 });
-    const cold = withPackHeat(
-      { ...plain, pack: { ...plain.pack, heat: { ...car.pack.heat!, resistanceActivation: 0 } } },
-      '',
-    );
-    const { under, p } = packOf(cold.car, { polarisation: 0 });
+    const cold = { ...plain, pack: { ...plain.pack, heat: { ...car.pack.heat!, resistanceActivation: 0 } } };
+    const { under, p } = packOf(cold, { polarisation: 0 });
     const [E, R] = [96 * 3.7, (96 * 0.02) / 12];
     const power = 50_000;
     const I = (E - Math.sqrt(E * E - 4 * R * power)) / (2 * R);

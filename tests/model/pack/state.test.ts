@@ -11,11 +11,10 @@ import {
   powerAtCurrent,
   warmCurrent,
 } from '../../../src/model/pack/state.ts';
-import { withPackHeat } from '../../../src/model/pack/heat.ts';
 import { curveAt } from '../../../src/model/tables/curve.ts';
-import { testCar } from '../../cars.ts';
+import { testCar, withPackHeat } from '../../cars.ts';
 
-const { pack } = withPackHeat(testCar, '').car;
+const { pack } = withPackHeat(testCar);
 const figures = packFigures(pack);
 
 function at(charge: number, temperature: number, pair1 = 0, now = new PackNow()): PackNow {

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { withPackHeat } from '../../../src/model/pack/heat.ts';
 import { writeReport } from '../../../src/report/report.ts';
 import { steadyAnswer } from '../../../src/report/kinds/steady.ts';
 import { standardAnswer } from '../../../src/report/kinds/standard.ts';
@@ -10,13 +9,13 @@ import { range } from '../../../src/runs/trip/range.ts';
 import type { Result } from '../../../src/runs/result.ts';
 import { standardTest } from '../../../src/runs/standard/range-test.ts';
 import { steady } from '../../../src/runs/trip/steady.ts';
-import { testCar, testDay } from '../../cars.ts';
+import { testCar, testDay, withPackHeat } from '../../cars.ts';
 import { beginning, leg, profile, trip } from '../../trips.ts';
 import { cell, outcome } from '../fixture.ts';
 import { faults } from '../well-formed.ts';
 
 const plain = (text: string): string => text.replaceAll('\u00a0', ' ');
-const { car } = withPackHeat(testCar, 'van');
+const car = withPackHeat(testCar);
 const frost = { surroundings: { ...testDay, temperature: 268.15 } };
 const town = drive(car, trip(beginning('wltc', 589)), frost);
 const rush = drive(

@@ -3,16 +3,15 @@ import { describe, expect, it } from 'vitest';
 import type { Schedule } from '../../../src/cycles/schedule.ts';
 import { scheduleNamed } from '../../../src/cycles/schedules.ts';
 import type { Car, Surroundings } from '../../../src/model/car.ts';
-import { withPackHeat } from '../../../src/model/pack/heat.ts';
 import type { Ledger } from '../../../src/runs/result.ts';
 import { travelLedger } from '../../../src/runs/schedule/ledger.ts';
 import { travelOnce } from '../../../src/runs/schedule/trip.ts';
 import type { TravelOptions, TravelRun } from '../../../src/runs/schedule/trip.ts';
 import { solveExtrapolation } from '../../../src/solvers/extrapolation.ts';
-import { arbitraryBuild, arbitraryCar, arbitraryDay, testCar, testDay } from '../../cars.ts';
+import { arbitraryBuild, arbitraryCar, arbitraryDay, testCar, testDay, withPackHeat } from '../../cars.ts';
 import { beginning, energiesBetween, hilly, profile, sampled, trip } from '../../trips.ts';
 
-const warm = (car: Car): Car => withPackHeat(car, '').car;
+const warm = withPackHeat;
 const car = warm(testCar);
 /** One that never holds back what comes in: nothing but the method itself makes an error. */
 const willing = warm({

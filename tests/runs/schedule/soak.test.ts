@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { Car } from '../../../src/model/car.ts';
 import { packFollow } from '../../../src/model/backward/load.ts';
-import { withPackHeat } from '../../../src/model/pack/heat.ts';
 import { createFollower } from '../../../src/runs/schedule/follower.ts';
 import { soak } from '../../../src/runs/schedule/soak.ts';
-import { testCar, testDay } from '../../cars.ts';
+import { testCar, testDay, withPackHeat } from '../../cars.ts';
 
 const heat = { capacity: 20_000, cooling: 30, derateAt: 400, derateRange: 50, continuousShare: 0.5 };
 const hot: Car = {
@@ -12,7 +11,7 @@ const hot: Car = {
   drives: testCar.drives.map(drive => ({ ...drive, unit: { ...drive.unit, heat } })),
   cabin: { ...testCar.cabin, heatCapacity: 100_000, loss: 50 },
 };
-const car = withPackHeat(hot, '').car;
+const car = withPackHeat(hot);
 const packHeat = car.pack.heat!;
 
 function rested(seconds: number, of: Car = car) {
@@ -68,6 +67,6 @@ describe('a car that stands switched off', () => {
   });
 
   it('has a drive unit without a heat of its own stay as it is, whatever the pack does', () => {
-    expect(rested(1800, withPackHeat(testCar, '').car).units[0]).toBeCloseTo(353.15, 9);
+    expect(rested(1800, withPackHeat(testCar)).units[0]).toBeCloseTo(353.15, 9);
   });
 });

@@ -2,15 +2,14 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Car } from '../../../src/model/car.ts';
 import { STANDARD_GRAVITY } from '../../../src/model/gravity.ts';
-import { withPackHeat } from '../../../src/model/pack/heat.ts';
 import { driveTrace } from '../../../src/runs/schedule/series.ts';
 import { R } from '../../../src/runs/schedule/record.ts';
 import { travelLedger } from '../../../src/runs/schedule/ledger.ts';
 import { createTraveller, travelOnce } from '../../../src/runs/schedule/trip.ts';
-import { arbitraryBuild, arbitraryCar, arbitraryDay, testCar, testDay } from '../../cars.ts';
+import { arbitraryBuild, arbitraryCar, arbitraryDay, testCar, testDay, withPackHeat } from '../../cars.ts';
 import { beginning, hilly, leg, sampled, stop, trip } from '../../trips.ts';
 
-const warm = (car: Car): Car => withPackHeat(car, '').car;
+const warm = withPackHeat;
 const car = warm(testCar);
 const town = beginning('udds', 505);
 

@@ -1,12 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { scheduleNamed } from '../../../src/cycles/schedules.ts';
 import { distanceOf } from '../../../src/cycles/statistics.ts';
-import { withPackHeat } from '../../../src/model/pack/heat.ts';
 import type { Result } from '../../../src/runs/result.ts';
 import { STANDARD_TESTS, standardTest } from '../../../src/runs/standard/range-test.ts';
-import { testCar } from '../../cars.ts';
+import { testCar, withPackHeat } from '../../cars.ts';
 
-const { car } = withPackHeat(testCar, 'van');
+const car = withPackHeat(testCar);
 const results = Object.fromEntries(STANDARD_TESTS.map(test => [test, standardTest(car, test)])) as Record<
   (typeof STANDARD_TESTS)[number],
   Result

@@ -3,15 +3,14 @@ import type { Schedule } from '../../../src/cycles/schedule.ts';
 import { scheduleNamed } from '../../../src/cycles/schedules.ts';
 import { distanceOf } from '../../../src/cycles/statistics.ts';
 import type { Car, Drive } from '../../../src/model/car.ts';
-import { withPackHeat } from '../../../src/model/pack/heat.ts';
 import { drive } from '../../../src/runs/trip/drive.ts';
 import { R } from '../../../src/runs/schedule/record.ts';
 import { travelLedger } from '../../../src/runs/schedule/ledger.ts';
 import { travelOnce } from '../../../src/runs/schedule/trip.ts';
-import { testCar, testDay, testDrive } from '../../cars.ts';
+import { testCar, testDay, testDrive, withPackHeat } from '../../cars.ts';
 import { beginning, profile, stop, trip } from '../../trips.ts';
 
-const warm = (car: Car): Car => withPackHeat(car, '').car;
+const warm = withPackHeat;
 const surroundings = testDay;
 
 /** The test car with less of everything that drives it. */

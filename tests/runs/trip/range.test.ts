@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { scheduleNamed } from '../../../src/cycles/schedules.ts';
 import type { Car, Surroundings } from '../../../src/model/car.ts';
-import { withPackHeat } from '../../../src/model/pack/heat.ts';
 import { createRanger, range } from '../../../src/runs/trip/range.ts';
 import { travelOnce } from '../../../src/runs/schedule/trip.ts';
-import { testCar, testDay } from '../../cars.ts';
+import { testCar, testDay, withPackHeat } from '../../cars.ts';
 import { profile, trip } from '../../trips.ts';
 
 const cabin: Car['cabin'] = {
@@ -19,7 +18,7 @@ const cabin: Car['cabin'] = {
   coolerFactor: 2.5,
   sun: 200,
 };
-const car = withPackHeat({ ...testCar, cabin }, '').car;
+const car = withPackHeat({ ...testCar, cabin });
 const mix = trip(scheduleNamed('wltc_low'), scheduleNamed('wltc_extra_high'));
 const ranger = createRanger();
 const far = (of: Car, day: Partial<Surroundings> = {}): number =>

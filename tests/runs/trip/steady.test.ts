@@ -1,15 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import type { Car } from '../../../src/model/car.ts';
-import { withPackHeat } from '../../../src/model/pack/heat.ts';
 import { steady } from '../../../src/runs/trip/steady.ts';
-import { idealCar, testCar, testDay } from '../../cars.ts';
+import { idealCar, testCar, testDay, withPackHeat } from '../../cars.ts';
 
 const KMH = 1 / 3.6;
 const speeds = [10, 30, 50, 70, 90, 110, 130, 150].map(kmh => kmh * KMH);
 const surroundings = testDay;
 
 describe('steady speeds', () => {
-  const { car: warm } = withPackHeat(testCar, '');
+  const warm = withPackHeat(testCar);
   // Cooled so well that it holds every speed to the end, which comes while its voltage is up.
   const car: Car = {
     ...warm,
