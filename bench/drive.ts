@@ -13,7 +13,6 @@ import { scheduleNamed } from '../src/cycles/schedules.ts';
 import type { Trip } from '../src/cycles/trip.ts';
 import type { Car, Surroundings } from '../src/model/car.ts';
 import { D, F, FA, FA_SIZE } from '../src/model/backward/state.ts';
-import { K } from '../src/model/backward/pack-step.ts';
 import { packFollow } from '../src/model/backward/load.ts';
 import { A, AXLE_SIZE, P } from '../src/model/backward/blocks.ts';
 import { travelLedger } from '../src/runs/schedule/ledger.ts';
@@ -55,9 +54,9 @@ function solve(method: string, steps: number): object {
   const { run, gap } = drive(method, steps);
   const { sums, pack } = run.follower;
   return {
-    energies: { ...Object.fromEntries(ENERGIES.map(name => [name, sums[D[name]]!])), packHeat: pack[K.heat]! },
+    energies: { ...Object.fromEntries(ENERGIES.map(name => [name, sums[D[name]]!])), packHeat: pack.heat },
     distance: run.distance,
-    charge: pack[K.charge]!,
+    charge: pack.charge,
     status: run.status,
     gap,
   };

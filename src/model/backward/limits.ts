@@ -1,6 +1,6 @@
 /** Whether a car can do what a schedule asks: the torque that is needed against every limit. On flat blocks of numbers. */
 import { D, DA, DA_SIZE } from './state.ts';
-import { K } from './pack-step.ts';
+import type { DrivenPack } from './pack-step.ts';
 import { A, AXLE_SCRATCH, AXLE_SIZE, B, P, W } from './blocks.ts';
 import { L } from '../forward/state.ts';
 import { limit } from './block-limits.ts';
@@ -20,15 +20,15 @@ export function beyond(
   p: Float64Array,
   w: Float64Array,
   d: Float64Array,
-  k: Float64Array,
+  k: DrivenPack,
   tables: readonly [UnitTables, UnitTables],
   used: readonly [Int32Array, Int32Array],
   temperatures: Float64Array,
 ): boolean {
   if (isEasy(p, d, k, temperatures)) return false;
-  w[W.emf] = k[K.emf]!;
-  w[W.resistance] = k[K.resistance]!;
-  w[W.packTemperature] = k[K.temperature]!;
+  w[W.emf] = k.emf;
+  w[W.resistance] = k.resistance;
+  w[W.packTemperature] = k.temperature;
   p[P.auxiliaryPower] = d[D.auxiliaries]!;
   // Two axles that are free to share the force make up for each other.
   const fixed = p[P.axle0 + A.torqueShare]! !== 0;
@@ -75,14 +75,14 @@ function roomOf(
 }
 
 /** Far from every limit. Passes over most of a schedule at the price of a few products. */
-export function isEasy(p: Float64Array, d: Float64Array, k: Float64Array, temperatures: Float64Array): boolean {
-  const emf = k[K.emf]!;
+export function isEasy(p: Float64Array, d: Float64Array, k: DrivenPack, temperatures: Float64Array): boolean {
+  const emf = k.emf;
   const lowest = Math.max(p[P.minVoltage]!, 0.5 * emf);
   const power = d[D.power]!;
   if (Number.isNaN(power)) return false;
   if (power > EASY * p[P.maxCurrent]! * lowest) return false;
-  if (k[K.resistance]! * power > EASY * lowest * (emf - lowest)) return false;
-  if (k[K.temperature]! >= p[P.packDerate]! && p[P.packRange]! !== Infinity) return false;
+  if (k.resistance * power > EASY * lowest * (emf - lowest)) return false;
+  if (k.temperature >= p[P.packDerate]! && p[P.packRange]! !== Infinity) return false;
   for (let axle = 0; axle < 2; axle++) {
     const o = P.axle0 + axle * AXLE_SIZE;
     if (p[o + A.driven] !== 1) continue;

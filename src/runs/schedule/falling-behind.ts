@@ -3,7 +3,6 @@
  * of the schedule again or the interval ends.
  */
 import { D } from '../../model/backward/state.ts';
-import { K } from '../../model/backward/pack-step.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
 import { CHARGE, DISTANCE, gearOf, QUADRATURES, RC, SPEED } from '../../model/forward/state.ts';
 import { P, presentFigures } from '../../model/backward/blocks.ts';
@@ -118,13 +117,14 @@ function levelsAt(empty: number): Level[] {
 function statesOf(plant: Plant, { k, units, speed, distance }: FollowInner): Float64Array {
   const y = plant.initial(speed);
   y[DISTANCE] = distance;
-  y[CHARGE] = k[K.charge]!;
-  for (let i = 0; i < plant.shape.pairs; i++) y[RC + i] = k[K.pair + i]!;
+  y[CHARGE] = k.charge;
+  if (plant.shape.pairs > 0) y[RC] = k.pair1;
+  if (plant.shape.pairs > 1) y[RC + 1] = k.pair2;
   for (let axle = 0; axle < 2; axle++) {
     const state = plant.unitTemperatureState(axle);
     if (state >= 0) y[state] = units[axle]!;
   }
-  if (plant.packTemperatureState >= 0) y[plant.packTemperatureState] = k[K.temperature]!;
+  if (plant.packTemperatureState >= 0) y[plant.packTemperatureState] = k.temperature;
   return y;
 }
 
@@ -135,16 +135,17 @@ function collect(plant: Plant, solution: Solution, inner: FollowInner, start: nu
   inner.speed = Math.max(0, y[SPEED]!);
   inner.distance = y[DISTANCE]!;
   inner.mode = solution.modes[Math.max(0, last - 1)]!;
-  k[K.charge] = y[CHARGE]!;
-  for (let i = 0; i < plant.shape.pairs; i++) k[K.pair + i] = y[RC + i]!;
+  k.charge = y[CHARGE]!;
+  if (plant.shape.pairs > 0) k.pair1 = y[RC]!;
+  if (plant.shape.pairs > 1) k.pair2 = y[RC + 1]!;
   for (let axle = 0; axle < 2; axle++) {
     const state = plant.unitTemperatureState(axle);
     if (state >= 0) units[axle] = y[state]!;
   }
-  if (plant.packTemperatureState >= 0) k[K.temperature] = y[plant.packTemperatureState]!;
+  if (plant.packTemperatureState >= 0) k.temperature = y[plant.packTemperatureState]!;
   const row = solution.integrals.subarray(last * plant.quadratures, (last + 1) * plant.quadratures);
   const integral = (name: (typeof QUADRATURES)[number]): number => row[QUADRATURES.indexOf(name)]!;
-  k[K.heat] = k[K.heat]! + integral('packHeat');
+  k.heat = k.heat + integral('packHeat');
   sums[D.power] = sums[D.power]! + terminalEnergy(plant, solution.states.subarray(0, plant.states), y, row);
   for (const [index, name] of SUMS) sums[index] = sums[index]! + integral(name);
   totals.synchronised += shiftLosses({ plant, solution });

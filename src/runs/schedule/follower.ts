@@ -27,7 +27,15 @@ import {
   SUM_COUNT,
 } from '../../model/backward/state.ts';
 import { beyond, isEasy } from '../../model/backward/limits.ts';
-import { K, K_COUNT, packAt, packRates, respond } from '../../model/backward/pack-step.ts';
+import {
+  copyPack,
+  DrivenPack,
+  drivenPackAt,
+  forgetPieces,
+  packRates,
+  respond,
+} from '../../model/backward/pack-step.ts';
+import { PackFigures } from '../../model/pack/state.ts';
 import { followGear } from '../../model/backward/load.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
 import { STANDARD_GRAVITY } from '../../model/gravity.ts';
@@ -46,7 +54,7 @@ const CUT = 1 / 4096;
 const FIRST = 0.5 - Math.sqrt(3) / 6;
 const SECOND = 0.5 + Math.sqrt(3) / 6;
 
-/** s, where the pack holds back what comes in: its limit moves with its polarisation. */
+/** s, where the pack holds back what comes in: its limit moves with its polarisation, but for one of nothing at all. */
 const SHORT_STEP = 0.125;
 
 /** s; a point of a schedule every second is usual. */
@@ -159,8 +167,7 @@ export interface Follower {
   follow(schedule: Schedule, options: FollowOptions): FollowEnd;
   /** J since `load`, of the powers `D.power` to `D.auxiliaries`. */
   readonly sums: Float64Array;
-  /** Of the pack, laid out as `K` says. */
-  readonly pack: Float64Array;
+  readonly pack: DrivenPack;
   readonly inner: FollowInner;
 }
 
@@ -189,7 +196,7 @@ export interface FollowInner {
   readonly f: Float64Array;
   readonly w: Float64Array;
   readonly d: Float64Array;
-  readonly k: Float64Array;
+  readonly k: DrivenPack;
   /** K of the drive units. */
   readonly units: Float64Array;
   readonly sums: Float64Array;
@@ -214,8 +221,9 @@ export function createFollower(method?: FollowMethod): Follower {
   const f = new Float64Array(F_COUNT);
   const w = new Float64Array(SCRATCH_COUNT);
   const d = new Float64Array(D_COUNT);
-  const k = new Float64Array(K_COUNT);
-  const before = new Float64Array(K_COUNT);
+  const k = new DrivenPack();
+  const before = new DrivenPack();
+  const keptPack = new DrivenPack();
   const units = new Float64Array(2);
   const sums = new Float64Array(SUM_COUNT);
   const totals: FollowTotals = { returned: 0, late: 0, beyond: 0, cuts: 0, lateSwitches: 0, ...NO_SHIFTS };
@@ -234,7 +242,7 @@ export function createFollower(method?: FollowMethod): Follower {
     mode: -1,
   };
   let ocv: Curve = packCurve([0], [0]);
-  let ohm: Curve = ocv;
+  let cells = new PackFigures(ocv, ocv);
   let maps: LossTables = [null, null];
   let tables: readonly [UnitTables, UnitTables] = [
     { torque: ocv, loss: null, otherLoss: null },
@@ -246,7 +254,8 @@ export function createFollower(method?: FollowMethod): Follower {
   function reload(parameters: FollowParameters): void {
     p.set(parameters.block);
     f.set(parameters.follow);
-    ({ ocv, resistance: ohm } = parameters);
+    ({ ocv, pack: cells } = parameters);
+    k.air = parameters.block[P.air]!;
     maps = parameters.loss;
     const [front, rear] = parameters.loss;
     tables = [
@@ -256,15 +265,13 @@ export function createFollower(method?: FollowMethod): Follower {
     used = [parameters.front.used, parameters.rear.used];
     inner.parameters = parameters;
     warms = p[P.axle0 + A.unitCapacity]! < Infinity || p[P.axle0 + AXLE_SIZE + A.unitCapacity]! < Infinity;
-    k[K.ocv] = 0;
-    k[K.ohm] = 0;
-    k[K.anchor] = Number.NaN;
+    forgetPieces(k);
     for (let axle = 0; axle < 2; axle++) d[D.axle0 + axle * DA_SIZE + DA.anchorLoad] = Number.NaN;
-    packAt(p, f, k, ocv, ohm);
+    drivenPackAt(cells, k);
   }
 
   function load(parameters: FollowParameters): void {
-    k.fill(0);
+    k.heat = 0;
     w.fill(0);
     sums.fill(0);
     Object.assign(totals, { returned: 0, late: 0, beyond: 0, cuts: 0, lateSwitches: 0, ...NO_SHIFTS });
@@ -274,11 +281,11 @@ export function createFollower(method?: FollowMethod): Follower {
   }
 
   function setState({ charge, polarisation, pack, units: warm }: CarState): void {
-    k[K.charge] = charge;
-    k.set(polarisation, K.pair);
-    k[K.temperature] = pack;
+    k.charge = charge;
+    [k.pair1, k.pair2] = polarisation;
+    k.temperature = pack;
     units.set(warm);
-    if (inner.parameters !== null) packAt(p, f, k, ocv, ohm);
+    if (inner.parameters !== null) drivenPackAt(cells, k);
   }
 
   // The interval being driven: numbers that change stand in an array, closures would box them.
@@ -288,7 +295,7 @@ export function createFollower(method?: FollowMethod): Follower {
   let shortfall = NO_SHORTFALL;
   const free = createFreeDrive(method?.solve);
   const accuracy = method?.cut ?? CUT;
-  const kept = new Float64Array(K_COUNT + SUM_COUNT + 2);
+  const kept = new Float64Array(SUM_COUNT + 2);
   const pending = new Float64Array(SUM_COUNT);
   const seen = new Float64Array(2 * SEEN);
 
@@ -306,7 +313,7 @@ export function createFollower(method?: FollowMethod): Follower {
   /** The bits that hold `c[C.at]` seconds into the interval; with `BEYOND` where the car can not. */
   function bitsAt(): number {
     place();
-    d[D.limit] = k[K.limit]!;
+    d[D.limit] = k.limit;
     const bits = demand(p, f, d, maps, DECIDE);
     if (d[D.force]! <= 0 || c[C.at]! <= c[C.trusted]!) return bits;
     return beyond(p, w, d, k, tables, used, units) ? bits | BEYOND : bits;
@@ -317,7 +324,7 @@ export function createFollower(method?: FollowMethod): Follower {
     const h = c[C.s1]! - c[C.s0]!;
     c[C.at] = c[C.s0]! + FIRST * h;
     place();
-    d[D.limit] = k[K.limit]!;
+    d[D.limit] = k.limit;
     const bits = demand(p, f, d, maps, DECIDE);
     if (packHeld(bits) || (d[D.force]! > 0 && !isEasy(p, d, k, units))) return false;
     for (let i = 0; i < SUM_COUNT; i++) pending[i] = d[i]!;
@@ -331,8 +338,8 @@ export function createFollower(method?: FollowMethod): Follower {
     const change = REACH * Math.abs(d[D.force]! - force);
     if (Math.min(Math.abs(force), Math.abs(d[D.force]!)) <= change) return false;
     if (!keepsSide(0) || !keepsSide(1) || (force < 0 && !keepsBraking())) return false;
-    k[K.first] = pending[D.power]!;
-    k[K.second] = d[D.power]!;
+    k.first = pending[D.power]!;
+    k.second = d[D.power]!;
     for (let i = 0; i < SUM_COUNT; i++) sums[i] = sums[i]! + 0.5 * h * (pending[i]! + d[i]!);
     if (warms) {
       warmUp(0, 0.5 * h * (seen[S.heat]! + d[D.axle0 + DA.heat]!), h);
@@ -372,7 +379,7 @@ export function createFollower(method?: FollowMethod): Follower {
   function keepsBraking(): boolean {
     const [first, second] = [pending[D.power]!, d[D.power]!];
     // The limit of the pack itself moves during the step.
-    if (Math.min(first, second) - REACH * Math.abs(second - first) < -0.8 * k[K.limit]!) return false;
+    if (Math.min(first, second) - REACH * Math.abs(second - first) < -0.8 * k.limit) return false;
     const v0 = c[C.from]! + c[C.rise]! * c[C.s0]!;
     const v1 = c[C.from]! + c[C.rise]! * c[C.s1]!;
     for (let axle = 0; axle < 2; axle++) {
@@ -389,12 +396,12 @@ export function createFollower(method?: FollowMethod): Follower {
     return true;
   }
 
-  /** The pack, and the way. `c[C.s0]`, `k[K.first]` and `k[K.second]` are set. */
+  /** The pack, and the way. `c[C.s0]`, `k.first` and `k.second` are set. */
   function finish(h: number): void {
-    k[K.span] = h;
-    respond(p, f, k, ocv, ohm);
-    packAt(p, f, k, ocv, ohm);
-    if (k[K.first]! < 0 || k[K.second]! < 0) totals.returned += returned(k[K.first]!, k[K.second]!, h);
+    k.span = h;
+    respond(cells, k);
+    drivenPackAt(cells, k);
+    if (k.first < 0 || k.second < 0) totals.returned += returned(k.first, k.second, h);
     inner.distance += (c[C.from]! + c[C.rise]! * (c[C.s0]! + 0.5 * h)) * h;
   }
 
@@ -405,19 +412,19 @@ export function createFollower(method?: FollowMethod): Follower {
       solved(bits, method.solve);
       return;
     }
-    c[C.limit1] = k[K.limit]!;
-    c[C.limit2] = k[K.limit]!;
-    if (packHeld(bits)) {
+    c[C.limit1] = k.limit;
+    c[C.limit2] = k.limit;
+    if (k.limit !== 0 && packHeld(bits)) {
       // The limit moves with the state: once for how, once for good.
-      before.set(k);
+      copyPack(k, before);
       nodes(bits, h, false);
-      k[K.span] = h;
-      respond(p, f, k, ocv, ohm);
-      packAt(p, f, k, ocv, ohm);
-      const change = k[K.limit]! - c[C.limit1]!;
+      k.span = h;
+      respond(cells, k);
+      drivenPackAt(cells, k);
+      const change = k.limit - c[C.limit1]!;
       c[C.limit2] = c[C.limit1]! + SECOND * change;
       c[C.limit1] = c[C.limit1]! + FIRST * change;
-      k.set(before);
+      copyPack(before, k);
     }
     nodes(bits, h, true);
     finish(h);
@@ -425,12 +432,12 @@ export function createFollower(method?: FollowMethod): Follower {
 
   /** The step by another method: pack and powers as one system of differential equations. */
   function solved(bits: number, solve: Solve): void {
-    const start = Float64Array.of(k[K.charge]!, k[K.pair]!, k[K.pair + 1]!, k[K.temperature]!);
+    const start = Float64Array.of(k.charge, k.pair1, k.pair2, k.temperature);
     const put = (y: Float64Array): void => {
-      k[K.charge] = y[0]!;
-      k[K.pair] = y[1]!;
-      k[K.pair + 1] = y[2]!;
-      k[K.temperature] = y[3]!;
+      k.charge = y[0]!;
+      k.pair1 = y[1]!;
+      k.pair2 = y[2]!;
+      k.temperature = y[3]!;
     };
     const system: SwitchedSystem = {
       states: 4,
@@ -439,17 +446,17 @@ export function createFollower(method?: FollowMethod): Follower {
       scales: Float64Array.of(0.01, 1, 1, 100),
       rates(_mode, y, out) {
         put(y);
-        packAt(p, f, k, ocv, ohm);
+        drivenPackAt(cells, k);
         c[C.at] = y[4]!;
         if (bits === STANDS) standing();
         else {
           place();
-          d[D.limit] = k[K.limit]!;
+          d[D.limit] = k.limit;
           demand(p, f, d, maps, bits);
         }
-        packRates(p, f, k, d[D.power]!, out);
+        packRates(cells, k, d[D.power]!, out);
         for (let i = 0; i < SUM_COUNT; i++) out[4 + i] = d[i]!;
-        out[4 + SUM_COUNT] = k[K.lost]!;
+        out[4 + SUM_COUNT] = k.lost;
       },
     };
     const [s0, s1] = [c[C.s0]!, c[C.s1]!];
@@ -463,10 +470,10 @@ export function createFollower(method?: FollowMethod): Follower {
     });
     const last = solution.nodes - 1;
     put(solution.states.subarray(4 * last));
-    packAt(p, f, k, ocv, ohm);
+    drivenPackAt(cells, k);
     const row = solution.integrals.subarray((SUM_COUNT + 1) * last);
     for (let i = 0; i < SUM_COUNT; i++) sums[i] = sums[i]! + row[i]!;
-    k[K.heat] = k[K.heat]! + row[SUM_COUNT]!;
+    k.heat = k.heat + row[SUM_COUNT]!;
     if (warms) {
       warmUp(0, d[D.axle0 + DA.heat]! * (s1 - s0), s1 - s0);
       warmUp(1, d[D.axle0 + DA_SIZE + DA.heat]! * (s1 - s0), s1 - s0);
@@ -481,7 +488,8 @@ export function createFollower(method?: FollowMethod): Follower {
       place();
       d[D.limit] = c[C.limit1 + i]!;
       demand(p, f, d, maps, bits);
-      k[K.first + i] = d[D.power]!;
+      if (i === 0) k.first = d[D.power]!;
+      else k.second = d[D.power]!;
       if (counts) tally(0.5 * h);
     }
   }
@@ -518,7 +526,8 @@ export function createFollower(method?: FollowMethod): Follower {
     for (let i = 0; i < 2; i++) {
       c[C.at] = c[C.s0]! + (i === 0 ? FIRST : SECOND) * h;
       standing();
-      k[K.first + i] = d[D.power]!;
+      if (i === 0) k.first = d[D.power]!;
+      else k.second = d[D.power]!;
       tally(0.5 * h);
     }
     finish(h);
@@ -547,20 +556,20 @@ export function createFollower(method?: FollowMethod): Follower {
 
   /** As `advance`, but to the instant at which the pack is empty at most, which becomes `c[C.s1]`. */
   function advanceToEmpty(bits: number): void {
-    kept.set(k, 0);
-    kept.set(sums, K_COUNT);
-    kept.set(units, K_COUNT + SUM_COUNT);
+    copyPack(k, keptPack);
+    kept.set(sums, 0);
+    kept.set(units, SUM_COUNT);
     const { distance } = inner;
     const { returned: back } = totals;
     const restore = (): void => {
-      k.set(kept.subarray(0, K_COUNT));
-      sums.set(kept.subarray(K_COUNT, K_COUNT + SUM_COUNT));
-      units.set(kept.subarray(K_COUNT + SUM_COUNT));
+      copyPack(keptPack, k);
+      sums.set(kept.subarray(0, SUM_COUNT));
+      units.set(kept.subarray(SUM_COUNT));
       inner.distance = distance;
       totals.returned = back;
     };
     advance(bits);
-    if (k[K.charge]! > c[C.stop]!) return;
+    if (k.charge > c[C.stop]!) return;
     let low = c[C.s0]!;
     let high = c[C.s1]!;
     const width = 1e-12 * (high - low);
@@ -569,7 +578,7 @@ export function createFollower(method?: FollowMethod): Follower {
       restore();
       c[C.s1] = middle;
       advance(bits);
-      if (k[K.charge]! > c[C.stop]!) low = middle;
+      if (k.charge > c[C.stop]!) low = middle;
       else high = middle;
     }
     restore();
@@ -581,7 +590,7 @@ export function createFollower(method?: FollowMethod): Follower {
   function cut(bits: number): void {
     c[C.at] = c[C.s1]!;
     let end = bitsAt();
-    if (packHeld(bits) || packHeld(end)) {
+    if (k.limit !== 0 && (packHeld(bits) || packHeld(end))) {
       c[C.s1] = Math.min(c[C.s1]!, c[C.s0]! + SHORT_STEP);
       c[C.at] = c[C.s1]!;
       end = bitsAt();
@@ -602,8 +611,8 @@ export function createFollower(method?: FollowMethod): Follower {
 
   /** Whether the step at hand may empty the pack. */
   function isNearEmpty(): boolean {
-    const drop = (2 * Math.abs(d[D.power]!) * (c[C.s1]! - c[C.s0]!)) / (k[K.emf]! * p[P.capacity]!);
-    return k[K.charge]! - drop <= c[C.stop]! + 1e-6;
+    const drop = (2 * Math.abs(d[D.power]!) * (c[C.s1]! - c[C.s0]!)) / (k.emf * p[P.capacity]!);
+    return k.charge - drop <= c[C.stop]! + 1e-6;
   }
 
   /** Drives one interval; the status is `done` when its end is reached. */
@@ -619,7 +628,7 @@ export function createFollower(method?: FollowMethod): Follower {
         const end = free.drive(inner, line, c[C.s0]!, length, c[C.stop]!);
         const solution = free.last();
         if (solution !== null && end.at > c[C.s0]!) totals.late += shortfall.outside(solution, c[C.start]!);
-        packAt(p, f, k, ocv, ohm);
+        drivenPackAt(cells, k);
         // At the very limit the two directions may disagree by a trifle: the forward model is believed.
         if (end.outcome === 'caught up' && end.at - c[C.s0]! < INSTANT) c[C.trusted] = end.at + TRUST;
         c[C.s0] = end.at;
@@ -660,7 +669,7 @@ export function createFollower(method?: FollowMethod): Follower {
     }
     c[C.s0] = c[C.s1]!;
     inner.speed = c[C.from]! + c[C.rise]! * c[C.s0]!;
-    return k[K.charge]! <= c[C.stop]! ? 'empty' : 'done';
+    return k.charge <= c[C.stop]! ? 'empty' : 'done';
   }
 
   /** Slope of the interval on top of that of the surroundings, into the places of the plant. */
@@ -739,12 +748,12 @@ export function createFollower(method?: FollowMethod): Follower {
     else {
       // The motor brings the rotor to its new speed, out of the pack.
       totals.raised += is - was;
-      const q = k[K.charge]!;
+      const q = k.charge;
       const perCharge = p[P.capacity]! * p[P.series]!;
       let drop = (is - was) / (perCharge * curveAt(ocv, q));
       drop += ((is - was) / perCharge - curveIntegral(ocv, q - drop, q)) / curveAt(ocv, q - drop);
-      k[K.charge] = q - drop;
-      packAt(p, f, k, ocv, ohm);
+      k.charge = q - drop;
+      drivenPackAt(cells, k);
     }
     gear = chosen;
     totals.shifts++;
@@ -795,10 +804,10 @@ export function createFollower(method?: FollowMethod): Follower {
       c[C.s0] = 0;
       if (slope !== null) climb(slope[i]!);
       shift();
-      let status: FollowStatus = k[K.charge]! <= c[C.stop]! ? 'empty' : interval(steps * piecesOf(length, c[C.rise]!));
+      let status: FollowStatus = k.charge <= c[C.stop]! ? 'empty' : interval(steps * piecesOf(length, c[C.rise]!));
       if (inner.mode >= 0) {
         weakFor = isPackLimited(inner.mode) && speed[i + 1]! - inner.speed > TOLERATED ? weakFor + length : 0;
-        if (status === 'done' && weakFor > WEAK_TIME && k[K.charge]! < WEAK_CHARGE) status = 'weak';
+        if (status === 'done' && weakFor > WEAK_TIME && k.charge < WEAK_CHARGE) status = 'weak';
       } else weakFor = 0;
       const at = status === 'done' ? time[i + 1]! : start + c[C.s0]!;
       record?.push(at, c[C.from]! + c[C.rise]! * (at - start), inner, length);
@@ -812,9 +821,9 @@ export function createFollower(method?: FollowMethod): Follower {
     reload,
     setState,
     state: () => ({
-      charge: k[K.charge]!,
-      polarisation: [k[K.pair]!, k[K.pair + 1]!],
-      pack: k[K.temperature]!,
+      charge: k.charge,
+      polarisation: [k.pair1, k.pair2],
+      pack: k.temperature,
       units: [units[0]!, units[1]!],
     }),
     follow,

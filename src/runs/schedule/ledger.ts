@@ -1,8 +1,7 @@
 /** The energies of a trip. */
 import { curveIntegral } from '../../model/tables/curve.ts';
 import { D } from '../../model/backward/state.ts';
-import { K } from '../../model/backward/pack-step.ts';
-import { P } from '../../model/backward/blocks.ts';
+import { polarisationEnergy } from '../../model/pack/state.ts';
 import type { Ledger } from '../result.ts';
 import type { TravelRun } from './trip.ts';
 
@@ -13,11 +12,11 @@ import type { TravelRun } from './trip.ts';
 export function travelLedger(run: TravelRun): Ledger {
   const { follower, parameters, legs, charge, settled } = run;
   const { sums, pack, inner } = follower;
-  const p = parameters.block;
-  const chemical = p[P.capacity]! * p[P.series]! * curveIntegral(parameters.ocv, pack[K.charge]!, charge);
+  const chemical =
+    parameters.pack.capacity * parameters.pack.series * curveIntegral(parameters.pack.ocv, pack.charge, charge);
   const { synchronised, raised } = inner.totals;
   const out = {
-    'pack heat': pack[K.heat]! + settled,
+    'pack heat': pack.heat + settled,
     'motor and inverter': sums[D.unitHeat]!,
     'gears and shafts': sums[D.gearHeat]! + synchronised,
     'tyre slip': sums[D.slip]!,
@@ -30,18 +29,10 @@ export function travelLedger(run: TravelRun): Ledger {
   const stored = {
     'motion of the car': legs.reduce((sum, { motion }) => sum + motion, 0),
     'turning parts': sums[D.spinUp]! - synchronised + raised,
-    polarisation: polarisation(p, pack),
+    polarisation: polarisationEnergy(parameters.pack, pack.pair1, pack.pair2),
   };
   const total = (part: object): number => Object.values(part).reduce((sum: number, each: number) => sum + each, 0);
   // The throughput: a schedule down a hill may take nothing out of the pack.
   const through = Math.max(Math.abs(chemical), out.brakes, out.drag + out['rolling resistance'], 1);
   return { in: { 'out of the cells': chemical }, out, stored, gap: (chemical - total(out) - total(stored)) / through };
-}
-
-function polarisation(p: Float64Array, pack: Float64Array): number {
-  let energy = 0;
-  for (let i = 0; i < p[P.pairs]!; i++) {
-    energy += (0.5 * p[P.pair0 + 2 * i + 1]! * pack[K.pair + i]! ** 2) / p[P.pair0 + 2 * i]!;
-  }
-  return energy;
 }

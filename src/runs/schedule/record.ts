@@ -1,6 +1,5 @@
 /** What a car that follows a schedule does, point by point, in columns that grow. */
 import { D } from '../../model/backward/state.ts';
-import { K } from '../../model/backward/pack-step.ts';
 import type { FollowInner } from './follower.ts';
 
 /** Columns of a record. Energies are J since the pack was loaded. */
@@ -51,10 +50,10 @@ export function createFollowRecord(): FollowRecord {
       data[o + R.asked] = asked;
       data[o + R.speed] = inner.speed;
       data[o + R.distance] = distance + inner.distance;
-      data[o + R.charge] = k[K.charge]!;
-      data[o + R.emf] = k[K.emf]!;
-      data[o + R.resistance] = k[K.resistance]!;
-      data[o + R.pack] = k[K.temperature]!;
+      data[o + R.charge] = k.charge;
+      data[o + R.emf] = k.emf;
+      data[o + R.resistance] = k.resistance;
+      data[o + R.pack] = k.temperature;
       data[o + R.unitFront] = units[0]!;
       data[o + R.unitRear] = units[1]!;
       data[o + R.energy] = sums[D.power]!;

@@ -1,6 +1,6 @@
 /** A car that stands switched off: everything goes towards the temperature of the air, and the polarisation of the pack fades. */
 import type { Car } from '../../model/car.ts';
-import { F } from '../../model/backward/state.ts';
+import { polarisationEnergy } from '../../model/pack/state.ts';
 import { A, AXLE_SIZE, P } from '../../model/backward/blocks.ts';
 import type { Follower } from './follower.ts';
 
@@ -9,20 +9,19 @@ import type { Follower } from './follower.ts';
  * going into the pack as heat. Nothing is drawn. @returns J of polarisation that became heat.
  */
 export function soak(follower: Follower, seconds: number, cabin: { inside: number }, car: Car): number {
-  const { p, f } = follower.inner;
+  const { p, parameters } = follower.inner;
+  const cells = parameters!.pack;
   const { charge, polarisation, pack, units } = follower.state();
   const air = p[P.air]!;
-  let heat = 0;
-  const faded = polarisation.map((volts, i) => {
-    const left = volts * Math.exp(-seconds * f[F.pairRate + i]!);
-    const rate = f[F.pairRate + i]!;
-    // C V^2 / 2 with C = tau / R.
-    if (rate > 0) heat += (0.5 * (volts * volts - left * left) * f[F.pairSiemens + i]!) / rate;
-    return left;
-  });
+  const [first, second] = polarisation;
+  const faded = [
+    cells.pairs > 0 ? first * Math.exp(-seconds / cells.time1) : 0,
+    cells.pairs > 1 ? second * Math.exp(-seconds / cells.time2) : 0,
+  ] as const;
+  const heat = polarisationEnergy(cells, first, second) - polarisationEnergy(cells, ...faded);
   // Polarisation fades in minutes, the warmth of the pack in hours: its heat counts from the start.
-  const warmed = pack + heat / p[P.packCapacity]!;
-  const rested = air + (warmed - air) * Math.exp((-seconds * p[P.packCooling]!) / p[P.packCapacity]!);
+  const warmed = pack + heat / cells.heatCapacity;
+  const rested = air + (warmed - air) * Math.exp((-seconds * cells.cooling) / cells.heatCapacity);
   const cooled = units.map((unit, axle) => {
     const o = P.axle0 + axle * AXLE_SIZE;
     const capacity = p[o + A.unitCapacity]!;
@@ -30,7 +29,7 @@ export function soak(follower: Follower, seconds: number, cabin: { inside: numbe
   });
   follower.setState({
     charge,
-    polarisation: [faded[0]!, faded[1]!],
+    polarisation: faded,
     pack: rested,
     units: [cooled[0]!, cooled[1]!],
   });

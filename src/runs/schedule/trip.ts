@@ -3,7 +3,6 @@ import type { Leg, Trip } from '../../cycles/trip.ts';
 import { cabinLoad } from '../../model/cabin/cabin.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { D } from '../../model/backward/state.ts';
-import { K } from '../../model/backward/pack-step.ts';
 import { packFollow } from '../../model/backward/load.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
 import { P } from '../../model/backward/blocks.ts';
@@ -107,7 +106,7 @@ function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions
   const most = options.untilEmpty === true ? MOST_TRIPS : 1;
   for (; trips < most && status === 'done'; trips++) {
     const before = distance;
-    const charged = follower.pack[K.charge]!;
+    const charged = follower.pack.charge;
     for (const part of trip.parts) {
       if (part.kind === 'stop') {
         settled += soak(follower, part.seconds, cabin, car);
@@ -133,7 +132,7 @@ function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions
     }
     if (status !== 'done') break;
     // A trip that takes nothing out of the pack never gets it empty.
-    if (!(distance > before) || !(follower.pack[K.charge]! < charged)) break;
+    if (!(distance > before) || !(follower.pack.charge < charged)) break;
   }
   return { follower, parameters, legs, trips, status, reason, time, duration, distance, charge, settled, record };
 }
@@ -188,7 +187,7 @@ function drive(
     energy: sums[D.power]! - energy,
     returned: inner.totals.returned - returned,
     brakes: sums[D.brakes]! - brakes,
-    charge: follower.pack[K.charge]!,
+    charge: follower.pack.charge,
     motion: 0.5 * mass * (end.speed ** 2 - leg.schedule.speed[0]! ** 2),
     status: end.status,
   };

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Car, Pack } from '../../../src/model/car.ts';
 import { curveIntegral } from '../../../src/model/tables/curve.ts';
-import { K, K_COUNT, packAt, packRates, respond } from '../../../src/model/backward/pack-step.ts';
+import { DrivenPack, drivenPackAt, packRates, respond } from '../../../src/model/backward/pack-step.ts';
 import { packFollow } from '../../../src/model/backward/load.ts';
 import { P } from '../../../src/model/backward/blocks.ts';
 import { testCar, testDay, withPackHeat } from '../../cars.ts';
@@ -15,37 +15,37 @@ interface State {
 }
 
 function packOf(of: Car, { charge = 0.6, polarisation = 2, temperature = 285 }: State = {}) {
-  const { block: p, follow: f, ocv, resistance } = packFollow(of, testDay);
-  const k = new Float64Array(K_COUNT);
-  k[K.charge] = charge;
-  k[K.pair] = polarisation;
-  k[K.temperature] = temperature;
-  k[K.anchor] = Number.NaN;
-  packAt(p, f, k, ocv, resistance);
+  const { block: p, pack, ocv } = packFollow(of, testDay);
+  const k = new DrivenPack();
+  k.air = testDay.temperature;
+  k.charge = charge;
+  k.pair1 = polarisation;
+  k.temperature = temperature;
+  drivenPackAt(pack, k);
   /** Under a power that goes straight from one value to another, in equal steps. */
-  const under = (from: number, to: number, seconds: number, steps: number): Float64Array => {
+  const under = (from: number, to: number, seconds: number, steps: number): DrivenPack => {
     const h = seconds / steps;
     for (let i = 0; i < steps; i++) {
       const at = (s: number): number => from + ((to - from) * (i + s)) / steps;
-      k[K.span] = h;
-      k[K.first] = at(0.5 - Math.sqrt(3) / 6);
-      k[K.second] = at(0.5 + Math.sqrt(3) / 6);
-      respond(p, f, k, ocv, resistance);
-      packAt(p, f, k, ocv, resistance);
+      k.span = h;
+      k.first = at(0.5 - Math.sqrt(3) / 6);
+      k.second = at(0.5 + Math.sqrt(3) / 6);
+      respond(pack, k);
+      drivenPackAt(pack, k);
     }
     return k;
   };
-  return { p, f, k, ocv, resistance, under };
+  return { p, pack, k, ocv, under };
 }
 
 const with_ = (change: Partial<Pack>): Car => ({ ...car, pack: { ...car.pack, ...change } });
 
 describe('a pack under a prescribed power', () => {
   it('comes nearer by the fourth order of the step, in every state', () => {
-    const run = (steps: number): Float64Array => packOf(car).under(-20_000, 60_000, 40, steps).slice();
+    const run = (steps: number): DrivenPack => packOf(car).under(-20_000, 60_000, 40, steps);
     const reference = run(640);
-    for (const state of [K.charge, K.pair, K.temperature, K.heat]) {
-      const [coarse, fine] = [10, 20].map(steps => Math.abs(run(steps)[state]! - reference[state]!));
+    for (const state of ['charge', 'pair1', 'temperature', 'heat'] as const) {
+      const [coarse, fine] = [10, 20].map(steps => Math.abs(run(steps)[state] - reference[state]));
       const order = Math.log2(coarse! / fine!);
       expect(order, `state ${state}`).toBeGreaterThan(3.7);
       expect(order, `state ${state}`).toBeLessThan(4.4);
@@ -61,27 +61,27 @@ describe('a pack under a prescribed power', () => {
     const power = 50_000;
     const I = (E - Math.sqrt(E * E - 4 * R * power)) / (2 * R);
     const k = under(power, power, 30, 30);
-    expect(0.6 - k[K.charge]!).toBeCloseTo((I * 30) / p[P.capacity]!, 14);
-    expect(k[K.heat]! / (R * I * I * 30)).toBeCloseTo(1, 12);
+    expect(0.6 - k.charge).toBeCloseTo((I * 30) / p[P.capacity]!, 14);
+    expect(k.heat / (R * I * I * 30)).toBeCloseTo(1, 12);
   });
 
   it('keeps its energy: what the cells gave is what left them, what warmed them and what polarised them', () => {
     const { p, ocv, under, k } = packOf(car);
     const polarised = (volts: number): number => (0.5 * p[P.pair0 + 1]! * volts ** 2) / p[P.pair0]!;
-    const before = polarised(k[K.pair]!);
+    const before = polarised(k.pair1);
     under(-20_000, 60_000, 40, 400);
-    const cells = p[P.capacity]! * p[P.series]! * curveIntegral(ocv, k[K.charge]!, 0.6);
-    expect(Math.abs(cells - 20_000 * 40 - k[K.heat]! - (polarised(k[K.pair]!) - before)) / cells).toBeLessThan(1e-10);
+    const cells = p[P.capacity]! * p[P.series]! * curveIntegral(ocv, k.charge, 0.6);
+    expect(Math.abs(cells - 20_000 * 40 - k.heat - (polarised(k.pair1) - before)) / cells).toBeLessThan(1e-10);
   });
 
   it('has the rates that another method asks for', () => {
-    const { p, f, k, under } = packOf(car);
+    const { pack, k, under } = packOf(car);
     const rates = new Float64Array(4);
-    packRates(p, f, k, 30_000, rates);
-    const before = k.slice();
+    packRates(pack, k, 30_000, rates);
+    const before = Object.assign(new DrivenPack(), k);
     under(30_000, 30_000, 1e-3, 1);
-    for (const [i, state] of [K.charge, K.pair, K.pair + 1, K.temperature].entries()) {
-      const change = (k[state]! - before[state]!) / 1e-3;
+    for (const [i, state] of (['charge', 'pair1', 'pair2', 'temperature'] as const).entries()) {
+      const change = (k[state] - before[state]) / 1e-3;
       expect(Math.abs(change - rates[i]!)).toBeLessThan(1e-4 * Math.abs(rates[i]!) + 1e-12);
     }
   });
@@ -90,9 +90,9 @@ describe('a pack under a prescribed power', () => {
 describe('what a pack takes', () => {
   const limit = (of: Car, state: State = {}): { watts: number; amperes: number; volts: number } => {
     const { k } = packOf(of, { polarisation: 0, temperature: 300, ...state });
-    const [E, R] = [k[K.emf]!, k[K.resistance]!];
-    const amperes = (-E + Math.sqrt(E * E + 4 * R * k[K.limit]!)) / (2 * R);
-    return { watts: k[K.limit]!, amperes, volts: E + R * amperes };
+    const [E, R] = [k.emf, k.resistance];
+    const amperes = (-E + Math.sqrt(E * E + 4 * R * k.limit)) / (2 * R);
+    return { watts: k.limit, amperes, volts: E + R * amperes };
   };
 
   it('is its charge current in the middle, and what its voltage leaves near the top', () => {
@@ -111,5 +111,13 @@ describe('what a pack takes', () => {
     expect(at(278.15)).toBeCloseTo(60, 9);
     expect(at(288.15)).toBeCloseTo(120, 9);
     expect(at(310)).toBeCloseTo(120, 9);
+  });
+
+  it('falls again where the pack is derated for its heat, as that of the charger does', () => {
+    const { derateAt, derateRange } = car.pack.heat!;
+    const at = (temperature: number): number => limit(car, { charge: 0.3, temperature }).amperes;
+    expect(at(derateAt + 0.25 * derateRange)).toBeCloseTo(0.75 * 120, 9);
+    expect(at(derateAt + derateRange)).toBe(0);
+    expect(at(derateAt + 2 * derateRange)).toBe(0);
   });
 });

@@ -1,7 +1,6 @@
 import { scheduleNamed } from '../../../src/cycles/schedules.ts';
 import type { Cabin, Car } from '../../../src/model/car.ts';
 import { D } from '../../../src/model/backward/state.ts';
-import { K } from '../../../src/model/backward/pack-step.ts';
 import { travelLedger } from '../../../src/runs/schedule/ledger.ts';
 import { travelOnce } from '../../../src/runs/schedule/trip.ts';
 import type { TravelRun } from '../../../src/runs/schedule/trip.ts';
@@ -62,15 +61,15 @@ const COMPARED: readonly Compared[] = [
     words: 'energy out of the cells',
     value: made => travelLedger(made).in['out of the cells']!,
   },
-  { key: 'charge', unit: '1', words: 'state of charge', value: ({ follower }) => follower.pack[K.charge]! },
-  { key: 'polarisation', unit: 'V', words: 'polarisation', value: ({ follower }) => follower.pack[K.pair]! },
+  { key: 'charge', unit: '1', words: 'state of charge', value: ({ follower }) => follower.pack.charge },
+  { key: 'polarisation', unit: 'V', words: 'polarisation', value: ({ follower }) => follower.pack.pair1 },
   {
     key: 'temperature',
     unit: 'K',
     words: 'temperature of the pack',
-    value: ({ follower }) => follower.pack[K.temperature]!,
+    value: ({ follower }) => follower.pack.temperature,
   },
-  { key: 'pack', unit: 'J', words: 'heat of the pack', value: ({ follower }) => follower.pack[K.heat]! },
+  { key: 'pack', unit: 'J', words: 'heat of the pack', value: ({ follower }) => follower.pack.heat },
   energy('unit', 'heat of motor and inverter', D.unitHeat),
   energy('gears', 'heat of gears and shafts', D.gearHeat),
   energy('slip', 'tyre slip', D.slip),
