@@ -61,6 +61,7 @@ export type { Limiter } from './model/forward/limiter.ts';
 
 // Runs.
 export { launch } from './runs/launch/launch.ts';
+export { doubtsOf } from './runs/doubts.ts';
 export { weigh } from './runs/weigh/weigh.ts';
 export { weighOutputs } from './runs/weigh/outputs.ts';
 export { launchOutputs } from './runs/launch/outputs.ts';

@@ -1,4 +1,5 @@
 /** Writes a file that is there as a whole or not at all: under another name first, then in its place. */
+import { randomBytes } from 'node:crypto';
 import { closeSync, fsyncSync, openSync, renameSync, rmSync } from 'node:fs';
 import { BatchProblem, reasonOf } from './problem.ts';
 import { writeAll } from './store.ts';
@@ -10,10 +11,11 @@ const BLOCK = 1 << 20;
  * @throws BatchProblem where it cannot be written; an older file of the name stays then.
  */
 export function replaceFile(target: string, fill: (put: (bytes: Buffer) => void) => void): void {
-  const temporary = `${target}.unfinished`;
+  // A name that nobody else writes to; 'wx' follows no link that might stand there.
+  const temporary = `${target}.${randomBytes(4).toString('hex')}.unfinished`;
   let fd = -1;
   try {
-    fd = openSync(temporary, 'w');
+    fd = openSync(temporary, 'wx');
     fillFile(fd, fill);
     fsyncSync(fd);
     closeSync(fd);

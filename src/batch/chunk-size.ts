@@ -6,7 +6,7 @@ const MEMORY = 0.5;
 const GROWTH = 4;
 const MOST_BYTES = 1 << 20;
 
-export interface Pace {
+export interface ChunkSize {
   /** Seconds a row, as far as is known; 0 before the first batch. */
   readonly perRow: number;
   /** Rows of the next order: work of so many seconds. @param workers hands among which the rows left are shared out. */
@@ -15,7 +15,7 @@ export interface Pace {
 }
 
 /** @param rowBytes size of a row, so that no order grows beyond a megabyte of answer. */
-export function createPace(rowBytes: number): Pace {
+export function createChunkSize(rowBytes: number): ChunkSize {
   const most = Math.max(1, Math.floor(MOST_BYTES / rowBytes));
   let allRows = 0;
   let allSeconds = 0;

@@ -1,9 +1,10 @@
 /** The rows of a file as CSV, for other programs. */
-import { closeSync, openSync } from 'node:fs';
+import { closeSync, readSync } from 'node:fs';
 import { csvField } from './csv-field.ts';
 import { readHeader } from './header.ts';
 import type { Stamp } from './job.ts';
-import { BatchProblem, reasonOf } from './problem.ts';
+import { BatchProblem } from './problem.ts';
+import { openRegular } from './regular-file.ts';
 import { readRecord } from './record.ts';
 import { type Region, rowAt, scanRows } from './scan.ts';
 import { replaceFile } from './atomic-write.ts';
@@ -15,7 +16,7 @@ import { replaceFile } from './atomic-write.ts';
  * @throws BatchProblem where there are no rows, or a file cannot be read or written.
  */
 export function exportCsv(store: string, target: string): number {
-  const fd = open(store);
+  const fd = openRegular(store);
   try {
     const header = readHeader(fd, store);
     if (header === null) throw new BatchProblem(`${store} has no rows yet`);
@@ -34,11 +35,18 @@ export function exportCsv(store: string, target: string): number {
   }
 }
 
-function open(store: string): number {
+/** Whether a file begins as `exportCsv` has it: an older export may be written over. */
+export function isExport(path: string): boolean {
+  let fd = -1;
   try {
-    return openSync(store, 'r');
-  } catch (error) {
-    throw new BatchProblem(`cannot read ${store}: ${reasonOf(error)}`);
+    fd = openRegular(path);
+    const head = Buffer.alloc(1 << 16);
+    const [line = ''] = head.toString('utf8', 0, readSync(fd, head, 0, head.length, 0)).split('\r\n', 1);
+    return line.startsWith('row,') && line.endsWith(',code');
+  } catch {
+    return false;
+  } finally {
+    if (fd >= 0) closeSync(fd);
   }
 }
 

@@ -1,8 +1,9 @@
 /** Joins the parts of a job into the file that one undisturbed run on one machine would have written. */
-import { closeSync, existsSync, openSync } from 'node:fs';
+import { closeSync, lstatSync } from 'node:fs';
 import { firstFew, headerLine, mismatches, readHeader } from './header.ts';
 import { type Stamp, stampOf } from './job.ts';
 import { BatchProblem, reasonOf } from './problem.ts';
+import { openRegular } from './regular-file.ts';
 import { endRecord, recordBytes } from './record.ts';
 import { type Region, type Scan, scanRows } from './scan.ts';
 import { shardText, WHOLE } from './shard.ts';
@@ -41,7 +42,7 @@ export function gather(paths: readonly string[], target: string): Gathered {
 function openPart(path: string, problems: string[]): Part[] {
   let fd = -1;
   try {
-    fd = openSync(path, 'r');
+    fd = openRegular(path);
     const header = readHeader(fd, path);
     if (header !== null) return [{ path, fd, stamp: header.stamp, start: header.bytes }];
     problems.push(`${path} is empty; run its part again`);
@@ -77,16 +78,19 @@ function misfits(parts: readonly Part[]): string[] {
 }
 
 function inTheWay(target: string, part: Part | undefined): string[] {
-  if (part === undefined || !existsSync(target)) return [];
-  const fd = openSync(target, 'r');
+  const there = lstatSync(target, { throwIfNoEntry: false });
+  if (part === undefined || there === undefined) return [];
+  if (there.isSymbolicLink()) return [`${target} is a link, which is not written through; move it away`];
+  let fd = -1;
   try {
+    fd = openRegular(target);
     const header = readHeader(fd, target);
     if (header === null || header.stamp.hash === part.stamp.hash) return [];
     return [`${target} is there already and of another job than ${part.path}; move it away`];
   } catch (error) {
     return [reasonOf(error)];
   } finally {
-    closeSync(fd);
+    if (fd >= 0) closeSync(fd);
   }
 }
 

@@ -1,4 +1,7 @@
-/** Ctrl-C: the first one ends the work after the rows that are being done, the second one ends the process. */
+/**
+ * Ctrl-C while rows are done: the first one ends the work after the rows that are being done, the second one ends the process.
+ * At all other times nobody listens, and the system ends the process at once: a cell without rows gives no way to be told.
+ */
 
 /** What of a process is needed. */
 export interface Interruptible {
@@ -11,8 +14,8 @@ export interface Interrupt {
   readonly signal: AbortSignal;
   /** Exit code of a process that was interrupted: 128 + number of the signal, as shells have it; 0 before. */
   readonly code: number;
-  /** Gives the signals back to the system. */
-  release(): void;
+  /** Listens to the signals while the work is done, and gives them back to the system. */
+  during<T>(work: () => Promise<T>): Promise<T>;
 }
 
 const CODES = { SIGINT: 130, SIGTERM: 143 } as const;
@@ -32,16 +35,22 @@ export function createInterrupt(on: Interruptible, say: (text: string) => void):
   };
   const interrupted = (): void => heard('SIGINT');
   const terminated = (): void => heard('SIGTERM');
-  on.on('SIGINT', interrupted);
-  on.on('SIGTERM', terminated);
   return {
     signal: controller.signal,
     get code() {
       return code;
     },
-    release() {
-      on.off('SIGINT', interrupted);
-      on.off('SIGTERM', terminated);
+    async during(work) {
+      on.on('SIGINT', interrupted);
+      on.on('SIGTERM', terminated);
+      try {
+        return await work();
+      } finally {
+        // A signal that came during the last rows is told in the next turn: nobody shall miss it.
+        await new Promise(resolve => setImmediate(resolve));
+        on.off('SIGINT', interrupted);
+        on.off('SIGTERM', terminated);
+      }
     },
   };
 }

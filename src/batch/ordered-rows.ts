@@ -22,7 +22,7 @@ export interface Consumer {
   take(rows: Rows): 'more' | 'enough';
 }
 
-export interface Intake {
+export interface OrderedRows {
   readonly rows: number;
   /** Whether no further row is wanted: all are there, or the consumer has enough. */
   readonly full: boolean;
@@ -30,7 +30,7 @@ export interface Intake {
   take(bytes: Buffer, rows: number): number;
 }
 
-export function createIntake(stamp: Stamp, consumer: Consumer | null): Intake {
+export function createOrderedRows(stamp: Stamp, consumer: Consumer | null): OrderedRows {
   const state = { rows: 0, full: false };
   if (consumer === null) {
     return {

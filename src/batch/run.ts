@@ -1,9 +1,9 @@
 /** Does the rows of a job: what the file has already, then the rest, in this thread or in several. */
-import type { Crew } from './worker-pool.ts';
+import type { WorkerPool } from './worker-pool.ts';
 import { type Batch, createServer, type Order } from './evaluate.ts';
-import { type Consumer, createIntake, type Intake } from './ordered-rows.ts';
+import { type Consumer, createOrderedRows, type OrderedRows } from './ordered-rows.ts';
 import { type Evaluators, type Job, type Stamp, stampOf } from './job.ts';
-import { createPace, type Pace } from './chunk-size.ts';
+import { createChunkSize, type ChunkSize } from './chunk-size.ts';
 import { plainBytes } from './record.ts';
 import { rowAt } from './scan.ts';
 import { type Shard, WHOLE } from './shard.ts';
@@ -17,9 +17,9 @@ export interface RunOptions {
    * Threads with the same evaluators, which outlive the job; without, this thread does all. They are started when there is
    * work for a second; a caller who knows that there will be starts them himself.
    */
-  readonly crew?: Crew | null;
-  /** Seconds of work left from which rows are handed to a crew that is ready. */
-  readonly crewFrom?: number;
+  readonly pool?: WorkerPool | null;
+  /** Seconds of work left from which rows are handed to a pool that is ready. */
+  readonly poolFrom?: number;
   /** File of the rows, for going on after an interruption; without it rows live only in the consumer. */
   readonly store?: string;
   /** The share of the rows to do, into a file of its own. It has no consumer: its rows are not all. */
@@ -45,10 +45,10 @@ export interface RunOutcome {
 
 /** Seconds of work left from which threads are worth their start, and those that are there worth the handing over. */
 const START_FROM = 1;
-const CREW_FROM = 0.02;
+const POOL_FROM = 0.02;
 /** Seconds of work before its pace is believed. */
 const START_TRIAL = 0.05;
-const CREW_TRIAL = 0.01;
+const POOL_TRIAL = 0.01;
 /** Seconds of a batch: here, short enough to hear Ctrl-C; in a thread, long enough to make the handing over cheap. */
 const BATCH_HERE = 0.025;
 const BATCH_THERE = 0.1;
@@ -66,24 +66,24 @@ export async function runJob(job: Job, options: RunOptions): Promise<RunOutcome>
   const stamp = stampOf(job, options.tool, shard);
   const store = options.store === undefined ? null : openStore(options.store, stamp);
   try {
-    const intake = createIntake(stamp, options.consumer ?? null);
-    if (store !== null) replay(store, intake);
-    const found = intake.rows;
+    const ordered = createOrderedRows(stamp, options.consumer ?? null);
+    if (store !== null) replay(store, ordered);
+    const found = ordered.rows;
     options.onProgress?.(found, stamp.rows);
-    await doRows(createWork(stamp, options, intake, store));
-    if (intake.full) store?.finish(intake.rows);
-    const state = intake.full ? 'complete' : 'interrupted';
-    return { state, rows: intake.rows, total: stamp.rows, found, hash: stamp.hash };
+    await doRows(createWork(stamp, options, ordered, store));
+    if (ordered.full) store?.finish(ordered.rows);
+    const state = ordered.full ? 'complete' : 'interrupted';
+    return { state, rows: ordered.rows, total: stamp.rows, found, hash: stamp.hash };
   } finally {
     store?.close();
   }
 }
 
-function replay(store: Store, intake: Intake): void {
+function replay(store: Store, ordered: OrderedRows): void {
   for (const { bytes, rows } of store.stored()) {
-    store.keep(intake.take(bytes, rows));
+    store.keep(ordered.take(bytes, rows));
     // There may be further rows: made for a consumer that wanted more.
-    if (intake.full) return;
+    if (ordered.full) return;
   }
 }
 
@@ -91,7 +91,7 @@ function replay(store: Store, intake: Intake): void {
 interface Work {
   readonly stamp: Stamp;
   readonly options: RunOptions;
-  readonly pace: Pace;
+  readonly chunk: ChunkSize;
   readonly stop: Int32Array;
   /** Whether a row is still wanted. */
   wanted(): boolean;
@@ -104,17 +104,17 @@ interface Work {
   take(batch: Batch): void;
 }
 
-function createWork(stamp: Stamp, options: RunOptions, intake: Intake, store: Store | null): Work {
+function createWork(stamp: Stamp, options: RunOptions, ordered: OrderedRows, store: Store | null): Work {
   const stop = new Int32Array(new SharedArrayBuffer(4));
-  const pace = createPace(plainBytes(stamp.layout));
+  const chunk = createChunkSize(plainBytes(stamp.layout));
   return {
     stamp,
     options,
-    pace,
+    chunk,
     stop,
-    wanted: () => !intake.full && options.signal?.aborted !== true,
-    full: () => intake.full,
-    done: () => intake.rows,
+    wanted: () => !ordered.full && options.signal?.aborted !== true,
+    full: () => ordered.full,
+    done: () => ordered.rows,
     order: (place, count) => ({
       text: stamp.text,
       layout: stamp.layout,
@@ -124,41 +124,41 @@ function createWork(stamp: Stamp, options: RunOptions, intake: Intake, store: St
       stop,
     }),
     take(batch) {
-      pace.learn(batch.rows, batch.seconds);
+      chunk.learn(batch.rows, batch.seconds);
       const bytes = Buffer.from(batch.bytes.buffer, batch.bytes.byteOffset, batch.bytes.byteLength);
-      const wanted = intake.take(bytes, batch.rows);
+      const wanted = ordered.take(bytes, batch.rows);
       store?.write(bytes.subarray(0, wanted));
-      options.onProgress?.(intake.rows, stamp.rows);
-      if (batch.failed !== '' && !intake.full) throw new Error(`job "${stamp.job.kind}", ${batch.failed}`);
+      options.onProgress?.(ordered.rows, stamp.rows);
+      if (batch.failed !== '' && !ordered.full) throw new Error(`job "${stamp.job.kind}", ${batch.failed}`);
     },
   };
 }
 
 async function doRows(work: Work): Promise<void> {
-  const { signal, crew = null } = work.options;
+  const { signal, pool = null } = work.options;
   const stop = (): void => void Atomics.store(work.stop, 0, 1);
   signal?.addEventListener('abort', stop, { once: true });
   if (signal?.aborted === true) stop();
   try {
-    await doHere(work, crew);
-    if (work.wanted() && crew !== null) await doThere(work, crew);
+    await doHere(work, pool);
+    if (work.wanted() && pool !== null) await doThere(work, pool);
   } finally {
     signal?.removeEventListener('abort', stop);
   }
 }
 
-/** Does rows in this thread: all, or until the crew is ready and there is enough left for it. */
-async function doHere(work: Work, crew: Crew | null): Promise<void> {
-  const { stamp, pace, options } = work;
-  const { crewFrom = CREW_FROM } = options;
+/** Does rows in this thread: all, or until the pool is ready and there is enough left for it. */
+async function doHere(work: Work, pool: WorkerPool | null): Promise<void> {
+  const { stamp, chunk, options } = work;
+  const { poolFrom = POOL_FROM } = options;
   const serve = createServer(options.evaluators);
   let spent = 0;
   while (work.wanted()) {
     const left = stamp.rows - work.done();
-    const seconds = left * pace.perRow;
-    if (crew?.ready === true && spent >= Math.min(CREW_TRIAL, crewFrom) && seconds >= crewFrom) return;
-    if (spent >= START_TRIAL && seconds >= START_FROM) void crew?.start();
-    const batch = serve(work.order(work.done(), pace.next(left, 1, BATCH_HERE)));
+    const seconds = left * chunk.perRow;
+    if (pool?.ready === true && spent >= Math.min(POOL_TRIAL, poolFrom) && seconds >= poolFrom) return;
+    if (spent >= START_TRIAL && seconds >= START_FROM) void pool?.start();
+    const batch = serve(work.order(work.done(), chunk.next(left, 1, BATCH_HERE)));
     spent += batch.seconds;
     work.take(batch);
     // Signals, timers and threads get their turn.
@@ -167,15 +167,15 @@ async function doHere(work: Work, crew: Crew | null): Promise<void> {
 }
 
 /** Orders ahead, and takes the answers in the order of the rows. */
-async function doThere(work: Work, crew: Crew): Promise<void> {
-  const { stamp, pace } = work;
+async function doThere(work: Work, pool: WorkerPool): Promise<void> {
+  const { stamp, chunk } = work;
   const ahead: { readonly count: number; readonly batch: Promise<Batch> }[] = [];
   let next = work.done();
   try {
     for (;;) {
-      while (work.wanted() && next < stamp.rows && ahead.length < AHEAD * crew.workers) {
-        const count = pace.next(stamp.rows - next, crew.workers, BATCH_THERE);
-        ahead.push({ count, batch: crew.run(work.order(next, count)) });
+      while (work.wanted() && next < stamp.rows && ahead.length < AHEAD * pool.workers) {
+        const count = chunk.next(stamp.rows - next, pool.workers, BATCH_THERE);
+        ahead.push({ count, batch: pool.run(work.order(next, count)) });
         next += count;
       }
       const first = ahead.shift();
@@ -186,7 +186,7 @@ async function doThere(work: Work, crew: Crew): Promise<void> {
       if (work.full() || batch.rows < first.count) return;
     }
   } finally {
-    // What nobody wants any more is answered at once: the crew is idle for the next job.
+    // What nobody wants any more is answered at once: the pool is idle for the next job.
     Atomics.store(work.stop, 0, 1);
     await Promise.all(ahead.map(({ batch }) => batch));
   }

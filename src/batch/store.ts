@@ -12,7 +12,7 @@
 import { closeSync, constants, fstatSync, fsyncSync, ftruncateSync, openSync, writeSync } from 'node:fs';
 import { firstFew, headerLine, mismatches, readHeader } from './header.ts';
 import type { Stamp } from './job.ts';
-import { BatchProblem, OtherJob, reasonOf } from './problem.ts';
+import { BatchProblem, codeOf, OtherJob, reasonOf } from './problem.ts';
 import { endRecord } from './record.ts';
 import { type Region, scanRows } from './scan.ts';
 
@@ -35,7 +35,9 @@ export interface Store {
  * @throws BatchProblem where it cannot be written, or holds the rows of another job.
  */
 export function openStore(path: string, stamp: Stamp): Store {
-  const fd = attempt(path, () => openSync(path, constants.O_RDWR | constants.O_CREAT));
+  // O_NOFOLLOW: what a link points to is not ours to write.
+  const flags = constants.O_RDWR | constants.O_CREAT | (constants.O_NOFOLLOW ?? 0);
+  const fd = attempt(path, () => openSync(path, flags));
   try {
     return storeOf(fd, path, stamp, startOf(fd, path, stamp));
   } catch (error) {
@@ -120,6 +122,8 @@ function attempt<T>(path: string, action: () => T): T {
     return action();
   } catch (error) {
     if (error instanceof BatchProblem) throw error;
+    if (codeOf(error) === 'ELOOP')
+      throw new BatchProblem(`${path} is a link, which is not written through; move it away`);
     throw new BatchProblem(`cannot write ${path}: ${reasonOf(error)}; what it holds is kept, run again to go on`);
   }
 }

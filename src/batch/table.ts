@@ -1,6 +1,6 @@
 /** All rows of a job in memory, column by column: 8 bytes a number. */
 import { createServer } from './evaluate.ts';
-import { type Consumer, createIntake } from './ordered-rows.ts';
+import { type Consumer, createOrderedRows } from './ordered-rows.ts';
 import { type Evaluators, type Job, stampOf } from './job.ts';
 import { WHOLE } from './shard.ts';
 
@@ -54,14 +54,14 @@ export function createTable({ columns, rows }: Pick<Job, 'columns' | 'rows'>): {
 export function tableHere(job: Job, evaluators: Evaluators): Table {
   const stamp = stampOf(job, '', WHOLE);
   const { consumer, table } = createTable(job);
-  const intake = createIntake(stamp, consumer);
+  const ordered = createOrderedRows(stamp, consumer);
   const stop = new Int32Array(1);
   const serve = createServer(evaluators);
-  while (!intake.full) {
-    const count = Math.min(1024, job.rows - intake.rows);
-    const order = { text: stamp.text, layout: stamp.layout, first: intake.rows, step: 1, count, stop };
+  while (!ordered.full) {
+    const count = Math.min(1024, job.rows - ordered.rows);
+    const order = { text: stamp.text, layout: stamp.layout, first: ordered.rows, step: 1, count, stop };
     const { bytes, rows, failed } = serve(order);
-    intake.take(Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength), rows);
+    ordered.take(Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength), rows);
     if (failed !== '') throw new Error(`job "${job.kind}", ${failed}`);
   }
   return table;

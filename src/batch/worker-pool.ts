@@ -7,7 +7,7 @@ import type { Batch, Order } from './evaluate.ts';
 import { reasonOf } from './problem.ts';
 
 /** Threads for one job after another. */
-export interface Crew {
+export interface WorkerPool {
   readonly workers: number;
   /** Whether the threads wait for orders. */
   readonly ready: boolean;
@@ -24,7 +24,7 @@ export interface Crew {
  * @param workers threads; as many as the machine has cores when left out.
  * @returns null for less than two, or where there is no such file: rows are done in the thread that asks, then.
  */
-export function createCrew(file: URL, workers = availableParallelism()): Crew | null {
+export function createWorkerPool(file: URL, workers = availableParallelism()): WorkerPool | null {
   const filename = fileURLToPath(file);
   if (workers < 2 || !existsSync(filename)) return null;
   let pool: Piscina<Order, Batch> | null = null;

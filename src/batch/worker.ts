@@ -1,4 +1,4 @@
-/** The worker thread of `crew.ts`. */
+/** The worker thread of `worker-pool.ts`. */
 import { createServer } from './evaluate.ts';
 import { evaluators } from './evaluators.ts';
 

@@ -1,11 +1,11 @@
 /** `axlewatt check`: says what is wrong, and nothing else. */
 import { problemText } from '../notebook/document/problem.ts';
 import type { Terminal } from './exit.ts';
-import { exitCodeOf, runFile } from './notebooks.ts';
+import { runFile } from './notebooks.ts';
 
 export function checkFiles(files: readonly string[], terminal: Terminal): number {
   const codes = files.map(file => {
-    const outcome = runFile(file, terminal);
+    const { outcome, code } = runFile(file, terminal);
     for (const problem of outcome?.problems ?? []) terminal.err(problemText(problem));
     for (const block of outcome?.blocks ?? []) {
       if (block.kind !== 'cell') continue;
@@ -13,7 +13,7 @@ export function checkFiles(files: readonly string[], terminal: Terminal): number
         if (!holds) terminal.err(`${file}:${line}: check does not hold: ${text} (${found})`);
       }
     }
-    return exitCodeOf(outcome);
+    return code;
   });
   return Math.max(...codes);
 }

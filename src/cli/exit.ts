@@ -9,7 +9,7 @@ export const INTERNAL = 3;
 
 export const EXIT_CODES = `Exit codes:
   ${FINE}  all is well
-  ${FAILED}  a cell failed, a check does not hold, or parts do not fit
+  ${FAILED}  a cell failed, a result is not to be relied on, a check does not hold, or parts do not fit
   ${USAGE}  wrong usage, or a file cannot be read or written
   ${INTERNAL}  a fault of axlewatt itself
   130, 143  interrupted; what was done is kept`;
@@ -17,7 +17,7 @@ export const EXIT_CODES = `Exit codes:
 /** One line instead of a stack trace. */
 export function lastResort(error: unknown): string {
   const what = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
-  return `axlewatt: a fault of its own, please report it with the notebook: ${what.split('\n')[0] ?? ''}\n`;
+  return `axlewatt: a fault of axlewatt itself, please report it with the notebook: ${what.split('\n')[0] ?? ''}\n`;
 }
 
 /** Where a command writes, and how. */

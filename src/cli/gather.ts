@@ -1,10 +1,11 @@
 /** `axlewatt gather`: parts that several machines wrote in, the files of one undisturbed run out. */
-import { mkdirSync, readdirSync, statSync } from 'node:fs';
+import { readdirSync, statSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import { exportCsv } from '../batch/csv.ts';
+import { exportCsv, isExport } from '../batch/csv.ts';
 import { gather } from '../batch/gather.ts';
 import { BatchProblem, reasonOf } from '../batch/problem.ts';
 import { wholeFile } from '../batch/shard.ts';
+import { inTheWay, openFolder } from './out-folder.ts';
 import { FAILED, FINE, type Terminal, USAGE } from './exit.ts';
 
 export interface GatherArguments {
@@ -24,7 +25,7 @@ export function gatherParts(args: GatherArguments, terminal: Terminal): number {
       terminal.err('axlewatt: no parts there; they are written by run with --shard k/n and end in .k-of-n.rows');
       return USAGE;
     }
-    mkdirSync(args.out, { recursive: true });
+    openFolder(args.out);
     let code = FINE;
     for (const [name, parts] of groups) code = Math.max(code, gatherOne(name, parts, args, terminal));
     return code;
@@ -44,7 +45,11 @@ function gatherOne(name: string, parts: readonly string[], { out, csv }: GatherA
     return FAILED;
   }
   terminal.out(`Joined: ${target}, ${rows} rows of ${parts.length} ${parts.length === 1 ? 'part' : 'parts'}`);
-  if (csv) exportCsv(target, `${target.replace(/\.rows$/u, '')}.csv`);
+  if (!csv) return FINE;
+  const table = `${name.replace(/\.rows$/u, '')}.csv`;
+  const why = inTheWay(out, table, isExport(join(out, table)) ? [table] : []);
+  if (why !== null) throw new BatchProblem(why);
+  exportCsv(target, join(out, table));
   return FINE;
 }
 

@@ -1,40 +1,51 @@
 /** Reads and runs the notebooks that were named on the command line. */
-import { folderReader, readNotebook, UnreadableFile } from '../notebook/files/folder.ts';
 import type { NotebookOutcome } from '../notebook/document/outcome.ts';
+import { folderReader, readNotebook, UnreadableFile } from '../notebook/files/folder.ts';
 import { runNotebook, runNotebookWith } from '../notebook/run.ts';
-import { BatchProblem } from '../batch/problem.ts';
-import { FAILED, FINE, type Terminal, USAGE } from './exit.ts';
+import { FAILED, FINE, INTERNAL, lastResort, type Terminal, USAGE } from './exit.ts';
 import type { RowSource } from './rows.ts';
 
-/** The outcome of a notebook; null after a message where the file cannot be read. */
-export function runFile(file: string, terminal: Terminal): NotebookOutcome | null {
+export interface Ran {
+  /** Null, after a message, where the file cannot be read or running it was a fault of axlewatt itself. */
+  readonly outcome: NotebookOutcome | null;
+  readonly code: number;
+}
+
+/** Runs a notebook in this thread. */
+export function runFile(file: string, terminal: Terminal): Ran {
   try {
-    return runNotebook(readNotebook(file), { file, readFile: folderReader(file) });
+    return ran(runNotebook(readNotebook(file), { file, readFile: folderReader(file) }));
   } catch (error) {
-    if (!(error instanceof UnreadableFile)) throw error;
-    terminal.err(`axlewatt: ${error.message}`);
-    return null;
+    return failed(file, error, terminal);
   }
 }
 
-/** The same with rows from elsewhere; null too where they are not all here. */
-export async function runFileWith(
-  file: string,
-  samples: number,
-  source: RowSource,
-  terminal: Terminal,
-): Promise<NotebookOutcome | null> {
+/** The same with samples, and rows from elsewhere. */
+export async function runFileWith(file: string, samples: number, source: RowSource, terminal: Terminal): Promise<Ran> {
+  const options = { file, readFile: folderReader(file), samples };
   try {
-    const options = { file, readFile: folderReader(file), samples };
-    return await runNotebookWith(readNotebook(file), options, ask => source.rows(file, ask));
+    return ran(await runNotebookWith(readNotebook(file), options, ask => source.rows(file, ask), source.signal));
   } catch (error) {
-    if (!(error instanceof UnreadableFile) && !(error instanceof BatchProblem)) throw error;
-    terminal.err(`axlewatt: ${error.message}`);
-    return null;
+    if (source.signal.aborted) return { outcome: null, code: source.code() };
+    return failed(file, error, terminal);
   }
 }
 
-export function exitCodeOf(outcome: NotebookOutcome | null): number {
-  if (outcome === null) return USAGE;
-  return outcome.problems.length > 0 || outcome.failedChecks > 0 ? FAILED : FINE;
+function ran(outcome: NotebookOutcome): Ran {
+  return { outcome, code: exitCodeOf(outcome) };
+}
+
+function failed(file: string, error: unknown, terminal: Terminal): Ran {
+  if (error instanceof UnreadableFile) {
+    terminal.err(`axlewatt: ${error.message}`);
+    return { outcome: null, code: USAGE };
+  }
+  terminal.err(`${file}: ${lastResort(error).trimEnd()}`);
+  return { outcome: null, code: INTERNAL };
+}
+
+function exitCodeOf({ problems, failedChecks }: NotebookOutcome): number {
+  if (problems.some(({ cause }) => cause === 'axlewatt')) return INTERNAL;
+  if (problems.some(({ cause }) => cause === 'files')) return USAGE;
+  return problems.length > 0 || failedChecks > 0 ? FAILED : FINE;
 }

@@ -1,16 +1,16 @@
 /** Gets the rows of a notebook's studies: on all cores, out of files that are there, interrupted when somebody says so. */
-import { existsSync, mkdirSync, renameSync } from 'node:fs';
 import { basename, extname, join } from 'node:path';
-import { createCrew } from '../batch/worker-pool.ts';
 import { evaluators } from '../batch/evaluators.ts';
 import { createInterrupt } from '../batch/interrupt.ts';
-import { toolName } from '../batch/job.ts';
+import { stampOf, toolName } from '../batch/job.ts';
 import { OtherJob } from '../batch/problem.ts';
 import { createProgress, placeOf, QUIET } from '../batch/progress.ts';
 import { runJob } from '../batch/run.ts';
 import type { RunOutcome } from '../batch/run.ts';
-import { partFile, readShard, type Shard } from '../batch/shard.ts';
+import { setAside } from '../batch/set-aside.ts';
+import { partFile, readShard, WHOLE } from '../batch/shard.ts';
 import { createTable, type Table } from '../batch/table.ts';
+import { createWorkerPool } from '../batch/worker-pool.ts';
 import type { RowsAsk } from '../notebook/run.ts';
 import type { Terminal } from './exit.ts';
 
@@ -32,6 +32,8 @@ export interface RowSource {
   rows(file: string, ask: RowsAsk): Promise<Table | null>;
   /** Whether only parts are done: then there is nothing to report. */
   readonly parts: boolean;
+  /** Aborted when somebody interrupts the run. */
+  readonly signal: AbortSignal;
   /** Exit code of an interrupted run, 0 otherwise. */
   code(): number;
   close(): Promise<void>;
@@ -40,30 +42,33 @@ export interface RowSource {
 /** @throws BatchProblem for a shard that is none. */
 export function openRowSource(args: RowsArguments, terminal: Terminal): RowSource {
   const shard = args.shard === undefined ? undefined : readShard(args.shard);
-  const crew = createCrew(new URL('../batch-worker.js', import.meta.url), args.workers);
+  const pool = createWorkerPool(new URL('../batch-worker.js', import.meta.url), args.workers);
   const interrupt = createInterrupt(process, text => terminal.err(text));
   const tool = toolName(args.version);
   const place = placeOf(process.stderr);
 
-  async function once(file: string, { cell, job, whole }: RowsAsk): Promise<Table | null> {
-    if (interrupt.signal.aborted || (shard !== undefined && !whole)) return null;
-    const stored = whole && (job.rows >= WORTH_A_FILE || shard !== undefined);
-    const store = stored ? join(args.out, `${basename(file, extname(file))}.${cell}.rows`) : undefined;
-    if (store !== undefined) mkdirSync(args.out, { recursive: true });
+  /** File of the rows of a cell, of the part that is done here; undefined for rows that are not worth one. */
+  function fileOf(file: string, { cell, job, whole }: RowsAsk): string | undefined {
+    if (!whole || (job.rows < WORTH_A_FILE && shard === undefined)) return undefined;
+    const store = join(args.out, `${basename(file, extname(file))}.${cell}.rows`);
+    return shard === undefined ? store : partFile(store, shard);
+  }
+
+  async function once({ cell, job }: RowsAsk, store: string | undefined): Promise<Table | null> {
     const progress = args.quiet === true ? QUIET : createProgress(cell, place);
     const { consumer, table } = createTable(job);
     try {
       const outcome = await runJob(job, {
         evaluators,
         tool,
-        ...(crew !== null && { crew }),
-        ...(store !== undefined && { store: shard === undefined ? store : partFile(store, shard) }),
+        ...(pool !== null && { pool }),
+        ...(store !== undefined && { store }),
         ...(shard === undefined ? { consumer } : { shard }),
         signal: interrupt.signal,
         onProgress: (done, total) => progress.update(done, total),
       });
       progress.end();
-      tell(outcome, shard, store);
+      tell(outcome, store);
       return outcome.state === 'complete' && shard === undefined ? table : null;
     } catch (error) {
       progress.end();
@@ -71,42 +76,39 @@ export function openRowSource(args: RowsArguments, terminal: Terminal): RowSourc
     }
   }
 
-  function tell({ state, rows, total }: RunOutcome, part: Shard | undefined, store: string | undefined): void {
+  function tell({ state, rows, total }: RunOutcome, store: string | undefined): void {
     if (state === 'interrupted') {
       terminal.err(
         store === undefined
           ? 'axlewatt: interrupted'
-          : `axlewatt: ${rows} of ${total} rows are kept in ${part === undefined ? store : partFile(store, part)}; run the same command again to go on`,
+          : `axlewatt: ${rows} of ${total} rows are kept in ${store}; run the same command again to go on`,
       );
-    } else if (part !== undefined && store !== undefined) {
-      terminal.out(`Part: ${partFile(store, part)}, ${rows} rows`);
+    } else if (shard !== undefined && store !== undefined) {
+      terminal.out(`Part: ${store}, ${rows} rows`);
+    }
+  }
+
+  async function rows(file: string, ask: RowsAsk): Promise<Table | null> {
+    if (interrupt.signal.aborted || (shard !== undefined && !ask.whole)) return null;
+    const store = fileOf(file, ask);
+    try {
+      return await once(ask, store);
+    } catch (error) {
+      if (!(error instanceof OtherJob) || store === undefined) throw error;
+      const { kept, back } = setAside(store, stampOf(ask.job, tool, shard ?? WHOLE));
+      const found = back === null ? '' : `; those of this ${ask.cell} were in ${back} and are taken up again`;
+      terminal.err(`axlewatt: ${store} held the rows of another ${ask.cell}, which are kept as ${kept}${found}`);
+      return once(ask, store);
     }
   }
 
   return {
     parts: shard !== undefined,
+    signal: interrupt.signal,
     code: () => interrupt.code,
-    async rows(file, ask) {
-      try {
-        return await once(file, ask);
-      } catch (error) {
-        if (!(error instanceof OtherJob) || shard !== undefined) throw error;
-        setAside(file, ask, args, terminal);
-        return once(file, ask);
-      }
-    },
+    rows: (file, ask) => interrupt.during(() => rows(file, ask)),
     async close() {
-      interrupt.release();
-      await crew?.close();
+      await pool?.close();
     },
   };
-}
-
-/** The notebook has changed: what was done before is kept under another name. */
-function setAside(file: string, { cell }: RowsAsk, { out }: RowsArguments, terminal: Terminal): void {
-  const path = join(out, `${basename(file, extname(file))}.${cell}.rows`);
-  const old = path.replace(/\.rows$/u, '.old.rows');
-  if (!existsSync(path)) return;
-  renameSync(path, old);
-  terminal.err(`axlewatt: ${path} holds the rows of another ${cell}; it is kept as ${old}`);
 }

@@ -1,13 +1,16 @@
 /** `axlewatt run`: notebooks in, reports out. */
-import { existsSync, mkdirSync, realpathSync, writeFileSync } from 'node:fs';
-import { basename, dirname, extname, join } from 'node:path';
+import { existsSync, realpathSync } from 'node:fs';
+import { basename, extname, join } from 'node:path';
+import { BatchProblem } from '../batch/problem.ts';
 import { csvTables, json } from '../notebook/document/export.ts';
 import type { NotebookOutcome } from '../notebook/document/outcome.ts';
-import { startDraftsman, stopDraftsman } from '../report/page/render-thread.ts';
+import { problemText } from '../notebook/document/problem.ts';
+import { startRenderThread, stopRenderThread } from '../report/page/render-thread.ts';
 import { writeReport } from '../report/report.ts';
 import { terminalSummary } from '../report/terminal.ts';
-import { type Terminal, USAGE } from './exit.ts';
-import { exitCodeOf, runFileWith } from './notebooks.ts';
+import { FINE, INTERNAL, lastResort, type Terminal, USAGE } from './exit.ts';
+import { runFileWith } from './notebooks.ts';
+import { inTheWay, openFolder, writeInto, writtenWith } from './out-folder.ts';
 import { openRowSource, type RowSource } from './rows.ts';
 
 export interface RunArguments {
@@ -31,8 +34,6 @@ export async function runFiles(args: RunArguments, terminal: Terminal, version: 
     );
     return USAGE;
   }
-  // It loads what it needs while the notebook runs.
-  startDraftsman(new URL('../render-worker.js', import.meta.url));
   const { out, workers, quiet, shard } = args;
   const settings = {
     out,
@@ -41,11 +42,21 @@ export async function runFiles(args: RunArguments, terminal: Terminal, version: 
     ...(workers !== undefined && { workers }),
     ...(shard !== undefined && { shard }),
   };
-  const source = openRowSource(settings, terminal);
+  let source: RowSource;
+  try {
+    source = openRowSource(settings, terminal);
+    openFolder(out);
+  } catch (error) {
+    if (!(error instanceof BatchProblem)) throw error;
+    terminal.err(`axlewatt: ${error.message}`);
+    return USAGE;
+  }
+  // It loads what it needs while the notebook runs.
+  startRenderThread(new URL('../render-worker.js', import.meta.url));
   try {
     return await reportAll(args, names, source, terminal);
   } finally {
-    stopDraftsman();
+    stopRenderThread();
     await source.close();
   }
 }
@@ -56,15 +67,20 @@ async function reportAll(
   source: RowSource,
   terminal: Terminal,
 ): Promise<number> {
-  let code = 0;
+  let code = FINE;
   for (const [k, file] of args.files.entries()) {
-    const outcome = await runFileWith(file, args.samples, source, terminal);
-    if (source.code() !== 0) return source.code();
-    if (source.parts && outcome !== null) continue;
-    code = Math.max(code, exitCodeOf(outcome));
-    if (outcome === null) continue;
-    terminal.out(terminalSummary(outcome, { color: terminal.color, width: terminal.width }));
-    code = Math.max(code, writeAll(await filesOf(outcome, names[k] ?? '', args), args, terminal));
+    const name = names[k] ?? '';
+    const why = source.parts ? null : whyNot(name, args);
+    if (why !== null) {
+      terminal.err(`axlewatt: ${file} is not run: ${why}`);
+      code = Math.max(code, USAGE);
+      continue;
+    }
+    const ran = await runFileWith(file, args.samples, source, terminal);
+    if (source.code() !== FINE) return source.code();
+    if (ran.outcome === null) code = Math.max(code, ran.code);
+    else if (source.parts) code = Math.max(code, tellParts(ran.outcome, ran.code, terminal));
+    else code = Math.max(code, ran.code, await report(ran.outcome, name, args, terminal));
   }
   return code;
 }
@@ -74,37 +90,73 @@ function alike(a: string, b: string): boolean {
   return a.toLowerCase() === b.toLowerCase();
 }
 
-/** Name and text of every file to write; the report first. */
-async function filesOf(outcome: NotebookOutcome, name: string, args: RunArguments): Promise<[string, string][]> {
-  const files: [string, string][] = [[`${name}.html`, await writeReport(outcome)]];
-  if (args.json) files.push([`${name}.json`, json(outcome)]);
-  if (args.csv) for (const table of csvTables(outcome)) files.push([`${name}.${table.name}.csv`, table.text]);
-  return files;
+/** Why what a notebook makes cannot be written, found before it is run; null where it can. */
+function whyNot(name: string, { out, json, files }: RunArguments): string | null {
+  const report = `${name}.html`;
+  const path = join(out, report);
+  const notebooks = files.filter(file => existsSync(file)).map(file => realpathSync(file));
+  if (existsSync(path) && notebooks.includes(realpathSync(path))) return `${report} is a notebook itself`;
+  const ours = writtenWith(path);
+  return inTheWay(out, report, ours) ?? (json ? inTheWay(out, `${name}.json`, ours) : null);
 }
 
-function writeAll(files: readonly (readonly [string, string])[], args: RunArguments, terminal: Terminal): number {
-  const folder = args.out;
+/** A part has no report: what keeps it from being done is told here. */
+function tellParts({ problems }: NotebookOutcome, code: number, terminal: Terminal): number {
+  const grave = problems.filter(({ cause }) => cause === 'axlewatt' || cause === 'files');
+  for (const problem of grave) terminal.err(problemText(problem));
+  return grave.length === 0 ? FINE : code;
+}
+
+/** Tells an outcome and writes its files; what fails of it leaves the rest whole. */
+async function report(outcome: NotebookOutcome, name: string, args: RunArguments, terminal: Terminal): Promise<number> {
+  let code = FINE;
+  const onFault = (): void => void (code = INTERNAL);
+  const fault = (error: unknown): void => {
+    terminal.err(`${outcome.file}: ${lastResort(error).trimEnd()}`);
+    onFault();
+  };
   try {
-    makeFolder(folder);
-    const notebooks = args.files.filter(file => existsSync(file)).map(file => realpathSync(file));
-    for (const [name, text] of files) {
-      const path = join(folder, name);
-      if (existsSync(path) && notebooks.includes(realpathSync(path))) throw new Error(`${name} is a notebook itself`);
-      writeFileSync(path, text);
-    }
+    terminal.out(terminalSummary(outcome, { color: terminal.color, width: terminal.width }, onFault));
   } catch (error) {
-    const reason = error instanceof Error ? error.message : String(error);
-    terminal.err(`axlewatt: cannot write to "${folder}": ${reason}`);
-    return USAGE;
+    fault(error);
   }
-  terminal.out(`Report: ${join(folder, files[0]?.[0] ?? '')}`);
-  return 0;
+  const beside: [string, string][] = [];
+  try {
+    if (args.json) beside.push([`${name}.json`, json(outcome)]);
+    if (args.csv) for (const table of csvTables(outcome)) beside.push([`${name}.${table.name}.csv`, table.text]);
+  } catch (error) {
+    fault(error);
+  }
+  try {
+    const before = writtenWith(join(args.out, `${name}.html`));
+    const kept = before.filter(file => file !== `${name}.html` && existsSync(join(args.out, file)));
+    // What is not ours must not stand in the mark: it would be ours from then on.
+    const free = beside.filter(([file]) => inTheWay(args.out, file, before) === null);
+    const files = [...new Set([...kept, ...free.map(([file]) => file)])];
+    const page = await writeReport(outcome, { files, onFault });
+    code = Math.max(code, writeAll([[`${name}.html`, page], ...beside], before, args.out, terminal));
+  } catch (error) {
+    fault(error);
+  }
+  return code;
 }
 
-/** `mkdirSync` with `recursive` never comes back from a folder in which nothing can be made, such as /proc. */
-function makeFolder(folder: string): void {
-  if (existsSync(folder)) return;
-  const parent = dirname(folder);
-  if (parent !== folder) makeFolder(parent);
-  mkdirSync(folder);
+function writeAll(
+  files: readonly (readonly [string, string])[],
+  ours: readonly string[],
+  folder: string,
+  terminal: Terminal,
+): number {
+  let code = FINE;
+  for (const [name, text] of files) {
+    try {
+      writeInto(folder, name, text, ours);
+      if (name.endsWith('.html')) terminal.out(`Report: ${join(folder, name)}`);
+    } catch (error) {
+      if (!(error instanceof BatchProblem)) throw error;
+      terminal.err(`axlewatt: ${error.message}`);
+      code = USAGE;
+    }
+  }
+  return code;
 }

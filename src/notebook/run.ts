@@ -2,7 +2,9 @@
 import { evaluators } from '../batch/evaluators.ts';
 import type { Job } from '../batch/job.ts';
 import { type Table, tableHere } from '../batch/table.ts';
+import { BatchProblem } from '../batch/problem.ts';
 import type { Input } from '../model/fields/input.ts';
+import { doubtsOf } from '../runs/doubts.ts';
 import { CELL_KINDS } from './cells/registry.ts';
 import { CellProblems, type CellKind, type CellYield, isPending, type PreparedCell } from './cells/kind.ts';
 import { type Cells, needsFailed, openCells } from './context.ts';
@@ -31,7 +33,11 @@ export interface RunOptions {
 export function runNotebook(text: string, options: RunOptions): NotebookOutcome {
   const steps = runSteps(text, options);
   let step = steps.next();
-  while (step.done !== true) step = steps.next(tableHere(step.value.job, evaluators));
+  while (step.done !== true) {
+    const { job } = step.value;
+    const asked = here(job);
+    step = 'table' in asked ? steps.next(asked.table) : steps.throw(asked.error);
+  }
   return step.value;
 }
 
@@ -46,17 +52,41 @@ export interface RowsAsk {
 
 /**
  * The same, with rows done by `rows`: on other threads, or out of a file. Null from it leaves the cell, and what leans on it,
- * without an answer. What it throws, this throws.
+ * without an answer; what it throws is a problem of the cell.
+ * @param signal aborted, it ends the run at the next rows: then this throws its reason.
  */
 export async function runNotebookWith(
   text: string,
   options: RunOptions,
   rows: (ask: RowsAsk) => Promise<Table | null>,
+  signal?: AbortSignal,
 ): Promise<NotebookOutcome> {
   const steps = runSteps(text, options);
   let step = steps.next();
-  while (step.done !== true) step = steps.next(await rows(step.value));
+  while (step.done !== true) {
+    const asked = await settled(rows, step.value);
+    signal?.throwIfAborted();
+    step = 'table' in asked ? steps.next(asked.table) : steps.throw(asked.error);
+  }
   return step.value;
+}
+
+type Asked = { readonly table: Table | null } | { readonly error: unknown };
+
+function here(job: Job): Asked {
+  try {
+    return { table: tableHere(job, evaluators) };
+  } catch (error) {
+    return { error };
+  }
+}
+
+async function settled(rows: (ask: RowsAsk) => Promise<Table | null>, ask: RowsAsk): Promise<Asked> {
+  try {
+    return { table: await rows(ask) };
+  } catch (error) {
+    return { error };
+  }
 }
 
 type Asking<T> = Generator<RowsAsk, T, Table | null>;
@@ -67,7 +97,7 @@ function* runSteps(text: string, options: RunOptions): Asking<NotebookOutcome> {
   const document = parseDocument(text, options.file, kinds);
   const states = document.pieces.flatMap(piece => (piece.kind === 'cell' ? [prepareCell(piece, document, kinds)] : []));
   const cells = yield* runAll(states, document, options);
-  yield* spreadAll(states, document.frontMatter.samples ?? options.samples);
+  yield* spreadAll(states, document.frontMatter.samples ?? options.samples, document);
   return assemble(document, states, cells, options.file);
 }
 
@@ -96,7 +126,9 @@ function prepareCell(piece: CellPiece, document: NotebookDocument, kinds: readon
 function problemsOf(error: unknown, piece: CellPiece, document: NotebookDocument): readonly ProblemData[] {
   if (error instanceof CellProblems) return error.problems;
   if (error instanceof NotebookProblem) return [error.data];
-  return [faultAt(placeOf(document.text, piece.line), piece.name, `this ${piece.cell} cell`, error)];
+  const place = placeOf(document.text, piece.line);
+  if (error instanceof BatchProblem) return [{ ...problemAt(place, piece.name, error.message), cause: 'files' }];
+  return [faultAt(place, piece.name, `this ${piece.cell} cell`, error)];
 }
 
 /** Runs all cells in the order of their needs; afterwards each state has its yield or its problems. */
@@ -127,7 +159,7 @@ function* runAll(states: readonly CellState[], document: NotebookDocument, optio
     const state = byName.get(name);
     if (state === undefined) continue;
     yield* runCell(state, cells, document);
-    if (state.given === null) cells.failed(name);
+    if (state.given === null || state.problems.length > 0) cells.failed(name);
     else cells.done(name, state.given);
   }
   return cells;
@@ -158,15 +190,23 @@ function* runCell(state: CellState, cells: Cells, document: NotebookDocument): A
     while (isPending(given)) {
       const table: Table | null = yield { cell: piece.name, job: given.job, whole: given.whole === true };
       if (table === null) {
-        state.problems = [problemAt(placeOf(document.text, piece.line), piece.name, 'its rows are not done')];
+        const problem = problemAt(placeOf(document.text, piece.line), piece.name, 'its rows are not done');
+        state.problems = [{ ...problem, cause: 'rows' }];
         return;
       }
       given = given.finish(table);
     }
     state.given = given;
+    state.problems = doubtful(given, piece, document);
   } catch (error) {
     state.problems = problemsOf(error, piece, document);
   }
+}
+
+/** A result that is not to be relied on is shown, but nothing leans on it. */
+function doubtful({ product }: CellYield, piece: CellPiece, { text }: NotebookDocument): readonly ProblemData[] {
+  if (product?.kind !== 'result') return [];
+  return doubtsOf(product.result).map(doubt => problemAt(placeOf(text, piece.line), piece.name, doubt));
 }
 
 /** Names of a circle that are shown. */
@@ -194,18 +234,32 @@ function placeInCell({ text }: NotebookDocument, piece: CellPiece, path: string)
 }
 
 /** Gives every run the intervals that the spreads of its inputs mean. */
-function* spreadAll(states: readonly CellState[], samples: number | undefined): Asking<void> {
+function* spreadAll(
+  states: readonly CellState[],
+  samples: number | undefined,
+  document: NotebookDocument,
+): Asking<void> {
   if (samples === undefined || samples === 0) return;
   for (const state of states) {
-    const product = state.given?.product;
-    if (state.given === null || product?.kind !== 'result' || product.question === undefined) continue;
-    const plan = intervalPlan(product.question, product.result, state.given.inputs, samples);
-    if (plan === null) continue;
-    const table = yield { cell: state.piece.name, job: plan.job, whole: false };
-    if (table === null) return;
-    const intervals = plan.read(table);
-    state.given = { ...state.given, product: { ...product, result: { ...product.result, intervals } } };
+    if (state.problems.length > 0) continue;
+    try {
+      yield* spreadOne(state, samples);
+    } catch (error) {
+      // The figures of the run stand; only their intervals are missing.
+      state.problems = problemsOf(error, state.piece, document);
+    }
   }
+}
+
+function* spreadOne(state: CellState, samples: number): Asking<void> {
+  const product = state.given?.product;
+  if (state.given === null || product?.kind !== 'result' || product.question === undefined) return;
+  const plan = intervalPlan(product.question, product.result, state.given.inputs, samples);
+  if (plan === null) return;
+  const table = yield { cell: state.piece.name, job: plan.job, whole: false };
+  if (table === null) return;
+  const intervals = plan.read(table);
+  state.given = { ...state.given, product: { ...product, result: { ...product.result, intervals } } };
 }
 
 const noFiles = (path: string): never => {

@@ -28,20 +28,25 @@ export interface Named {
 /** Launches that one picture can keep apart; the rest are left to the table beside it. */
 export const MOST = LINES.length;
 
-/** The picture of two launches or more: needs the series `time` of each. Draws the first `MOST`. */
-export function comparison(all: readonly Named[], system: System): Picture {
-  const runs = all.slice(0, MOST);
+/**
+ * The picture of several launches: those that have a trace, the first `MOST` of them. What does not move off stands in the
+ * caption. Null where no two of them move off.
+ */
+export function comparison(all: readonly Named[], system: System): Picture | null {
+  const runs = all.flatMap(each => traceOf(each, system)).slice(0, MOST);
+  if (runs.length < 2) return null;
+  const stuck = all.filter(each => traceOf(each, system).length === 0);
   const end = Math.max(...runs.map(({ result }) => span(result)));
   return {
     title: 'The launches side by side',
-    caption: caption(runs, system, end),
-    spec: width => spec(runs, system, end, width),
+    caption: `${caption(runs, system, end)}${stuck.map(({ name }) => ` ${name} does not move off.`).join('')}`,
+    spec: width => spec(runs, end, width),
     table: {
-      columns: ['time, s', ...runs.map(({ name, result }) => columnHeading(name, speed(result, system).unit))],
+      columns: ['time, s', ...runs.map(({ name, unit }) => columnHeading(name, unit))],
       rows: Array.from({ length: ROWS + 1 }, (_, i) => (i * end) / ROWS).map(t => [
         written(t, '1', 1),
-        ...runs.map(({ result }) => {
-          const at = speedAt(result, system, t);
+        ...runs.map(run => {
+          const at = speedAt(run, t);
           return at === null ? '–' : written(at, '1', 1);
         }),
       ]),
@@ -49,33 +54,37 @@ export function comparison(all: readonly Named[], system: System): Picture {
   };
 }
 
-function speed(result: Result, system: System): { unit: string; factor: number } {
-  const column = result.series['time']?.['speed_m_s'];
-  if (column === undefined) throw new Error('the series has no column speed_m_s');
-  return scaleOf(column, system);
+/** A launch that moves off. */
+interface Traced extends Named {
+  readonly time: Float64Array;
+  /** In the unit of display. */
+  readonly speeds: Float64Array;
+  readonly unit: string;
+}
+
+function traceOf({ name, result }: Named, system: System): readonly Traced[] {
+  const series = result.series['time'] ?? {};
+  const column = series['speed_m_s'];
+  if (column === undefined || !('time_s' in series)) return [];
+  const { unit, factor } = scaleOf(column, system);
+  const speeds = numbers(series, 'speed_m_s').map(speed => speed * factor);
+  return [{ name, result, time: numbers(series, 'time_s'), speeds, unit }];
 }
 
 /** Speed in display units at `t`, between rows in proportion; null after the end of the run. */
-function speedAt(result: Result, system: System, t: number): number | null {
-  const series = result.series['time'] ?? {};
-  const time = numbers(series, 'time_s');
-  const values = numbers(series, 'speed_m_s');
+function speedAt({ time, speeds }: Traced, t: number): number | null {
   const next = time.findIndex(at => at >= t);
   if (next < 0) return null;
   const before = Math.max(0, next - 1);
-  const [t0 = 0, t1 = 0, v0 = 0, v1 = 0] = [time[before], time[next], values[before], values[next]];
-  return (v0 + (t1 > t0 ? ((t - t0) / (t1 - t0)) * (v1 - v0) : 0)) * speed(result, system).factor;
+  const [t0 = 0, t1 = 0, v0 = 0, v1 = 0] = [time[before], time[next], speeds[before], speeds[next]];
+  return v0 + (t1 > t0 ? ((t - t0) / (t1 - t0)) * (v1 - v0) : 0);
 }
 
-function spec(runs: readonly Named[], system: System, end: number, width: number): object {
+function spec(runs: readonly Traced[], end: number, width: number): object {
   const narrow = width < NARROW;
-  const unit = runs[0] === undefined ? '' : speed(runs[0].result, system).unit;
-  const values = runs.flatMap(({ name, result }) => {
-    const time = numbers(result.series['time'] ?? {}, 'time_s');
-    const speeds = numbers(result.series['time'] ?? {}, 'speed_m_s');
+  const values = runs.flatMap(({ name, time, speeds }) => {
     const last = time.findLastIndex(t => t <= end);
-    const { factor } = speed(result, system);
-    const points = Array.from({ length: last + 1 }, (_, i) => ({ x: time[i] ?? 0, y: (speeds[i] ?? 0) * factor }));
+    const points = Array.from({ length: last + 1 }, (_, i) => ({ x: time[i] ?? 0, y: speeds[i] ?? 0 }));
     return outline(points).map(point => ({ ...point, run: name }));
   });
   const legend = lineKey(
@@ -87,7 +96,7 @@ function spec(runs: readonly Named[], system: System, end: number, width: number
     config: THEME,
     width: width - LEFT - RIGHT - 4,
     height: narrow ? 190 : 260,
-    title: { text: `Speed, ${unitText(unit)}` },
+    title: { text: `Speed, ${unitText(runs[0]?.unit ?? '')}` },
     data: { values },
     mark: { type: 'line', strokeWidth: 2.25 },
     encoding: {
@@ -116,7 +125,7 @@ function spec(runs: readonly Named[], system: System, end: number, width: number
   };
 }
 
-function caption(runs: readonly Named[], system: System, end: number): string {
+function caption(runs: readonly Traced[], system: System, end: number): string {
   const [key, goal] = system === 'metric' ? ['time_to_100_km_h', '100 km/h'] : ['time_to_60_mph', '60 mph'];
   const times = runs.map(({ name, result }) => ({ name, time: summaryNumber(result, key) }));
   const order = times.filter(run => run.time !== null).toSorted((a, b) => Number(a.time) - Number(b.time));

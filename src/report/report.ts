@@ -11,32 +11,58 @@ import { inputsSection } from './page/inputs.ts';
 import { place, problemBox } from './page/problem.ts';
 import { proseHtml } from './page/prose.ts';
 import { STYLE } from './page/style.ts';
+import { createGuard, type Guard } from './guard.ts';
+import { reportMark } from './mark.ts';
 import { answerOf } from './words.ts';
 
 /** Nothing is loaded and nothing runs: styles stand in the page, pictures too. Scripts of `page/` would be allowed by their hash here. */
 const POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
 
+export interface ReportOptions {
+  /** Names of the files that are written beside the report: they stand in its mark. */
+  readonly files?: readonly string[];
+  /** Told of each fault of axlewatt itself; the report has a box in the place of what failed. */
+  readonly onFault?: (fault: ProblemData) => void;
+}
+
 /** The report as the text of an HTML file. The same outcome gives the same text. */
-export async function writeReport(outcome: NotebookOutcome): Promise<string> {
+export async function writeReport(outcome: NotebookOutcome, options: ReportOptions = {}): Promise<string> {
   const { blocks, system, file, title } = outcome;
+  const guard = createGuard(file, 'the report');
   const ids = new Map(cellsOf(blocks).map((block, i) => [block, `cell-${i + 1}`]));
   const launches: Launch[] = [];
   const minds: Mind[] = [];
   const told: Told[] = [];
   for (const [block, id] of ids) {
     for (const text of block.result?.warnings ?? []) minds.push({ name: cellTitle(block.name), text, id });
-    const answer = block.result === null ? null : answerOf(block.result, system);
+    const { result } = block;
+    const answer =
+      result === null
+        ? null
+        : guard.part(
+            block,
+            () => answerOf(result, system),
+            () => null,
+          );
     if (answer !== null) told.push({ name: cellTitle(block.name), text: answer, id });
-    if (block.result?.kind === 'launch') launches.push({ name: cellTitle(block.name), result: block.result, id });
+    if (result?.kind === 'launch') launches.push({ name: cellTitle(block.name), result, id, line: block.line });
   }
   const results = cellsOf(blocks).flatMap(block => (block.result === null ? [] : [block.result]));
+  const brackets = bracketsOf(results);
+  const answer =
+    launches.length + minds.length + told.length === 0
+      ? null
+      : await answerSection(launches, system, minds, told, brackets, guard);
+  const notebook = await workings(outcome, ids, guard);
+  const problems = [...outcome.problems, ...guard.faults].toSorted((a, b) => a.line - b.line);
+  for (const fault of guard.faults) options.onFault?.(fault);
   const page = html`${finished('<!DOCTYPE html>')}
 <html lang="en">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${finished(POLICY)}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="generator" content="axlewatt">
+${reportMark(options.files ?? [])}
 <title>${title}</title>
 <style>${finished(STYLE)}</style>
 </head>
@@ -46,7 +72,7 @@ export async function writeReport(outcome: NotebookOutcome): Promise<string> {
 <h1>${title}</h1>
 </header>
 <main>
-${troubles(outcome, ids)}${launches.length + minds.length + told.length === 0 ? null : await answerSection(launches, system, minds, told, bracketsOf(results))}${await workings(outcome, ids)}${outcome.inputs.length === 0 ? null : inputsSection(outcome.inputs, file, bracketsOf(results) !== null)}${cautionsSection(results)}</main>
+${troubles({ ...outcome, problems }, ids)}${answer}${notebook}${outcome.inputs.length === 0 ? null : inputsSection(outcome.inputs, file, brackets !== null)}${cautionsSection(results)}</main>
 <footer>
 <p>Written by axlewatt from ${file}. Times count from the pedal going down; “after one foot” from when the car has moved 0.3048 m.
 Standard gravity 9.80665 m/s².</p>
@@ -107,6 +133,7 @@ function standsIn(problem: ProblemData, cell: CellBlock): boolean {
 async function workings(
   { blocks, title, system, file, problems }: NotebookOutcome,
   ids: ReadonlyMap<CellBlock, string>,
+  guard: Guard,
 ): Promise<Html> {
   const parts: Html[] = [];
   let level = 2;
@@ -126,6 +153,7 @@ async function workings(
           id: ids.get(block) ?? '',
           level: Math.min(6, level + 1),
           problems: problems.filter(problem => standsIn(problem, block)),
+          guard,
         }),
       );
     }

@@ -11,6 +11,7 @@ import { cellTitle, valueText } from './page/cell.ts';
 import { intervalNote, valueOf } from './page/outputs.ts';
 import { harmless } from './harmless.ts';
 import { verdict } from './kinds/launch.ts';
+import { createGuard } from './guard.ts';
 import { wordsOf } from './words.ts';
 
 export interface TerminalOptions {
@@ -28,21 +29,31 @@ const KEYS: { readonly [system in System]: readonly string[] } = {
   imperial: ['time_to_60_mph', 'time_50_to_80_km_h', 'time_quarter_mile', 'top_speed'],
 };
 
-/** Per run the key figures, the limiter band and the verdict; then values, checks and problems. */
-export function terminalSummary(outcome: NotebookOutcome, options: TerminalOptions): string {
+/** Per run the key figures, the limiter band and the verdict; then values, checks and problems. @param onFault see `writeReport`. */
+export function terminalSummary(
+  outcome: NotebookOutcome,
+  options: TerminalOptions,
+  onFault?: (fault: ProblemData) => void,
+): string {
+  const guard = createGuard(outcome.file, 'the summary');
   const width = Math.max(40, Math.floor(options.width));
   // styleText would look at the streams; the caller has done that already.
   const paint: Paint = (style, text) => (options.color ? styleText(style, text, { validateStream: false }) : text);
   const cells = outcome.blocks.filter(block => block.kind === 'cell');
+  const runPart = (block: CellBlock, result: Result): readonly string[] =>
+    guard.part(
+      block,
+      () => runLines(block, result, outcome.system, width, paint),
+      () => [],
+    );
   const parts = [
     [...wrap(outcome.title, width, '').map(line => paint('bold', line)), ...wrap(outcome.file, width, '')],
-    ...cells.flatMap(block =>
-      block.result === null ? [] : [runLines(block, block.result, outcome.system, width, paint)],
-    ),
+    ...cells.flatMap(block => (block.result === null ? [] : [runPart(block, block.result)])),
     ...cells.flatMap(block => (block.values.length === 0 ? [] : [valueLines(block, width, paint)])),
     checkLines(cells, outcome.failedChecks, width, paint),
-    problemLines(outcome.problems, width, paint),
   ];
+  parts.push(problemLines([...outcome.problems, ...guard.faults], width, paint));
+  for (const fault of guard.faults) onFault?.(fault);
   return `${parts
     .filter(lines => lines.length > 0)
     .map(lines => lines.join('\n'))

@@ -94,6 +94,8 @@ export interface Result {
   /** Sentences that the reader must see with the result. */
   readonly warnings: readonly string[];
   readonly opinion: SecondOpinion | null;
+  /** Why the integration ended before its time; left out where it did not. */
+  readonly ended?: string;
   /** Sentences that answer the question, the most important one first; for studies. */
   readonly verdicts?: readonly string[];
   /** Left out where no input is uncertain, or no samples were asked for. */

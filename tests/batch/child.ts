@@ -2,23 +2,25 @@
 import { writeSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import type { Job } from '../../src/batch/job.ts';
-import { createCrew } from '../../src/batch/worker-pool.ts';
+import { createWorkerPool } from '../../src/batch/worker-pool.ts';
 import { createInterrupt } from '../../src/batch/interrupt.ts';
 import { runJob } from '../../src/batch/run.ts';
 import { testEvaluators } from './evaluators.ts';
 
 const [store = '', job = '', workers = '', worker = ''] = process.argv.slice(2);
-const crew = createCrew(pathToFileURL(worker), Number(workers));
-await crew?.start();
+const pool = createWorkerPool(pathToFileURL(worker), Number(workers));
+await pool?.start();
 const interrupt = createInterrupt(process, () => void writeSync(1, 'stopping'));
-await runJob(JSON.parse(job) as Job, {
-  evaluators: testEvaluators,
-  tool: 'test 1',
-  store,
-  crew,
-  crewFrom: 0,
-  signal: interrupt.signal,
-  onProgress: () => void writeSync(1, '.'),
-});
-await crew?.close();
+await interrupt.during(() =>
+  runJob(JSON.parse(job) as Job, {
+    evaluators: testEvaluators,
+    tool: 'test 1',
+    store,
+    pool,
+    poolFrom: 0,
+    signal: interrupt.signal,
+    onProgress: () => void writeSync(1, '.'),
+  }),
+);
+await pool?.close();
 process.exitCode = interrupt.code;

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { createPace } from '../../src/batch/chunk-size.ts';
+import { createChunkSize } from '../../src/batch/chunk-size.ts';
 
 it('orders at least one row, never more than are left, nor more than a megabyte', () => {
   const step = fc.record({
@@ -10,25 +10,25 @@ it('orders at least one row, never more than are left, nor more than a megabyte'
   });
   fc.assert(
     fc.property(fc.array(step, { minLength: 1 }), fc.integer({ min: 20, max: 5_000_000 }), (steps, rowBytes) => {
-      const pace = createPace(rowBytes);
+      const chunk = createChunkSize(rowBytes);
       for (const { seconds, left, workers } of steps) {
-        const rows = pace.next(left, workers, 0.1);
+        const rows = chunk.next(left, workers, 0.1);
         expect(Number.isInteger(rows)).toBe(true);
         expect(rows).toBeGreaterThanOrEqual(1);
         expect(rows).toBeLessThanOrEqual(left);
         expect((rows - 1) * rowBytes).toBeLessThanOrEqual(1 << 20);
-        pace.learn(rows, seconds);
+        chunk.learn(rows, seconds);
       }
     }),
   );
 });
 
 it('comes to batches of a tenth of a second', () => {
-  const pace = createPace(36);
+  const chunk = createChunkSize(36);
   // The first rows are slow: nothing is compiled yet.
   for (let k = 0; k < 12; k++) {
-    const rows = pace.next(10_000_000, 2, 0.1);
-    pace.learn(rows, rows * (k < 3 ? 5e-3 : 40e-6));
+    const rows = chunk.next(10_000_000, 2, 0.1);
+    chunk.learn(rows, rows * (k < 3 ? 5e-3 : 40e-6));
   }
-  expect(pace.next(10_000_000, 2, 0.1) * 40e-6).toBeCloseTo(0.1, 2);
+  expect(chunk.next(10_000_000, 2, 0.1) * 40e-6).toBeCloseTo(0.1, 2);
 });

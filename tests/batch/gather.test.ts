@@ -97,7 +97,7 @@ describe('parts that do not fit', () => {
       'part 5/5 is missing; run with --shard 5/5',
     ]);
     expect(refused([])).toEqual(['no part to join']);
-    expect(refused([file('nowhere.rows')])[0]).toContain('cannot read nowhere.rows: ENOENT');
+    expect(refused([file('nowhere.rows')])[0]).toContain('cannot read nowhere.rows: no such file or folder');
   });
 
   it('are not finished, at whatever byte they end', async () => {

@@ -3,7 +3,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import * as fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type Crew, createCrew } from '../../src/batch/worker-pool.ts';
+import { type WorkerPool, createWorkerPool } from '../../src/batch/worker-pool.ts';
 import type { Consumer } from '../../src/batch/ordered-rows.ts';
 import { type Job, toolName } from '../../src/batch/job.ts';
 import { type RunOptions, runJob } from '../../src/batch/run.ts';
@@ -14,21 +14,21 @@ import { here, mix, testBundles, testFolder } from './place.ts';
 const file = testFolder();
 const bundled = testBundles();
 let worker: URL;
-const crews = new Map<number, Crew | null>();
+const pools = new Map<number, WorkerPool | null>();
 beforeAll(async () => {
   worker = pathToFileURL(await bundled('worker'));
   for (const workers of [1, 2, 3]) {
-    const crew = createCrew(worker, workers);
-    await crew?.start();
-    crews.set(workers, crew);
+    const pool = createWorkerPool(worker, workers);
+    await pool?.start();
+    pools.set(workers, pool);
   }
 });
 afterAll(async () => {
-  for (const crew of crews.values()) await crew?.close();
+  for (const pool of pools.values()) await pool?.close();
 });
 
 /** Every row in one of so many threads; one stands for this thread. */
-const by = (workers: number): RunOptions => ({ ...here, crew: crews.get(workers)!, crewFrom: 0 });
+const by = (workers: number): RunOptions => ({ ...here, pool: pools.get(workers)!, poolFrom: 0 });
 
 const fails = (rows: number, at: readonly number[]): Job => ({ kind: 'fails', payload: { at }, rows, columns: ['a'] });
 
@@ -77,7 +77,7 @@ describe('any number of workers', () => {
   it('stays in this thread where there is no worker file', async () => {
     const job = mix(50);
     const { consumer, table } = createTable(job);
-    await runJob(job, { ...here, crew: createCrew(new URL('file:///no/such/worker.js'), 2), consumer });
+    await runJob(job, { ...here, pool: createWorkerPool(new URL('file:///no/such/worker.js'), 2), consumer });
     expect(table.column('b')).toEqual(tableHere(job, testEvaluators).column('b'));
   });
 });
@@ -183,11 +183,11 @@ describe('a row that fails', () => {
   it('may be in a thread that cannot even start', async () => {
     const broken = file('broken.mjs');
     writeFileSync(broken, 'throw new Error("cannot load");\n');
-    const crew = createCrew(pathToFileURL(broken), 2);
-    await crew?.start();
-    const run = runJob(mix(100), { ...here, crew, crewFrom: 0 });
+    const pool = createWorkerPool(pathToFileURL(broken), 2);
+    await pool?.start();
+    const run = runJob(mix(100), { ...here, pool, poolFrom: 0 });
     await expect(run).rejects.toThrow('a worker thread ended: cannot load');
-    await crew?.close();
+    await pool?.close();
   });
 
   it('may want an evaluator that is not there', async () => {

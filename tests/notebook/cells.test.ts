@@ -49,7 +49,7 @@ describe('calc', () => {
   it('refuses brackets nested too deep', () => {
     const { problems } = run(fence('calc s', `one = ${'('.repeat(5000)}1${')'.repeat(5000)}`));
     expect(problems).toHaveLength(1);
-    expect(problems[0]?.message).not.toContain('fault of its own');
+    expect(problems[0]?.message).not.toContain('fault of axlewatt itself');
   });
 
   it.each([
@@ -71,7 +71,7 @@ describe('calc', () => {
   ])('refuses %s in a formula', formula => {
     const { problems } = run(fence('calc s', `one = ${formula}`));
     expect(problems).toHaveLength(1);
-    expect(problems[0]?.message).not.toContain('fault of its own');
+    expect(problems[0]?.message).not.toContain('fault of axlewatt itself');
   });
 });
 
@@ -204,7 +204,7 @@ describe('plot', () => {
     const { problems } = plot(content);
     expect(problems).toHaveLength(1);
     expect(Object.values(problems[0] ?? {}).join(' ')).toContain(reason);
-    expect(problems[0]?.message).not.toContain('fault of its own');
+    expect(problems[0]?.message).not.toContain('fault of axlewatt itself');
   });
 
   it('offers the nearest word', () => {

@@ -47,7 +47,7 @@ function summaries(outcome: NotebookOutcome): ReadonlyMap<string, Summary> {
 /** Words that only a fault of ours would say; those that the user wrote stand in quotation marks or in the source. */
 function ownWords(said: string): string[] {
   const unquoted = said.replace(/"[^\n]*"/g, '');
-  return unquoted.match(/a fault of its own|undefined|\bNaN\b|\bInfinity\b|\[object|\n\s+at \S+/g) ?? [];
+  return unquoted.match(/a fault of axlewatt itself|undefined|\bNaN\b|\bInfinity\b|\[object|\n\s+at \S+/g) ?? [];
 }
 
 function expectSound(outcome: NotebookOutcome, notebook: string): void {
@@ -142,7 +142,7 @@ describe.each([...classes])('%s', (name, mutations) => {
       ),
     ).toEqual([]);
     expect(JSON.parse(json(outcome))).toMatchObject({ file: FILE });
-    expect(terminalSummary(outcome, { color: false, width: 80 })).not.toMatch(/a fault of its own|\n\s+at \S+/);
+    expect(terminalSummary(outcome, { color: false, width: 80 })).not.toMatch(/a fault of axlewatt itself|\n\s+at \S+/);
   });
 });
 
@@ -194,7 +194,7 @@ describe('found by hand', () => {
     };
     const outcome = runNotebook(`${dash}\nA \`= dash.x\` and \`= 2 kg\`.\n`, { file: FILE, kinds: [broken] });
     expect(outcome.problems).toMatchObject([
-      { line: 5, column: 6, message: expect.stringContaining('a fault of its own') },
+      { line: 5, column: 6, message: expect.stringContaining('a fault of axlewatt itself') },
     ]);
     expect(outcome.blocks.at(-1)).toMatchObject({ text: expect.stringContaining('2 kg') });
   });

@@ -113,7 +113,7 @@ describe('runNotebook', () => {
   it('tells a fault of axlewatt as such, in its place, and runs the rest', () => {
     const outcome = run(`${fence('yaml dummy odd', 'mass: 13 kg')}${dash}`);
     expect(complaints(outcome)).toEqual([
-      '1:1: odd: axlewatt failed in this dummy cell, which is a fault of its own: TypeError: a fault; expected nothing; please report it',
+      '1:1: odd: a fault of axlewatt itself in this dummy cell: TypeError: a fault; expected nothing; please report it',
     ]);
     expect(cell(outcome, 'dash').result).not.toBeNull();
   });

@@ -1,11 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { comparison } from '../../src/plots/comparison.ts';
+import { comparison, type Named } from '../../src/plots/comparison.ts';
 import { closes, energy, entries, sum } from '../../src/plots/energy.ts';
 import { packTrace } from '../../src/plots/pack-trace.ts';
 import { COLOUR, SIGN } from '../../src/plots/kit/palette.ts';
 import { type Picture, span, thin } from '../../src/plots/kit/picture.ts';
 import { speedTrace } from '../../src/plots/speed-trace.ts';
 import { traction } from '../../src/plots/traction.ts';
+import { launchOutputs } from '../../src/runs/launch/outputs.ts';
+import { noAnswer } from '../../src/runs/no-answer.ts';
 import type { Result } from '../../src/runs/result.ts';
 import { launch } from '../report/fixture.ts';
 
@@ -27,6 +29,12 @@ function words(width: number): unknown[] {
     .map(part => [part['fill'], part['word']]);
 }
 
+function sideBySide(named: readonly Named[]): Picture {
+  const picture = comparison(named, 'metric');
+  if (picture === null) throw new Error('no picture');
+  return picture;
+}
+
 const pictures: readonly [string, Picture][] = [
   ['speed', speedTrace(narrow, 'metric')],
   ['traction', traction(narrow, 'metric')],
@@ -34,13 +42,10 @@ const pictures: readonly [string, Picture][] = [
   ['energy', energy(narrow, 'metric')],
   [
     'comparison',
-    comparison(
-      [
-        { name: 'a', result: narrow },
-        { name: 'b', result: track },
-      ],
-      'metric',
-    ),
+    sideBySide([
+      { name: 'a', result: narrow },
+      { name: 'b', result: track },
+    ]),
   ],
 ];
 
@@ -141,14 +146,24 @@ describe('energy', () => {
 describe('comparison', () => {
   it('says which is first, and who does not arrive', () => {
     const stuck: Result = { ...narrow, summary: { ...narrow.summary, time_to_100_km_h: null } };
-    const { caption } = comparison(
-      [
-        { name: 'slow', result: stuck },
-        { name: 'quick', result: track },
-      ],
-      'metric',
-    );
+    const { caption } = sideBySide([
+      { name: 'slow', result: stuck },
+      { name: 'quick', result: track },
+    ]);
     expect(caption).toMatch(/reached by quick after .*, slow does not reach it/);
+  });
+
+  it('leaves out what does not move off, and says so; of one launch alone there is no picture', () => {
+    const still = noAnswer('launch', launchOutputs, 'the car does not move off: grip leaves too little');
+    const named = [
+      { name: 'still', result: still },
+      { name: 'slow', result: narrow },
+      { name: 'quick', result: track },
+    ];
+    const { caption, table } = sideBySide(named);
+    expect(caption).toMatch(/ still does not move off\.$/);
+    expect(table.columns).toHaveLength(3);
+    expect(comparison(named.slice(0, 2), 'metric')).toBeNull();
   });
 });
 

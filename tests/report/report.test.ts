@@ -1,9 +1,11 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { NotebookOutcome } from '../../src/notebook/document/outcome.ts';
+import type { ProblemData } from '../../src/notebook/document/problem.ts';
 import type { Input } from '../../src/model/fields/input.ts';
 import { inputText, shareInputs } from '../../src/report/page/inputs.ts';
 import { proseHtml } from '../../src/report/page/prose.ts';
 import { writeReport } from '../../src/report/report.ts';
+import { terminalSummary } from '../../src/report/terminal.ts';
 import { cell, launch, outcome, problem } from './fixture.ts';
 import { faults, headings } from './well-formed.ts';
 
@@ -192,6 +194,33 @@ describe('a notebook with little in it', () => {
     expect(shown).toMatch(
       /class="warning"><strong>Mind:<\/strong> Worked out a second time.*Do not rely on this result/,
     );
+  });
+});
+
+describe('a fault of axlewatt in one cell', () => {
+  it('stands in its place in page and summary, and leaves the others whole', async () => {
+    const result = launch({ mu: 0.7, power: 118_000 });
+    const { time_s: _, ...time } = result.series['time'] ?? {};
+    const broken = { ...result, series: { ...result.series, time } };
+    const book = outcome({
+      blocks: [
+        cell('launch', 'whole', 3, '', { result }),
+        cell('launch', 'broken', 9, '', { result: broken }),
+        cell('launch', 'sound', 15, '', { result }),
+      ],
+    });
+    const told: ProblemData[] = [];
+    const shown = await writeReport(book, { onFault: fault => void told.push(fault) });
+    expect(faults(shown)).toEqual([]);
+    expect(shown).toContain('a fault of axlewatt itself in the report: Error: the series has no column time_s');
+    expect(shown.match(/<figure class="picture" id="cell-3-/g)?.length).toBeGreaterThan(2);
+    expect(shown).toContain('id="cautions"');
+    expect(told.map(({ line, cause }) => [line, cause])).toEqual(told.map(() => [9, 'axlewatt']));
+    expect(told.length).toBeGreaterThan(0);
+    const lines: ProblemData[] = [];
+    const text = terminalSummary(book, { color: false, width: 80 }, fault => void lines.push(fault));
+    expect(text).toContain('launch sound');
+    expect(lines.every(({ cause, line }) => cause === 'axlewatt' && line === 9)).toBe(true);
   });
 });
 

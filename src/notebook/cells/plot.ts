@@ -64,6 +64,8 @@ function columnsOf(reference: string, world: World, cell: CellText): ReadonlyMap
   const found = seriesName === undefined ? Object.values(series)[0] : own(series, seriesName);
   const names = Object.keys(series);
   if (found === undefined) {
+    const [why = 'it has no result over time or distance'] = Object.values(product.result.reasons);
+    if (names.length === 0) throw fail(`${name} has nothing to draw: ${why}`, 'a run with an answer');
     throw fail(`${name} has no series "${seriesName}"`, names.join(' or '), nearest(seriesName ?? '', names));
   }
   return plotColumns(found, world.system);

@@ -102,8 +102,12 @@ export function problemAt(place: Place, path: string, message: string, expected 
 
 /** An error that is no problem of the user's is a fault of axlewatt: it is told as such, and all else goes on. */
 export function faultAt(place: Place, path: string, where: string, error: unknown): ProblemData {
-  const message = `axlewatt failed in ${where}, which is a fault of its own: ${String(error)}`;
-  return problemAt(place, path, message, 'nothing; please report it');
+  return { ...problemAt(place, path, faultText(where, error), 'nothing; please report it'), cause: 'axlewatt' };
+}
+
+/** `a fault of axlewatt itself in this launch cell: TypeError: ...`. */
+export function faultText(where: string, error: unknown): string {
+  return `a fault of axlewatt itself in ${where}: ${String(error).split('\n', 1)[0] ?? ''}`;
 }
 
 /** The place of a part of a scalar's text; the whole scalar where the text does not stand in its line as it is read. */

@@ -37,7 +37,10 @@ export interface CellBlock {
   /** 1-based line of the opening fence. */
   readonly line: number;
   readonly source: string;
-  /** Null when the cell has no problem. A failed cell has neither result, values, chart nor checks. */
+  /**
+   * Null when the cell has no problem. A failed cell has neither values, chart nor checks; its result is there only where it is
+   * one that is not to be relied on.
+   */
   readonly problem: ProblemData | null;
   /** Result of a run cell; null otherwise. */
   readonly result: Result | null;

@@ -17,7 +17,12 @@ export interface ProblemData {
   readonly nearest: string;
   /** The source line the problem is in. */
   readonly source: string;
+  /** Left out where the user can mend it in the notebook. */
+  readonly cause?: Cause;
 }
+
+/** Whose the problem is: a fault of axlewatt itself, a file that cannot be read or written, rows that are not done yet. */
+export type Cause = 'axlewatt' | 'files' | 'rows';
 
 /** Thrown for anything that the user can mend in the notebook. */
 export class NotebookProblem extends Error {

@@ -8,12 +8,16 @@ import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import { figureOf } from './figures.ts';
 import { type Html, html } from './html.ts';
+import type { Guard } from '../guard.ts';
 import { valueOf } from './outputs.ts';
+import { problemBox } from './problem.ts';
 import { verdict, type Wasted } from '../kinds/launch.ts';
 
 /** A launch with its name and the id of its place further down. */
 export interface Launch extends Named {
   readonly id: string;
+  /** Line of its cell. */
+  readonly line: number;
 }
 
 /** A warning of a cell, with the id of its place further down. */
@@ -56,9 +60,10 @@ const WORDS: { readonly [word in Wasted]: string } = {
 export async function answerSection(
   launches: readonly Launch[],
   system: System,
-  minds: readonly Mind[] = [],
-  told: readonly Told[] = [],
-  brackets: string | null = null,
+  minds: readonly Mind[],
+  told: readonly Told[],
+  brackets: string | null,
+  guard: Guard,
 ): Promise<Html> {
   return html`<section class="answer" aria-labelledby="answer">
 <h2 id="answer">The answer</h2>
@@ -66,9 +71,9 @@ ${
   launches.length === 0
     ? null
     : html`<div class="cards${launches.length === 2 || launches.length === 4 ? ' even' : ''}">
-${launches.map(launch => card(launch, system))}</div>
+${launches.map(launch => guard.part(launch, () => card(launch, system), problemBox))}</div>
 `
-}${toldList(told)}${mindList(minds)}${launches.length < 2 ? null : await sideBySide(launches, system)}<p class="pointer">Predictions from the <a href="#inputs">inputs listed below</a>, some of them
+}${toldList(told)}${mindList(minds)}${launches.length < 2 ? null : await guard.later({ name: 'launches', line: launches[0]?.line ?? 1 }, () => sideBySide(launches, system), problemBox)}<p class="pointer">Predictions from the <a href="#inputs">inputs listed below</a>, some of them
 assumed.${brackets === null ? '' : ` ${brackets}`} Read the <a href="#cautions">cautions</a> before acting on them.</p>
 </section>
 `;
@@ -142,7 +147,8 @@ export function miniStrip(result: Result, system: System): Html {
 async function sideBySide(launches: readonly Launch[], system: System): Promise<Html> {
   const outputs = launches[0]?.result.outputs ?? {};
   const rows = COMPARED.filter(key => launches.some(({ result }) => (result.summary[key] ?? null) !== null));
-  return html`${await figureOf(comparison(launches, system), 'side-by-side')}<div class="scroll" role="region" aria-label="Comparison of the launches" tabindex="0"><table class="figures">
+  const picture = comparison(launches, system);
+  return html`${picture === null ? null : await figureOf(picture, 'side-by-side')}<div class="scroll" role="region" aria-label="Comparison of the launches" tabindex="0"><table class="figures">
 <caption>The launches in figures</caption>
 <thead><tr><td></td>${launches.map(({ name }) => html`<th scope="col">${name}</th>`)}</tr></thead>
 <tbody>

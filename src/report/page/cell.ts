@@ -1,6 +1,7 @@
 /** One cell of the notebook: what came out of it, then its source. */
 import type { CellBlock, CheckOutcome, NamedValue } from '../../notebook/document/outcome.ts';
 import type { ProblemData } from '../../notebook/document/problem.ts';
+import type { Guard } from '../guard.ts';
 import { formatQuantity, type System } from '../../units.ts';
 import { chartOf } from './figures.ts';
 import { finished, type Html, html } from './html.ts';
@@ -22,16 +23,23 @@ export interface CellPlace {
   readonly level: number;
   /** The problems that stand in this cell. */
   readonly problems: readonly ProblemData[];
+  readonly guard: Guard;
 }
 
 /** The cell as a section: its problems, what came out of it, its source. */
-export async function cellSection(block: CellBlock, { system, file, id, level, problems }: CellPlace): Promise<Html> {
+export async function cellSection(block: CellBlock, place: CellPlace): Promise<Html> {
+  const { system, file, id, level, problems, guard } = place;
   const tag = finished(`h${level}`);
   return html`<section class="cell ${block.cell}" id="${id}" aria-labelledby="${id}-h">
 <${tag} id="${id}-h"><span class="kind">${block.cell}</span> ${cellTitle(block.name)}</${tag}>
-${problems.map(problemBox)}${block.result === null ? null : await runBody(block.result, system, id)}${block.values.length === 0 ? null : valuesTable(block.values, cellTitle(block.name))}${block.chart === null ? null : await chartOf(block.chart, `${id}-chart`)}${block.checks.length === 0 ? null : checkList(block.checks)}<details class="source"><summary>Source, ${file}:${block.line}</summary><pre tabindex="0"><code>${block.source}</code></pre></details>
+${problems.map(problemBox)}${await guard.later(block, () => cellBody(block, system, id), problemBox)}<details class="source"><summary>Source, ${file}:${block.line}</summary><pre tabindex="0"><code>${block.source}</code></pre></details>
 </section>
 `;
+}
+
+/** What came out of a cell. */
+async function cellBody({ result, values, chart, checks, name }: CellBlock, system: System, id: string): Promise<Html> {
+  return html`${result === null ? null : await runBody(result, system, id)}${values.length === 0 ? null : valuesTable(values, cellTitle(name))}${chart === null ? null : await chartOf(chart, `${id}-chart`)}${checks.length === 0 ? null : checkList(checks)}`;
 }
 
 function valuesTable(values: readonly NamedValue[], caption: string): Html {

@@ -29,7 +29,7 @@ const waiting = new Map<number, Waiting>();
 let orders = 0;
 
 /** Starts the worker from the bundled file of `render-worker.ts`; nothing happens where that file is not there. */
-export function startDraftsman(file: URL): void {
+export function startRenderThread(file: URL): void {
   if (worker !== null || !existsSync(fileURLToPath(file))) return;
   worker = new Worker(file);
   worker.unref();
@@ -39,11 +39,11 @@ export function startDraftsman(file: URL): void {
     if ('drawing' in answer) order?.resolve(answer.drawing);
     else order?.reject(answer.byDrawing ? new DrawingError(answer.failed) : new Error(answer.failed));
   });
-  worker.on('error', stopDraftsman);
+  worker.on('error', stopRenderThread);
 }
 
 /** Ends the worker; whatever it had not done yet is done here. */
-export function stopDraftsman(): void {
+export function stopRenderThread(): void {
   void worker?.terminate();
   worker = null;
   for (const waiter of waiting.values()) waiter.resolve(draw(waiter.order.spec, waiter.order.prefix));

@@ -1,4 +1,4 @@
-/** The worker thread of `draftsman.ts`. */
+/** The worker thread of `render-thread.ts`. */
 import { parentPort } from 'node:worker_threads';
 import type { DrawingAnswer, DrawingOrder } from './render-thread.ts';
 import { draw, DrawingError } from './render.ts';

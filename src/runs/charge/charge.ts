@@ -33,6 +33,7 @@ export function charge(car: Car, options: ChargeOptions): Result {
     ledger,
     warnings: warnings(car, options, run, ledger),
     opinion: chargeOpinion(run, chargeOnce(car, options, solveExtrapolation)),
+    ...(run.solution.status === 'failed' && { ended: run.solution.reason }),
   });
 }
 

@@ -64,6 +64,7 @@ export function launch(car: Car, options: LaunchOptions): Result {
     ledger,
     warnings: [...warnings(run, ledger, opinion), ...shaftWarning(run, car)],
     opinion,
+    ...(run.solution.status === 'failed' && { ended: run.solution.reason }),
   });
 }
 

@@ -58,6 +58,7 @@ export function repeat(car: Car, options: RepeatOptions): Result {
   const time = timeSeries(last.run);
   const opinion = secondOpinion('odex, extrapolation', last.run, launchOnce(car, last.options, solveExtrapolation));
   const ledger = ledgerOfAll(turns, pauses);
+  const failed = turns.find(({ run }) => run.solution.status === 'failed');
   const { summary, reasons } = summarise(options, turns, pauses, first.time);
   return sound({
     kind: 'repeat',
@@ -70,6 +71,7 @@ export function repeat(car: Car, options: RepeatOptions): Result {
     ledger,
     warnings: warnings(car, turns, ledger),
     opinion,
+    ...(failed !== undefined && { ended: failed.run.solution.reason }),
   });
 }
 

@@ -41,7 +41,9 @@ export function standardTest(car: Car, test: StandardTest): Result {
   const trip = test === 'mct' ? multiCycleTrip(way => travelOnce(still, way, settings)) : testTrip(test);
   const run = travelOnce(still, refineTrip(trip, FINEST), { ...settings, record: 1_000_000 });
   const short = tooShort(run, test);
-  if (short !== null) return noAnswer('standard', standardOutputs, short);
+  if (short !== null) {
+    return noAnswer('standard', standardOutputs, short, run.status === 'failed' ? run.reason : undefined);
+  }
   const usable = run.legs.reduce((sum, { energy }) => sum + energy, 0);
   const { charger } = still;
   const strong = { ...still, charger: { ...charger, usualPower: charger.count * charger.power } };
@@ -63,6 +65,7 @@ export function standardTest(car: Car, test: StandardTest): Result {
     ledger,
     warnings: [...travelWarnings(run, ledger.gap), ...disagreement(opinion)],
     opinion,
+    ...(run.status === 'failed' && { ended: run.reason }),
   });
 }
 

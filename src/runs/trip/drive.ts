@@ -68,6 +68,7 @@ export function drive(car: Car, asked: Trip, options: DriveOptions): Result {
     ledger,
     warnings: [...endWarnings(run), ...travelWarnings(run, ledger.gap), ...disagreement(opinion)],
     opinion,
+    ...(run.status === 'failed' && { ended: run.reason }),
   });
 }
 

@@ -32,7 +32,9 @@ export function range(car: Car, trip: Trip, options: RangeOptions): Result {
     return noAnswer('range', rangeOutputs, 'the pack is empty at the start: nothing is left above window and reserve');
   }
   const run = travelOnce(car, refineTrip(trip, FINEST), { ...settings, record: 1_000_000 });
-  if (!(run.distance > 0) || run.status === 'done') return noAnswer('range', rangeOutputs, whyNone(run));
+  if (!(run.distance > 0) || run.status === 'done') {
+    return noAnswer('range', rangeOutputs, whyNone(run), run.status === 'failed' ? run.reason : undefined);
+  }
   const ledger = travelLedger(run);
   const { values, reasons } = energyFigures(run, car, ledger);
   const unitAxle = car.drives[0]!.axle === 'front' ? 0 : 1;
@@ -67,6 +69,7 @@ export function range(car: Car, trip: Trip, options: RangeOptions): Result {
     ledger,
     warnings: [...travelWarnings(run, ledger.gap), ...disagreement(opinion)],
     opinion,
+    ...(run.status === 'failed' && { ended: run.reason }),
   });
 }
 

@@ -1,6 +1,6 @@
 /** Two threads draw what one would. */
 import { expect, it } from 'vitest';
-import { drawPair, startDraftsman, stopDraftsman } from '../../../src/report/page/render-thread.ts';
+import { drawPair, startRenderThread, stopRenderThread } from '../../../src/report/page/render-thread.ts';
 
 const spec = (width: number): object => ({
   data: { values: [{ x: 1, y: 2 }] },
@@ -10,9 +10,9 @@ const spec = (width: number): object => ({
 });
 
 it('draws both itself where there is no worker to start', async () => {
-  startDraftsman(new URL('file:///no/such/render-worker.js'));
+  startRenderThread(new URL('file:///no/such/render-worker.js'));
   const [wide, slim] = await drawPair([spec(300), 'w'], [spec(100), 's']);
-  stopDraftsman();
+  stopRenderThread();
   expect(wide.svg).toContain('<svg');
   expect(slim.svg).not.toBe(wide.svg);
 });
