@@ -21,6 +21,51 @@ const MAY_IMPORT = {
   index: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'batch', 'fit', 'plots', 'notebook', 'report'],
 };
 
+/** What describes a car before anything is reckoned: every room of the model stands on it. */
+const GROUND = ['car', 'gravity', 'air', 'fields', 'tables'];
+/** What is said about each part of a car. */
+const FIELDS = ['tyre/fields', 'drive/fields', 'pack/fields'];
+
+/** What a car that moves is reckoned from: nothing that a user writes, nothing that ships. */
+const PHYSICS = ['car', 'gravity', 'air', 'tables', 'drive/efficiency-map', 'tyre', 'drive', 'pack', 'cabin', 'body'];
+
+/**
+ * The rooms of a layer: a folder, or a file where one stands apart from the others of its folder, and what each may import of its
+ * own layer besides itself. A layer that is not here has no rooms.
+ */
+export const ROOMS = {
+  model: {
+    gravity: [],
+    air: [],
+    fields: [],
+    tables: [],
+    'drive/efficiency-map': ['tables'],
+    car: ['drive/efficiency-map'],
+    'tyre/fields': ['fields'],
+    'pack/fields': ['fields'],
+    'drive/map-fields': ['fields'],
+    'drive/fields': ['fields', 'drive/map-fields'],
+    'parts/part': ['fields', ...FIELDS],
+    tyre: [...GROUND, 'tyre/fields', 'parts/part'],
+    drive: [...GROUND, 'drive/fields', 'drive/map-fields', 'drive/efficiency-map', 'parts/part'],
+    pack: [...GROUND, 'pack/fields', 'parts/part'],
+    cabin: GROUND,
+    'body/road-load-fields': ['fields'],
+    body: [...GROUND, 'tyre', 'spec', 'body/road-load-fields'],
+    parts: ['parts/part', 'fields', 'tyre', 'drive', 'pack'],
+    spec: ['fields', ...FIELDS, 'cabin', 'body/road-load-fields'],
+    complete: [...GROUND, 'tyre', 'drive', 'pack', 'cabin', 'body', 'spec'],
+    forward: PHYSICS,
+    backward: [...PHYSICS, 'forward'],
+  },
+  studies: {
+    question: [],
+    sampling: ['question'],
+    statistics: ['question', 'sampling'],
+    search: ['question', 'sampling', 'statistics'],
+  },
+};
+
 /** Plain types that say how certain a number is: they import nothing, and every layer may use them. */
 const FOUNDATION = 'model/fields/input.ts';
 
@@ -34,6 +79,20 @@ const SPECIFIER = /(?:\bfrom\s*|\bimport\s*\(\s*|\bimport\s+)(['"])([^'"\n]+)\1/
 function layerOf(path) {
   if (path === FOUNDATION) return 'quantity';
   return path.split(sep)[0].replace(/\.ts$/, '');
+}
+
+/** Room of a path inside its layer; '' where it has none. */
+export function roomOf(path, layer) {
+  const inside = path.slice(layer.length + 1).replace(/\.ts$/, '');
+  const known = Object.keys(ROOMS[layer] ?? {}).filter(room => inside === room || inside.startsWith(`${room}/`));
+  return known.toSorted((a, b) => b.length - a.length)[0] ?? '';
+}
+
+/** What is wrong with an import inside a layer; '' where nothing is. */
+function wrongRoom(path, target, layer) {
+  const [room, other] = [roomOf(path, layer), roomOf(target, layer)];
+  if (ROOMS[layer] === undefined || other === room || other === '' || room === '') return '';
+  return ROOMS[layer][room].includes(other) ? '' : `in "${layer}", "${room}" may not import "${other}"`;
 }
 
 /** Comments may quote an import without making one; the line count stays. */
@@ -55,6 +114,9 @@ export function breaches(files) {
       found.push(`src/${path}:1: "${layer}" is no layer; known: ${Object.keys(MAY_IMPORT).join(', ')}`);
       continue;
     }
+    if (ROOMS[layer] !== undefined && roomOf(path, layer) === '') {
+      found.push(`src/${path}:1: has no room in "${layer}": say in build/imports.mjs what it may import`);
+    }
     const code = withoutComments(text);
     for (const match of code.matchAll(SPECIFIER)) {
       const specifier = match[2];
@@ -67,6 +129,8 @@ export function breaches(files) {
         if (target.startsWith('..')) found.push(`${place}imports "${specifier}" from outside src`);
         else if (other !== layer && other !== 'quantity' && !allowed.includes(other)) {
           found.push(`${place}"${layer}" may not import "${other}" (${specifier})`);
+        } else if (other === layer && wrongRoom(path, target, layer) !== '') {
+          found.push(`${place}${wrongRoom(path, target, layer)} (${specifier})`);
         } else if (!specifier.endsWith('.ts')) found.push(`${place}relative imports end in .ts: "${specifier}"`);
       }
     }

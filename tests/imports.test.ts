@@ -18,9 +18,9 @@ describe('the one-way import rule', () => {
     expect(
       check('cli/run.ts', "const r = await import('../report/report.ts');\nimport { join } from 'node:path';"),
     ).toEqual([]);
-    expect(
-      check('model/parts/cells.ts', "import { x } from '../../units.ts';\nimport { y } from '../car.ts';"),
-    ).toEqual([]);
+    expect(check('model/pack/cells.ts', "import { x } from '../../units.ts';\nimport { y } from '../car.ts';")).toEqual(
+      [],
+    );
   });
 
   it('lets every layer use the plain types of quantities, which import nothing', () => {
@@ -44,6 +44,30 @@ describe('the one-way import rule', () => {
   ])('finds the breach planted in %s', (path, text, expected) => {
     expect(check(path, text)).toHaveLength(1);
     expect(check(path, text)[0]).toContain(expected);
+  });
+
+  it.each([
+    ['model/tyre/slip.ts', '../forward/state.ts', '"tyre" may not import "forward"'],
+    ['model/forward/load.ts', '../backward/demand.ts', '"forward" may not import "backward"'],
+    ['model/forward/load.ts', '../complete.ts', '"forward" may not import "complete"'],
+    ['model/tables/grid.ts', '../pack/state.ts', '"tables" may not import "pack"'],
+    ['model/fields/filler.ts', '../spec.ts', '"fields" may not import "spec"'],
+    ['model/car.ts', './drive/losses.ts', '"car" may not import "drive"'],
+    ['model/pack/fields.ts', './heat.ts', '"pack/fields" may not import "pack"'],
+    ['studies/question/evaluate.ts', '../search/grid.ts', '"question" may not import "search"'],
+    ['studies/statistics/estimate.ts', '../search/trial.ts', '"statistics" may not import "search"'],
+  ])('finds the breach between two rooms planted in %s', (path, specifier, expected) => {
+    expect(check(path, `import type { X } from '${specifier}';`)).toEqual([expect.stringContaining(expected)]);
+  });
+
+  it('lets a room import what it stands on', () => {
+    expect(check('model/forward/load.ts', "import { x } from '../tyre/slip.ts';\nimport './state.ts';")).toEqual([]);
+    expect(check('model/tyre/complete.ts', "import { x } from './fields.ts';")).toEqual([]);
+    expect(check('studies/search/line.ts', "import { x } from '../question/evaluate.ts';")).toEqual([]);
+  });
+
+  it('wants to know where a new room stands', () => {
+    expect(check('model/aura/glow.ts', '')).toEqual([expect.stringContaining('has no room in "model"')]);
   });
 
   it('tells the line, and takes comments for what they are', () => {
