@@ -1,7 +1,7 @@
 /** Reads the log of a drive that somebody recorded: what was driven, and all that had to be mended. */
 import { driven, longestInterval, splitAtStops } from './log/drives.ts';
 import { LogError } from './log/error.ts';
-import type { LogUnits } from './log/header.ts';
+import type { LogColumns, LogUnits } from './log/header.ts';
 import { createLineCutter } from './log/lines.ts';
 import { counted, openTally, type Repair, type Tally } from './log/repair.ts';
 import { onItsRoad } from './log/road.ts';
@@ -11,7 +11,7 @@ import { distanceOf } from './statistics.ts';
 import type { Leg, Stop } from './trip.ts';
 
 export { LogError, type LogPlace } from './log/error.ts';
-export type { LogUnits } from './log/header.ts';
+export type { LogColumns, LogUnits } from './log/header.ts';
 export type { Repair, RepairKind } from './log/repair.ts';
 
 export interface LogOptions {
@@ -19,6 +19,8 @@ export interface LogOptions {
   readonly title?: string;
   /** For columns whose header names no unit: `{ time: 's', speed: 'km/h' }`. */
   readonly units?: LogUnits;
+  /** Names of columns as the header writes them: `{ speed: 'Speed (OBD)' }`. */
+  readonly columns?: LogColumns;
 }
 
 export interface LogReading {
@@ -37,9 +39,9 @@ export interface LogReading {
 
 /** Takes a log in chunks of text, cut anywhere. */
 export interface LogReader {
-  /** @throws LogError for the first thing that cannot be read. */
+  /** @throws LogError for a header that cannot be read, or where too much is wrong in the rows. */
   push(chunk: string): void;
-  /** @throws LogError. */
+  /** @throws LogError for all that is wrong in the rows: the first problem, and the others in it. */
   finish(): LogReading;
 }
 
@@ -49,7 +51,7 @@ export interface LogReader {
  */
 export function createLogReader(options: LogOptions = {}): LogReader {
   const tally = openTally();
-  const table = new LogTable(options.units ?? {}, tally);
+  const table = new LogTable(options.units ?? {}, options.columns ?? {}, tally);
   const cutter = createLineCutter((line, number) => table.take(line, number));
   return {
     push: chunk => cutter.push(chunk),

@@ -125,7 +125,7 @@ function prepareCell(piece: CellPiece, document: NotebookDocument, kinds: readon
 /** Problems of a cell; the other cells still run. */
 function problemsOf(error: unknown, piece: CellPiece, document: NotebookDocument): readonly ProblemData[] {
   if (error instanceof CellProblems) return error.problems;
-  if (error instanceof NotebookProblem) return [error.data];
+  if (error instanceof NotebookProblem) return [error.data, ...error.others];
   const place = placeOf(document.text, piece.line);
   if (error instanceof BatchProblem) return [{ ...problemAt(place, piece.name, error.message), cause: 'files' }];
   return [faultAt(place, piece.name, `this ${piece.cell} cell`, error)];

@@ -14,6 +14,7 @@ const FILES: { readonly [path: string]: string } = {
   'drive.csv': 'time_s,speed_kmh\n0,0\n10,36\n20,36\n30,0\n',
   'rolling.csv': 'time_s,speed_kmh\n0,36\n10,36\n',
   'bare.csv': 'time,speed\n0,0\n10,36\n20,0\n',
+  'named.csv': 'clock,left wheel,right wheel\n0,0,0\n10,36,0\n20,0,0\n',
   'bad.csv': 'time_s,speed_kmh\n0,0\n10,x\n',
   'jump.csv': 'time_s,speed_kmh\n0,50\n1,50\n900,50\n901,50\n',
   'parked.csv': 'time_s,speed_kmh\n0,0\n10,36\n20,0\n3620,0\n3630,36\n3640,0\n',
@@ -151,6 +152,16 @@ describe('what is driven', () => {
     ).toBe(3);
   });
 
+  it('takes the units and the columns of each log from its row', () => {
+    const { trip } = read(
+      'trip:\n  - { log: bare.csv, time_unit: s, speed_unit: km/h }\n  - { log: bare.csv, time_unit: s, speed_unit: m/s }',
+    );
+    const [first, second] = legs(trip);
+    expect(distanceOf(second!.schedule) / distanceOf(first!.schedule)).toBeCloseTo(3.6, 9);
+    const named = read('log: named.csv\ncolumns: { time: clock, speed: "left wheel" }\ntime_unit: s\nspeed_unit: km/h');
+    expect(distanceOf(legs(named.trip)[0]!.schedule)).toBeCloseTo(100, 6);
+  });
+
   it('leaves the other values of the cell to it', () => {
     expect(withoutTrip({ schedule: 'wltc', timeUnit: 's', temperature: 280, slope: 0.1 })).toEqual({
       temperature: 280,
@@ -201,6 +212,7 @@ describe('what is wrong with it', () => {
       'week.md:2:7: week.legs: 2.5 is not a whole number',
     ],
     ['log: none.csv', 'week.md:1:6: week.log: cannot read "none.csv": no such file; expected a CSV file in the folder'],
+    ['trip:\n  - { schedule: udds, altitude_unit: m }', 'week.trip[1].altitude_unit: is for a log'],
     ['log: bad.csv', 'bad.csv:3:4: "x" is not a number; expected a number'],
     ['log: bare.csv', 'bare.csv:1:1: the column time has no unit'],
     ['log: jump.csv', 'jump.csv:4:1: nothing was recorded for 899 s before this row'],

@@ -1,6 +1,6 @@
 /** The single cells of a log: numbers with a point or a comma, times in three forms, and cells without a reading. */
 import { dsvFormat } from 'd3-dsv';
-import { type ClockForm, clockFormOf, readClock } from './clock.ts';
+import { clockExample, type ClockForm, clockFormOf, dateOf, readClock } from './clock.ts';
 import { LogError, type LogPlace, placeOfCell } from './error.ts';
 import { type Column, examplesOf } from './header.ts';
 
@@ -57,9 +57,16 @@ export function placeOfLine(line: number, source: string): LogPlace {
   return { line, column: 1, length: Math.max(1, source.length), source };
 }
 
+/** What stands at a place. */
+function quoted({ source, column, length }: LogPlace): string {
+  return source.slice(column - 1, column - 1 + length);
+}
+
 /** Reads the cells of one log and remembers how its numbers are written. */
 export class Cells {
   #clock: ClockForm = 'number';
+  /** Date of the first time, where its day and month may be taken for each other. */
+  #date = '';
   /** Whole seconds, or the number, that times are counted from. */
   #zero: number | null = null;
   /** Line of the first number with a point, and place of the first one with a comma. */
@@ -71,6 +78,7 @@ export class Cells {
   /** Decides by its first cell how times are written; false where they need no unit. */
   startTime(cell: string): boolean {
     this.#clock = clockFormOf(cell.trim()) ?? 'number';
+    if (this.#clock === 'either') this.#date = dateOf(cell.trim());
     return this.#clock === 'number';
   }
 
@@ -109,18 +117,22 @@ export class Cells {
   /** Whether commas are decimal points. @throws LogError where that cannot be told. */
   finish(): boolean {
     if (this.#comma !== null && !this.#commaSure) {
-      const message = 'this comma may be decimal or set off thousands';
+      const message = `this comma may be decimal or set off thousands: "${quoted(this.#comma)}"`;
       throw new LogError(this.#comma, '', message, 'decimal points, and nothing between thousands');
     }
     return this.#comma !== null;
   }
 
-  #clockTime(text: string, form: 'clock' | 'stamp', column: Column, row: Row): number {
+  #clockTime(text: string, form: Exclude<ClockForm, 'number'>, column: Column, row: Row): number {
     if (isBlank(text)) return Number.NaN;
     const read = readClock(text, form);
     if (read === undefined) {
-      const like = form === 'clock' ? '12:34:56' : '2026-01-31T12:34:56';
-      throw wrongCell(column, row, `"${text.slice(0, 40)}" is no time as in the first row`, `a time such as ${like}`);
+      const message = `"${text.slice(0, 40)}" is no time as in the first row`;
+      throw wrongCell(column, row, message, `a time such as ${clockExample(form)}`);
+    }
+    if (form === 'either' && dateOf(text) !== this.#date) {
+      const message = `the date changes from "${this.#date}" to "${dateOf(text)}", and day or month may come first`;
+      throw wrongCell(column, row, message, `times such as ${clockExample(form)}`);
     }
     this.#zero ??= read[0];
     return read[0] - this.#zero + read[1];
@@ -128,7 +140,7 @@ export class Cells {
 
   #refuseBoth(): void {
     if (this.#comma === null || this.#point === null) return;
-    const message = `a decimal comma here, a decimal point in line ${this.#point}`;
+    const message = `a decimal comma here, a decimal point in line ${this.#point}: "${quoted(this.#comma)}"`;
     throw new LogError(this.#comma, '', message, 'one of the two throughout');
   }
 }

@@ -17,13 +17,23 @@ export class LogError extends Error {
   readonly field: string;
   /** What would be right; '' when the message says all. */
   readonly expected: string;
-  constructor(place: LogPlace, field: string, message: string, expected = '') {
+  /** What else is wrong in the same log, in the order of its lines. */
+  readonly others: readonly LogError[];
+  constructor(place: LogPlace, field: string, message: string, expected = '', others: readonly LogError[] = []) {
     super(message);
     this.name = 'LogError';
     this.place = place;
     this.field = field;
     this.expected = expected;
+    this.others = others;
   }
+}
+
+/** Problems that are told at once: the first of them with the others behind it; none is told of an empty list. */
+export function throwAll(problems: readonly LogError[]): void {
+  const [first, ...others] = problems;
+  if (first === undefined) return;
+  throw others.length === 0 ? first : new LogError(first.place, first.field, first.message, first.expected, others);
 }
 
 /** The place of a cell by its number from 0, found by splitting the line once more. */

@@ -1,5 +1,5 @@
 /** Finds out from the header of a log which column is what, and in which unit. */
-import { LogError, placeOfCell } from './error.ts';
+import { LogError, placeOfCell, throwAll } from './error.ts';
 import { type ColumnKind, factorOf, unitOf, unitsOf } from './units.ts';
 
 export interface Column {
@@ -26,27 +26,44 @@ export interface Header {
 /** Units for the columns whose header names none. */
 export type LogUnits = { readonly [kind in 'time' | 'speed' | 'altitude']?: string };
 
+/** Names of columns as the header writes them, for those that are not to be found by their words. */
+export type LogColumns = { readonly [kind in ColumnKind]?: string };
+
+const words = (text: string): readonly string[] => text.split(', ');
+
+/** Words that columns begin with, in lower case and without accents: English, German, French, Spanish, Italian, Dutch, Polish. */
 const WORDS: { readonly [kind in ColumnKind]: readonly string[] } = {
-  time: [
-    'time',
-    't',
-    'timestamp',
-    'time stamp',
-    'elapsed',
-    'elapsed time',
-    'date time',
-    'datetime',
-    'utc',
-    'utc time',
-    'gps time',
-    'clock',
-  ],
-  speed: ['speed', 'v', 'velocity', 'gps speed', 'ground speed', 'vehicle speed', 'car speed'],
-  latitude: ['latitude', 'lat', 'gps latitude'],
-  longitude: ['longitude', 'lon', 'lng', 'long', 'gps longitude'],
-  altitude: ['altitude', 'alt', 'elevation', 'ele', 'height', 'gps altitude'],
+  time: words(
+    'time, t, timestamp, time stamp, elapsed, elapsed time, date time, datetime, date and time, utc, ' +
+      'utc time, gps time, clock, device time, system time, local time, time of day, zeit, uhrzeit, ' +
+      'zeitstempel, zeitpunkt, datum uhrzeit, datum zeit, temps, heure, horodatage, date heure, tiempo, ' +
+      'hora, fecha hora, tempo, ora, data ora, tijd, tijdstip, czas',
+  ),
+  speed: words(
+    'speed, v, velocity, gps speed, ground speed, speed over ground, vehicle speed, car speed, speed gps, ' +
+      'speed obd, obd speed, wheel speed, geschwindigkeit, gps geschwindigkeit, tempo, ' +
+      'fahrzeuggeschwindigkeit, vitesse, vitesse gps, velocidad, velocidad gps, velocita, velocita gps, ' +
+      'snelheid, predkosc',
+  ),
+  latitude: words(
+    'latitude, lat, gps latitude, position lat, breite, breitengrad, geografische breite, latitud, ' +
+      'latitudine, breedtegraad, szerokosc geograficzna',
+  ),
+  longitude: words(
+    'longitude, lon, lng, long, gps longitude, position long, lange, laenge, langengrad, laengengrad, ' +
+      'geografische lange, longitud, longitudine, lengtegraad, długosc geograficzna',
+  ),
+  altitude: words(
+    'altitude, alt, elevation, ele, height, gps altitude, gps height, hohe, hoehe, gps hohe, altitud, ' +
+      'altitudine, quota, hoogte, wysokosc',
+  ),
 };
-const KINDS = Object.keys(WORDS) as ColumnKind[];
+const KINDS: readonly ColumnKind[] = ['time', 'speed', 'latitude', 'longitude', 'altitude'];
+/** Kinds whose unit may be all that a column is called by. */
+const BY_UNIT: ReadonlyMap<string, ColumnKind> = new Map([
+  ...words('km/h, kmh, kph, mph, m/s').map(word => [word, 'speed'] as const),
+  ...words('seconds, sekunden, milliseconds').map(word => [word, 'time'] as const),
+]);
 
 const EXAMPLES: { readonly [kind in ColumnKind]: string } = {
   time: 'time [s], time [ms], or times written as 12:34:56 or 2026-01-31T12:34:56',
@@ -62,22 +79,33 @@ export function examplesOf(kind: ColumnKind): string {
 }
 
 /**
- * @param cells of the header, without quotes.
+ * @param cells of the header, without quotes. @param named columns that were named.
  * @throws LogError where a column is missing or stands twice, or a unit in brackets is none.
  */
-export function readHeader(cells: readonly string[], line: number, source: string, separator: string): Header {
+export function readHeader(
+  cells: readonly string[],
+  line: number,
+  source: string,
+  separator: string,
+  named: LogColumns = {},
+): Header {
   const columns: Column[] = [];
   const passedOver: string[] = [];
   const doubtful: Doubt[] = [];
-  const fail = (field: number, kind: string, message: string, expected: string): LogError =>
-    new LogError(placeOfCell(line, source, separator, field), kind, message, expected);
+  const problems: LogError[] = [];
+  const fail = (field: number, kind: string, message: string, expected: string): void =>
+    void problems.push(new LogError(placeOfCell(line, source, separator, field), kind, message, expected));
+  for (const kind of KINDS) {
+    const name = named[kind];
+    if (name === undefined || cells.some(cell => isNamed(cell, name))) continue;
+    fail(0, kind, `no column is called "${name}"`, `one of ${cells.map(cell => `"${cell.trim()}"`).join(', ')}`);
+  }
   for (const [field, text] of cells.entries()) {
-    const found = recognise(text);
+    const found = recognise(text, named);
     if (found === null || found.unit === undefined) {
       if (found?.bracketed === true) {
-        throw fail(field, found.kind, `"${found.rest}" is no unit of ${found.kind}`, examplesOf(found.kind));
-      }
-      if (found !== null) doubtful.push({ field, kind: found.kind, rest: found.rest });
+        fail(field, found.kind, `"${found.rest}" is no unit of ${found.kind}`, examplesOf(found.kind));
+      } else if (found !== null) doubtful.push({ field, kind: found.kind, rest: found.rest });
       passedOver.push(text.trim());
       continue;
     }
@@ -85,12 +113,24 @@ export function readHeader(cells: readonly string[], line: number, source: strin
     const other = columns.find(column => column.kind === kind);
     if (other !== undefined) {
       const message = `a second column of ${kind} beside "${other.written}"`;
-      throw fail(field, kind, message, `one column of ${kind}; rename or remove the other`);
+      fail(
+        field,
+        kind,
+        message,
+        `one column of ${kind}: rename or remove the other, or columns: { ${kind}: ${text.trim()} }`,
+      );
+      continue;
     }
     columns.push({ kind, field, written: text.trim(), unit });
   }
+  throwAll(problems);
   requireColumns(columns, doubtful, cells, fail);
+  throwAll(problems);
   return { line, source, separator, width: cells.length, columns, passedOver };
+}
+
+function isNamed(cell: string, name: string): boolean {
+  return cell.trim().toLowerCase() === name.trim().toLowerCase();
 }
 
 interface Doubt {
@@ -107,35 +147,65 @@ interface Recognised {
   readonly bracketed: boolean;
 }
 
+/** A column that was named is what it was named for, and no other column is that; the rest by its words. */
+function recognise(text: string, named: LogColumns): Recognised | null {
+  const asked = KINDS.find(kind => isNamed(text, named[kind] ?? ''));
+  const found = byWords(text);
+  if (asked === undefined) return found === null || named[found.kind] !== undefined ? null : found;
+  const { name, unit: rest } = bracketOf(text) ?? { name: plain(text), unit: '' };
+  const written =
+    unitOf(asked, rest) ??
+    name
+      .split(' ')
+      .map((_, i, words) => unitOf(asked, words.slice(i).join(' ')))
+      .find(unit => unit !== undefined);
+  return { kind: asked, unit: written ?? null, rest, bracketed: false };
+}
+
+/** `speed (GPS) [km/h]`: the last bracket holds the unit, others belong to the name. */
+function bracketOf(text: string): { readonly name: string; readonly unit: string } | null {
+  const found = /^(?<name>.*)[[(](?<unit>[^[\](]*)[\])]\s*$/u.exec(text)?.groups;
+  if (found === undefined) return null;
+  return { name: plain((found['name'] ?? '').replace(/[[\]()]/gu, ' ')), unit: found['unit'] ?? '' };
+}
+
 /** `speed [km/h]`, `speed_kmh`, `Speed (mph)`, `speedKmh`, `time_s`; null where it starts with no word that is known. */
-function recognise(text: string): Recognised | null {
-  const bracket = /^(?<name>[^[(]*)[[(](?<unit>[^\])]*)[\])]\s*$/u.exec(text)?.groups;
-  const name = plain(bracket?.['name'] ?? text);
+function byWords(text: string): Recognised | null {
+  const bracket = bracketOf(text);
+  const name = bracket?.name ?? plain(text);
+  const alone = bracket === null ? BY_UNIT.get(name) : undefined;
+  if (alone !== undefined) return { kind: alone, unit: unitOf(alone, name), rest: name, bracketed: false };
+  const rest = bracket?.unit ?? '';
+  let best: Recognised | null = null;
   for (const kind of KINDS) {
     if (!WORDS[kind].includes(name)) continue;
-    const rest = bracket?.['unit'] ?? '';
     // A format in brackets, such as (hh:mm:ss) or [ISO 8601], is no unit but says so by itself.
     const isFormat = kind === 'time' && /:|iso|utc|gmt/iu.test(rest);
-    const unit = bracket === undefined || isFormat ? null : unitOf(kind, rest);
-    return { kind, unit, rest, bracketed: bracket !== undefined };
+    const unit = bracket === null || isFormat ? null : unitOf(kind, rest);
+    // A word may be a time in one language and a speed in another: the unit tells.
+    if (best === null || (best.unit === undefined && unit !== undefined))
+      best = { kind, unit, rest, bracketed: bracket !== null };
   }
-  if (bracket !== undefined) return null;
-  let best: Recognised | null = null;
+  if (best !== null || bracket !== null) return best;
   let longest = 0;
   for (const kind of KINDS) {
     for (const word of WORDS[kind]) {
-      if (!name.startsWith(`${word} `) || word.length <= longest) continue;
-      const rest = name.slice(word.length + 1);
-      best = { kind, unit: unitOf(kind, rest), rest, bracketed: false };
+      if (!name.startsWith(`${word} `) || word.length < longest) continue;
+      const unit = unitOf(kind, name.slice(word.length + 1));
+      if (word.length === longest && unit === undefined) continue;
+      best = { kind, unit, rest: name.slice(word.length + 1), bracketed: false };
       longest = word.length;
     }
   }
   return best;
 }
 
+/** In lower case, without accents, words apart. */
 function plain(text: string): string {
   return text
     .replace(/(?<=[a-z])(?=[A-Z])/gu, ' ')
+    .normalize('NFD')
+    .replace(/\p{M}/gu, '')
     .replace(/[\s_]+/gu, ' ')
     .trim()
     .toLowerCase();
@@ -145,20 +215,24 @@ function requireColumns(
   columns: readonly Column[],
   doubtful: readonly Doubt[],
   cells: readonly string[],
-  fail: (field: number, kind: string, message: string, expected: string) => LogError,
+  fail: (field: number, kind: string, message: string, expected: string) => void,
 ): void {
   const has = (kind: ColumnKind): boolean => columns.some(column => column.kind === kind);
   const named = `the header names ${cells.map(cell => `"${cell.trim()}"`).join(', ')}`;
   const need = (kind: ColumnKind, expected: string): void => {
     if (has(kind)) return;
     const doubt = doubtful.find(each => each.kind === kind);
-    if (doubt !== undefined) throw fail(doubt.field, kind, `"${doubt.rest}" is no unit of ${kind}`, examplesOf(kind));
-    throw fail(0, kind, `there is no column of ${kind}: ${named}`, expected);
+    if (doubt !== undefined) fail(doubt.field, kind, `"${doubt.rest}" is no unit of ${kind}`, examplesOf(kind));
+    else fail(0, kind, `there is no column of ${kind}: ${named}`, expected);
   };
-  need('time', examplesOf('time'));
+  const cure = 'or columns: { time: NAME, speed: NAME } beside the name of the log';
+  need('time', `${examplesOf('time')}, ${cure}`);
   if (has('speed')) return;
   const position = has('latitude') || has('longitude');
-  if (!position) need('speed', `${examplesOf('speed')}, or latitude and longitude`);
+  if (!position) {
+    need('speed', `${examplesOf('speed')}, or latitude and longitude`);
+    return;
+  }
   need('latitude', examplesOf('latitude'));
   need('longitude', examplesOf('longitude'));
 }

@@ -1,7 +1,7 @@
 /** The rows of a log as columns of numbers, SI; nothing is judged here but what cannot be read. */
 import { Cells, cellsOf, isBlank, placeOfLine, type Row, wrongCell } from './cells.ts';
-import { LogError, placeOfCell } from './error.ts';
-import { type Column, factorOfColumn, type Header, type LogUnits, readHeader } from './header.ts';
+import { LogError, placeOfCell, throwAll } from './error.ts';
+import { type Column, factorOfColumn, type Header, type LogColumns, type LogUnits, readHeader } from './header.ts';
 import { counted, type Tally } from './repair.ts';
 import { type ColumnKind, unitOf } from './units.ts';
 
@@ -28,11 +28,16 @@ const COMMENT = /^\s*(?:#|\/\/)/u;
 /** m/s below nothing that a sensor may read at rest: 1 km/h. */
 const TRACE = 1 / 3.6;
 const START = 1024;
+/** Problems after which reading ends. */
+const MOST_TOLD = 20;
 
 /** Reads the lines of one log, in order. */
 export class LogTable {
   readonly #units: LogUnits;
+  readonly #named: LogColumns;
   readonly #tally: Tally;
+  /** What is wrong in single rows, told together at the end. */
+  readonly #problems: LogError[] = [];
   readonly #cells = new Cells();
   #header: Header | null = null;
   /** Of the columns, once the first row has been read. */
@@ -45,11 +50,14 @@ export class LogTable {
   /** A row with too few cells; wrong unless it is the last one. */
   #short: LogError | null = null;
   #lastLine = 1;
+  /** Whether the clock has run back already. */
+  #backwards = false;
   /** Numbers of the row that is being read, by column. */
   readonly #row: number[] = [];
 
-  constructor(units: LogUnits, tally: Tally) {
+  constructor(units: LogUnits, columns: LogColumns, tally: Tally) {
     this.#units = units;
+    this.#named = columns;
     this.#tally = tally;
   }
 
@@ -57,9 +65,30 @@ export class LogTable {
   take(source: string, line: number): void {
     this.#lastLine = line;
     if (COMMENT.test(source) || source.trim() === '') return;
-    if (this.#short !== null) throw this.#short;
+    if (this.#short !== null) this.#blame(this.#short);
+    this.#short = null;
     if (this.#header === null) this.#takeHeader(source, line);
-    else this.#takeRow({ source, line, separator: this.#header.separator }, this.#header);
+    else this.#tryRow({ source, line, separator: this.#header.separator }, this.#header);
+  }
+
+  /** Goes on behind a row that is wrong, as there may be more. */
+  #tryRow(row: Row, header: Header): void {
+    try {
+      this.#takeRow(row, header);
+    } catch (error) {
+      if (!(error instanceof LogError)) throw error;
+      this.#blame(error);
+      // Where not even the units are known no other row can be read.
+      if (this.#factors === null) throwAll(this.#problems);
+    }
+  }
+
+  #blame(error: LogError): void {
+    this.#problems.push(error, ...error.others);
+    if (this.#problems.length < MOST_TOLD) return;
+    const { place, field } = error;
+    this.#problems.push(new LogError(place, field, `${MOST_TOLD} problems up to here; the rest was not read`));
+    throwAll(this.#problems);
   }
 
   /** @throws LogError for a log without rows, or with commas that may mean either. */
@@ -69,6 +98,7 @@ export class LogTable {
     if (this.#short !== null) {
       this.#tally.note('cut off', this.#short.place.line, () => 'the last row is cut off and was left out');
     }
+    throwAll(this.#problems);
     if (this.#rows < 2) {
       const message = this.#rows === 0 ? 'the log has no rows of numbers' : 'the log has one row only';
       throw new LogError(placeOfLine(this.#lastLine, ''), '', message, 'two rows or more below the header');
@@ -99,7 +129,7 @@ export class LogTable {
         used.length === 0 ? 'the header names a single column' : 'the header has more than one kind of separator';
       throw new LogError(placeOfLine(line, source), '', message, 'names with units, such as "time_s, speed_km_h"');
     }
-    this.#header = readHeader(cellsOf({ source, line, separator }), line, source, separator);
+    this.#header = readHeader(cellsOf({ source, line, separator }), line, source, separator, this.#named);
     this.#values = this.#header.columns.map(() => new Float64Array(START));
   }
 
@@ -132,7 +162,12 @@ export class LogTable {
         ? ', as in the header'
         : '; where commas are decimal, semicolons set off the columns';
     const place = placeOfCell(row.line, row.source, row.separator, Math.min(cells.length, width) - 1);
-    const error = new LogError(place, '', `a row of ${counted(cells.length, 'cell')}`, `${width}${cure}`);
+    const error = new LogError(
+      place,
+      '',
+      `a row of ${counted(cells.length, 'cell')}, "${row.source.slice(0, 40)}"`,
+      `${width}${cure}`,
+    );
     if (!few) throw error;
     this.#short = error;
     return false;
@@ -150,9 +185,19 @@ export class LogTable {
 
   #start(time: string, header: Header): readonly number[] {
     const needsUnit = this.#cells.startTime(time);
-    return header.columns.map(column =>
-      column.kind === 'time' && !needsUnit ? 1 : factorOfColumn(column, header, this.#units),
-    );
+    const problems: LogError[] = [];
+    const factors = header.columns.map(column => {
+      if (column.kind === 'time' && !needsUnit) return 1;
+      try {
+        return factorOfColumn(column, header, this.#units);
+      } catch (error) {
+        if (!(error instanceof LogError)) throw error;
+        problems.push(error);
+        return Number.NaN;
+      }
+    });
+    throwAll(problems);
+    return factors;
   }
 
   /** SI; NaN where there is no reading. */
@@ -190,7 +235,11 @@ export class LogTable {
     else if (!this.#isRepeated()) {
       const back = Number((last - now).toPrecision(6));
       const cure = 'times that grow; across midnight, times with the date, such as 2026-01-31T23:59:59';
-      throw wrongCell(header.columns[k]!, row, `the clock runs back by ${back} s`, cure);
+      // Behind a clock that was set back every row would be another such problem.
+      if (this.#backwards) return;
+      this.#backwards = true;
+      const cell = cellsOf(row)[header.columns[k]?.field ?? 0] ?? '';
+      throw wrongCell(header.columns[k]!, row, `the clock runs back by ${back} s, to "${cell.trim()}"`, cure);
     }
     this.#tally.note('duplicate', row.line, n => `${counted(n, 'row')} with the time of another row averaged with it`);
   }

@@ -15,22 +15,30 @@ const DEGREES: readonly LogUnit[] = [{ unit: 'deg', factor: 1, also: ['°', 'deg
 /** 1 mi is 1609.344 m, 1 nautical mile 1852 m (NIST Special Publication 811, appendix B). */
 const UNITS: { readonly [kind in ColumnKind]: readonly LogUnit[] } = {
   time: [
-    { unit: 's', factor: 1, also: ['sec', 'secs', 'second', 'seconds'] },
-    { unit: 'ms', factor: 1e-3, also: ['msec', 'millis', 'millisecond', 'milliseconds'] },
+    {
+      unit: 's',
+      factor: 1,
+      also: ['sec', 'secs', 'second', 'seconds', 'sek', 'sekunden', 'secondes', 'segundos', 'secondi'],
+    },
+    {
+      unit: 'ms',
+      factor: 1e-3,
+      also: ['msec', 'millis', 'millisecond', 'milliseconds', 'millisekunden', 'millisecondes'],
+    },
     { unit: 'us', factor: 1e-6, also: ['µs', 'μs', 'microsecond', 'microseconds'] },
-    { unit: 'min', factor: 60, also: ['minute', 'minutes'] },
-    { unit: 'h', factor: 3600, also: ['hr', 'hour', 'hours'] },
+    { unit: 'min', factor: 60, also: ['minute', 'minutes', 'minuten', 'minutos', 'minuti'] },
+    { unit: 'h', factor: 3600, also: ['hr', 'hour', 'hours', 'std', 'stunden', 'heures', 'horas', 'ore'] },
   ],
   speed: [
-    { unit: 'km/h', factor: 1 / 3.6, also: ['kmh', 'km h', 'kph', 'kmph'] },
-    { unit: 'mph', factor: 0.44704, also: ['mi/h', 'mi h'] },
-    { unit: 'm/s', factor: 1, also: ['m s', 'mps', 'ms'] },
-    { unit: 'kn', factor: 1852 / 3600, also: ['kt', 'kts', 'knot', 'knots'] },
+    { unit: 'km/h', factor: 1 / 3.6, also: ['kmh', 'km h', 'kph', 'kmph', 'kilometers/hour', 'kilometres/hour'] },
+    { unit: 'mph', factor: 0.44704, also: ['mi/h', 'mi h', 'miles/hour'] },
+    { unit: 'm/s', factor: 1, also: ['m s', 'mps', 'ms', 'meters/second', 'metres/second'] },
+    { unit: 'kn', factor: 1852 / 3600, also: ['kt', 'kts', 'knot', 'knots', 'knoten', 'noeuds'] },
   ],
   latitude: DEGREES,
   longitude: DEGREES,
   altitude: [
-    { unit: 'm', factor: 1, also: ['metre', 'metres', 'meter', 'meters'] },
+    { unit: 'm', factor: 1, also: ['metre', 'metres', 'meter', 'meters', 'metros', 'metri'] },
     { unit: 'ft', factor: 0.3048, also: ['foot', 'feet'] },
   ],
 };

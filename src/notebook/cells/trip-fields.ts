@@ -15,10 +15,35 @@ const wayFields = {
   time: number('s', 'min', [1, 30 * DAY], 'at that speed'),
 } as const satisfies Fields;
 
+const unit = (kind: string, choices: readonly string[]) =>
+  ({ kind: 'choice', choices, doc: `unit of the ${kind} in logs whose header names none` }) as const;
+
+const column = (kind: string) => ({ kind: 'text', doc: `the column of ${kind}` }) as const;
+
+/** How a log is read where its header does not say it all. */
+export const logFields = {
+  timeUnit: unit('time', ['s', 'ms', 'min', 'h']),
+  speedUnit: unit('speed', ['km/h', 'mph', 'm/s', 'kn']),
+  altitudeUnit: unit('altitude', ['m', 'ft']),
+  columns: {
+    kind: 'group',
+    part: '',
+    fields: {
+      time: column('time'),
+      speed: column('speed'),
+      latitude: column('latitude'),
+      longitude: column('longitude'),
+      altitude: column('altitude'),
+    },
+    doc: 'names of columns as the header of a log has them, where they are not found by themselves',
+  },
+} as const satisfies Fields;
+
 const load = number('kg', KG, [0, 10_000], 'passengers and luggage on this leg', { derived: 'what the car says' });
 
 const rowFields = {
   ...wayFields,
+  ...logFields,
   times: number('1', '1', [1, 1000], 'how often, one after the other', { derived: 'once' }),
   load,
   slope: number('1', '%', [-0.5, 0.5], 'rise over run of the whole leg', { derived: 'level, or what the log says' }),
@@ -27,12 +52,10 @@ const rowFields = {
 
 const shareFields = {
   ...wayFields,
+  ...logFields,
   share: number('1', '%', [0.001, 1], 'of the whole distance; all together 100 %', { required: true }),
   load,
 } as const satisfies Fields;
-
-const unit = (kind: string, choices: readonly string[]) =>
-  ({ kind: 'choice', choices, doc: `unit of the ${kind} in logs whose header names none` }) as const;
 
 /** To be spread into the fields of a cell. */
 export const tripFields = {
@@ -40,9 +63,7 @@ export const tripFields = {
   trip: { kind: 'groups', fields: rowFields, doc: 'legs and stops in the order of driving' },
   mix: { kind: 'groups', fields: shareFields, doc: 'schedules, each with its share of the distance, driven in turn' },
   legs: number('1', '1', [1, 1000], 'of a mix', { derived: 'the fewest that keep the shares within 1 %, at most 60' }),
-  timeUnit: unit('time', ['s', 'ms', 'min', 'h']),
-  speedUnit: unit('speed', ['km/h', 'mph', 'm/s', 'kn']),
-  altitudeUnit: unit('altitude', ['m', 'ft']),
+  ...logFields,
 } as const satisfies Fields;
 
 /** The values of a cell that are not about its trip. */

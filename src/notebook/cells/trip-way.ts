@@ -1,5 +1,5 @@
 /** From one row of a trip to what is driven in it: a schedule, a log or a steady speed. */
-import type { LogUnits } from '../../cycles/log.ts';
+import type { LogColumns, LogUnits } from '../../cycles/log.ts';
 import type { LooseLeg } from '../../cycles/join-legs.ts';
 import { isScheduleName, scheduleNamed, scheduleNames } from '../../cycles/schedules.ts';
 import { steadyOver, steadySchedule } from '../../cycles/steady.ts';
@@ -7,10 +7,12 @@ import type { Leg, Stop } from '../../cycles/trip.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import { UnreadableFile } from '../files/folder.ts';
 import { type LogFile, readLogFile } from '../files/log-file.ts';
-import type { FieldValue, FieldValues } from '../fields/read-context.ts';
+import { type FieldValue, type FieldValues, writtenKey } from '../fields/read-context.ts';
 
 /** The fields that say by what a row is driven. */
 export const WAYS = ['schedule', 'log', 'speed'] as const;
+/** Fields that are about logs alone. */
+export const LOG_KEYS = ['timeUnit', 'speedUnit', 'altitudeUnit', 'columns'] as const;
 /** Rows that are right, for messages. */
 export const ONE_OF = 'schedule: wltc, log: drive.csv, or speed: 100 km/h with a distance or a time';
 
@@ -30,13 +32,17 @@ export interface Ways {
   readonly logs: number;
 }
 
-/** @param cell values of the cell: the units of its logs. @param readFile throws UnreadableFile. */
+/** @param cell values of the cell: the units and columns of its logs, where a row says nothing else. @param readFile throws UnreadableFile. */
 export function openWays(cell: FieldValues, readFile: (path: string) => string): Ways {
   const files = new Map<string, LogFile>();
-  const units = unitsOf(cell);
-  const log = (file: string, path: string): LogFile => {
-    const found = files.get(file) ?? readLogFile(textOf(file, path, readFile), file, units);
-    files.set(file, found);
+  const log: ReadLog = (file, path, row) => {
+    const [units, columns] = [
+      { ...unitsOf(cell), ...unitsOf(row) },
+      { ...columnsOf(cell), ...columnsOf(row) },
+    ];
+    const key = JSON.stringify([file, units, columns]);
+    const found = files.get(key) ?? readLogFile(textOf(file, path, readFile), file, units, columns);
+    files.set(key, found);
     return found;
   };
   return {
@@ -62,7 +68,10 @@ export function wholeOf(value: FieldValue | undefined, otherwise: number, path: 
   return value;
 }
 
-function wayOf(row: FieldValues, path: string, log: (file: string, path: string) => LogFile): Way {
+/** Reads the log of a row. */
+type ReadLog = (file: string, path: string, row: FieldValues) => LogFile;
+
+function wayOf(row: FieldValues, path: string, log: ReadLog): Way {
   const [kind, second] = WAYS.filter(key => row[key] !== undefined);
   if (kind === undefined) throw new SpecError(path, 'does not say what is driven', ONE_OF);
   if (second !== undefined) throw new SpecError(`${path}.${second}`, `stands beside ${kind}`, 'one of the two');
@@ -71,10 +80,13 @@ function wayOf(row: FieldValues, path: string, log: (file: string, path: string)
     if (row[key] === undefined) continue;
     throw new SpecError(`${path}.${key}`, `goes with a speed, and a ${kind} has its own`);
   }
+  for (const key of kind === 'log' ? [] : LOG_KEYS) {
+    if (row[key] !== undefined && path.endsWith(']')) throw new SpecError(`${path}.${writtenKey(key)}`, 'is for a log');
+  }
   const { schedule: name, log: file, load } = row;
   const carried = typeof load === 'number' ? load : null;
   if (typeof file === 'string') {
-    const parts = log(file, path).parts.map(part => (part.kind === 'stop' ? part : { ...part, load: carried }));
+    const parts = log(file, path, row).parts.map(part => (part.kind === 'stop' ? part : { ...part, load: carried }));
     return { title: file, parts, steady: null };
   }
   if (typeof name !== 'string' || !isScheduleName(name)) {
@@ -109,6 +121,12 @@ function textOf(file: string, path: string, readFile: (path: string) => string):
     if (!(error instanceof UnreadableFile)) throw error;
     throw new SpecError(`${path}.log`, error.message, 'a CSV file in the folder of the notebook');
   }
+}
+
+/** Names of columns that a cell or a row says. */
+function columnsOf({ columns }: FieldValues): LogColumns {
+  if (typeof columns !== 'object' || Array.isArray(columns)) return {};
+  return Object.fromEntries(Object.entries(columns).filter(([, name]) => typeof name === 'string'));
 }
 
 function unitsOf({ timeUnit, speedUnit, altitudeUnit }: FieldValues): LogUnits {

@@ -5,7 +5,7 @@ import type { Leg, Stop, Trip } from '../../cycles/trip.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import { type FieldValues, writtenKey } from '../fields/read-context.ts';
 import { readMix } from './trip-mix.ts';
-import { ONE_OF, openWays, rowsOf, WAYS, type Ways, wholeOf } from './trip-way.ts';
+import { LOG_KEYS, ONE_OF, openWays, rowsOf, WAYS, type Ways, wholeOf } from './trip-way.ts';
 
 export { tripFields, withoutTrip } from './trip-fields.ts';
 
@@ -31,7 +31,7 @@ export function readTrip(values: FieldValues, path: string, readFile: (path: str
       : first === 'mix'
         ? ofMix(values, path, ways)
         : alone(values, path, ways);
-  for (const key of ['timeUnit', 'speedUnit', 'altitudeUnit']) {
+  for (const key of LOG_KEYS) {
     if (values[key] === undefined || ways.logs > 0) continue;
     throw new SpecError(`${path}.${writtenKey(key)}`, 'is for a log, and there is none');
   }

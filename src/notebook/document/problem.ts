@@ -27,10 +27,13 @@ export type Cause = 'axlewatt' | 'files' | 'rows';
 /** Thrown for anything that the user can mend in the notebook. */
 export class NotebookProblem extends Error {
   readonly data: ProblemData;
-  constructor(data: ProblemData) {
+  /** What else is wrong in the same file. */
+  readonly others: readonly ProblemData[];
+  constructor(data: ProblemData, others: readonly ProblemData[] = []) {
     super(problemText(data));
     this.name = 'NotebookProblem';
     this.data = data;
+    this.others = others;
   }
 }
 

@@ -1,5 +1,5 @@
 /** From the file of a recorded drive to the legs of a trip, with a problem located in the file for what cannot be read. */
-import { LogError, type LogReading, type LogUnits, readLog } from '../../cycles/log.ts';
+import { type LogColumns, LogError, type LogReading, type LogUnits, readLog } from '../../cycles/log.ts';
 import type { Leg, Stop } from '../../cycles/trip.ts';
 import { problemAt } from '../document/located.ts';
 import { NotebookProblem, type ProblemData } from '../document/problem.ts';
@@ -14,16 +14,17 @@ export interface LogFile {
 const SAME_WAY = 1e-4;
 
 /**
- * @param file name for messages. @param units of columns whose header names none.
+ * @param file name for messages. @param units of columns whose header names none. @param columns that were named.
  * @throws NotebookProblem, located in the file.
  */
-export function readLogFile(text: string, file: string, units: LogUnits): LogFile {
+export function readLogFile(text: string, file: string, units: LogUnits, columns: LogColumns): LogFile {
   try {
-    const reading = readLog(text, { title: file, units });
+    const reading = readLog(text, { title: file, units, columns });
     return { parts: reading.parts, notes: notesOf(reading, file) };
   } catch (error) {
     if (!(error instanceof LogError)) throw error;
-    throw new NotebookProblem(problemOf(error, text, file));
+    const others = error.others.map(other => problemOf(other, text, file));
+    throw new NotebookProblem(problemOf(error, text, file), others);
   }
 }
 
