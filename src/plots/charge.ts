@@ -5,20 +5,8 @@ import { duration } from './kit/duration.ts';
 import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
 import { outline } from './kit/simplify.ts';
 import { INK, LINES, QUIET } from './kit/palette.ts';
-import {
-  leftAxis,
-  LEFT,
-  lineKey,
-  NARROW,
-  numbers,
-  type Picture,
-  type PictureTable,
-  RIGHT,
-  summaryNumber,
-  texts,
-  THEME,
-  thin,
-} from './kit/picture.ts';
+import { leftAxis, lineKey, NARROW, type Picture, type PictureTable, plotWidth, THEME } from './kit/picture.ts';
+import { numbers, summaryNumber, texts, thin } from './kit/series.ts';
 
 const ROWS = 12;
 const POWERS = ['wall_power_W', 'pack_power_W'] as const;
@@ -74,7 +62,7 @@ function spec(result: Result, system: System, width: number): object {
       ticks: last,
     },
   });
-  const frame = { width: width - LEFT - RIGHT - 4, height: narrow ? 95 : 110 };
+  const frame = { width: plotWidth(width), height: narrow ? 95 : 110 };
   return {
     config: THEME,
     bounds: 'flush',

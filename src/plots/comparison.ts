@@ -4,18 +4,8 @@ import type { System } from '../units.ts';
 import { columnHeading, scaleOf, unitText, written } from './kit/rounding.ts';
 import { outline } from './kit/simplify.ts';
 import { LINES } from './kit/palette.ts';
-import {
-  leftAxis,
-  lineKey,
-  LEFT,
-  NARROW,
-  numbers,
-  type Picture,
-  RIGHT,
-  span,
-  summaryNumber,
-  THEME,
-} from './kit/picture.ts';
+import { leftAxis, lineKey, NARROW, type Picture, plotWidth, THEME } from './kit/picture.ts';
+import { numbers, span, summaryNumber } from './kit/series.ts';
 
 const ROWS = 12;
 
@@ -94,7 +84,7 @@ function spec(runs: readonly Traced[], end: number, width: number): object {
   const domain = runs.map(run => run.name);
   return {
     config: THEME,
-    width: width - LEFT - RIGHT - 4,
+    width: plotWidth(width),
     height: narrow ? 190 : 260,
     title: { text: `Speed, ${unitText(runs[0]?.unit ?? '')}` },
     data: { values },

@@ -4,19 +4,8 @@ import type { System } from '../units.ts';
 import { columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
 import { outline } from './kit/simplify.ts';
 import { COLOUR, INK, LINES } from './kit/palette.ts';
-import {
-  leftAxis,
-  LEFT,
-  lineKey,
-  NARROW,
-  numbers,
-  type Picture,
-  type PictureTable,
-  RIGHT,
-  THEME,
-  thin,
-} from './kit/picture.ts';
-import { columnOf, headingOf, pointsOf, shown } from './kit/series.ts';
+import { leftAxis, lineKey, NARROW, type Picture, type PictureTable, plotWidth, THEME } from './kit/picture.ts';
+import { columnOf, headingOf, numbers, pointsOf, shown, thin } from './kit/series.ts';
 
 const ROWS = 12;
 const TEMPERATURES = ['pack_temperature_K', 'unit_temperature_K'] as const;
@@ -46,7 +35,7 @@ function warming(result: Result, series: string): readonly (typeof TEMPERATURES)
 
 function spec(result: Result, series: string, system: System, width: number): object {
   const narrow = width < NARROW;
-  const frame = { width: width - LEFT - RIGHT - 4, height: narrow ? 95 : 110 };
+  const frame = { width: plotWidth(width), height: narrow ? 95 : 110 };
   const distance = shown(result, series, 'distance_m', system);
   const warm = warming(result, series);
   const x = (last: boolean): object => ({

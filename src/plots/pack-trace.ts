@@ -4,7 +4,8 @@ import type { System } from '../units.ts';
 import { figure, columnHeading, scaleOf, unitText, written } from './kit/rounding.ts';
 import { outline } from './kit/simplify.ts';
 import { COLOUR, INK } from './kit/palette.ts';
-import { leftAxis, LEFT, NARROW, numbers, type Picture, RIGHT, span, THEME, thin } from './kit/picture.ts';
+import { leftAxis, NARROW, type Picture, plotWidth, THEME } from './kit/picture.ts';
+import { numbers, span, thin } from './kit/series.ts';
 
 const ROWS = 12;
 
@@ -86,7 +87,7 @@ function spec(result: Result, system: System, end: number, width: number): objec
       axis: leftAxis(4),
     };
     return {
-      width: width - LEFT - RIGHT - 4,
+      width: plotWidth(width),
       height: narrow ? 100 : 120,
       title: { text: `${title}, ${unitText(scale.unit)}` },
       layer: [

@@ -3,18 +3,8 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { columnHeading, type Described, scaleOf, written } from './kit/rounding.ts';
 import { COLOUR, INK } from './kit/palette.ts';
-import {
-  leftAxis,
-  LEFT,
-  lineKey,
-  NARROW,
-  numbers,
-  type Picture,
-  type PictureTable,
-  RIGHT,
-  THEME,
-} from './kit/picture.ts';
-import { columnOf, shown } from './kit/series.ts';
+import { leftAxis, lineKey, NARROW, type Picture, type PictureTable, plotWidth, THEME } from './kit/picture.ts';
+import { columnOf, numbers, shown } from './kit/series.ts';
 
 const OUT = 'out of the pack';
 const BACK = 'back into it';
@@ -49,7 +39,7 @@ function spec(result: Result, system: System, width: number): object {
   const speed = columnHeading('speed', scaleOf(columnOf(result, 'speed', 'from_m_s'), system).unit);
   return {
     config: THEME,
-    width: width - LEFT - RIGHT - 4,
+    width: plotWidth(width),
     height: width < NARROW ? 170 : 190,
     title: { text: columnHeading('Energy', scale.unit) },
     data: { values },

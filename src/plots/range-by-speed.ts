@@ -3,18 +3,8 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { figure, scaleOf, written } from './kit/rounding.ts';
 import { INK, LINES } from './kit/palette.ts';
-import {
-  leftAxis,
-  LEFT,
-  lineKey,
-  NARROW,
-  type Picture,
-  type PictureTable,
-  RIGHT,
-  summaryNumber,
-  THEME,
-} from './kit/picture.ts';
-import { columnOf, headingOf, pointsOf, shown } from './kit/series.ts';
+import { leftAxis, lineKey, NARROW, type Picture, type PictureTable, plotWidth, THEME } from './kit/picture.ts';
+import { columnOf, headingOf, pointsOf, shown, summaryNumber } from './kit/series.ts';
 
 const KEYS = ['speed_m_s', 'range_m', 'consumption_J_m', 'consumption_wall_J_m'] as const;
 
@@ -30,7 +20,7 @@ export function rangeBySpeed(result: Result, system: System): Picture {
 
 function spec(result: Result, system: System, width: number): object {
   const narrow = width < NARROW;
-  const frame = { width: width - LEFT - RIGHT - 4 };
+  const frame = { width: plotWidth(width) };
   const speeds = shown(result, 'speed', 'speed_m_s', system);
   const x = (last: boolean): object => ({
     field: 'x',

@@ -3,18 +3,8 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { figure, scaleOf, written } from './kit/rounding.ts';
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
-import {
-  leftAxis,
-  LEFT,
-  NARROW,
-  numbers,
-  type Picture,
-  type PictureTable,
-  RIGHT,
-  summaryNumber,
-  THEME,
-} from './kit/picture.ts';
-import { columnOf, headingOf, pointsOf, shown } from './kit/series.ts';
+import { leftAxis, NARROW, type Picture, type PictureTable, plotWidth, THEME } from './kit/picture.ts';
+import { columnOf, headingOf, numbers, pointsOf, shown, summaryNumber } from './kit/series.ts';
 
 /** The picture of a range with a curve over temperature: needs the series `temperature`. */
 export function rangeByTemperature(result: Result, system: System): Picture {
@@ -40,7 +30,7 @@ function spec(result: Result, system: System, width: number): object {
   const y = { field: 'y', type: 'quantitative', scale: { domain: [0, 1.15 * most], nice: false }, axis: leftAxis(5) };
   return {
     config: THEME,
-    width: width - LEFT - RIGHT - 4,
+    width: plotWidth(width),
     height: width < NARROW ? 180 : 210,
     title: { text: headingOf(result, 'temperature', 'range_m', system) },
     layer: [

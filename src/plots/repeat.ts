@@ -3,18 +3,8 @@ import type { Result, Series } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
 import { INK, LINES } from './kit/palette.ts';
-import {
-  leftAxis,
-  LEFT,
-  lineKey,
-  NARROW,
-  numbers,
-  type Picture,
-  type PictureTable,
-  RIGHT,
-  summaryNumber,
-  THEME,
-} from './kit/picture.ts';
+import { leftAxis, lineKey, NARROW, type Picture, type PictureTable, plotWidth, THEME } from './kit/picture.ts';
+import { numbers, summaryNumber } from './kit/series.ts';
 
 /** What is drawn below the times, as far as it is known. */
 const WARM = ['unit_temperature_K', 'pack_temperature_K'] as const;
@@ -37,7 +27,7 @@ function known(runs: Series): readonly string[] {
 
 function spec(runs: Series, system: System, width: number): object {
   const narrow = width < NARROW;
-  const plotWidth = width - LEFT - RIGHT - 4;
+  const across = plotWidth(width);
   const below = known(runs);
   const count = numbers(runs, 'run_1').length;
   const x = {
@@ -57,7 +47,7 @@ function spec(runs: Series, system: System, width: number): object {
     spacing: 34,
     vconcat: [
       {
-        width: plotWidth,
+        width: across,
         height: narrow ? 150 : 180,
         title: { text: capital(title(runs, 'time_to_target_s', system)) },
         data: { values: points(runs, 'time_to_target_s', system) },
@@ -68,7 +58,7 @@ function spec(runs: Series, system: System, width: number): object {
         },
       },
       {
-        width: plotWidth,
+        width: across,
         height: narrow ? 150 : 160,
         title: {
           text: columnHeading(

@@ -10,18 +10,14 @@ import { COLOUR, INK, INK_ON, LINES, SIGN } from './kit/palette.ts';
 import {
   CHARACTER,
   leftAxis,
-  LEFT,
   lineKey,
   NARROW,
-  numbers,
   type Picture,
   type PictureTable,
-  RIGHT,
-  summaryNumber,
+  plotWidth,
   THEME,
-  thin,
 } from './kit/picture.ts';
-import { columnOf, shown } from './kit/series.ts';
+import { columnOf, numbers, shown, summaryNumber, thin } from './kit/series.ts';
 
 const ROWS = 16;
 const ASKED = 'asked for';
@@ -52,7 +48,7 @@ function clock(result: Result): { readonly unit: 'min' | 'h'; readonly factor: n
 
 function spec(result: Result, system: System, width: number): object {
   const narrow = width < NARROW;
-  const plotWidth = width - LEFT - RIGHT - 4;
+  const across = plotWidth(width);
   const { unit, factor } = clock(result);
   const seconds = numbers(result.series['time'] ?? {}, 'time_s');
   const end = (seconds.at(-1) ?? 1) * factor;
@@ -87,9 +83,9 @@ function spec(result: Result, system: System, width: number): object {
       scale: { color: 'independent', strokeDash: 'independent' },
     },
     vconcat: [
-      ...(held.length === 0 ? [] : [strip(held, factor, end, plotWidth)]),
+      ...(held.length === 0 ? [] : [strip(held, factor, end, across)]),
       {
-        width: plotWidth,
+        width: across,
         height: narrow ? 170 : 210,
         title: { text: columnHeading(capital(column.label), scaleOf(column, system).unit) },
         data: { values },
@@ -106,10 +102,10 @@ function spec(result: Result, system: System, width: number): object {
 }
 
 /** Coloured only where the car is held back; a stretch of seconds is widened to what can be seen. */
-function strip(held: readonly Band[], factor: number, end: number, plotWidth: number): object {
+function strip(held: readonly Band[], factor: number, end: number, across: number): object {
   const height = 20;
   const segments = held.map(({ from, to, limiter }) => {
-    const room = (((to - from) * factor) / end) * plotWidth;
+    const room = (((to - from) * factor) / end) * across;
     const word = room > limiter.length * CHARACTER + 6 ? limiter : room > 12 ? SIGN[limiter] : '';
     return {
       from: from * factor,
@@ -122,7 +118,7 @@ function strip(held: readonly Band[], factor: number, end: number, plotWidth: nu
   });
   const x = { field: 'from', type: 'quantitative', scale: { domain: [0, end], nice: false }, axis: null };
   return {
-    width: plotWidth,
+    width: across,
     height,
     view: { fill: COLOUR.driver, stroke: null },
     data: { values: segments },

@@ -3,7 +3,8 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { capital, columnHeading, decimalsFor, scaleOf, written } from './kit/rounding.ts';
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
-import { leftAxis, LEFT, NARROW, numbers, type Picture, RIGHT, texts, THEME, thin } from './kit/picture.ts';
+import { leftAxis, NARROW, type Picture, plotWidth, THEME } from './kit/picture.ts';
+import { numbers, texts, thin } from './kit/series.ts';
 import {
   axisTitle,
   levelText,
@@ -61,7 +62,7 @@ function spec(
     bounds: 'flush',
     spacing: 44,
     vconcat: figures.map((figure, i) => ({
-      width: width - LEFT - RIGHT - 4,
+      width: plotWidth(width),
       height: width < NARROW ? 110 : 130,
       ...view(result, axis, figure, what, system, i === figures.length - 1, width),
     })),

@@ -4,7 +4,8 @@ import { massText } from '../runs/weigh/text.ts';
 import type { System } from '../units.ts';
 import { axleBars } from './axle-bars.ts';
 import { COLOUR, INK, PAPER, QUIET } from './kit/palette.ts';
-import { CHARACTER, NARROW, numbers, type Picture, summaryNumber, THEME } from './kit/picture.ts';
+import { CHARACTER, NARROW, type Picture, THEME } from './kit/picture.ts';
+import { numbers, summaryNumber } from './kit/series.ts';
 import { type Box, boxes, type Note, placeNotes } from './side-view-layout.ts';
 import { caption, table } from './side-view-words.ts';
 

@@ -6,20 +6,8 @@ import { cutBands, shares } from './kit/bands.ts';
 import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
 import { outline } from './kit/simplify.ts';
 import { COLOUR, INK, INK_ON, PAPER, SIGN } from './kit/palette.ts';
-import {
-  CHARACTER,
-  leftAxis,
-  LEFT,
-  NARROW,
-  numbers,
-  type Picture,
-  type PictureTable,
-  RIGHT,
-  span,
-  summaryNumber,
-  THEME,
-  thin,
-} from './kit/picture.ts';
+import { CHARACTER, LEFT, leftAxis, NARROW, type Picture, type PictureTable, plotWidth, THEME } from './kit/picture.ts';
+import { numbers, span, summaryNumber, thin } from './kit/series.ts';
 
 const ROWS = 16;
 
@@ -35,9 +23,9 @@ export function speedTrace(result: Result, system: System): Picture {
 }
 
 /** The strip alone, as a view that shares its time axis with the views above and below. */
-export function strip(result: Result, end: number, plotWidth: number, height: number): object {
+export function strip(result: Result, end: number, across: number, height: number): object {
   const segments = cutBands(result.bands, end).map(band => {
-    const room = ((band.to - band.from) / end) * plotWidth;
+    const room = ((band.to - band.from) / end) * across;
     const word = room > band.limiter.length * CHARACTER + 6 ? band.limiter : room > 12 ? SIGN[band.limiter] : '';
     return {
       from: band.from,
@@ -50,7 +38,7 @@ export function strip(result: Result, end: number, plotWidth: number, height: nu
   });
   const x = { field: 'from', type: 'quantitative', scale: { domain: [0, end], nice: false }, axis: null };
   return {
-    width: plotWidth,
+    width: across,
     height,
     data: { values: segments },
     layer: [
@@ -73,7 +61,7 @@ export function strip(result: Result, end: number, plotWidth: number, height: nu
 
 function spec(result: Result, system: System, end: number, width: number): object {
   const narrow = width < NARROW;
-  const plotWidth = width - LEFT - RIGHT - 4;
+  const across = plotWidth(width);
   const series = result.series['time'] ?? {};
   const time = numbers(series, 'time_s');
   const last = time.findLastIndex(t => t <= end);
@@ -91,7 +79,7 @@ function spec(result: Result, system: System, end: number, width: number): objec
       y: (values[i] ?? 0) * scale.factor + scale.offset,
     }));
     return {
-      width: plotWidth,
+      width: across,
       height,
       layer: [
         {
@@ -122,20 +110,20 @@ function spec(result: Result, system: System, end: number, width: number): objec
     spacing: 5,
     vconcat: [
       {
-        ...line('speed_m_s', narrow ? 180 : 230, [goal(result, system, end, plotWidth)], null),
+        ...line('speed_m_s', narrow ? 180 : 230, [goal(result, system, end, across)], null),
         title: { text: title('speed_m_s') },
       },
-      strip(result, end, plotWidth, 24),
-      heading(title('acceleration_m_s2'), plotWidth),
+      strip(result, end, across, 24),
+      heading(title('acceleration_m_s2'), across),
       line('acceleration_m_s2', narrow ? 90 : 110, [], 'time since the pedal went down, s'),
     ],
   };
 }
 
 /** A line of text as a view of its own: the title of a plot below another one would be drawn over that one. */
-function heading(text: string, plotWidth: number): object {
+function heading(text: string, across: number): object {
   return {
-    width: plotWidth,
+    width: across,
     height: 24,
     data: { values: [{}] },
     mark: { type: 'text', align: 'left', baseline: 'bottom', fontWeight: 600, text },
@@ -144,7 +132,7 @@ function heading(text: string, plotWidth: number): object {
 }
 
 /** The dot where the sprint is over, with its time beside it. */
-function goal(result: Result, system: System, end: number, plotWidth: number): object {
+function goal(result: Result, system: System, end: number, across: number): object {
   const [key, speed] = system === 'metric' ? (['time_to_100_km_h', 100] as const) : (['time_to_60_mph', 60] as const);
   const time = summaryNumber(result, key);
   const values =
@@ -152,7 +140,7 @@ function goal(result: Result, system: System, end: number, plotWidth: number): o
       ? []
       : [{ x: time, y: speed, text: `${speed} ${system === 'metric' ? 'km/h' : 'mph'} at ${written(time, 's')}` }];
   // To the left of the dot, above the line, unless that would run into the axis.
-  const late = time !== null && (time / end) * plotWidth > 20 * CHARACTER;
+  const late = time !== null && (time / end) * across > 20 * CHARACTER;
   const label = { type: 'text', fontWeight: 600 };
   const encoding = { x: { field: 'x', type: 'quantitative' }, y: { field: 'y', type: 'quantitative' } };
   return {

@@ -3,7 +3,8 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
 import { COLOUR, INK } from './kit/palette.ts';
-import { LEFT, leftAxis, NARROW, numbers, type Picture, RIGHT, THEME } from './kit/picture.ts';
+import { leftAxis, NARROW, type Picture, plotWidth, THEME } from './kit/picture.ts';
+import { numbers } from './kit/series.ts';
 import { chanceText, samplesText } from './kit/interval.ts';
 
 /** Figures that are drawn; the table has all of them. */
@@ -93,7 +94,7 @@ function spec(result: Result, drawn: readonly Sampled[], system: System, width: 
     bounds: 'flush',
     spacing: 54,
     vconcat: drawn.map(each => ({
-      width: width - LEFT - RIGHT - 4,
+      width: plotWidth(width),
       height: narrow ? 90 : 100,
       ...view(result, each, system),
     })),

@@ -3,7 +3,8 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { capital, columnHeading, decimalsFor, digits } from './kit/rounding.ts';
 import { COLOUR, INK } from './kit/palette.ts';
-import { leftAxis, LEFT, NARROW, type Picture, RIGHT, texts, THEME, thin } from './kit/picture.ts';
+import { leftAxis, NARROW, type Picture, plotWidth, THEME } from './kit/picture.ts';
+import { texts, thin } from './kit/series.ts';
 import { axisTitle, levelText, sweepAxes, sweepFigures } from './sweep-columns.ts';
 
 /** Dots that are drawn besides the marked ones; rows of the table. */
@@ -64,7 +65,7 @@ function spec(
   const scale = { zero: false, nice: true, padding: 6 };
   return {
     config: THEME,
-    width: width - LEFT - RIGHT - 4,
+    width: plotWidth(width),
     height: width < NARROW ? 210 : 280,
     title: { text: capital(columnHeading(up?.label ?? '', up?.unit ?? '1')) },
     data: { values: dots },

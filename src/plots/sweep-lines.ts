@@ -3,7 +3,8 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { capital, columnHeading, decimalsFor, written } from './kit/rounding.ts';
 import { INK, LINES } from './kit/palette.ts';
-import { leftAxis, LEFT, lineKey, NARROW, type Picture, RIGHT, THEME, thin } from './kit/picture.ts';
+import { leftAxis, lineKey, NARROW, type Picture, plotWidth, THEME } from './kit/picture.ts';
+import { thin } from './kit/series.ts';
 import {
   axisTitle,
   levelText,
@@ -73,7 +74,7 @@ function spec(
     bounds: 'flush',
     spacing: 44,
     vconcat: drawn.map((figure, i) => ({
-      width: width - LEFT - RIGHT - 4,
+      width: plotWidth(width),
       height: narrow ? 120 : 140,
       ...view(across, along, levels, figure, i === drawn.length - 1, width),
     })),

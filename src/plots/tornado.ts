@@ -3,8 +3,8 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { capital, columnHeading, decimalsFor, scaleOf, written } from './kit/rounding.ts';
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
-import { NARROW, numbers, type Picture, RIGHT, summaryNumber, texts, THEME } from './kit/picture.ts';
-import { columnOf, shown } from './kit/series.ts';
+import { NARROW, type Picture, RIGHT, THEME } from './kit/picture.ts';
+import { columnOf, numbers, shown, summaryNumber, texts } from './kit/series.ts';
 
 /** Bars that are drawn, the widest ones. */
 const MOST = 10;

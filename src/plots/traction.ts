@@ -8,16 +8,13 @@ import {
   CHARACTER,
   leftAxis,
   lineKey,
-  LEFT,
   NARROW,
-  numbers,
   type Picture,
   type PictureTable,
-  RIGHT,
-  summaryNumber,
+  plotWidth,
   THEME,
-  thin,
 } from './kit/picture.ts';
+import { numbers, summaryNumber, thin } from './kit/series.ts';
 
 const ROWS = 14;
 const LOST = 'drive force that grip takes away';
@@ -76,7 +73,7 @@ function forces(series: Series, system: System): Forces {
 function spec(result: Result, system: System, width: number): object {
   const narrow = width < NARROW;
   const { speed, force, points } = forces(result.series['traction'] ?? {}, system);
-  const plotWidth = width - LEFT - RIGHT - 4;
+  const across = plotWidth(width);
   const height = narrow ? 210 : 290;
   const line = (of: 'drive' | 'grip' | 'resistance'): readonly Point[] =>
     outline(points.map(point => ({ x: point.speed, y: point[of] })));
@@ -94,7 +91,7 @@ function spec(result: Result, system: System, width: number): object {
   );
   return {
     config: THEME,
-    width: plotWidth,
+    width: across,
     height,
     title: { text: `Force, ${unitText(force.unit)}` },
     layer: [
@@ -125,7 +122,7 @@ function spec(result: Result, system: System, width: number): object {
           },
         },
       },
-      lostLabel(points, plotWidth, height),
+      lostLabel(points, across, height),
     ],
   };
 }
@@ -149,22 +146,20 @@ function lostArea(points: readonly Row[]): readonly { readonly x: number; readon
 }
 
 /** The words inside the shaded part, where there is room for them. */
-function lostLabel(points: readonly Row[], plotWidth: number, height: number): object {
+function lostLabel(points: readonly Row[], across: number, height: number): object {
   const top = Math.max(...points.map(point => Math.max(point.drive, point.grip)));
   const fastest = points.at(-1)?.speed ?? 1;
   const lost = points.filter(point => point.drive > point.grip);
   const low = lost[0]?.speed ?? 0;
   const roomFor = (need: number): Row[] => {
-    const right = low + (need / plotWidth) * fastest;
+    const right = low + (need / across) * fastest;
     return lost.filter(point => point.speed <= right);
   };
   const fits = (need: number, lines: number): boolean => {
     const under = roomFor(need + 12);
     const last = lost.at(-1)?.speed ?? 0;
     const gap = Math.min(...under.map(point => point.drive)) - Math.max(...under.map(point => point.grip));
-    return (
-      under.length > 1 && last - low > ((need + 12) / plotWidth) * fastest && (gap / top) * height > lines * 16 + 4
-    );
+    return under.length > 1 && last - low > ((need + 12) / across) * fastest && (gap / top) * height > lines * 16 + 4;
   };
   const lines =
     [[LOST], ['drive force that', 'grip takes away'], ['lost to grip']].find(text =>

@@ -4,7 +4,7 @@ import type { CellBlock, NotebookOutcome } from '../notebook/document/outcome.ts
 import { type ProblemData, problemText } from '../notebook/document/problem.ts';
 import { cutBands, shares } from '../plots/kit/bands.ts';
 import { SIGN } from '../plots/kit/palette.ts';
-import { span } from '../plots/kit/picture.ts';
+import { span } from '../plots/kit/series.ts';
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { cellTitle, valueText } from './page/cell.ts';

@@ -1,5 +1,4 @@
 /** What a picture is before it is drawn: a Vega-Lite spec for any width, what it shows in words, and its numbers. */
-import type { Result, Series } from '../../runs/result.ts';
 import { HAIR, INK, LINES, PAPER, QUIET } from './palette.ts';
 
 export interface Picture {
@@ -67,50 +66,14 @@ export function leftAxis(ticks: number): object {
   return { title: null, tickCount: ticks, minExtent: LEFT - 6, maxExtent: LEFT - 6 };
 }
 
-/** Numbers of a column; a text column is an error in the program, not in the notebook. */
-export function numbers(series: Series, key: string): Float64Array {
-  const column = series[key];
-  if (column === undefined) throw new Error(`the series has no column ${key}`);
-  if (!(column.values instanceof Float64Array)) throw new Error(`column ${key} is text`);
-  return column.values;
-}
-
-/** Words of a column; a column of numbers is an error in the program. */
-export function texts(series: Series, key: string): readonly string[] {
-  const column = series[key];
-  if (column === undefined) throw new Error(`the series has no column ${key}`);
-  if (column.values instanceof Float64Array) throw new Error(`column ${key} is no text`);
-  return column.values;
-}
-
-/** A number of the summary, or null when it is missing, a word, or without an answer. */
-export function summaryNumber(result: Result, key: string): number | null {
-  const value = result.summary[key];
-  return typeof value === 'number' && Number.isFinite(value) ? value : null;
-}
-
-/** Indices of at most `count` of `length` rows, evenly spread, the first and the last among them. */
-export function thin(length: number, count: number): readonly number[] {
-  if (length <= count) return Array.from({ length }, (_, i) => i);
-  return Array.from({ length: count }, (_, i) => Math.round((i * (length - 1)) / (count - 1)));
-}
-
-/**
- * Time, s, up to which a launch is worth drawing: past the sprint and the quarter mile, but not the long creep to the
- * top speed.
- */
-export function span(result: Result): number {
-  const series = result.series['time'];
-  const times = series === undefined ? new Float64Array(0) : numbers(series, 'time_s');
-  const end = times.at(-1) ?? 0;
-  const marks = ['time_to_100_km_h', 'time_to_60_mph', 'time_quarter_mile', 'time_400_m'];
-  const passed = marks.map(key => summaryNumber(result, key)).filter(time => time !== null);
-  return passed.length === 0 ? end : Math.min(end, 1.05 * Math.max(...passed));
-}
-
 /** A key below the plot, in as many columns as surely fit: the drawing library takes a character for 0.8 of its height. */
 export function lineKey(labels: readonly string[], width: number): object {
   const longest = Math.max(...labels.map(label => label.length));
   const columns = Math.max(1, Math.min(labels.length, Math.floor((width - LEFT) / (50 + 0.8 * FONT_SIZE * longest))));
   return { title: null, orient: 'bottom', direction: 'vertical', columns, symbolType: 'stroke', symbolSize: 500 };
+}
+
+/** px of the plot itself in a drawing of this many across. */
+export function plotWidth(width: number): number {
+  return width - LEFT - RIGHT - 4;
 }

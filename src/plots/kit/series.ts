@@ -1,9 +1,8 @@
-/** Columns of a result in the units of display. */
-import type { Column, Result } from '../../runs/result.ts';
+/** Columns and figures of a result, and columns in the units of display. */
+import type { Column, Result, Series } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import { capital, columnHeading, scaleOf } from './rounding.ts';
 import type { Point } from './simplify.ts';
-import { numbers } from './picture.ts';
 
 /** A column; none of that name is an error in the program. */
 export function columnOf(result: Result, series: string, key: string): Column {
@@ -30,4 +29,45 @@ export function pointsOf(result: Result, series: string, x: string, y: string, s
   return Array.from(shown(result, series, y, system), (value, i) => ({ x: across[i] ?? 0, y: value })).filter(
     point => !Number.isNaN(point.y),
   );
+}
+
+/** Numbers of a column; a text column is an error in the program, not in the notebook. */
+export function numbers(series: Series, key: string): Float64Array {
+  const column = series[key];
+  if (column === undefined) throw new Error(`the series has no column ${key}`);
+  if (!(column.values instanceof Float64Array)) throw new Error(`column ${key} is text`);
+  return column.values;
+}
+
+/** Words of a column; a column of numbers is an error in the program. */
+export function texts(series: Series, key: string): readonly string[] {
+  const column = series[key];
+  if (column === undefined) throw new Error(`the series has no column ${key}`);
+  if (column.values instanceof Float64Array) throw new Error(`column ${key} is no text`);
+  return column.values;
+}
+
+/** A number of the summary, or null when it is missing, a word, or without an answer. */
+export function summaryNumber(result: Result, key: string): number | null {
+  const value = result.summary[key];
+  return typeof value === 'number' && Number.isFinite(value) ? value : null;
+}
+
+/** Indices of at most `count` of `length` rows, evenly spread, the first and the last among them. */
+export function thin(length: number, count: number): readonly number[] {
+  if (length <= count) return Array.from({ length }, (_, i) => i);
+  return Array.from({ length: count }, (_, i) => Math.round((i * (length - 1)) / (count - 1)));
+}
+
+/**
+ * Time, s, up to which a launch is worth drawing: past the sprint and the quarter mile, but not the long creep to the
+ * top speed.
+ */
+export function span(result: Result): number {
+  const series = result.series['time'];
+  const times = series === undefined ? new Float64Array(0) : numbers(series, 'time_s');
+  const end = times.at(-1) ?? 0;
+  const marks = ['time_to_100_km_h', 'time_to_60_mph', 'time_quarter_mile', 'time_400_m'];
+  const passed = marks.map(key => summaryNumber(result, key)).filter(time => time !== null);
+  return passed.length === 0 ? end : Math.min(end, 1.05 * Math.max(...passed));
 }

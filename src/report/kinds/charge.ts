@@ -2,7 +2,7 @@
 import { chargeTraces } from '../../plots/charge.ts';
 import { duration } from '../../plots/kit/duration.ts';
 import { figure, scaleOf, written } from '../../plots/kit/rounding.ts';
-import { numbers, summaryNumber } from '../../plots/kit/picture.ts';
+import { numbers, summaryNumber } from '../../plots/kit/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import { figureOf, numbersTable } from '../page/figures.ts';

@@ -1,7 +1,7 @@
 /** The verdict on a launch in plain sentences. All wording about the answer stands here, for page and terminal alike. */
 import { longest, shares } from '../../plots/kit/bands.ts';
 import { type Described, figure, written } from '../../plots/kit/rounding.ts';
-import { summaryNumber } from '../../plots/kit/picture.ts';
+import { summaryNumber } from '../../plots/kit/series.ts';
 import { endsText, within } from '../../plots/kit/interval.ts';
 import type { Result } from '../../runs/result.ts';
 import { formatQuantity, type System } from '../../units.ts';

@@ -1,6 +1,6 @@
 /** A ranking in full: what it says, the tornado, the choices. */
 import { digits } from '../../plots/kit/rounding.ts';
-import { numbers, summaryNumber, texts } from '../../plots/kit/picture.ts';
+import { numbers, summaryNumber, texts } from '../../plots/kit/series.ts';
 import { tornado } from '../../plots/tornado.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';

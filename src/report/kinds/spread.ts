@@ -1,6 +1,6 @@
 /** A spread in full: each figure with its interval, the histograms, what was drawn. */
 import { figure } from '../../plots/kit/rounding.ts';
-import { summaryNumber, texts } from '../../plots/kit/picture.ts';
+import { summaryNumber, texts } from '../../plots/kit/series.ts';
 import { spreadHistograms } from '../../plots/spread.ts';
 import { chanceText, endsText, samplesText, within } from '../../plots/kit/interval.ts';
 import type { Result } from '../../runs/result.ts';

@@ -1,6 +1,6 @@
 /** Steady speeds in full: the words, the curve. */
 import { duration } from '../../plots/kit/duration.ts';
-import { summaryNumber } from '../../plots/kit/picture.ts';
+import { summaryNumber } from '../../plots/kit/series.ts';
 import { rangeBySpeed } from '../../plots/range-by-speed.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';

@@ -1,6 +1,7 @@
 /** A sweep in full: what it says, the pictures that its parameters allow, the rows. */
 import { columnHeading, decimalsFor, written } from '../../plots/kit/rounding.ts';
-import { type Picture, summaryNumber } from '../../plots/kit/picture.ts';
+import { type Picture } from '../../plots/kit/picture.ts';
+import { summaryNumber } from '../../plots/kit/series.ts';
 import { axisTitle, levelText, sweepAxes, sweepFigures } from '../../plots/sweep-columns.ts';
 import { frontRows, sweepFront } from '../../plots/sweep-front.ts';
 import { sweepLines } from '../../plots/sweep-lines.ts';

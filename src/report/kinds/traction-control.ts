@@ -1,6 +1,6 @@
 /** What traction control is worth: the wheels free to spin, the car as it is, and the slip held at its best. */
 import { figure } from '../../plots/kit/rounding.ts';
-import { summaryNumber } from '../../plots/kit/picture.ts';
+import { summaryNumber } from '../../plots/kit/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import { type Html, html } from '../page/html.ts';

@@ -2,7 +2,7 @@
 import { cutBands } from '../../plots/kit/bands.ts';
 import { comparison, type Named } from '../../plots/comparison.ts';
 import { COLOUR, INK_ON, SIGN } from '../../plots/kit/palette.ts';
-import { summaryNumber } from '../../plots/kit/picture.ts';
+import { summaryNumber } from '../../plots/kit/series.ts';
 import { chanceText } from '../../plots/kit/interval.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
