@@ -1,10 +1,12 @@
 /** A launch: full pedal from rest (or from a speed), explained. */
 import type { Car } from '../../model/car.ts';
-import { atGrip, axleMode, GRIP, L } from '../../model/forward/state.ts';
+import { axleMode, GRIP, L } from '../../model/forward/state.ts';
 import { solveExtrapolation } from '../../solvers/extrapolation.ts';
 import { balanceOf } from '../sheet/balance.ts';
+import { launchEvents } from './events.ts';
 import { gearsSeries } from './gears.ts';
 import { gripBill } from './grip-bill.ts';
+import type { Mark } from './marks.ts';
 import { launchOutputs } from './outputs.ts';
 import { launchOnce } from './run.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
@@ -12,7 +14,7 @@ import { bandsOf, timeSeries, tractionSeries } from './series.ts';
 import { noAnswer } from '../no-answer.ts';
 import { leastLoads, summarise } from './summary.ts';
 import { integral, ledgerOf } from '../ledger.ts';
-import type { Ledger, Result, ResultEvent, SecondOpinion } from '../result.ts';
+import type { Ledger, Result, SecondOpinion } from '../result.ts';
 import { sound } from '../sound.ts';
 import { secondOpinion } from '../second-opinion.ts';
 import { topSpeed } from '../sheet/top-speed.ts';
@@ -37,7 +39,7 @@ export function launch(car: Car, options: LaunchOptions): Result {
   if (!(start.acceleration > 0)) return stuck(options.from ?? 0, start.limiter, start.used, start.resistance);
   const settings = { tolerance: TOLERANCE, ...options };
   const top = topSpeed(balance);
-  const run = toTheLastMark(car, settings, top?.speed ?? 0);
+  const { run, stop } = toTheLastMark(car, settings, top?.speed ?? 0);
   const { values, reasons } = summarise(run, car, settings);
   values['top_speed'] = top?.speed ?? null;
   values['top_speed_limiter'] = top?.limiter ?? null;
@@ -48,7 +50,7 @@ export function launch(car: Car, options: LaunchOptions): Result {
   const opinion = secondOpinion(
     'odex, extrapolation',
     run,
-    launchOnce(car, { ...settings, stop: lastMark(run) }, (system, problem) =>
+    launchOnce(car, { ...settings, stop }, (system, problem) =>
       solveExtrapolation(system, { ...problem, maxSteps: OPINION_STEPS }),
     ),
   );
@@ -60,7 +62,7 @@ export function launch(car: Car, options: LaunchOptions): Result {
     outputs: launchOutputs,
     series: { time, traction: tractionSeries(balance, top?.speed ?? 0), ...gearsSeries(car, options) },
     bands: bandsOf(time),
-    events: events(run),
+    events: launchEvents(run),
     ledger,
     warnings: [...warnings(run, ledger, opinion), ...shaftWarning(run, car)],
     opinion,
@@ -68,19 +70,16 @@ export function launch(car: Car, options: LaunchOptions): Result {
   });
 }
 
-type Stop = '1000_m' | '160_km_h';
-
-/** To 1000 m; a car that would pass 160 km/h only later is driven on to there. */
-function toTheLastMark(car: Car, settings: LaunchOptions, top: number): LaunchRun {
-  const run = launchOnce(car, { stop: '1000_m', ...settings });
-  if (settings.stop !== undefined || run.marks.has('160_km_h') || top < 160.5 / 3.6) return run;
-  return launchOnce(car, { ...settings, stop: '160_km_h' });
-}
-
-function lastMark(run: LaunchRun): Stop {
-  const { events: all } = run.solution;
-  const last = all[all.length - 1];
-  return last !== undefined && run.marks.get('160_km_h') === last ? '160_km_h' : '1000_m';
+/** To the mark that is asked for, or to 1000 m; a car that would pass 160 km/h only later is driven on to there. */
+function toTheLastMark(
+  car: Car,
+  settings: LaunchOptions,
+  top: number,
+): { readonly run: LaunchRun; readonly stop: Mark } {
+  const stop = settings.stop ?? '1000_m';
+  const run = launchOnce(car, { ...settings, stop });
+  if (settings.stop !== undefined || run.marks.has('160_km_h') || top < 160.5 / 3.6) return { run, stop };
+  return { run: launchOnce(car, { ...settings, stop: '160_km_h' }), stop: '160_km_h' };
 }
 
 /** What the missing traction control costs: `held` against `spin`, whichever of the two the car itself has. */
@@ -137,22 +136,6 @@ function ordered(values: { readonly [key: string]: number | string | null }): Re
     summary[key] = value;
   }
   return summary;
-}
-
-function events(run: LaunchRun): readonly ResultEvent[] {
-  const list: ResultEvent[] = [];
-  for (const event of run.solution.events) {
-    if (event.kind === 'switch' && atGrip(event.from) && !atGrip(event.to)) {
-      list.push({ time: event.time, what: 'leaves the grip limit' });
-    } else if (event.kind === 'switch' && !atGrip(event.from) && atGrip(event.to)) {
-      list.push({ time: event.time, what: 'meets the grip limit' });
-    } else if (event.kind === 'switch')
-      list.push({ time: event.time, what: `limit ${event.from} gives way to ${event.to}` });
-  }
-  for (const [mark, event] of run.marks) {
-    if (mark !== 'to') list.push({ time: event.time, what: `passes ${mark.replaceAll('_', ' ')}` });
-  }
-  return list.toSorted((a, b) => a.time - b.time);
 }
 
 function warnings(run: LaunchRun, ledger: Ledger, opinion: SecondOpinion): readonly string[] {

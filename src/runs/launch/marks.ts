@@ -33,6 +33,35 @@ export type SpeedMark = keyof typeof SPEED_MARKS;
 export type DistanceMark = keyof typeof DISTANCE_MARKS;
 export type Mark = SpeedMark | DistanceMark | 'rollout' | 'to';
 
+/** As people say them. */
+export const SPEED_WORDS: { readonly [mark in SpeedMark]: string } = {
+  '50_km_h': '50 km/h',
+  '80_km_h': '80 km/h',
+  '60_mph': '60 mph',
+  '100_km_h': '100 km/h',
+  '120_km_h': '120 km/h',
+  '160_km_h': '160 km/h',
+};
+
+export const DISTANCE_WORDS: { readonly [mark in DistanceMark]: string } = {
+  '60_ft': '60 ft',
+  eighth_mile: '1/8 mile',
+  '400_m': '400 m',
+  quarter_mile: '1/4 mile',
+  '1000_m': '1000 m',
+};
+
+/** What passing a mark is called. */
+export function markWords(mark: Mark): string {
+  if (mark === 'rollout') return 'has moved one foot: the clock of a timed strip starts';
+  if (mark === 'to') return 'reaches the target speed';
+  return `passes ${isSpeedMark(mark) ? SPEED_WORDS[mark] : DISTANCE_WORDS[mark]}`;
+}
+
+function isSpeedMark(mark: SpeedMark | DistanceMark): mark is SpeedMark {
+  return Object.hasOwn(SPEED_MARKS, mark);
+}
+
 function level(name: Mark, state: number, value: number, stop: boolean): Level {
   return { name, state, value, direction: 'rising', action: stop ? 'stop' : 'record' };
 }

@@ -1,5 +1,5 @@
 /** Everything a launch answers with, described once: label, units, meaning. */
-import { DISTANCE_MARKS, SPEED_MARKS } from './marks.ts';
+import { DISTANCE_MARKS, DISTANCE_WORDS, SPEED_MARKS, SPEED_WORDS } from './marks.ts';
 import type { DistanceMark, SpeedMark } from './marks.ts';
 import type { Output } from '../result.ts';
 
@@ -13,23 +13,6 @@ const share = (label: string, doc: string): Output => output(label, '1', '%', '%
 const energy = (label: string, doc: string): Output => output(label, 'J', 'Wh', 'Wh', doc);
 const temperature = (label: string, doc: string): Output => output(label, 'K', 'degC', 'degF', doc);
 const torque = (label: string, doc: string): Output => output(label, 'N m', 'N m', 'lbf ft', doc);
-
-const SPEED_WORDS: { readonly [mark in SpeedMark]: string } = {
-  '50_km_h': '50 km/h',
-  '80_km_h': '80 km/h',
-  '60_mph': '60 mph',
-  '100_km_h': '100 km/h',
-  '120_km_h': '120 km/h',
-  '160_km_h': '160 km/h',
-};
-
-const DISTANCE_WORDS: { readonly [mark in DistanceMark]: string } = {
-  '60_ft': '60 ft',
-  eighth_mile: '1/8 mile',
-  '400_m': '400 m',
-  quarter_mile: '1/4 mile',
-  '1000_m': '1000 m',
-};
 
 const ROLLOUT_DOC = 'as above, the clock starting when the car has moved one foot (0.3048 m)';
 

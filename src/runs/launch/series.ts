@@ -1,5 +1,6 @@
 /** The columns of a launch: the trace over time, and forces over speed. */
 import { CHARGE, DISTANCE, L, LIMIT_COUNT, SPEED } from '../../model/forward/state.ts';
+import type { AxleNow } from '../../model/forward/instant.ts';
 import { limiterOf } from '../../model/forward/limiter.ts';
 import type { Limiter } from '../../model/forward/limiter.ts';
 import type { Balance } from '../sheet/balance.ts';
@@ -35,6 +36,30 @@ function column(
   return { label, unit, display: { metric, imperial }, values: new Float64Array(rows) };
 }
 
+/** Of one driven axle; `which` names it where there are two. */
+function axleColumns(which: '' | 'front ' | 'rear ', n: number) {
+  const tyres = which === '' ? 'driven ' : which;
+  return {
+    motor_speed_rad_s: column(`${which}motor speed`, 'rad/s', 'rpm', 'rpm', n),
+    motor_torque_N_m: column(`${which}motor torque`, 'N m', 'N m', 'lbf ft', n),
+    available_torque_N_m: column(`${which}torque available`, 'N m', 'N m', 'lbf ft', n),
+    wheel_force_N: column(`force at the ${tyres}tyres`, 'N', 'N', 'lbf', n),
+    grip_force_N: column(`grip of the ${tyres}tyres`, 'N', 'N', 'lbf', n),
+    driven_load_N: column(`load of the ${tyres}axle`, 'N', 'N', 'lbf', n),
+    slip_1: column(`slip of the ${tyres}tyres`, '1', '%', '%', n),
+  };
+}
+
+function noteAxle(columns: ReturnType<typeof axleColumns>, at: AxleNow, row: number): void {
+  columns.motor_speed_rad_s.values[row] = at.motorSpeed;
+  columns.motor_torque_N_m.values[row] = at.torque;
+  columns.available_torque_N_m.values[row] = at.available;
+  columns.wheel_force_N.values[row] = at.force;
+  columns.grip_force_N.values[row] = at.grip;
+  columns.driven_load_N.values[row] = at.load;
+  columns.slip_1.values[row] = at.slip;
+}
+
 /** The trace over time: evenly spaced rows, with a row more at every switch. */
 export function timeSeries(run: LaunchRun): Series {
   const { plant, solution } = run;
@@ -45,13 +70,6 @@ export function timeSeries(run: LaunchRun): Series {
     distance_m: column('distance', 'm', 'm', 'ft', n),
     speed_m_s: column('speed', 'm/s', 'km/h', 'mph', n),
     acceleration_m_s2: column('acceleration', 'm/s^2', 'm/s^2', 'ft/s^2', n),
-    motor_speed_rad_s: column('motor speed', 'rad/s', 'rpm', 'rpm', n),
-    motor_torque_N_m: column('motor torque', 'N m', 'N m', 'lbf ft', n),
-    available_torque_N_m: column('torque available', 'N m', 'N m', 'lbf ft', n),
-    wheel_force_N: column('force at the driven tyres', 'N', 'N', 'lbf', n),
-    grip_force_N: column('grip of the driven tyres', 'N', 'N', 'lbf', n),
-    driven_load_N: column('load of the driven axle', 'N', 'N', 'lbf', n),
-    slip_1: column('slip of the driven tyres', '1', '%', '%', n),
     pack_power_W: column('pack power', 'W', 'kW', 'kW', n),
     pack_current_A: column('pack current', 'A', 'A', 'A', n),
     pack_voltage_V: column('pack voltage', 'V', 'V', 'V', n),
@@ -66,7 +84,9 @@ export function timeSeries(run: LaunchRun): Series {
   const out = new Float64Array(plant.states + plant.quadratures);
   const y = new Float64Array(plant.states + 1);
   const { now } = plant;
-  const driven = plant.driven[0] ?? plant.atFront;
+  const [one = plant.atFront, two] = plant.driven;
+  const axle = axleColumns(two === undefined ? '' : 'front ', n);
+  const second = two === undefined ? null : axleColumns('rear ', n);
   for (let row = 0; row < n; row++) {
     const t = times[row]!;
     const mode = solution.modes[solution.at(t, at)]!;
@@ -77,13 +97,8 @@ export function timeSeries(run: LaunchRun): Series {
     columns.distance_m.values[row] = y[DISTANCE]!;
     columns.speed_m_s.values[row] = y[SPEED]!;
     columns.acceleration_m_s2.values[row] = now.acceleration;
-    columns.motor_speed_rad_s.values[row] = driven.motorSpeed;
-    columns.motor_torque_N_m.values[row] = driven.torque;
-    columns.available_torque_N_m.values[row] = driven.available;
-    columns.wheel_force_N.values[row] = driven.force;
-    columns.grip_force_N.values[row] = driven.grip;
-    columns.driven_load_N.values[row] = driven.load;
-    columns.slip_1.values[row] = driven.slip;
+    noteAxle(axle, one, row);
+    if (two !== undefined && second !== null) noteAxle(second, two, row);
     columns.pack_power_W.values[row] = now.busPower;
     columns.pack_current_A.values[row] = now.current;
     columns.pack_voltage_V.values[row] = now.voltage;
@@ -97,6 +112,8 @@ export function timeSeries(run: LaunchRun): Series {
   }
   return {
     ...columns,
+    ...axle,
+    ...(second !== null && Object.fromEntries(Object.entries(second).map(([key, each]) => [`rear_${key}`, each]))),
     limiter: { label: 'held back by', unit: '', display: { metric: '', imperial: '' }, values: limiter },
     ...headroom,
   };
