@@ -1,5 +1,5 @@
 /** Checks the YAML of a plot cell and turns it into plain data, with a list of what it needs from the results. */
-import { type LocatedMap, type LocatedNode, type Place, problemAt } from '../document/located.ts';
+import { entryOf, type LocatedMap, type LocatedNode, type Place, problemAt } from '../document/located.ts';
 import { NotebookProblem } from '../document/problem.ts';
 import { expressionColumns } from './plot-expression.ts';
 import { encodingOf, mark, resolve, title, transformOf } from './plot-grammar.ts';
@@ -21,6 +21,16 @@ export interface PlotShape {
   readonly columns: readonly ColumnUse[];
   /** Columns that transforms make. */
   readonly made: ReadonlySet<string>;
+  readonly growth: readonly Growth[];
+}
+
+/** What the transforms of one view, and those around it, make of the rows of its data. */
+export interface Growth {
+  /** As in `ColumnUse`. */
+  readonly data: string;
+  /** Rows behind the transforms for each row before them, at most. */
+  readonly factor: number;
+  readonly place: Place;
 }
 
 /** Plain data of a view, as far as it is worked on afterwards. */
@@ -41,7 +51,7 @@ const MOST_VIEWS = 24;
 export function readPlot(map: LocatedMap, cell: string): PlotShape {
   const reader = new PlotReader();
   const spec = reader.view(map, cell) as View;
-  return { spec, data: [...reader.data], columns: reader.columns, made: reader.made };
+  return { spec, data: [...reader.data], columns: reader.columns, made: reader.made, growth: reader.growth };
 }
 
 const REFERENCE = pattern(
@@ -54,13 +64,23 @@ const NEW_COLUMN = pattern(
   'a name of letters, digits and "_"',
 );
 
+/** Rows that the transforms of a view make of one: each `fold` makes one for every column it names. */
+function foldsOf(view: LocatedNode): number {
+  const steps = view.kind === 'map' ? entryOf(view, 'transform')?.value : undefined;
+  return (steps?.kind === 'list' ? steps.items : []).reduce((factor, step) => {
+    const fold = step.kind === 'map' ? entryOf(step, 'fold')?.value : undefined;
+    return fold?.kind === 'list' ? factor * Math.max(1, fold.items.length) : factor;
+  }, 1);
+}
+
 /** Collects what the views say while they are checked. */
 class PlotReader {
   readonly data = new Set<string>();
   readonly columns: ColumnUse[] = [];
   readonly made = new Set<string>();
-  /** Data of the views around the place that is read: columns belong to the innermost. */
-  readonly #around: string[] = [''];
+  readonly growth: Growth[] = [];
+  /** The views around the place that is read, the outermost first: columns belong to the innermost. */
+  readonly #around: Pick<Growth, 'data' | 'factor'>[] = [];
   readonly #views: Shape;
   readonly #encoding: Shape;
   readonly #transform: Shape;
@@ -83,14 +103,17 @@ class PlotReader {
     const wrong =
       this.#count > MOST_VIEWS
         ? `has more than ${MOST_VIEWS} views`
-        : this.#around.length > DEEPEST
+        : this.#around.length >= DEEPEST
           ? `nests views deeper than ${DEEPEST}`
           : '';
     if (wrong !== '') throw new NotebookProblem(problemAt(node, path, wrong));
-    const own = node.kind === 'map' ? node.entries.find(({ key }) => key.text === 'data')?.value : undefined;
-    const name = own === undefined ? (this.#around.at(-1) ?? '') : String(REFERENCE(own, `${path}.data`));
+    const own = node.kind === 'map' ? entryOf(node, 'data')?.value : undefined;
+    const outer = this.#around.at(-1) ?? { data: '', factor: 1 };
+    const name = own === undefined ? outer.data : String(REFERENCE(own, `${path}.data`));
     if (own !== undefined) this.data.add(name);
-    this.#around.push(name);
+    const factor = (own === undefined ? outer.factor : 1) * foldsOf(node);
+    this.growth.push({ data: name, factor, place: node });
+    this.#around.push({ data: name, factor });
     const keys = node.kind === 'map' ? node.entries.map(({ key }) => key.text) : [];
     const found = mapping({
       data: () => ({ name }),
@@ -114,7 +137,7 @@ class PlotReader {
   }
 
   #use(column: string, place: Place): string {
-    this.columns.push({ column, place, data: this.#around.at(-1) ?? '' });
+    this.columns.push({ column, place, data: this.#around.at(-1)?.data ?? '' });
     return column;
   }
 

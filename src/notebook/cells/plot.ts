@@ -12,6 +12,8 @@ import { readPlot, type PlotShape, type View } from './plot-shape.ts';
 
 /** Rows that a plot takes of one series. */
 const MOST_ROWS = 20_000;
+/** Rows that all views of a plot may have together, behind their transforms. */
+const MOST_DRAWN = 100_000;
 
 export const plot: CellKind = {
   kind: 'plot',
@@ -36,7 +38,8 @@ export const plot: CellKind = {
       run(world) {
         const series = new Map(shape.data.map(name => [name, columnsOf(name, world, cell)]));
         checkColumns(shape, series);
-        const datasets = Object.fromEntries([...series].map(([name, columns]) => [name, rows(columns, shape, cell)]));
+        checkRows(shape, series, cell);
+        const datasets = Object.fromEntries([...series].map(([name, columns]) => [name, rows(columns, shape)]));
         const spec = { ...dressed(shape.spec, series, ''), datasets };
         const { title } = shape.spec;
         return { ...NOTHING, chart: { title: typeof title === 'string' ? title : cell.piece.name, spec } };
@@ -139,14 +142,38 @@ function checkColumns(
   }
 }
 
-/** The columns in use, row by row. */
-function rows(columns: ReadonlyMap<string, PlotColumn>, { columns: uses }: PlotShape, cell: CellText): object[] {
-  const used = [...columns].filter(([name]) => uses.some(({ column }) => column === name));
-  const count = used.reduce((most, [, { length }]) => Math.max(most, length), 0);
-  if (count > MOST_ROWS) {
-    const message = `the series has ${count} rows, more than the ${MOST_ROWS} that a plot takes`;
-    throw new NotebookProblem(problemAt(placeOf(cell.text, cell.piece.line), cell.piece.name, message));
+/** Before the transforms of each series, and behind them of all views together: each row takes memory and time to draw. */
+function checkRows(
+  { growth }: PlotShape,
+  series: ReadonlyMap<string, ReadonlyMap<string, PlotColumn>>,
+  { text, piece }: CellText,
+): void {
+  for (const [name, columns] of series) {
+    const count = rowCount(columns.values());
+    if (count <= MOST_ROWS) continue;
+    const message = `the series ${name} has ${count} rows, more than the ${MOST_ROWS} that a plot takes`;
+    throw new NotebookProblem(problemAt(placeOf(text, piece.line), piece.name, message));
   }
+  let drawn = 0;
+  for (const { data, factor, place } of growth) {
+    const columns = series.get(data);
+    drawn += columns === undefined ? 0 : rowCount(columns.values()) * factor;
+    if (drawn <= MOST_DRAWN) continue;
+    const message = `the transforms up to here make ${drawn.toPrecision(2)} rows`;
+    throw new NotebookProblem(problemAt(place, piece.name, message, `at most ${MOST_DRAWN} in all views of a plot`));
+  }
+}
+
+function rowCount(columns: Iterable<PlotColumn>): number {
+  let most = 0;
+  for (const { length } of columns) most = Math.max(most, length);
+  return most;
+}
+
+/** The columns in use, row by row. */
+function rows(columns: ReadonlyMap<string, PlotColumn>, { columns: uses }: PlotShape): object[] {
+  const used = [...columns].filter(([name]) => uses.some(({ column }) => column === name));
+  const count = rowCount(used.map(([, column]) => column));
   return Array.from({ length: count }, (_, row) =>
     Object.fromEntries(used.map(([name, { values }]) => [name, values(row)])),
   );

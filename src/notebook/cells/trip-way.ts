@@ -32,16 +32,28 @@ export interface Ways {
   readonly logs: number;
 }
 
+/** Characters of all logs of one cell together, some million rows. */
+const MOST_TEXT = 64 * 1024 * 1024;
+
 /** @param cell values of the cell: the units and columns of its logs, where a row says nothing else. @param readFile throws UnreadableFile. */
 export function openWays(cell: FieldValues, readFile: (path: string) => string): Ways {
   const files = new Map<string, LogFile>();
+  let characters = 0;
   const log: ReadLog = (file, path, row) => {
     const [units, columns] = [
       { ...unitsOf(cell), ...unitsOf(row) },
       { ...columnsOf(cell), ...columnsOf(row) },
     ];
     const key = JSON.stringify([file, units, columns]);
-    const found = files.get(key) ?? readLogFile(textOf(file, path, readFile), file, units, columns);
+    const known = files.get(key);
+    if (known !== undefined) return known;
+    const text = textOf(file, path, readFile);
+    characters += text.length;
+    if (characters > MOST_TEXT) {
+      const message = `the logs up to here have ${characters} characters`;
+      throw new SpecError(`${path}.log`, message, `at most ${MOST_TEXT} in one cell, or a row for every second only`);
+    }
+    const found = readLogFile(text, file, units, columns);
     files.set(key, found);
     return found;
   };

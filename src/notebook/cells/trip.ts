@@ -51,18 +51,39 @@ function givenOf(values: FieldValues, path: string): string {
 
 function alone(values: FieldValues, path: string, ways: Ways): TripRead {
   const { title, parts } = ways.of(values, path);
+  refuseLong(pointsOf(parts), `${path}.log`);
   return { trip: { title, parts }, notes: [] };
 }
 
 function ofMix(values: FieldValues, path: string, ways: Ways): TripRead {
   const { title, legs, note } = readMix(rowsOf(values['mix']), values['legs'], path, ways);
+  refuseLong(pointsOf(legs), `${path}.mix`);
   const { parts, notes } = met(legs, () => `${path}.mix`);
   return { trip: { title, parts }, notes: [note, ...notes] };
 }
 
+/** Points of speed over time in a trip: 55 hours at one a second. */
+const MOST_POINTS = 200_000;
+
+function refuseLong(points: number, path: string): void {
+  if (points <= MOST_POINTS) return;
+  const message = `makes a way of ${points} points of speed over time`;
+  throw new SpecError(path, message, `at most ${MOST_POINTS}; a range is driven over and over by itself`);
+}
+
+function pointsOf(parts: readonly (Leg | Stop)[]): number {
+  return parts.reduce((sum, part) => sum + (part.kind === 'leg' ? part.schedule.time.length : 0), 0);
+}
+
 function ofRows(values: FieldValues, path: string, ways: Ways): TripRead {
   const below = (row: number): string => `${path}.trip[${row + 1}]`;
-  const rows = rowsOf(values['trip']).map((row, k) => readRow(row, below(k), ways));
+  let points = 0;
+  const rows = rowsOf(values['trip']).map((row, k) => {
+    const read = readRow(row, below(k), ways);
+    points += read.points;
+    refuseLong(points, below(k));
+    return { ...read, parts: Array.from({ length: read.times }, () => read.parts).flat() };
+  });
   const owners = rows.flatMap(({ parts }, row) => parts.map(() => row));
   const loose = rows.flatMap(({ parts }) => parts);
   if (!loose.some(({ kind }) => kind === 'leg'))
@@ -74,7 +95,12 @@ function ofRows(values: FieldValues, path: string, ways: Ways): TripRead {
 
 interface RowRead {
   readonly title: string;
+  /** Once. */
   readonly parts: readonly (LooseLeg | Stop)[];
+  /** How often they are driven. */
+  readonly times: number;
+  /** Of speed over time, all times together. */
+  readonly points: number;
 }
 
 function readRow(row: FieldValues, path: string, ways: Ways): RowRead {
@@ -82,7 +108,8 @@ function readRow(row: FieldValues, path: string, ways: Ways): RowRead {
   if (typeof stop === 'number') {
     const beside = Object.keys(row).find(key => key !== 'stop');
     if (beside !== undefined) throw new SpecError(`${path}.${beside}`, 'stands beside stop', 'a row of its own');
-    return { title: `stop of ${Number((stop / 3600).toPrecision(3))} h`, parts: [{ kind: 'stop', seconds: stop }] };
+    const title = `stop of ${Number((stop / 3600).toPrecision(3))} h`;
+    return { title, parts: [{ kind: 'stop', seconds: stop }], times: 1, points: 0 };
   }
   const { title, parts, steady } = ways.of(row, path);
   if (slope !== undefined && parts.some(part => part.kind === 'leg' && part.schedule.slope !== null)) {
@@ -97,7 +124,9 @@ function readRow(row: FieldValues, path: string, ways: Ways): RowRead {
   const times = wholeOf(row['times'], 1, `${path}.times`);
   return {
     title: times === 1 ? title : `${times} times ${title}`,
-    parts: Array.from({ length: times }, () => once).flat(),
+    parts: once,
+    times,
+    points: times * pointsOf(once),
   };
 }
 

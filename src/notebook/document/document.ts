@@ -1,7 +1,7 @@
 /** A Markdown file cut into its front matter, prose and cells. Nothing is evaluated here. */
 import MarkdownIt from 'markdown-it';
 import type { Token } from 'markdown-it';
-import { type FrontMatter, readFrontMatter } from './frontmatter.ts';
+import { type FrontMatter, NO_FRONT_MATTER, readFrontMatter } from './frontmatter.ts';
 import { problemAt } from './located.ts';
 import { nearest } from '../../units/nearest.ts';
 import { placeOf, type SourceText } from './place.ts';
@@ -50,10 +50,20 @@ export interface CellHead {
 /** Markdown as notebooks use it: raw HTML is text, and so are links to scripts. */
 export const markdown = new MarkdownIt({ html: false, linkify: false, typographer: false });
 
+/** Characters of a notebook apart from the pictures inside it, a thick book of them, and its cells. */
+const LONGEST = 1_000_000;
+const MOST_CELLS = 1000;
+const PICTURE = /data:image\/[a-z+]+;base64,[A-Za-z0-9+/=]*/giu;
+
 /** Reads a notebook. Never throws: what is wrong stands in `problems` or with its cell. */
 export function parseDocument(content: string, file: string, kinds: readonly CellHead[]): NotebookDocument {
   const lines = content.replace(/^\uFEFF/, '').split(/\r\n|\r|\n/);
   const text: SourceText = { file, lines };
+  const length = content.length > LONGEST ? content.replace(PICTURE, '').length : content.length;
+  if (length > LONGEST) {
+    const problem = problemAt(placeOf(text, 1), '', `${length} characters`, `a notebook of at most ${LONGEST}`);
+    return { text, frontMatter: NO_FRONT_MATTER, heading: '', pieces: [], problems: [problem] };
+  }
   const front = readFrontMatter(text);
   // Blank lines in place of the front matter keep every line number right.
   const body = [...lines.slice(0, front.lines).fill(''), ...lines.slice(front.lines)].join('\n');
@@ -66,7 +76,7 @@ export function parseDocument(content: string, file: string, kinds: readonly Cel
     prose = [];
   };
   for (const token of tokens) {
-    const cell = token.type === 'fence' ? cells.read(token) : null;
+    const cell = token.type === 'fence' && cells.count < MOST_CELLS ? cells.read(token) : null;
     if (cell === null) {
       prose.push(token);
     } else if (token.level > 0) {
@@ -79,6 +89,7 @@ export function parseDocument(content: string, file: string, kinds: readonly Cel
     }
   }
   endProse();
+  if (cells.count >= MOST_CELLS) cells.tooMany();
   return {
     text,
     frontMatter: front.matter,
@@ -105,13 +116,20 @@ export function plainText(tokens: readonly Token[]): string {
 
 /** A name that can stand inside a formula. */
 const NAME = /^[A-Za-z][A-Za-z0-9_]*$/;
+/** Files of rows and tables are named after cells. */
+const LONGEST_NAME = 100;
 
 /** Turns fences into cells and keeps the names that are taken. */
 class CellReader {
   readonly problems: ProblemData[] = [];
+  /** Cells that were found. */
+  count = 0;
   readonly #text: SourceText;
   readonly #kinds: ReadonlyMap<string, CellHead>;
   readonly #taken = new Map<string, number>();
+  /** Cells without a name, by kind. */
+  readonly #nameless = new Map<string, number>();
+  #lastLine = 1;
 
   constructor(text: SourceText, kinds: readonly CellHead[]) {
     this.#text = text;
@@ -120,6 +138,20 @@ class CellReader {
 
   /** The cell that a fence is, or null for a fence that is prose. */
   read(token: Token): CellPiece | null {
+    const cell = this.#read(token);
+    if (cell === null) return null;
+    this.count += 1;
+    this.#lastLine = cell.line;
+    return cell;
+  }
+
+  /** What stands behind the last cell that is read is prose. */
+  tooMany(): void {
+    const message = `the ${MOST_CELLS}th cell of this notebook, and no cell after it is read`;
+    this.problems.push(problemAt(placeOf(this.#text, this.#lastLine), '', message, 'notebooks of fewer cells'));
+  }
+
+  #read(token: Token): CellPiece | null {
     const [language = '', ...rest] = token.info.trim().split(/\s+/);
     const line = (token.map?.[0] ?? 0) + 1;
     const cell = { kind: 'cell', line, source: token.content } as const;
@@ -175,6 +207,10 @@ class CellReader {
     }
     const afterKind = (this.#text.lines[line - 1] ?? '').indexOf(kind.kind) + kind.kind.length;
     const place = placeOf(this.#text, line, name, afterKind);
+    if (name.length > LONGEST_NAME) {
+      const message = `a name of ${name.length} letters`;
+      return problemAt(place, '', message, `at most ${LONGEST_NAME}`);
+    }
     if (!NAME.test(name)) {
       const cure = name.replace(/[^A-Za-z0-9_]+/g, '_').replace(/^(?=[^A-Za-z])/, 'a');
       const expected = 'a letter, then letters, digits or "_", because formulas use it';
@@ -194,8 +230,8 @@ class CellReader {
 
   /** The blank keeps it apart from every name that can be written. */
   #madeUpName(kind: string): string {
-    let count = 1;
-    while (this.#taken.has(`${kind} ${count}`)) count += 1;
+    const count = (this.#nameless.get(kind) ?? 0) + 1;
+    this.#nameless.set(kind, count);
     return `${kind} ${count}`;
   }
 }

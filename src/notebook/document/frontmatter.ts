@@ -25,30 +25,30 @@ const KEYS = ['title', 'units', 'samples'] as const;
 /** As many as anybody could wait for. */
 const MOST_SAMPLES = 1_000_000;
 const SYSTEMS: readonly System[] = ['metric', 'imperial'];
-const NONE: FrontMatter = { title: '', system: 'metric' };
+export const NO_FRONT_MATTER: FrontMatter = { title: '', system: 'metric' };
 
 /** Reads the front matter. Never throws: a key with a problem counts as left out. */
 export function readFrontMatter(text: SourceText): ReadFrontMatter {
-  if (text.lines[0]?.trimEnd() !== '---') return { matter: NONE, lines: 0, problems: [] };
+  if (text.lines[0]?.trimEnd() !== '---') return { matter: NO_FRONT_MATTER, lines: 0, problems: [] };
   const end = text.lines.findIndex((line, k) => k > 0 && /^(---|\.\.\.)\s*$/.test(line));
   if (end < 0) {
     // Three dashes may also draw a line across the page; a key right below says that front matter was meant.
-    if (!/^[A-Za-z_]+:/.test(text.lines[1] ?? '')) return { matter: NONE, lines: 0, problems: [] };
+    if (!/^[A-Za-z_]+:/.test(text.lines[1] ?? '')) return { matter: NO_FRONT_MATTER, lines: 0, problems: [] };
     const problem = problemAt(placeOf(text, 1), '', 'the front matter is never closed', 'a line "---" after it');
-    return { matter: NONE, lines: 0, problems: [problem] };
+    return { matter: NO_FRONT_MATTER, lines: 0, problems: [problem] };
   }
   try {
     const map = readYaml(text.lines.slice(1, end).join('\n'), { file: text.file, line: 2 });
     return { ...readKeys(map), lines: end + 1 };
   } catch (error) {
     if (!(error instanceof NotebookProblem)) throw error;
-    return { matter: NONE, lines: end + 1, problems: [error.data] };
+    return { matter: NO_FRONT_MATTER, lines: end + 1, problems: [error.data] };
   }
 }
 
 function readKeys(map: LocatedMap): { matter: FrontMatter; problems: ProblemData[] } {
   const problems: ProblemData[] = [];
-  let { title, system } = NONE;
+  let { title, system } = NO_FRONT_MATTER;
   let samples: number | undefined;
   for (const { key, value } of map.entries) {
     const name = key.text;

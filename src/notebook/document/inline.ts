@@ -24,8 +24,10 @@ const EMBEDDED = /^data:image\/(?:png|jpeg|gif|webp);/i;
 export function renderProse(tokens: readonly Token[], text: SourceText, world: World): RenderedProse {
   const problems: ProblemData[] = [];
   let from: Cursor = { line: 1, column: 0 };
+  /** Last line of the block that is read. */
+  let last = 1;
   const ask = (token: Token, formula: string): void => {
-    const found = findCode(text, token.content, formula, from);
+    const found = findCode(text, token.content, formula, { from, last });
     from = found.after;
     try {
       const shown = formatValue(world.evaluate(formula), world.system);
@@ -41,7 +43,10 @@ export function renderProse(tokens: readonly Token[], text: SourceText, world: W
     }
   };
   for (const token of tokens) {
-    if (token.map !== null) from = later(from, { line: token.map[0] + 1, column: 0 });
+    if (token.map !== null) {
+      from = later(from, { line: token.map[0] + 1, column: 0 });
+      last = token.map[1];
+    }
     for (const inner of token.children ?? []) {
       const formula = inner.type === 'code_inline' ? ASKS.exec(inner.content)?.[1] : undefined;
       if (formula !== undefined) ask(inner, formula.trimEnd());
@@ -75,9 +80,20 @@ function later(a: Cursor, b: Cursor): Cursor {
   return b.line > a.line ? b : a;
 }
 
-/** Tokens inside a paragraph carry no position: the code is looked for in the source from the last find on. */
-function findCode(text: SourceText, code: string, formula: string, from: Cursor): { place: Place; after: Cursor } {
-  for (let line = from.line; line <= text.lines.length; line += 1) {
+/** The lines of a block from the last find on. */
+interface Stretch {
+  readonly from: Cursor;
+  readonly last: number;
+}
+
+/** Tokens inside a paragraph carry no position: the code is looked for in the source of the paragraph. */
+function findCode(
+  text: SourceText,
+  code: string,
+  formula: string,
+  { from, last }: Stretch,
+): { place: Place; after: Cursor } {
+  for (let line = from.line; line <= last; line += 1) {
     const at = (text.lines[line - 1] ?? '').indexOf(code, line === from.line ? from.column : 0);
     if (at < 0) continue;
     const place = placeOf(text, line, formula, at + code.indexOf(formula));

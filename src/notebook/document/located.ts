@@ -74,7 +74,7 @@ export function readYaml(text: string, start: TextStart): LocatedMap {
   const reader = new Reader(text, start);
   if (text.length > LONGEST) throw reader.problem([0, 1], `longer than ${LONGEST} characters`, 'a shorter cell');
   reader.refuseDeep();
-  const document = parseDocument(text, { merge: false, prettyErrors: false, version: '1.2' });
+  const document = parseDocument(text, { merge: false, prettyErrors: false, uniqueKeys: false, version: '1.2' });
   const [wrong] = [...document.errors, ...document.warnings];
   if (wrong !== undefined) throw reader.unclosed(document, wrong) ?? reader.yamlProblem(wrong);
   if (document.directives?.yaml.explicit === true)
@@ -94,10 +94,32 @@ export function entryOf(map: LocatedMap, key: string): LocatedEntry | undefined 
   return map.entries.find(entry => entry.key.text === key);
 }
 
+/** Characters of what a problem quotes: a stranger's name may fill a page. */
+const LONGEST_PATH = 300;
+const LONGEST_MESSAGE = 400;
+const LONGEST_EXPECTED = 1000;
+const LONGEST_CURE = 200;
+
 /** A problem with what stands at `place`. */
 export function problemAt(place: Place, path: string, message: string, expected = '', nearest = ''): ProblemData {
   const { file, line, column, length, source } = place;
-  return { file, line, column, length, path, message, expected, nearest, source };
+  return {
+    file,
+    line,
+    column,
+    length,
+    path: shortened(path, LONGEST_PATH),
+    message: shortened(message, LONGEST_MESSAGE),
+    expected: shortened(expected, LONGEST_EXPECTED),
+    nearest: nearest.length > LONGEST_CURE ? '' : nearest,
+    source,
+  };
+}
+
+/** The beginning and the end of a text that is too long, with what is left out between them. */
+function shortened(text: string, most: number): string {
+  if (text.length <= most) return text;
+  return `${text.slice(0, most - 100)} ... ${text.slice(-95)}`;
 }
 
 /** An error that is no problem of the user's is a fault of axlewatt: it is told as such, and all else goes on. */
@@ -127,6 +149,8 @@ class Reader {
   readonly #counter = new LineCounter();
   readonly #text: string;
   readonly #start: TextStart;
+  /** By 1-based line of the text, as the notebook has them. */
+  readonly #lines = new Map<number, { readonly source: string; readonly end: number }>();
 
   constructor(text: string, start: TextStart) {
     this.#text = text;
@@ -138,12 +162,22 @@ class Reader {
   place([start, end]: Range): Place {
     const { file, line: first, indent = 0 } = this.#start;
     const { line, col } = this.#counter.linePos(start);
-    const lineStart = this.#counter.lineStarts[line - 1] ?? 0;
-    const newline = this.#text.indexOf('\n', lineStart);
-    const lineEnd = newline < 0 ? this.#text.length : newline;
-    const source = ' '.repeat(indent) + this.#text.slice(lineStart, lineEnd).replace(/\r$/u, '');
+    const { source, end: lineEnd } = this.#line(line);
     const length = Math.max(1, Math.min(end, lineEnd) - start);
     return { file, line: first + Math.max(1, line) - 1, column: Math.max(1, col) + indent, length, source };
+  }
+
+  /** Cut out once: a line may hold a thousand values. */
+  #line(line: number): { readonly source: string; readonly end: number } {
+    const known = this.#lines.get(line);
+    if (known !== undefined) return known;
+    const start = this.#counter.lineStarts[line - 1] ?? 0;
+    const newline = this.#text.indexOf('\n', start);
+    const end = newline < 0 ? this.#text.length : newline;
+    const written = this.#text.slice(start, this.#text.charAt(end - 1) === '\r' ? end - 1 : end);
+    const found = { source: ' '.repeat(this.#start.indent ?? 0) + written, end };
+    this.#lines.set(line, found);
+    return found;
   }
 
   problem(range: Range, message: string, expected = ''): NotebookProblem {
@@ -166,9 +200,7 @@ class Reader {
 
   yamlProblem({ code, message, pos }: YAMLError): NotebookProblem {
     const [text, expected] = YAML_PROBLEMS[code] ?? [message.charAt(0).toLowerCase() + message.slice(1), ''];
-    if (code !== 'DUPLICATE_KEY') return this.problem(pos, text, expected);
-    const key = /^[^:\r\n]*/u.exec(this.#text.slice(pos[0]))?.[0].trimEnd() ?? '';
-    return this.problem([pos[0], pos[0] + key.length], text.replace('%', key), expected);
+    return this.problem(pos, text, expected);
   }
 
   /** `where`: the place that stands for a value that is not written. */
@@ -185,10 +217,14 @@ class Reader {
   }
 
   #map(pairs: readonly Pair[], depth: number, range: Range): LocatedMap {
+    // The YAML reader compares each name with all others.
+    const names = new Set<string>();
     const entries = pairs.map(pair => {
       const keyRange = rangeOf(pair.key) ?? range;
       const key = this.node(pair.key, depth + 1, keyRange);
       if (key.kind !== 'scalar') throw this.problem(keyRange, 'a name is a single word', 'name: value');
+      if (names.has(key.text)) throw this.problem(keyRange, `"${key.text}" stands twice`, 'each name once');
+      names.add(key.text);
       return { key, value: this.node(pair.value, depth + 1, keyRange) };
     });
     return { kind: 'map', entries, ...this.place(range) };
@@ -222,9 +258,8 @@ class Reader {
 
 const CLOSING: { readonly [sign: string]: string } = { '[': ']', '{': '}', '"': '"', "'": "'" };
 
-/** In words, `%` standing for the key; everything else comes with the words of the YAML reader. */
+/** In words; everything else comes with the words of the YAML reader. */
 const YAML_PROBLEMS: { readonly [code: string]: readonly [message: string, expected: string] } = {
-  DUPLICATE_KEY: ['"%" stands twice', 'each name once'],
   TAB_AS_INDENT: ['a tab indents this line', 'spaces'],
   MULTIPLE_DOCS: ['"---" starts a second document', 'one mapping'],
   MISSING_CHAR: ['a colon, a quote or a bracket is missing here', 'name: value'],

@@ -26,7 +26,11 @@ export function orderCells(cells: readonly Needs[]): RunOrder {
   for (const { name, needs } of cells) {
     const inside = new Set(needs.filter(need => known.has(need)));
     open.set(name, inside);
-    for (const need of inside) users.set(need, [...(users.get(need) ?? []), name]);
+    for (const need of inside) {
+      const known = users.get(need);
+      if (known === undefined) users.set(need, [name]);
+      else known.push(name);
+    }
   }
   const order: string[] = [];
   const circles: string[][] = [];
@@ -38,8 +42,10 @@ export function orderCells(cells: readonly Needs[]): RunOrder {
       if (left?.delete(name) === true && left.size === 0) ready.push(user);
     }
   };
+  // It grows while it is walked through; taking names off its front would move all others.
+  let walked = 0;
   for (;;) {
-    for (let name = ready.shift(); name !== undefined; name = ready.shift()) {
+    for (let name = ready[walked]; name !== undefined; name = ready[++walked]) {
       if (!open.has(name)) continue;
       order.push(name);
       settle(name);

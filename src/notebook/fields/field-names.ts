@@ -2,7 +2,7 @@
 import type { Field, Fields } from '../../model/fields/field.ts';
 import { formulaNames } from '../formula/formula.ts';
 import type { LocatedMap, LocatedNode } from '../document/located.ts';
-import { writtenKey } from './read-context.ts';
+import { keyOf } from './read-context.ts';
 import { wordsIn } from './read-words.ts';
 
 export interface FieldNames {
@@ -21,12 +21,12 @@ export function fieldNames(map: LocatedMap, fields: Fields, part = ''): FieldNam
   const parts: { kind: string; name: string }[] = [];
   const formulas: string[] = [];
   for (const { key, value } of map.entries) {
-    const entry = Object.entries(fields).find(([name]) => writtenKey(name) === key.text);
-    if (entry === undefined) {
+    const name = keyOf(fields, key.text);
+    const field = name === undefined ? undefined : fields[name];
+    if (field === undefined) {
       if (key.text === 'from' && part !== '' && value.kind === 'scalar') parts.push({ kind: part, name: value.text });
       continue;
     }
-    const [, field] = entry;
     const add = (below: FieldNames): void => {
       cells.push(...below.cells);
       parts.push(...below.parts);

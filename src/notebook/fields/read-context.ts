@@ -1,4 +1,6 @@
 /** What reading a cell gives, and what it needs to know of the rest of the notebook. */
+import type { Fields } from '../../model/fields/field.ts';
+import { notebookKey } from '../../model/fields/filler.ts';
 import type { Input, Spread } from '../../model/fields/input.ts';
 import type { System } from '../../units.ts';
 import type { FormulaValue } from '../formula/formula.ts';
@@ -46,7 +48,13 @@ export interface ReadResult {
   readonly problems: readonly ProblemData[];
 }
 
-/** `peakPower` -> `peak_power`: a key of a field table as the notebook writes it. */
-export function writtenKey(key: string): string {
-  return key.replace(/[A-Z]/gu, letter => `_${letter.toLowerCase()}`);
+export { notebookKey as writtenKey } from '../../model/fields/filler.ts';
+
+const written = new WeakMap<Fields, ReadonlyMap<string, string>>();
+
+/** The key of the field that a notebook writes so; undefined where the table has none. */
+export function keyOf(fields: Fields, text: string): string | undefined {
+  const known = written.get(fields) ?? new Map(Object.keys(fields).map(key => [notebookKey(key), key]));
+  written.set(fields, known);
+  return known.get(text);
 }

@@ -1,6 +1,9 @@
 /** Reads a list of words: `[dash, week]`, `dash, week`, or one below the other. */
 import { type LocatedNode, type LocatedScalar, placeWithin } from '../document/located.ts';
 
+/** Words that a list may have. */
+export const MOST_WORDS = 1000;
+
 /** The words of a node with their places; empty for anything but a list of single values. */
 export function wordsIn(node: LocatedNode): readonly LocatedScalar[] {
   if (node.kind === 'map') return [];

@@ -122,22 +122,28 @@ export interface Assignment {
   readonly unit?: string;
 }
 
+const MOST_LINES = 1000;
+
 /**
  * The lines of a calc cell; empty lines and `# comments` are passed over. A name may not already mean a unit, a function
  * or a constant, and stands once. Throws FormulaError with the offset in the whole of `text`.
  */
 export function parseAssignments(text: string): readonly Assignment[] {
-  const assignments: Assignment[] = [];
+  const assignments = new Map<string, Assignment>();
   let start = 0;
   for (const [line, written] of text.split('\n').entries()) {
     const code = written.replace(/#.*$/u, '').trimEnd();
-    if (code.trim() !== '') assignments.push(assignment(code, line, start, assignments));
+    if (code.trim() !== '') {
+      if (assignments.size === MOST_LINES) throw new FormulaError(`more than ${MOST_LINES} formulas`, start, 1);
+      const found = assignment(code, line, start, assignments);
+      assignments.set(found.name, found);
+    }
     start += written.length + 1;
   }
-  return assignments;
+  return [...assignments.values()];
 }
 
-function assignment(code: string, line: number, start: number, before: readonly Assignment[]): Assignment {
+function assignment(code: string, line: number, start: number, before: ReadonlyMap<string, Assignment>): Assignment {
   const indent = code.length - code.trimStart().length;
   const [head, name = ''] = /^\s*([A-Za-z]\w*)\s*=(?!=)\s*/u.exec(code) ?? [];
   if (head === undefined) {
@@ -152,7 +158,7 @@ function assignment(code: string, line: number, start: number, before: readonly 
   if (meaning !== '') {
     throw new FormulaError(`"${name}" is ${meaning}`, start + indent, name.length, `another name, such as "${name}_1"`);
   }
-  const first = before.find(other => other.name === name);
+  const first = before.get(name);
   if (first !== undefined) {
     throw new FormulaError(
       `"${name}" is already set in line ${first.line + 1} of this cell`,
