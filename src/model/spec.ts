@@ -6,7 +6,7 @@ import { roadLoadFields } from './body/road-load-fields.ts';
 import { auxiliariesFields, cabinFields } from './cabin/fields.ts';
 import { driveFields } from './drive/fields.ts';
 import type { Field, Fields } from './fields/field.ts';
-import { assume, COMMON, KG, KMH, number } from './fields/table.ts';
+import { assume, COMMON, KG, KMH, number, usually } from './fields/table.ts';
 import type { SpecOf } from './fields/table.ts';
 import { chargerFields, packFields } from './pack/fields.ts';
 import { tyreFields } from './tyre/fields.ts';
@@ -18,25 +18,33 @@ const axleTyre = (doc: string): Field => ({ kind: 'group', part: 'tyre', fields:
 export const carFields = {
   mass: number('kg', KG, [50, 20_000], 'the finished car on the scales, without people and luggage', {
     required: true,
+    ...usually(300, 3500),
   }),
-  driver: number('kg', KG, [0, 300], 'the driver', assume(75, 'Directive 92/21/EEC (from memory)')),
-  load: number('kg', KG, [0, 10_000], 'passengers and luggage', assume(0, 'driver alone')),
+  driver: number('kg', KG, [0, 300], 'the driver', {
+    ...assume(75, 'Directive 92/21/EEC (from memory)'),
+    ...usually(0, 150),
+  }),
+  load: number('kg', KG, [0, 10_000], 'passengers and luggage', { ...assume(0, 'driver alone'), ...usually(0, 1000) }),
   frontShare: number('1', '%', [0.05, 0.95], 'share of the weight on the front axle, driver and load included', {
     derived:
       'front drive 0.58, rear drive 0.48, both 0.50, ± 0.03 as a standard uncertainty (common practice, no source)',
   }),
   wheelbase: number('m', ['m', 'in'], [1, 6], 'distance between the axles', {
     ...assume(2.5, COMMON, [2.3, 2.75]),
+    ...usually(1.6, 3.6),
   }),
   cgHeight: number('m', ['m', 'in'], [0.1, 2], 'height of the centre of gravity', {
     ...assume(0.55, 'passenger cars 0.5 to 0.6 m, Gillespie (from memory)', [0.5, 0.6]),
+    ...usually(0.3, 1),
   }),
   dragArea: number('m^2', ['m^2', 'ft^2'], [0, 10], 'drag coefficient times frontal area', {
     derived: 'drag coefficient times frontal area',
     computed: true,
+    ...usually(0.25, 2.5),
   }),
   dragCoefficient: number('1', '1', [0.1, 2], 'drag coefficient, where the drag area is not given', {
     ...assume(0.36, COMMON, [0.28, 0.45]),
+    ...usually(0.15, 0.8),
   }),
   frontalArea: number('m^2', ['m^2', 'ft^2'], [0.5, 10], 'frontal area, where the drag area is not given', {
     derived: '0.81 of width times height when both are given (common practice, no source), else 2.0 m^2, 1.8 to 2.2',

@@ -1,6 +1,6 @@
 /** What a user says about a drive: drive unit, gearbox, gears and shafts, what it takes back. */
 import type { Fields } from '../fields/field.ts';
-import { assume, COMMON, KMH, NM, ordered, RPM, number, stated } from '../fields/table.ts';
+import { assume, COMMON, KMH, NM, ordered, RPM, number, stated, usually } from '../fields/table.ts';
 import type { SpecOf } from '../fields/table.ts';
 import { mapFields } from './map-fields.ts';
 
@@ -17,10 +17,15 @@ export const LOWEST_TAPER = 2 / 3;
 
 /** Motor and inverter. */
 export const unitFields = {
-  peakTorque: number('N m', NM, [1, 20_000], 'peak torque at the motor shaft', { derived: BY_TABLE, ...RATED }),
+  peakTorque: number('N m', NM, [1, 20_000], 'peak torque at the motor shaft', {
+    derived: BY_TABLE,
+    ...RATED,
+    ...usually(20, 1500),
+  }),
   peakPower: number('W', ['kW', 'hp'], [100, 3e6], 'peak power at the motor shaft', {
     derived: BY_TABLE,
     ...RATED,
+    ...usually(4e3, 800e3),
   }),
   referenceVoltage: number('V', 'V', [20, 1500], 'voltage at and above which the peak power is reached', {
     derived: 'open-circuit voltage of the pack at half charge (makers state peak power at nominal voltage)',
@@ -28,6 +33,7 @@ export const unitFields = {
   }),
   maxSpeed: number('rad/s', 'rpm', [100 * RPM, 40_000 * RPM], 'greatest motor speed', {
     derived: '3.6 times the speed where peak torque and peak power meet, 2.5 to 5 times (the shipped units: 3.4 to 4)',
+    ...usually(2500 * RPM, 25_000 * RPM),
   }),
   taperSpeed: number('rad/s', 'rpm', [100 * RPM, 40_000 * RPM], 'motor speed from which the torque falls to nothing', {
     derived: '0.96 of the greatest speed (common practice, no source)',

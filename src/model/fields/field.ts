@@ -25,6 +25,8 @@ export interface NumberField {
   readonly stated?: StatedSpread;
   /** The field that this one has to stay below, so that no two draws contradict each other. */
   readonly below?: Below;
+  /** Between which values of cars that go into workshops lie, SI: others are questioned, not refused. Common practice, no source. */
+  readonly usual?: readonly [low: number, high: number];
   /** A count: it has no spread. */
   readonly whole?: true;
   /** Words that stand for a value. */
@@ -81,6 +83,8 @@ export interface NumbersField {
   readonly unit: string;
   /** Unit for people, where it is not the SI unit. */
   readonly display?: { readonly metric: string; readonly imperial: string };
+  /** Sums of money, in which 6.900 is more likely 6900. */
+  readonly money?: true;
   readonly min: number;
   readonly max: number;
   readonly doc: string;

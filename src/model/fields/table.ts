@@ -11,7 +11,10 @@ export function number(
   range: readonly [number, number],
   doc: string,
   rest: Partial<
-    Pick<NumberField, 'required' | 'default' | 'derived' | 'computed' | 'stated' | 'below' | 'whole' | 'words'>
+    Pick<
+      NumberField,
+      'required' | 'default' | 'derived' | 'computed' | 'stated' | 'below' | 'usual' | 'whole' | 'words'
+    >
   > = {},
 ): NumberField {
   const [metric, imperial] = typeof display === 'string' ? [display, display] : display;
@@ -31,6 +34,11 @@ export function assume(value: number, source: string, spread?: readonly [number,
 /** A field that is drawn on its own side of a mark between itself and another. */
 export function ordered(path: string, times?: string): { below: Below } {
   return { below: { as: 'order', path, ...(times !== undefined && { times }) } };
+}
+
+/** Values outside of which a field is questioned. */
+export function usually(low: number, high: number): { usual: readonly [number, number] } {
+  return { usual: [low, high] };
 }
 
 /** What a maker's figure may be off by where it is given without a spread. */

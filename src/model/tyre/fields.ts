@@ -1,6 +1,6 @@
 /** What a user says about a tyre. */
 import type { Fields } from '../fields/field.ts';
-import { assume, COMMON, number } from '../fields/table.ts';
+import { assume, COMMON, number, usually } from '../fields/table.ts';
 import type { SpecOf } from '../fields/table.ts';
 
 /** c2 in s2/m2: radial-ply car tyres 0.40e-7 V^2, V in km/h (Wong, *Theory of Ground Vehicles*, from memory). */
@@ -22,6 +22,7 @@ export const tyreFields = {
   radius: number('m', ['mm', 'in'], [0.1, 0.8], 'effective rolling radius', {
     derived: 'from the size: rolling circumference 3.05 times the free diameter (ETRTO rule, from memory)',
     computed: true,
+    ...usually(0.2, 0.45),
   }),
   rollingResistance: number('1', '1', [0, 0.1], 'rolling resistance coefficient c0 at walking pace and 25 °C', {
     ...assume(
@@ -29,6 +30,7 @@ export const tyreFields = {
       'class E of Regulation (EC) 1222/2009 Annex I Part A (9.1 to 10.5 kg/t), less the rise up to the 80 km/h of the label',
       [0.0075, 0.0117],
     ),
+    ...usually(0.004, 0.03),
   }),
   rollingLinear: number('s/m', 's/m', [0, 0.01], 'c1 in c0 + c1 v + c2 v^2', {
     ...assume(0, 'radial-ply tyres rise with the square alone, Wong, Theory of Ground Vehicles (from memory)'),
@@ -41,6 +43,7 @@ export const tyreFields = {
   }),
   dryPeak: number('1', '1', [0.05, 3], 'peak friction on a dry road at the reference load', {
     ...assume(0.95, 'between new and worn tyres at 50 and 90 km/h, Bosch Automotive Handbook', [0.85, 1.05]),
+    ...usually(0.5, 1.8),
   }),
   drySlide: number('1', '1', [0.02, 3], 'friction of the sliding tyre on a dry road, beside its peak', {
     derived: 'dry_slide_share of the peak',

@@ -4,6 +4,7 @@ import type { CarSpec } from '../../model/spec.ts';
 import type { World } from '../context.ts';
 import { entryOf, type LocatedMap, problemAt } from '../document/located.ts';
 import { mergeMaps } from '../fields/merge.ts';
+import { oddities } from '../fields/oddities.ts';
 import { nearest } from '../../units/nearest.ts';
 import { NotebookProblem } from '../document/problem.ts';
 import { readUnitFiles } from '../files/unit-files.ts';
@@ -36,7 +37,8 @@ export const car: CellKind = {
           return { measured: files, ...completeCar(spec, name, files) };
         });
         const inputs = [...read.inputs, ...weights.inputs, ...completed.inputs];
-        const product = { kind: 'car', car: completed.car, map, notes: completed.notes, spec, measured } as const;
+        const notes = [...completed.notes, ...oddities(read.inputs, carCellFields, world.system)];
+        const product = { kind: 'car', car: completed.car, map, notes, spec, measured } as const;
         return { ...NOTHING, product, inputs, values: inputValues(inputs, name) };
       },
     };

@@ -21,7 +21,14 @@ export const compareFields = {
   of: ofField,
   cars: { kind: 'words', to: ['car'], doc: 'the cars, the one that others are measured by first', required: true },
   outputs: outputsField,
-  prices: { kind: 'numbers', unit: '1', min: 0, max: 1e9, doc: 'of each car in turn, in money of any kind' },
+  prices: {
+    kind: 'numbers',
+    unit: '1',
+    min: 0,
+    max: 1e9,
+    money: true,
+    doc: 'of each car in turn, in money of any kind',
+  },
   pays: number(
     '1',
     '%',

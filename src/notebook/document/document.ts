@@ -181,20 +181,26 @@ class CellReader {
       const message = `a ${known.kind} cell does not start with "${language}"`;
       return problemAt(placeOf(this.#text, line, language), '', message, `\`\`\`${head(known)} NAME`);
     }
-    if (language !== 'yaml' || word === '' || rest.length > 1) return null;
+    if (language !== 'yaml' || rest.length > 1 || ![word, ...rest].every(each => NAME.test(each))) return null;
     const kinds = [...this.#kinds.keys()];
-    const close = nearest(word, kinds);
-    if (close === '') return null;
     const place = placeOf(this.#text, line, word);
-    return problemAt(place, '', `unknown kind of cell "${word}"`, `one of ${kinds.join(', ')}`, close);
+    const expected = `one of ${kinds.join(', ')}; or \`\`\`yaml alone for a text that is no cell`;
+    return problemAt(place, '', `unknown kind of cell "${word}"`, expected, nearest(word, kinds));
   }
 
   /** A fence without an end swallows the rest of the file; the cause is told instead of what follows from it. */
   #unclosed(token: Token): ProblemData | null {
     const [opened = 0, end = 0] = token.map ?? [];
     const last = this.#text.lines[end - 1]?.trim() ?? '';
-    if (end > opened + 1 && last.startsWith(token.markup) && /^(`+|~+)$/.test(last)) return null;
     const expected = `a line ${token.markup} after its last line`;
+    const closed = end > opened + 1 && last.startsWith(token.markup) && /^(`+|~+)$/.test(last);
+    // Another fence inside is that of the next cell, or an end that lacks a sign.
+    const inside = token.content.split('\n').findIndex(text => /^\s*(?:`{2,}|~{2,})/u.test(text));
+    if (closed && inside < 0) return null;
+    if (closed) {
+      const message = `this cell is not closed before line ${opened + inside + 2}`;
+      return problemAt(placeOf(this.#text, opened + 1), '', message, expected);
+    }
     return problemAt(placeOf(this.#text, opened + 1), '', 'this cell is never closed', expected);
   }
 

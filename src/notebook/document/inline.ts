@@ -4,7 +4,7 @@ import { formulaProblem, type World } from '../context.ts';
 import { formatValue } from '../fields/display.ts';
 import { markdown } from './document.ts';
 import { FormulaError } from '../formula/formula.ts';
-import { faultAt, type Place } from './located.ts';
+import { faultAt, type Place, problemAt } from './located.ts';
 import type { ProseBlock } from './outcome.ts';
 import { placeOf, type SourceText } from './place.ts';
 import type { ProblemData } from './problem.ts';
@@ -50,6 +50,7 @@ export function renderProse(tokens: readonly Token[], text: SourceText, world: W
     for (const inner of token.children ?? []) {
       const formula = inner.type === 'code_inline' ? ASKS.exec(inner.content)?.[1] : undefined;
       if (formula !== undefined) ask(inner, formula.trimEnd());
+      if (inner.type === 'text') problems.push(...unclosed(inner.content, text, from));
       if (inner.type === 'link_open') inner.attrSet('rel', 'noopener noreferrer');
       if (inner.type === 'image' && !EMBEDDED.test(String(inner.attrGet('src') ?? ''))) {
         become(inner, 'text', `[${inner.content}]`, '');
@@ -58,6 +59,14 @@ export function renderProse(tokens: readonly Token[], text: SourceText, world: W
   }
   const html = markdown.renderer.render([...tokens], markdown.options, {});
   return { block: { kind: 'prose', html, text: proseText(tokens) }, problems };
+}
+
+/** Text that would quote a result if its code were closed: a backtick before an equals sign, or behind what stands after one. */
+function unclosed(content: string, text: SourceText, from: Cursor): readonly ProblemData[] {
+  const found = /`\s*=(?![=>])[^`]*$/u.exec(content) ?? /(?<![\w=<>!])=\s*[A-Za-z][\w.]*`/u.exec(content);
+  if (found === null) return [];
+  const { place } = findCode(text, found[0].trim(), found[0].trim(), from);
+  return [problemAt(place, '', 'this quoted result has one backtick only', 'one on either side, as in `= dash.time`')];
 }
 
 /** A part of a stretch of a line; the whole of it where the formula was not found in one piece. */

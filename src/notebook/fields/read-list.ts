@@ -33,6 +33,12 @@ export function readNumbers(node: LocatedNode, field: NumbersField, path: string
   const problems: ProblemData[] = [];
   for (const scalar of scalars) {
     const text = BARE.test(scalar.text) && unit !== '' ? `${scalar.text} ${unit}` : scalar.text;
+    const doubt = field.money === true ? /^[1-9]\d{0,2}\.\d{3}$/u.exec(scalar.text.trim())?.[0] : undefined;
+    if (doubt !== undefined) {
+      const message = `${doubt} may be ${Number(doubt)} or ${doubt.replace('.', '')}`;
+      problems.push(problemAt(scalar, path, message, 'whole sums, or two digits behind the point'));
+      continue;
+    }
     const read = readNumber(scalar, field, path, context, text);
     if (read.problem !== undefined) problems.push(read.problem);
     else if (read.quantity.spread === undefined) values.push(read.quantity.value);

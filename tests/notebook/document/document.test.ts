@@ -33,7 +33,7 @@ describe('cells and prose', () => {
   });
 
   it('leaves other fences in the prose', () => {
-    for (const info of ['', 'yaml', 'js', 'yaml something else', 'yaml zzz']) {
+    for (const info of ['', 'yaml', 'js', 'js something else', 'yaml title="x" lines']) {
       expect(cells(fence(info))).toEqual([]);
     }
     expect(cells(`~~~~\n${fence('yaml car a')}~~~~\n`)).toEqual([]);
@@ -59,6 +59,7 @@ const cure = (info: string) => cells(fence(info))[0]?.problem?.nearest;
 describe('what is not quite a cell', () => {
   it.each([
     ['yaml lauch dash', '1:9: unknown kind of cell "lauch"'],
+    ['yaml calibrate x', '1:9: unknown kind of cell "calibrate"'],
     ['yml car coupe', '1:4: a car cell does not start with "yml"'],
     ['car coupe', '1:4: a car cell does not start with "car"'],
     ['yaml calc sums', '1:4: a calc cell does not start with "yaml"'],
@@ -90,6 +91,9 @@ describe('what is not quite a cell', () => {
     expect(complaint('```yaml car a\nmass: 1 kg\n\n# Next\n')).toBe('1:1: this cell is never closed');
     expect(complaint('```yaml car a')).toBe('1:1: this cell is never closed');
     expect(complaint('~~~~yaml car a\nb: 1\n~~~\n')).toBe('1:1: this cell is never closed');
+    expect(complaint('```yaml car a\nb: 1\n``\n\nprose\n\n```yaml car b\nb: 1\n```\n')).toBe(
+      '1:1: this cell is not closed before line 3',
+    );
     expect(complaint('~~~yaml car a\nb: 1\n~~~~~  \n')).toBe('none');
     expect(complaint('```yaml car a\n```')).toBe('none');
   });

@@ -1,0 +1,32 @@
+/** What is possible but seldom meant: values that hardly any car has, and spreads as wide as their value. */
+import type { Fields } from '../../model/fields/field.ts';
+import type { Input } from '../../model/fields/input.ts';
+import { formatQuantity, type System } from '../../units.ts';
+import { numberFieldAt } from '../uncertain-inputs.ts';
+import { displayOf } from './describe.ts';
+
+/** Share of a value above which its standard uncertainty is questioned: draws would come near nothing. Common practice, no source. */
+const WIDE = 1 / 3;
+
+/** A sentence for each, without a full stop. @param inputs of one cell. @param fields of that cell. */
+export function oddities(inputs: readonly Input[], fields: Fields, system: System): readonly string[] {
+  return inputs.flatMap(({ path, value, origin, spread }): string[] => {
+    if (typeof value !== 'number' || origin.kind === 'assumed') return [];
+    const field = numberFieldAt(fields, path.split('.').slice(1));
+    if (field === null) return [];
+    const shown = (amount: number): string => formatQuantity(amount, field.unit, displayOf(field, system));
+    const found: string[] = [];
+    const [low, high] = field.usual ?? [value, value];
+    if (value < low || value > high) {
+      const usual = `${shown(low)} to ${shown(high)}`;
+      found.push(`${path}: ${shown(value)} is unusual, ${usual} is what cars have: is a digit or the unit wrong?`);
+    }
+    // Where nothing lies below 0, a value has a size that a spread can be held against; a temperature has not.
+    if (spread?.kind === 'normal' && field.min >= 0 && field.unit !== 'K' && spread.standard > WIDE * Math.abs(value)) {
+      const share = Math.round((100 * spread.standard) / Math.abs(value));
+      if (value !== 0)
+        found.push(`${path}: a standard uncertainty of ${share} % of ${shown(value)}: is the spread right?`);
+    }
+    return found;
+  });
+}
