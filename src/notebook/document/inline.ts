@@ -50,7 +50,7 @@ export function renderProse(tokens: readonly Token[], text: SourceText, world: W
     for (const inner of token.children ?? []) {
       const formula = inner.type === 'code_inline' ? ASKS.exec(inner.content)?.[1] : undefined;
       if (formula !== undefined) ask(inner, formula.trimEnd());
-      if (inner.type === 'text') problems.push(...unclosed(inner.content, text, from));
+      if (inner.type === 'text') problems.push(...unclosed(inner.content, text, { from, last }));
       if (inner.type === 'link_open') inner.attrSet('rel', 'noopener noreferrer');
       if (inner.type === 'image' && !EMBEDDED.test(String(inner.attrGet('src') ?? ''))) {
         become(inner, 'text', `[${inner.content}]`, '');
@@ -62,10 +62,10 @@ export function renderProse(tokens: readonly Token[], text: SourceText, world: W
 }
 
 /** Text that would quote a result if its code were closed: a backtick before an equals sign, or behind what stands after one. */
-function unclosed(content: string, text: SourceText, from: Cursor): readonly ProblemData[] {
+function unclosed(content: string, text: SourceText, where: Stretch): readonly ProblemData[] {
   const found = /`\s*=(?![=>])[^`]*$/u.exec(content) ?? /(?<![\w=<>!])=\s*[A-Za-z][\w.]*`/u.exec(content);
   if (found === null) return [];
-  const { place } = findCode(text, found[0].trim(), found[0].trim(), from);
+  const { place } = findCode(text, found[0].trim(), found[0].trim(), where);
   return [problemAt(place, '', 'this quoted result has one backtick only', 'one on either side, as in `= dash.time`')];
 }
 
