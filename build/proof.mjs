@@ -3,32 +3,11 @@
 //   node build/proof.mjs           writes the page; exit code 1 when a check does not hold
 //   node build/proof.mjs --check   writes nothing; exit code 1 when the page is stale or a check does not hold
 //   node build/proof.mjs --json    prints the rows as JSON; exit code 1 when a check does not hold
-import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { readFile, writeFile } from 'node:fs/promises';
 import path from 'node:path';
-import { fileURLToPath, pathToFileURL } from 'node:url';
-import { rolldown } from 'rolldown';
+import { bundled, root } from './bundled.mjs';
 
-const root = path.dirname(path.dirname(fileURLToPath(import.meta.url)));
 const page = path.join(root, 'docs', 'PROOF.md');
-
-/** The registry is TypeScript: it is bundled to a folder of its own, imported and forgotten. */
-async function proof() {
-  const folder = await mkdtemp(path.join(tmpdir(), 'axlewatt-proof-'));
-  try {
-    const bundle = await rolldown({
-      tsconfig: false,
-      input: path.join(root, 'tests/published/proof.ts'),
-      platform: 'node',
-      cwd: root,
-    });
-    await bundle.write({ dir: folder, format: 'esm', entryFileNames: 'proof.mjs', chunkFileNames: '[name].mjs' });
-    await bundle.close();
-    return await import(pathToFileURL(path.join(folder, 'proof.mjs')).href);
-  } finally {
-    await rm(folder, { recursive: true, force: true });
-  }
-}
 
 async function main(options) {
   const unknown = options.find(option => !['--json', '--check'].includes(option));
@@ -36,7 +15,7 @@ async function main(options) {
     console.error(`unknown option ${unknown}; known are --json and --check`);
     return 2;
   }
-  const { proofPage, proofRows } = await proof();
+  const { proofPage, proofRows } = await bundled('tests/published/proof.ts');
   if (options.includes('--json')) {
     const rows = proofRows();
     console.log(JSON.stringify(rows, null, 2));
