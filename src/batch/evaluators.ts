@@ -47,7 +47,7 @@ function sweep({ subject, axes }: SweepPayload): Evaluator {
   return {
     evaluate(row, out) {
       return answer(
-        gridPlaces(grid, row).flatMap((place, axis) => axes[axis]![place]!),
+        gridPlaces(grid, row).flatMap((place, axis) => entry(axes[axis] ?? [], place)),
         out,
       );
     },
@@ -80,7 +80,14 @@ function shares({ subject, inputs, plan }: SharesPayload): Evaluator {
 
 function points({ subject, points: all }: PointsPayload): Evaluator {
   const answer = createSubject(subject);
-  return { evaluate: (row, out) => answer(all[row]!, out) };
+  return { evaluate: (row, out) => answer(entry(all, row), out) };
+}
+
+/** An entry that must be there: another one would be the answer to another question. */
+function entry<T>(all: readonly T[], k: number): T {
+  const found = all[k];
+  if (found === undefined) throw new RangeError(`there is no entry ${k} among ${all.length}`);
+  return found;
 }
 
 interface Payloads {

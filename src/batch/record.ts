@@ -55,7 +55,7 @@ export function createRecords(layout: Layout, rows: number): Records {
       view.setUint32(start, row, true);
       view.setUint32(start + 4, codeBytes, true);
       let at = start + 8;
-      for (let k = 0; k < layout.columns; k++, at += 8) setNumber(view, at, numbers[k]!);
+      for (let k = 0; k < layout.columns; k++, at += 8) setNumber(view, at, numbers[k] ?? Number.NaN);
       if (codeBytes > 0) at += buffer.write(code, at);
       view.setUint32(at, crc32(buffer.subarray(start, at), layout.seed), true);
       used = at + 4;

@@ -24,7 +24,7 @@ export function createTable({ columns, rows }: Pick<Job, 'columns' | 'rows'>): {
     every: 1024,
     take({ first, count, numbers, codes }) {
       values.forEach((column, k) => {
-        for (let row = 0; row < count; row++) column[first + row] = numbers[row * columns.length + k]!;
+        for (let row = 0; row < count; row++) column[first + row] = numbers[row * columns.length + k] ?? Number.NaN;
       });
       codes.forEach((code, k) => {
         if (code === '') return;

@@ -1,13 +1,15 @@
 /** What a search tried: each figure over the parameter, with the bound that it must keep and the place that was found. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { capital, columnHeading, decimalsFor, scaleOf, written } from './kit/rounding.ts';
+import { capital, columnHeading, scaleOf, written } from './kit/rounding.ts';
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
-import { leftAxis, NARROW, type Picture, plotWidth, THEME } from './kit/picture.ts';
+import { leftAxis, NARROW, type Picture, stacked } from './kit/picture.ts';
 import { numbers, texts, thin } from './kit/series.ts';
 import {
+  answered,
   axisTitle,
-  levelText,
+  rowHeadings,
+  rowTexts,
   shortPath,
   sweepAxes,
   type SweepAxis,
@@ -23,21 +25,15 @@ export function seekTried(result: Result, system: System): Picture {
   const axes = sweepAxes(tried, system);
   const [axis] = axes;
   if (axis === undefined) throw new Error('a search varies something');
-  const figures = sweepFigures(tried, system).filter(({ values }) => values.some(value => !Number.isNaN(value)));
+  const figures = sweepFigures(tried, system).filter(answered);
   const what = texts(tried, 'what');
   return {
     title: 'What was tried',
     caption: caption(axes, texts(result.series['conditions'] ?? {}, 'figure').length > 0, what),
     spec: width => spec(result, axis, figures, what, system, width),
     table: {
-      columns: [...axes.map(axisTitle), ...figures.map(({ label, unit }) => columnHeading(label, unit)), ''],
-      rows: rowsShown(what).map(row => [
-        ...axes.map(each => levelText({ ...each, unit: '1' }, each.values[row]!)),
-        ...figures.map(({ values, unit }) =>
-          Number.isNaN(values[row]!) ? 'no answer' : written(values[row]!, '1', decimalsFor(values[row]!, unit)),
-        ),
-        what[row] ?? '',
-      ]),
+      columns: [...rowHeadings(axes, figures), ''],
+      rows: rowsShown(what).map(row => [...rowTexts(axes, figures, row), what[row] ?? '']),
     },
   };
 }
@@ -57,16 +53,11 @@ function spec(
   system: System,
   width: number,
 ): object {
-  return {
-    config: THEME,
-    bounds: 'flush',
-    spacing: 44,
-    vconcat: figures.map((figure, i) => ({
-      width: plotWidth(width),
-      height: width < NARROW ? 110 : 130,
-      ...view(result, axis, figure, what, system, i === figures.length - 1, width),
-    })),
-  };
+  const height = width < NARROW ? 110 : 130;
+  return stacked(
+    figures.map((figure, i) => view(result, axis, figure, what, system, i === figures.length - 1, width)),
+    { width, height, spacing: 44 },
+  );
 }
 
 function view(
@@ -91,7 +82,7 @@ function view(
       : { field: 'x', type: 'ordinal', sort: null, scale: { domain: axis.levels }, axis: { ...labels, labelAngle: 0 } };
   const y = { field: 'y', type: 'quantitative', scale: { zero: false, nice: false, padding: 16 }, axis: leftAxis(4) };
   const dots = axis.values.flatMap((at, row) => {
-    const value = figure.values[row]!;
+    const value = figure.values[row] ?? Number.NaN;
     return Number.isNaN(value) ? [] : [{ x: at, y: value, found: what[row] !== '', size: what[row] === '' ? 40 : 150 }];
   });
   const bounds = boundsOf(result, figure.key, system);
@@ -143,7 +134,7 @@ function boundsOf(
   const bound = numbers(conditions, 'bound_si');
   const sense = texts(conditions, 'sense');
   return texts(conditions, 'figure').flatMap((name, k) => {
-    const y = bound[k]! * factor + offset;
+    const y = (bound[k] ?? Number.NaN) * factor + offset;
     return name === key ? [{ y, text: `${sense[k]} ${written(y, unit)}` }] : [];
   });
 }

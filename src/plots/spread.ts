@@ -3,7 +3,7 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
 import { COLOUR, INK } from './kit/palette.ts';
-import { leftAxis, NARROW, type Picture, plotWidth, THEME } from './kit/picture.ts';
+import { leftAxis, NARROW, type Picture, stacked } from './kit/picture.ts';
 import { numbers } from './kit/series.ts';
 import { chanceText, samplesText } from './kit/interval.ts';
 
@@ -44,14 +44,14 @@ export interface Bin {
 export function histogram(sorted: Float64Array): readonly Bin[] {
   const [low, high] = [sorted[0] ?? 0, sorted.at(-1) ?? 0];
   if (!(high > low)) return [{ from: low, to: high, count: sorted.length }];
-  const at = (share: number): number => sorted[Math.round(share * (sorted.length - 1))]!;
+  const at = (share: number): number => sorted[Math.round(share * (sorted.length - 1))] ?? Number.NaN;
   const wish = (2 * (at(0.75) - at(0.25))) / Math.cbrt(sorted.length);
   const count = Math.min(40, Math.max(5, wish > 0 ? Math.ceil((high - low) / wish) : 40));
   const width = (high - low) / count;
   const counts = Array.from({ length: count }, () => 0);
   for (const value of sorted) {
     const bin = Math.min(count - 1, Math.floor((value - low) / width));
-    counts[bin] = counts[bin]! + 1;
+    counts[bin] = (counts[bin] ?? 0) + 1;
   }
   return counts.map((of, k) => ({ from: low + k * width, to: low + (k + 1) * width, count: of }));
 }
@@ -89,16 +89,10 @@ export function spreadHistograms(result: Result, system: System): Picture {
 
 function spec(result: Result, drawn: readonly Sampled[], system: System, width: number): object {
   const narrow = width < NARROW;
-  return {
-    config: THEME,
-    bounds: 'flush',
-    spacing: 54,
-    vconcat: drawn.map(each => ({
-      width: plotWidth(width),
-      height: narrow ? 90 : 100,
-      ...view(result, each, system),
-    })),
-  };
+  return stacked(
+    drawn.map(each => view(result, each, system)),
+    { width, height: narrow ? 90 : 100, spacing: 54 },
+  );
 }
 
 function view(result: Result, { key, label, sorted }: Sampled, system: System): object {
@@ -115,7 +109,7 @@ function view(result: Result, { key, label, sorted }: Sampled, system: System): 
       to,
     ] as number[];
     return cuts.slice(1).map((end, k) => {
-      const start = cuts[k]!;
+      const start = cuts[k] ?? from;
       const middle = (start + end) / 2;
       const inside = ends === undefined || (middle >= ends.low && middle <= ends.high);
       return { from: shown(start), to: shown(end), y: (100 * count) / sorted.length, zero: 0, inside };

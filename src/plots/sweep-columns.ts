@@ -1,6 +1,7 @@
 /** The columns of a sweep, or of the points that a search tried, in the units of display. */
 import type { Column, Series } from '../runs/result.ts';
 import type { System } from '../units.ts';
+import { thin } from './kit/series.ts';
 import { columnHeading, decimalsFor, digits, scaleOf, unitText } from './kit/rounding.ts';
 
 /** What was varied. */
@@ -78,8 +79,29 @@ export function number(value: number): string {
   return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
 }
 
+/** Whether a figure has an answer in some row. */
+export function answered({ values }: SweepFigure): boolean {
+  return values.some(value => !Number.isNaN(value));
+}
+
+/** Headings of a table with a row for each run. */
+export function rowHeadings(axes: readonly SweepAxis[], figures: readonly SweepFigure[]): string[] {
+  return [...axes.map(axisTitle), ...figures.map(({ label, unit }) => columnHeading(label, unit))];
+}
+
+/** A row of that table: the units stand in its headings. */
+export function rowTexts(axes: readonly SweepAxis[], figures: readonly SweepFigure[], row: number): string[] {
+  return [
+    ...axes.map(axis => levelText({ ...axis, unit: '1' }, axis.values[row] ?? '')),
+    ...figures.map(({ values, unit }) => {
+      const value = values[row] ?? Number.NaN;
+      return Number.isNaN(value) ? 'no answer' : digits(value, decimalsFor(value, unit));
+    }),
+  ];
+}
+
 /** Evenly spread indices of at most `most` levels, the first and the last among them. */
 export function thinned<T>(levels: readonly T[], most: number): readonly T[] {
   if (levels.length <= most) return levels;
-  return Array.from({ length: most }, (_, i) => levels[Math.round((i * (levels.length - 1)) / (most - 1))]!);
+  return thin(levels.length, most).flatMap(k => levels.slice(k, k + 1));
 }

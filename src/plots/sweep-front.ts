@@ -1,11 +1,11 @@
 /** Two figures against each other, every run a dot, the best compromises marked. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { capital, columnHeading, decimalsFor, digits } from './kit/rounding.ts';
+import { capital, columnHeading } from './kit/rounding.ts';
 import { COLOUR, INK } from './kit/palette.ts';
 import { leftAxis, NARROW, type Picture, plotWidth, THEME } from './kit/picture.ts';
-import { texts, thin } from './kit/series.ts';
-import { axisTitle, levelText, sweepAxes, sweepFigures } from './sweep-columns.ts';
+import { texts } from './kit/series.ts';
+import { rowHeadings, rowTexts, sweepAxes, sweepFigures, thinned } from './sweep-columns.ts';
 
 /** Dots that are drawn besides the marked ones; rows of the table. */
 const MOST = 600;
@@ -28,9 +28,9 @@ export function sweepFront(result: Result, system: System): Picture {
   const front = frontRows(result);
   const marked = new Set(front);
   const others = Array.from(across.values.keys()).filter(row => !marked.has(row));
-  const drawn = [...thin(others.length, MOST).map(k => others[k]!), ...front];
+  const drawn = [...thinned(others, MOST), ...front];
   const dots = drawn.flatMap(row => {
-    const [x, y] = [across.values[row]!, up.values[row]!];
+    const [x, y] = [across.values[row] ?? Number.NaN, up.values[row] ?? Number.NaN];
     return Number.isNaN(x) || Number.isNaN(y)
       ? []
       : [{ x, y, best: marked.has(row), size: marked.has(row) ? 110 : 26, opacity: marked.has(row) ? 1 : 0.4 }];
@@ -41,16 +41,8 @@ export function sweepFront(result: Result, system: System): Picture {
     caption: caption(front.length, across.label, up.label, others.length),
     spec: width => spec(dots, [across, up], width),
     table: {
-      columns: [...axes.map(axisTitle), ...figures.map(({ label, unit }) => columnHeading(label, unit))],
-      rows: thin(listed.length, ROWS).map(k => {
-        const row = listed[k]!;
-        return [
-          ...axes.map(axis => levelText({ ...axis, unit: '1' }, axis.values[row]!)),
-          ...figures.map(({ values, unit }) =>
-            Number.isNaN(values[row]!) ? 'no answer' : digits(values[row]!, decimalsFor(values[row]!, unit)),
-          ),
-        ];
-      }),
+      columns: rowHeadings(axes, figures),
+      rows: thinned(listed, ROWS).map(row => rowTexts(axes, figures, row)),
     },
   };
 }

@@ -1,13 +1,16 @@
 /** Figures over one parameter: a view for each figure, a line for each value of a second parameter. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { capital, columnHeading, decimalsFor, written } from './kit/rounding.ts';
+import { capital, columnHeading } from './kit/rounding.ts';
 import { INK, LINES } from './kit/palette.ts';
-import { leftAxis, lineKey, NARROW, type Picture, plotWidth, THEME } from './kit/picture.ts';
+import { leftAxis, lineKey, NARROW, type Picture, stacked } from './kit/picture.ts';
 import { thin } from './kit/series.ts';
 import {
+  answered,
   axisTitle,
   levelText,
+  rowHeadings,
+  rowTexts,
   shortPath,
   sweepAxes,
   type SweepAxis,
@@ -26,31 +29,19 @@ const ROWS = 12;
 export function sweepLines(result: Result, system: System): Picture {
   const rows = result.series['rows'] ?? {};
   const { across, along } = roles(sweepAxes(rows, system));
-  const figures = sweepFigures(rows, system).filter(({ values }) => values.some(value => !Number.isNaN(value)));
+  const figures = sweepFigures(rows, system).filter(answered);
   const drawn = figures.slice(0, MOST_VIEWS);
   const levels = along === null ? [] : thinned(along.levels, LINES.length);
+  const axes = along === null ? [across] : [across, along];
   return {
     title: `The results over ${shortPath(across.label)}`,
     caption: caption(across, along, levels, figures.length - drawn.length),
     spec: width => spec(across, along, levels, drawn, width),
     table: {
-      columns: [
-        axisTitle(across),
-        ...(along === null ? [] : [axisTitle(along)]),
-        ...figures.map(({ label, unit }) => columnHeading(label, unit)),
-      ],
-      rows: thin(across.values.length, ROWS).map(row => [
-        levelText({ ...across, unit: '1' }, across.values[row]!),
-        ...(along === null ? [] : [levelText({ ...along, unit: '1' }, along.values[row]!)]),
-        ...figures.map(({ values, unit }) => answer(values[row]!, unit)),
-      ]),
+      columns: rowHeadings(axes, figures),
+      rows: thin(across.values.length, ROWS).map(row => rowTexts(axes, figures, row)),
     },
   };
-}
-
-/** A figure as text without its unit. */
-function answer(value: number, unit: string): string {
-  return Number.isNaN(value) ? 'no answer' : written(value, '1', decimalsFor(value, unit));
 }
 
 /** The parameter to the right is one of numbers, and the one with more values; the other one makes the lines. */
@@ -69,16 +60,11 @@ function spec(
   width: number,
 ): object {
   const narrow = width < NARROW;
-  return {
-    config: THEME,
-    bounds: 'flush',
-    spacing: 44,
-    vconcat: drawn.map((figure, i) => ({
-      width: plotWidth(width),
-      height: narrow ? 120 : 140,
-      ...view(across, along, levels, figure, i === drawn.length - 1, width),
-    })),
-  };
+  const height = narrow ? 120 : 140;
+  return stacked(
+    drawn.map((figure, i) => view(across, along, levels, figure, i === drawn.length - 1, width)),
+    { width, height, spacing: 44 },
+  );
 }
 
 function view(
@@ -138,7 +124,7 @@ function pointsOf(
   return across.values.flatMap((x, row) => {
     const level = along?.values[row];
     if (!kept.has(x) || (level !== undefined && !levels.includes(level))) return [];
-    const y = values[row]!;
+    const y = values[row] ?? Number.NaN;
     return [
       { x, y: Number.isNaN(y) ? null : y, line: along === null || level === undefined ? '' : levelText(along, level) },
     ];

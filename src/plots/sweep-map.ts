@@ -79,17 +79,19 @@ function view(across: SweepAxis, up: SweepAxis, figure: SweepFigure, shown: Show
   const narrow = width < NARROW;
   const kept = [new Set(shown.across), new Set(shown.up)] as const;
   const cells = across.values.flatMap((x, row) => {
-    const [y, value] = [up.values[row]!, figure.values[row]!];
+    const [y, value] = [up.values[row], figure.values[row] ?? Number.NaN];
     if (!kept[0].has(Number(x)) || !kept[1].has(Number(y)) || Number.isNaN(value)) return [];
     return [{ x: number(Number(x)), y: number(Number(y)), value }];
   });
   const values = cells.map(({ value }) => value);
   const [low, high] = [Math.min(...values), Math.max(...values)];
-  const ends = [...new Set([values.indexOf(low), values.indexOf(high)])].map(k => ({
-    ...cells[k]!,
-    text: digits(cells[k]!.value, decimalsFor(cells[k]!.value, figure.unit)),
-    ink: cells[k]!.value - low > (high - low) / 2 ? '#ffffff' : INK,
-  }));
+  const ends = cells
+    .filter((_, k) => k === values.indexOf(low) || k === values.indexOf(high))
+    .map(cell => ({
+      ...cell,
+      text: digits(cell.value, decimalsFor(cell.value, figure.unit)),
+      ink: cell.value - low > (high - low) / 2 ? '#ffffff' : INK,
+    }));
   const band = (axis: SweepAxis, levels: readonly number[], most: number): object => ({
     type: 'ordinal',
     sort: null,

@@ -18,6 +18,8 @@ interface Bar {
   readonly high: number;
   /** Of the variance, in all; NaN where it is not told. */
   readonly share: number;
+  /** By itself; NaN likewise. */
+  readonly alone: number;
 }
 
 function barsOf(result: Result, system: System): readonly Bar[] {
@@ -25,7 +27,15 @@ function barsOf(result: Result, system: System): readonly Bar[] {
   const low = shown(result, 'inputs', 'low', system);
   const high = shown(result, 'inputs', 'high', system);
   const share = numbers(inputs, 'total_1');
-  return texts(inputs, 'path').map((path, k) => ({ path, low: low[k]!, high: high[k]!, share: share[k]! }));
+  const first = numbers(inputs, 'first_1');
+  const at = (column: Float64Array, k: number): number => column[k] ?? Number.NaN;
+  return texts(inputs, 'path').map((path, k) => ({
+    path,
+    low: at(low, k),
+    high: at(high, k),
+    share: at(share, k),
+    alone: at(first, k),
+  }));
 }
 
 /** The picture of a rank: needs the series `inputs` and the value itself. */
@@ -47,11 +57,11 @@ export function tornado(result: Result, system: System): Picture {
         'share of the variance by itself, %',
         'share in all, %',
       ],
-      rows: bars.map(({ path, low, high, share }, k) => [
+      rows: bars.map(({ path, low, high, share, alone }) => [
         path,
         number(low),
         number(high),
-        percent(numbers(result.series['inputs'] ?? {}, 'first_1')[k]!),
+        percent(alone),
         percent(share),
       ]),
     },

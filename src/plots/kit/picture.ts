@@ -73,6 +73,26 @@ export function lineKey(labels: readonly string[], width: number): object {
   return { title: null, orient: 'bottom', direction: 'vertical', columns, symbolType: 'stroke', symbolSize: 500 };
 }
 
+/** How views are put above each other. */
+export interface Stack {
+  /** px of the whole drawing. */
+  readonly width: number;
+  /** px of each view. */
+  readonly height: number;
+  /** px between two views. */
+  readonly spacing: number;
+}
+
+/** Views of one height above each other; each says the rest of its spec. */
+export function stacked(views: readonly object[], { width, height, spacing }: Stack): object {
+  return {
+    config: THEME,
+    bounds: 'flush',
+    spacing,
+    vconcat: views.map(view => ({ width: plotWidth(width), height, ...view })),
+  };
+}
+
 /** px of the plot itself in a drawing of this many across. */
 export function plotWidth(width: number): number {
   return width - LEFT - RIGHT - 4;

@@ -16,7 +16,7 @@ export async function rankBody(result: Result, system: System, id: string): Prom
   if (summaryNumber(result, 'value') === null) return html`${note('the run has no answer: there is nothing to rank.')}`;
   const picture = tornado(result, system);
   const { columns, rows } = picture.table;
-  return html`${verdictList(result.verdicts ?? [])}${await figureOf(picture, `${id}-tornado`)}${choicesTable(result)}<details class="numbers"><summary>All uncertain inputs</summary>${cappedTable(columns, rows.length, k => rows[k]!, 'All uncertain inputs', ROWS)}</details>
+  return html`${verdictList(result.verdicts ?? [])}${await figureOf(picture, `${id}-tornado`)}${choicesTable(result)}<details class="numbers"><summary>All uncertain inputs</summary>${cappedTable(columns, rows.length, k => rows[k] ?? [], 'All uncertain inputs', ROWS)}</details>
 ${note('the shares are Sobol indices, by themselves and with what an input does together with others; they are told for the inputs with the widest bars.')}${everyOutput(result, system)}`;
 }
 
@@ -30,7 +30,7 @@ function choicesTable(result: Result): Html | null {
     {
       columns: ['choice', `${label}: change for 1 % more, %`],
       rows: paths.map((path, k) => {
-        const value = elasticity[k]!;
+        const value = elasticity[k] ?? Number.NaN;
         return [path, Number.isNaN(value) ? 'no answer' : `${value > 0 ? '+' : ''}${digits(value, 2)}`];
       }),
     },

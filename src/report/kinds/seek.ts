@@ -28,10 +28,11 @@ function conditionsTable(result: Result, system: System): Html | null {
     const value = summaryNumber(result, key);
     if (output === undefined) return [key];
     const { unit, factor, offset } = scaleOf(output, system);
-    const left = value === null ? null : (value - bound[k]!) * (sense[k] === 'at least' ? 1 : -1);
+    const limit = bound[k] ?? Number.NaN;
+    const left = value === null ? null : (value - limit) * (sense[k] === 'at least' ? 1 : -1);
     return [
       output.label,
-      `${sense[k]} ${written(bound[k]! * factor + offset, unit)}`,
+      `${sense[k]} ${written(limit * factor + offset, unit)}`,
       valueOf(result, key, system),
       left === null ? '–' : written(left * factor, unit),
     ];

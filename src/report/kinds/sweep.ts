@@ -1,8 +1,7 @@
 /** A sweep in full: what it says, the pictures that its parameters allow, the rows. */
-import { columnHeading, decimalsFor, written } from '../../plots/kit/rounding.ts';
 import { type Picture } from '../../plots/kit/picture.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
-import { axisTitle, levelText, sweepAxes, sweepFigures } from '../../plots/sweep-columns.ts';
+import { answered, rowHeadings, rowTexts, sweepAxes, sweepFigures } from '../../plots/sweep-columns.ts';
 import { frontRows, sweepFront } from '../../plots/sweep-front.ts';
 import { sweepLines } from '../../plots/sweep-lines.ts';
 import { sweepMap } from '../../plots/sweep-map.ts';
@@ -30,7 +29,7 @@ ${note(`${summaryNumber(result, 'runs') ?? 0} runs, each at the best value of ev
 function pictures(result: Result, system: System): readonly (readonly [string, Picture])[] {
   const rows = result.series['rows'] ?? {};
   const axes = sweepAxes(rows, system);
-  const figures = sweepFigures(rows, system).filter(({ values }) => values.some(value => !Number.isNaN(value)));
+  const figures = sweepFigures(rows, system).filter(answered);
   if (figures.length === 0) return [];
   const map = axes.length === 2 && axes.every(({ numeric, levels }) => numeric && levels.length > 2);
   const pair = figures.length > 1 && (axes.length > 2 || frontRows(result).length > 0);
@@ -47,12 +46,6 @@ function rowsTable(result: Result, system: System, only: readonly number[] | nul
   const figures = sweepFigures(rows, system);
   const shown = only ?? Array.from({ length: axes[0]?.values.length ?? 0 }, (_, row) => row);
   // Only what is kept is written out: a sweep may have millions of rows.
-  const columns = [...axes.map(axisTitle), ...figures.map(({ label, unit }) => columnHeading(label, unit))];
-  const text = (row: number): string[] => [
-    ...axes.map(axis => levelText({ ...axis, unit: '1' }, axis.values[row]!)),
-    ...figures.map(({ values, unit }) =>
-      Number.isNaN(values[row]!) ? 'no answer' : written(values[row]!, '1', decimalsFor(values[row]!, unit)),
-    ),
-  ];
-  return cappedTable(columns, shown.length, k => text(shown[k]!), caption, ROWS);
+  const text = (k: number): string[] => rowTexts(axes, figures, shown[k] ?? 0);
+  return cappedTable(rowHeadings(axes, figures), shown.length, text, caption, ROWS);
 }
