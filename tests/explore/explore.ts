@@ -21,6 +21,7 @@ const usage = `npm run explore -- [options]
   --limit N      s after which a notebook hangs; default 25
   --out FOLDER   where what was found goes, as small as it gets; default explored
   --tries N      pages looked at to make one smaller; default 150, 0 leaves it as it is
+  --continuity N every N-th notebook is asked again with a mass that differs by a thousand-millionth; default 1: all
   --show KINDS   of findings to keep: ${KINDS.join(', ')}; default: all but refused`;
 
 const { values } = parseArgs({
@@ -32,6 +33,7 @@ const { values } = parseArgs({
     question: { type: 'string' },
     limit: { type: 'string', default: '25' },
     out: { type: 'string', default: 'explored' },
+    continuity: { type: 'string', default: '1' },
     tries: { type: 'string', default: '150' },
     show: { type: 'string' },
     help: { type: 'boolean', default: false },
@@ -55,14 +57,16 @@ async function explore(): Promise<void> {
   try {
     for (; count < most && Date.now() < end; count += 1) {
       const page = pageOf(seed + count, question);
-      const findings = await hands.examine(orderOf(page, !values.sane || count % 10 === 0));
+      const order = orderOf(page, !values.sane || count % 10 === 0);
+      const once = count % Number(values.continuity) !== 0;
+      const findings = await hands.examine(once ? { ...order, moved: '' } : order);
       for (const kind of new Set(findings.map(each => each.kind))) tally.set(kind, (tally.get(kind) ?? 0) + 1);
       for (const found of findings.filter(({ kind }) => shown.has(kind))) {
         const before = sorts.get(found.sort) ?? 0;
         sorts.set(found.sort, before + 1);
         if (before < EACH) await keep(page, found, seed + count, hands);
       }
-      if ((count + 1) % 100 === 0) console.log(`${count + 1}: ${told(tally)}`);
+      if ((count + 1) % 50 === 0) console.log(`${count + 1}: ${told(tally)}`);
     }
   } finally {
     hands.stop();

@@ -1,9 +1,17 @@
 /** One sane car and one question to it. */
 import { scheduleNames } from '../../src/cycles/schedules.ts';
-import { RUN_FIGURES } from '../../src/notebook/figures-of-runs.ts';
 import type { Entries, Page, PageCell } from './page.ts';
 import type { Random } from './random.ts';
 import { saneCar } from './sane-car.ts';
+
+/** Figures of each run that a study is asked for as well. */
+export const FIGURES = {
+  launch: ['time', 'time_quarter_mile', 'speed_quarter_mile', 'time_to_50_km_h', 'time_to_100_km_h', 'time_60_ft'],
+  drive: ['consumption', 'consumption_wall', 'charge_end', 'time_late', 'energy', 'distance', 'time'],
+  range: ['range', 'consumption', 'consumption_wall', 'energy', 'time', 'time_late'],
+  steady: ['range', 'consumption', 'consumption_wall', 'time'],
+  charge: ['time', 'energy_wall'],
+} as const;
 
 export const QUESTIONS = ['launch', 'drive', 'range', 'steady', 'charge', 'sheet'] as const;
 export type Question = (typeof QUESTIONS)[number];
@@ -23,13 +31,13 @@ export function sanePage(random: Random, question: Question = random.of(QUESTION
 }
 
 /** A sweep that has the car as it is for its only row. */
-export function oneRow(run: string, kind: keyof typeof RUN_FIGURES, path: string, value: string): PageCell {
+export function oneRow(run: string, kind: keyof typeof FIGURES, path: string, value: string): PageCell {
   return {
     head: 'yaml sweep',
     name: `same_${run}`,
     body: [
       ['of', run],
-      ['outputs', RUN_FIGURES[kind].map(key => `${run}.${key}`).join(', ')],
+      ['outputs', FIGURES[kind].map(key => `${run}.${key}`).join(', ')],
       [
         'over',
         [

@@ -16,8 +16,8 @@ export interface Surroundings {
 const SIZES = ['145/80 R 13', '165/70 R 13', '205/55 R 16', '245/35 R 20', '155 R 15', '5.60-15', '135/80 R 12 68S'];
 const FILES: { readonly [key: string]: string } = { map: 'map.csv', torqueTable: 'torque.csv', log: 'way.csv' };
 
-/** Fields that take whole numbers only. */
-const WHOLE = new Set(['series', 'parallel', 'gear', 'count', 'phases', 'times', 'legs']);
+/** Whole numbers of which the table does not say so. */
+const WHOLE = new Set(['gear', 'count', 'phases', 'times', 'legs']);
 
 /** Fields that only make sense with others, which a workshop does not write by accident. */
 const ALONE = new Set(['secondDrive', 'frontTorqueShare', 'roadLoad', 'mapIncludes', 'efficiencyPoints', 'map']);
@@ -58,7 +58,9 @@ export function anyFields(
 function anyField(random: Random, key: string, field: Field, around: Surroundings, length: number): Value | null {
   switch (field.kind) {
     case 'number':
-      return WHOLE.has(key) ? String(Math.round(anyValue(random, field))) : anyNumber(random, field);
+      return field.whole === true || WHOLE.has(key)
+        ? String(Math.round(anyValue(random, field)))
+        : anyNumber(random, field);
     case 'choice':
       return random.of(field.choices);
     case 'numbers': {

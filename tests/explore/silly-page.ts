@@ -2,11 +2,10 @@
 import type { Fields } from '../../src/model/fields/field.ts';
 import { carFields } from '../../src/model/spec.ts';
 import { CELL_KINDS } from '../../src/notebook/cells/registry.ts';
-import { RUN_FIGURES } from '../../src/notebook/figures-of-runs.ts';
 import { partFields } from '../../src/notebook/cells/part.ts';
 import type { Entries, Page, PageCell, Value } from './page.ts';
 import type { Random } from './random.ts';
-import { oneRow } from './sane-page.ts';
+import { FIGURES, oneRow } from './sane-page.ts';
 import { saneCar } from './sane-car.ts';
 import { anyFields, sillier } from './silly-fields.ts';
 
@@ -163,7 +162,7 @@ function studyBody(
   names: { readonly [kind: string]: readonly string[] },
 ): Entries {
   const run = random.of(runs);
-  const figure = `${run.name}.${random.of(RUN_FIGURES[run.kind])}`;
+  const figure = `${run.name}.${random.of(FIGURES[run.kind])}`;
   const [path, low, high] = random.of(AXES);
   const range: Entries = [
     ['path', path],
@@ -208,7 +207,7 @@ function tail(
   cells: readonly PageCell[],
   runs: readonly { readonly name: string; readonly kind: Run }[],
 ): Pick<Page, 'cells' | 'prose'> {
-  const figures = runs.map(({ name, kind }) => `${name}.${random.of(RUN_FIGURES[kind])}`);
+  const figures = runs.map(({ name, kind }) => `${name}.${random.of(FIGURES[kind])}`);
   const [first] = figures;
   if (first === undefined) return { cells, prose: [] };
   const more: PageCell[] = [];
