@@ -12,12 +12,11 @@ import { createInterface } from 'node:readline';
 import { scheduleNamed } from '../src/cycles/schedules.ts';
 import type { Trip } from '../src/cycles/trip.ts';
 import type { Car, Surroundings } from '../src/model/car.ts';
-import { D, F, FA, FA_SIZE } from '../src/model/backward/state.ts';
 import { packFollow } from '../src/model/backward/load.ts';
-import { A, AXLE_SIZE, P } from '../src/model/backward/blocks.ts';
 import { travelLedger } from '../src/runs/schedule/ledger.ts';
 import { createTraveller } from '../src/runs/schedule/trip.ts';
 import type { TravelOptions, TravelRun } from '../src/runs/schedule/trip.ts';
+import { A, AXLE_SIZE, blockOf, F, FA, FA_SIZE, followBlockOf, P } from './blocks.ts';
 import given from './car.json' with { type: 'json' };
 
 const plain = given.car as Car;
@@ -54,7 +53,7 @@ function solve(method: string, steps: number): object {
   const { run, gap } = drive(method, steps);
   const { sums, pack } = run.follower;
   return {
-    energies: { ...Object.fromEntries(ENERGIES.map(name => [name, sums[D[name]]!])), packHeat: pack.heat },
+    energies: { ...Object.fromEntries(ENERGIES.map(name => [name, sums[name]])), packHeat: pack.heat },
     distance: run.distance,
     charge: pack.charge,
     status: run.status,
@@ -70,17 +69,19 @@ function time(method: string, steps: number, count: number): object {
 
 /** What a peer knows: a car with one drive, one gear, losses by the formula, and no heated cabin. */
 function parameters(): object {
-  const { block, follow, ocv, resistance, loss, shape } = packFollow(car, surroundings);
-  if (car.drives.length !== 1 || shape.gears || loss.some(map => map !== null) || car.cabin.heater !== 'none') {
+  const packed = packFollow(car, surroundings);
+  const { pack, front, rear, shape } = packed;
+  const mapped = front.loss !== null || rear.loss !== null;
+  if (car.drives.length !== 1 || shape.gears || mapped || car.cabin.heater !== 'none') {
     throw new RangeError('the peers have no such car in them');
   }
   const finite = (list: Float64Array): number[] => Array.from(list, x => (x === Infinity ? 1e30 : x));
   return {
     layout: { P, A, F, FA, AXLE_SIZE, FA_SIZE },
-    block: finite(block),
-    follow: finite(follow),
-    ocv: [...ocv],
-    resistance: [...resistance],
+    block: finite(blockOf(packed)),
+    follow: finite(followBlockOf(packed)),
+    ocv: [...pack.ocv],
+    resistance: [...pack.ohm],
     axle: car.drives[0]!.axle === 'front' ? 0 : 1,
     speed: [...schedule.speed],
     start: [METHODS['wltc']!.charge, 0, 0, surroundings.temperature],

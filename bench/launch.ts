@@ -8,7 +8,7 @@
  */
 import { createInterface } from 'node:readline';
 import type { Car, Surroundings } from '../src/model/car.ts';
-import { A, AXLE_SIZE, P, blockOf } from '../src/model/backward/blocks.ts';
+import { A, AXLE_SIZE, P, blockOf } from './blocks.ts';
 import { axleMode, GRIP, L, QUADRATURES } from '../src/model/forward/state.ts';
 import { packPlant } from '../src/model/forward/load.ts';
 import { plantFor } from '../src/model/forward/plant.ts';

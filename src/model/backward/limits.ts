@@ -1,10 +1,8 @@
-/** Whether a car can do what a schedule asks: the torque that is needed against every limit. On flat blocks of numbers. */
-import { D, DA, DA_SIZE } from './state.ts';
-import type { DrivenPack } from './pack-step.ts';
-import { A, AXLE_SCRATCH, AXLE_SIZE, B, P, W } from './blocks.ts';
+/** Whether a car can do what a schedule asks: the torque that is needed against every limit. */
+import { limit } from '../forward/limits.ts';
 import { L } from '../forward/state.ts';
-import { limit } from './block-limits.ts';
-import type { UnitTables } from './block-limits.ts';
+import { lowestVoltage } from '../pack/state.ts';
+import type { Following, Side } from './state.ts';
 
 /** Below this share of every limit nothing needs to be looked at closely. */
 const EASY = 0.6;
@@ -12,90 +10,58 @@ const EASY = 0.6;
 /** Share of the force by which a limit may be missed: round-off. */
 const TIE = 1e-9;
 
-/**
- * Whether the torques that `demand` wrote lie beyond a limit. @param used the limits that can come into force, by axle.
- * @param temperatures K of the drive units, front and rear.
- */
-export function beyond(
-  p: Float64Array,
-  w: Float64Array,
-  d: Float64Array,
-  k: DrivenPack,
-  tables: readonly [UnitTables, UnitTables],
-  used: readonly [Int32Array, Int32Array],
-  temperatures: Float64Array,
-): boolean {
-  if (isEasy(p, d, k, temperatures)) return false;
-  w[W.emf] = k.emf;
-  w[W.resistance] = k.resistance;
-  w[W.packTemperature] = k.temperature;
-  p[P.auxiliaryPower] = d[D.auxiliaries]!;
-  // Two axles that are free to share the force make up for each other.
-  const fixed = p[P.axle0 + A.torqueShare]! !== 0;
-  let room = 0;
-  for (let axle = 0; axle < 2; axle++) {
-    const o = P.axle0 + axle * AXLE_SIZE;
-    if (p[o + A.driven] !== 1) continue;
-    const own = roomOf(p, w, d, axle, tables[axle]!, used[axle]!, temperatures);
-    if (fixed && !(own >= -TIE * d[D.force]!)) return true;
-    room += own;
-  }
-  // Not a number is no room.
-  return !(room >= -TIE * d[D.force]!);
+/** Whether the torques that `demand` found lie beyond a limit. */
+export function beyond(f: Following): boolean {
+  if (isEasy(f)) return false;
+  const { front, rear, moving, powers } = f;
+  moving.car.auxiliaryPower = powers.auxiliaries;
+  const least = -TIE * f.force;
+  const ofFront = front.axle.driven ? roomOf(f, front) : 0;
+  const ofRear = rear.axle.driven ? roomOf(f, rear) : 0;
+  const both = front.axle.driven && rear.axle.driven;
+  if (both && front.axle.torqueShare !== 0 && !(ofFront >= least && ofRear >= least)) return true;
+  // Two axles that are free to share the force make up for each other. Not a number is no room.
+  return !(ofFront + ofRear >= least);
 }
 
 /** N that the drive of an axle could add at the wheels to what it is asked for; negative where it can not. */
-function roomOf(
-  p: Float64Array,
-  w: Float64Array,
-  d: Float64Array,
-  axle: number,
-  tables: UnitTables,
-  used: Int32Array,
-  temperatures: Float64Array,
-): number {
-  const o = P.axle0 + axle * AXLE_SIZE;
-  const b = W.axle0 + axle * AXLE_SCRATCH;
-  const e = D.axle0 + axle * DA_SIZE;
-  const T = d[e + DA.torque]!;
-  let room = p[o + A.maxShare]! * d[e + DA.grip]! - d[e + DA.force]!;
-  w[b + B.motorSpeed] = d[e + DA.motorSpeed]!;
-  w[b + B.torque] = T;
-  w[b + B.temperature] = temperatures[axle]!;
-  w[b + B.otherPower] = d[D.power]! - d[D.auxiliaries]! - d[e + DA.power]!;
-  w[b + B.otherAtPack] = 0;
-  w[b + B.otherFollows] = 0;
-  const perTorque = (p[o + A.efficiency]! * p[o + A.ratio]!) / p[o + A.radius]!;
-  for (let i = 0; i < used.length; i++) {
-    if (used[i] === L.split) continue;
-    limit(p, w, o, b, used[i]!, tables);
-    room = Math.min(room, (w[b + B.limit]! - T) * perTorque);
+function roomOf({ moving, powers }: Following, { axle, at }: Side): number {
+  const { gear, torque } = at;
+  let room = axle.maxShare * at.grip - at.force;
+  at.otherPower = powers.power - powers.auxiliaries - at.power;
+  at.otherAtPack = false;
+  at.otherFollows = false;
+  const perTorque = (gear.efficiency * gear.ratio) / axle.radius;
+  for (const l of axle.used) {
+    if (l === L.split) continue;
+    limit(moving, axle, at, l);
+    room = Math.min(room, (at.limit - torque) * perTorque);
   }
   return room;
 }
 
 /** Far from every limit. Passes over most of a schedule at the price of a few products. */
-export function isEasy(p: Float64Array, d: Float64Array, k: DrivenPack, temperatures: Float64Array): boolean {
-  const emf = k.emf;
-  const lowest = Math.max(p[P.minVoltage]!, 0.5 * emf);
-  const power = d[D.power]!;
+export function isEasy(f: Following): boolean {
+  const { pack, front, rear } = f;
+  const figures = f.moving.pack;
+  const lowest = lowestVoltage(figures, pack);
+  const { power } = f.powers;
   if (Number.isNaN(power)) return false;
-  if (power > EASY * p[P.maxCurrent]! * lowest) return false;
-  if (k.resistance * power > EASY * lowest * (emf - lowest)) return false;
-  if (k.temperature >= p[P.packDerate]! && p[P.packRange]! !== Infinity) return false;
-  for (let axle = 0; axle < 2; axle++) {
-    const o = P.axle0 + axle * AXLE_SIZE;
-    if (p[o + A.driven] !== 1) continue;
-    if (p[o + A.tabled] === 1) return false;
-    const e = D.axle0 + axle * DA_SIZE;
-    const T = d[e + DA.torque]!;
-    const omega = d[e + DA.motorSpeed]!;
-    if (T > EASY * p[o + A.peakTorque]! || T > p[o + A.shaftTorque]! || T > p[o + A.pedalTorque]!) return false;
-    if (T * omega * p[o + A.referenceVoltage]! > EASY * p[o + A.peakPower]! * lowest) return false;
-    if (omega > p[o + A.taperFrom]! && T > EASY * p[o + A.taperSlope]! * (p[o + A.maxSpeed]! - omega)) return false;
-    if (!(d[e + DA.force]! <= EASY * p[o + A.maxShare]! * d[e + DA.grip]!)) return false;
-    if (temperatures[axle]! > p[o + A.unitDerate]! && p[o + A.unitRange]! !== Infinity) return false;
-    if (T * omega > EASY * p[o + A.peakPower]!) return false;
-  }
-  return true;
+  if (power > EASY * figures.maxCurrent * lowest) return false;
+  if (pack.resistance * power > EASY * lowest * (pack.emf - lowest)) return false;
+  if (pack.temperature >= figures.derateAt && figures.derateRange !== Infinity) return false;
+  return (!front.axle.driven || isEasyAt(front, lowest)) && (!rear.axle.driven || isEasyAt(rear, lowest));
+}
+
+/** The same of an axle. @param lowest V of the pack. */
+function isEasyAt({ axle, at }: Side, lowest: number): boolean {
+  if (axle.tabled) return false;
+  const T = at.torque;
+  const omega = at.motorSpeed;
+  const peak = EASY * axle.peakPower;
+  if (T > EASY * axle.peakTorque || T > at.gear.shaftTorque || T > axle.pedalTorque) return false;
+  if (T * omega * axle.referenceVoltage > peak * lowest || T * omega > peak) return false;
+  if (omega > axle.taperFrom && T > EASY * axle.taperSlope * (axle.maxSpeed - omega)) return false;
+  if (!(at.force <= EASY * axle.maxShare * at.grip)) return false;
+  return !(at.temperature > axle.unitDerate && axle.unitRange !== Infinity);
 }

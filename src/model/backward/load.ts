@@ -1,24 +1,15 @@
-/** Packs a car and its surroundings for following a schedule: beside the plant's block, what braking and charging need. */
-import type { Car, Drive, Surroundings } from '../car.ts';
-import { FA, FA_SIZE, F, F_COUNT } from './state.ts';
-import { A, AXLE_SIZE, P, blockOf } from './blocks.ts';
+/** The figures of a car and its surroundings for following a schedule: beside those of the forward model, what braking needs. */
+import type { AxleName, Car, Drive, Surroundings } from '../car.ts';
+import type { AxleFigures } from '../forward/figures.ts';
 import { packPlant } from '../forward/load.ts';
 import type { PlantParameters } from '../forward/load.ts';
-import type { PackedLoss } from '../drive/efficiency-map.ts';
-import type { Curve } from '../tables/curve.ts';
+import { BrakingFigures } from './state.ts';
+import type { Following, Side } from './state.ts';
 
 export interface FollowParameters extends PlantParameters {
-  /** Laid out as `P`, `A` and `G` of `blocks.ts` say. */
-  readonly block: Float64Array;
-  /** V and ohm of one cell over state of charge. */
-  readonly ocv: Curve;
-  readonly resistance: Curve;
-  /** N m over rad/s of front and rear drive unit, where it has a table. */
-  readonly torque: readonly [Curve | null, Curve | null];
-  /** W over rad/s and N m of front and rear drive unit, where it has a map. */
-  readonly loss: readonly [PackedLoss | null, PackedLoss | null];
-  /** Laid out as `F` and `FA` say. */
-  readonly follow: Float64Array;
+  /** Of the drives; without one of no meaning. */
+  readonly brakingFront: BrakingFigures;
+  readonly brakingRear: BrakingFigures;
 }
 
 /**
@@ -28,62 +19,66 @@ export interface FollowParameters extends PlantParameters {
 export function packFollow(car: Car, surroundings: Surroundings): FollowParameters {
   const held = { ...car, drives: car.drives.map(withHeldTraction) };
   const parameters = packPlant(held, surroundings);
-  const block = blockOf(parameters);
-  const follow = new Float64Array(F_COUNT);
-  const { pack } = car;
-  follow[F.maxVoltage] = pack.maxVoltage;
-  follow[F.maxCharge] = pack.maxChargeCurrent;
-  follow[F.coldNone] = pack.chargeCold.none;
-  follow[F.coldFull] = pack.chargeCold.full;
-  pack.cell.pairs.forEach((pair, i) => {
-    const ohm = block[P.pair0 + 2 * i]!;
-    follow[F.pairRate + i] = 1 / pair.timeConstant;
-    follow[F.pairOhm + i] = ohm;
-    follow[F.pairSiemens + i] = 1 / ohm;
-  });
-  for (const drive of car.drives) packAxle(follow, block, drive);
-  const tables = [parameters.front, parameters.rear].map(axle => (axle.tabled ? axle.torque : null));
   return {
     ...parameters,
-    block,
-    ocv: parameters.pack.ocv,
-    resistance: parameters.pack.ohm,
-    torque: [tables[0] ?? null, tables[1] ?? null],
-    loss: [parameters.front.loss, parameters.rear.loss],
-    follow,
+    brakingFront: brakingOf(car, 'front', parameters.front),
+    brakingRear: brakingOf(car, 'rear', parameters.rear),
   };
+}
+
+/** Takes the figures of a car, as its own: they change along a schedule. */
+export function takeFigures(f: Following, parameters: FollowParameters): void {
+  const { moving } = f;
+  Object.assign(moving.car, parameters.car);
+  Object.assign(moving.front, parameters.front);
+  Object.assign(moving.rear, parameters.rear);
+  moving.pack = parameters.pack;
+  takeSide(f.front, moving.front, parameters.brakingFront);
+  takeSide(f.rear, moving.rear, parameters.brakingRear);
+}
+
+function takeSide(side: Side, axle: AxleFigures, braking: BrakingFigures): void {
+  side.axle = axle;
+  side.braking = braking;
+  side.at.anchorLoad = Number.NaN;
+  side.at.gear = axle.gears[0] ?? side.at.gear;
 }
 
 function withHeldTraction(drive: Drive): Drive {
   return drive.traction.policy === 'spin' ? { ...drive, traction: { policy: 'held', share: 1 } } : drive;
 }
 
-function packAxle(follow: Float64Array, block: Float64Array, drive: Drive): void {
-  const axle = drive.axle === 'front' ? 0 : 1;
-  const o = P.axle0 + axle * AXLE_SIZE;
-  const g = F.axle0 + axle * FA_SIZE;
+function brakingOf(car: Car, name: AxleName, axle: AxleFigures): BrakingFigures {
+  const figures = new BrakingFigures();
+  const drive = car.drives.find(each => each.axle === name);
+  if (drive === undefined) return figures;
   const { regeneration, unit } = drive;
-  follow[g + FA.torque] = regeneration.torque;
-  follow[g + FA.power] = regeneration.power;
-  follow[g + FA.fadeFrom] = regeneration.fadeFrom;
-  follow[g + FA.fadeTo] = regeneration.fadeTo;
-  follow[g + FA.gripShare] = regeneration.gripShare;
-  follow[g + FA.share] = regeneration.share;
-  follow[g + FA.standstill] = unit.standstillLoss;
-  follow[g + FA.cornerSpeed] = unit.peakPower / unit.peakTorque;
-  follow[g + FA.perRadius] = 1 / block[o + A.radius]!;
-  followGear(follow, block, axle);
-  const scale = block[o + A.slipAtPeak]! / block[o + A.stiffness]!;
-  slipSeries(1 / block[o + A.shape]!).forEach((each, i) => (follow[g + FA.slip + i] = scale * each));
+  figures.torque = regeneration.torque;
+  figures.power = regeneration.power;
+  figures.fadeFrom = regeneration.fadeFrom;
+  figures.fadeTo = regeneration.fadeTo;
+  figures.gripShare = regeneration.gripShare;
+  figures.share = regeneration.share;
+  figures.standstill = unit.standstillLoss;
+  figures.cornerSpeed = unit.peakPower / unit.peakTorque;
+  const scale = axle.slipAtPeak / axle.stiffness;
+  const series = slipSeries(1 / axle.shape).map(each => scale * each);
+  SLIP_TERMS.forEach((term, i) => (figures[term] = series[i] ?? 0));
+  return figures;
 }
 
-/** The figures of `FA` that go with the gear in the axle's own places of the plant's block. */
-export function followGear(follow: Float64Array, block: Float64Array, axle: number): void {
-  const o = P.axle0 + axle * AXLE_SIZE;
-  const g = F.axle0 + axle * FA_SIZE;
-  follow[g + FA.forward] = 1 / (block[o + A.efficiency]! * block[o + A.ratio]!);
-  follow[g + FA.backward] = block[o + A.efficiency]! / block[o + A.ratio]!;
-}
+const SLIP_TERMS = [
+  'slip1',
+  'slip3',
+  'slip5',
+  'slip7',
+  'slip9',
+  'slip11',
+  'slip13',
+  'slip15',
+  'slip17',
+  'slip19',
+] as const;
 
 /** Terms of the series of slip. */
 const TERMS = 10;

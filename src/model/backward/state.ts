@@ -1,86 +1,172 @@
 /**
- * Where each number stands in the blocks of a car that follows a schedule, beside those of `plant-layout.ts`: what only
- * braking, charging and standing need.
+ * What a car that follows a schedule is asked for, and what it takes: as in the forward model classes of plain fields that are never
+ * added to. Forces, torques, speeds and powers of an axle stand in the instants of the forward model (`AxleNow`).
  */
+import { AxleFigures } from '../forward/figures.ts';
+import { AxleNow, Moving, Places } from '../forward/instant.ts';
+import { DrivenPack } from './pack-step.ts';
 
-/** Parameters of the whole car. */
-export const F = {
-  maxVoltage: 0, // V of the whole pack
-  maxCharge: 1, // A, positive
-  coldNone: 2, // K
-  coldFull: 3, // K
-  pairRate: 4, // 1/s of each of two RC pairs, 0 where there is none
-  pairOhm: 6, // ohm of each
-  pairSiemens: 8, // 1/ohm of each, 0 where there is none
-  axle0: 10,
-} as const;
+/** What a drive brakes with, and what it draws at rest. */
+export class BrakingFigures {
+  /** N m at the motor, the most it brakes with, and W. */
+  torque = Number.NaN;
+  power = Number.NaN;
+  /** m/s. */
+  fadeFrom = Number.NaN;
+  fadeTo = Number.NaN;
+  /** Of the grip of its axle that it may use. */
+  gripShare = Number.NaN;
+  /** Of the braking force that the drive is asked for. */
+  share = Number.NaN;
+  /** W at the terminals of the inverter at rest. */
+  standstill = Number.NaN;
+  /** rad/s at which peak torque and peak power of the unit meet. */
+  cornerSpeed = Number.NaN;
+  /** Slip over share of the peak force: coefficients of its odd powers. */
+  slip1 = Number.NaN;
+  slip3 = Number.NaN;
+  slip5 = Number.NaN;
+  slip7 = Number.NaN;
+  slip9 = Number.NaN;
+  slip11 = Number.NaN;
+  slip13 = Number.NaN;
+  slip15 = Number.NaN;
+  slip17 = Number.NaN;
+  slip19 = Number.NaN;
+}
 
-/** Parameters of one axle, from the start of its block. Front first, then rear. */
-export const FA = {
-  torque: 0, // N m at the motor, the most it brakes with
-  power: 1, // W
-  fadeFrom: 2, // m/s
-  fadeTo: 3,
-  gripShare: 4,
-  standstill: 5, // W at the terminals of the inverter
-  cornerSpeed: 6, // rad/s at which peak torque and peak power meet
-  perRadius: 7, // 1/m
-  forward: 8, // turns of the motor per turn of the wheel and efficiency: motor over wheel torque, gears driven by the motor
-  backward: 9, // the same, gears driven by the wheels
-  share: 10, // of the braking force that the drive is asked for
-  slip: 11, // slip over share of the peak force: ten coefficients of odd powers
-} as const;
-export const FA_SIZE = 24;
-export const F_COUNT = F.axle0 + 2 * FA_SIZE;
+/** What a schedule asks of an axle. */
+export class Side {
+  axle = new AxleFigures();
+  braking = new BrakingFigures();
+  readonly at: AxleNow;
+  /** N at this axle, own rolling resistance included. */
+  asked = Number.NaN;
+  /** W at the inverter's terminals where the pack holds the axle back, Infinity where it does not. */
+  held = Number.NaN;
+  /** N of its rolling resistance. */
+  roll = Number.NaN;
+  /** N m at the wheels; its sign decides `GEARS_BACK`. */
+  moment = Number.NaN;
+  /** W, shaft and losses; its sign decides `UNIT_BACK`. */
+  both = Number.NaN;
+  /** N m between the torque and what the drive brakes with at most, Infinity where it does not brake. */
+  spare = Number.NaN;
+  /** N m at the motor shaft that speeds up the rotor. */
+  rotor = Number.NaN;
 
-/** What `demand` finds, for the whole car: powers in W. */
-export const D = {
-  power: 0, // at the terminals of the pack
-  unitHeat: 1,
-  gearHeat: 2,
-  spinUp: 3,
-  slip: 4,
-  rolling: 5,
-  drag: 6,
-  grade: 7,
-  brakes: 8,
-  auxiliaries: 9,
-  force: 10, // N that moves the car, rolling resistance included, before brakes
-  speed: 11, // m/s, given
-  acceleration: 12, // m/s2, given
-  limit: 13, // W that the pack takes at most, positive, given
-  axle0: 14,
-} as const;
+  constructor(at: AxleNow) {
+    this.at = at;
+  }
+}
 
-/** The powers from `D.power` on that a schedule sums up. */
-export const SUM_COUNT = 10;
+/** Powers in W, or the energies in J that they add up to. */
+export class Powers {
+  /** At the terminals of the pack. */
+  power = 0;
+  /** Motor and inverter. */
+  unitHeat = 0;
+  gearHeat = 0;
+  /** Into what turns. */
+  spinUp = 0;
+  slip = 0;
+  rolling = 0;
+  drag = 0;
+  grade = 0;
+  brakes = 0;
+  /** Consumers and cabin. */
+  auxiliaries = 0;
+}
 
-/** What it finds for one axle. */
-export const DA = {
-  load: 0, // N
-  roll: 1, // N
-  torque: 2, // N m at the motor shaft
-  motorSpeed: 3, // rad/s
-  power: 4, // W at the inverter's terminals
-  heat: 5, // W of motor and inverter
-  force: 6, // N at the contact patch by the drive
-  grip: 7, // N, peak friction times load
-  asked: 8, // N at this axle, own rolling resistance included
-  held: 9, // W at the inverter's terminals where the pack holds the axle back, Infinity where it does not
-  anchorLoad: 10, // N, load at which the friction was last taken to a power
-  anchorFriction: 11, // friction there
-  moment: 12, // N m at the wheels; its sign decides `GEARS_BACK`
-  both: 13, // W, shaft and losses; its sign decides `UNIT_BACK`
-  spare: 14, // N m between the torque and what the drive brakes with at most, Infinity where it does not brake
-} as const;
-export const DA_SIZE = 16;
-export const D_COUNT = D.axle0 + 2 * DA_SIZE;
+/** How many there are, for solvers. */
+export const POWER_COUNT = 10;
+
+export function clearPowers(powers: Powers): void {
+  copyPowers(NONE, powers);
+}
+
+const NONE = new Powers();
+
+export function copyPowers(from: Powers, to: Powers): void {
+  to.power = from.power;
+  to.unitHeat = from.unitHeat;
+  to.gearHeat = from.gearHeat;
+  to.spinUp = from.spinUp;
+  to.slip = from.slip;
+  to.rolling = from.rolling;
+  to.drag = from.drag;
+  to.grade = from.grade;
+  to.brakes = from.brakes;
+  to.auxiliaries = from.auxiliaries;
+}
+
+/** Adds powers that last so many seconds. */
+export function addPowers(sums: Powers, powers: Powers, seconds: number): void {
+  sums.power += seconds * powers.power;
+  sums.unitHeat += seconds * powers.unitHeat;
+  sums.gearHeat += seconds * powers.gearHeat;
+  sums.spinUp += seconds * powers.spinUp;
+  sums.slip += seconds * powers.slip;
+  sums.rolling += seconds * powers.rolling;
+  sums.drag += seconds * powers.drag;
+  sums.grade += seconds * powers.grade;
+  sums.brakes += seconds * powers.brakes;
+  sums.auxiliaries += seconds * powers.auxiliaries;
+}
+
+/** Into a row of a solver from `start` on, in the order of the class. */
+export function powersToRow(powers: Powers, row: Float64Array, start: number): void {
+  row[start] = powers.power;
+  row[start + 1] = powers.unitHeat;
+  row[start + 2] = powers.gearHeat;
+  row[start + 3] = powers.spinUp;
+  row[start + 4] = powers.slip;
+  row[start + 5] = powers.rolling;
+  row[start + 6] = powers.drag;
+  row[start + 7] = powers.grade;
+  row[start + 8] = powers.brakes;
+  row[start + 9] = powers.auxiliaries;
+}
+
+/** Back from such a row, from its beginning. */
+export function powersOfRow(row: Float64Array, powers: Powers): void {
+  const at = (i: number): number => row[i] ?? Number.NaN;
+  powers.power = at(0);
+  powers.unitHeat = at(1);
+  powers.gearHeat = at(2);
+  powers.spinUp = at(3);
+  powers.slip = at(4);
+  powers.rolling = at(5);
+  powers.drag = at(6);
+  powers.grade = at(7);
+  powers.brakes = at(8);
+  powers.auxiliaries = at(9);
+}
+
+/** A car that follows a schedule. */
+export class Following {
+  readonly pack = new DrivenPack();
+  /** Its own figures: slope and consumers change along a schedule. */
+  readonly moving = new Moving(new Places(), new Float64Array(0), new Float64Array(0), this.pack);
+  readonly front = new Side(this.moving.atFront);
+  readonly rear = new Side(this.moving.atRear);
+  /** What `demand` finds. */
+  readonly powers = new Powers();
+  /** m/s and m/s2, given. */
+  speed = Number.NaN;
+  acceleration = Number.NaN;
+  /** W that the pack takes at most, positive, given. */
+  limit = Number.NaN;
+  /** N that moves the car, rolling resistance included, before brakes. */
+  force = Number.NaN;
+}
 
 /** Bits of an axle while the car follows: within one setting of them every power is smooth. */
 export const GEARS_BACK = 1; // the wheels turn the gears
 export const UNIT_BACK = 2; // the inverter gives power back
 export const CORNER = 4; // past the corner speed of the drive unit
 export const KIND_SHIFT = 3; // then three bits: what limits the force of this axle
+export const KIND_BITS = 7;
 
 /** What limits the force of an axle. */
 export const KIND = {
@@ -101,3 +187,21 @@ export const FOLLOW_SHIFT = 7;
 export const BEYOND = 1 << 14;
 /** It stands, and is meant to. */
 export const STANDS = 1 << 15;
+
+/** Decide the bits of an axle from its forces, in place of keeping those that are given. */
+export const DECIDE = -1;
+
+/** What limits an axle, of its bits. */
+export function kindOf(bits: number): number {
+  return (bits >> KIND_SHIFT) & KIND_BITS;
+}
+
+/** The bits of an axle, 0 front, 1 rear; `DECIDE` stays what it is. */
+export function sideBits(bits: number, axle: number): number {
+  return bits === DECIDE ? DECIDE : (bits >> (axle * FOLLOW_SHIFT)) & FOLLOW_BITS;
+}
+
+/** Whether the pack holds an axle back. @param bits of both. */
+export function heldByPack(bits: number): boolean {
+  return kindOf(bits) === KIND.pack || kindOf(bits >> FOLLOW_SHIFT) === KIND.pack;
+}

@@ -43,10 +43,11 @@ function roomOf(m: Moving, axle: AxleFigures, at: AxleNow, out: Float64Array): v
 
 /** J in the rotors of the drives with a gearbox, in a gear (0 is the first) at a speed in m/s of the car, slip left aside. */
 export function rotorEnergy({ front, rear }: Moving, gear: number, speed: number): number {
-  return rotorOf(front, gear, speed) + rotorOf(rear, gear, speed);
+  return rotorEnergyOf(front, gear, speed) + rotorEnergyOf(rear, gear, speed);
 }
 
-function rotorOf(axle: AxleFigures, gear: number, speed: number): number {
+/** The same of one axle. */
+export function rotorEnergyOf(axle: AxleFigures, gear: number, speed: number): number {
   const engaged = axle.gears.length > 1 ? axle.gears[gear] : undefined;
   if (engaged === undefined) return 0;
   const omega = (engaged.ratio * speed) / axle.radius;

@@ -20,3 +20,8 @@ export function lossSlope(axle: AxleFigures, T: number, omega: number): number {
   evaluateLoss(axle.loss, T, omega, answer);
   return answer[2]!;
 }
+
+/** W at the inverter's terminals for W of shaft and motor loss. @param back whether they flow back through it. */
+export function throughInverter({ inverter }: AxleFigures, both: number, back: boolean): number {
+  return back ? both * inverter : both / inverter;
+}

@@ -1,6 +1,6 @@
 /** Where the power goes at an instant: rates of charge and polarisation, of warmth, and of every energy of the ledger. */
 import { currentAtPower } from '../pack/state.ts';
-import { motorLoss } from './drive-unit.ts';
+import { motorLoss, throughInverter } from './drive-unit.ts';
 import { isOpen } from './slip-step.ts';
 import { CHARGE, DISTANCE, RC, SPEED } from './state.ts';
 import type { AxleFigures } from './figures.ts';
@@ -52,7 +52,7 @@ function draw(axle: AxleFigures, at: AxleNow): number {
   const omega = at.motorSpeed;
   const lost = motorLoss(axle, T, omega);
   const eta = axle.inverter;
-  const drawn = (T * omega + lost) / eta;
+  const drawn = throughInverter(axle, T * omega + lost, false);
   at.power = drawn;
   at.heat = (lost + (1 - eta) * T * omega) / eta;
   return drawn;

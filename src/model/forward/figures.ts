@@ -41,6 +41,9 @@ export class GearFigures {
   inertia = Number.NaN;
   /** kg m2 at the wheels without the rotor: wheels, gears and shafts. */
   wheelInertia = Number.NaN;
+  /** Motor torque over wheel torque, where the motor turns the gears and where the wheels do. */
+  driving = Number.NaN;
+  dragged = Number.NaN;
   /** N m at the motor shaft, Infinity without a limit. */
   shaftTorque = Number.NaN;
   /** m/s of the car from which the next gear takes over, Infinity in the highest. */

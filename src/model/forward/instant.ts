@@ -125,7 +125,7 @@ export class Moving {
   /** Gear engaged, 0 for the first. */
   gear = -1;
   readonly now = new CarNow();
-  readonly packNow = new PackNow();
+  readonly packNow: PackNow;
   readonly atFront = new AxleNow();
   readonly atRear = new AxleNow();
   readonly places: Places;
@@ -133,7 +133,8 @@ export class Moving {
   readonly ratesOut: Float64Array;
   readonly guards: Float64Array;
 
-  constructor(places: Places, ratesOut: Float64Array, guards: Float64Array) {
+  constructor(places: Places, ratesOut: Float64Array, guards: Float64Array, packNow = new PackNow()) {
+    this.packNow = packNow;
     this.places = places;
     this.ratesOut = ratesOut;
     this.guards = guards;

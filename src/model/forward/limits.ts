@@ -2,7 +2,7 @@
 import { curveAt, curveSlopeAt } from '../tables/curve.ts';
 import { torqueTaking } from '../drive/efficiency-map.ts';
 import { lowestVoltage, powerAtCurrent, warmCurrent } from '../pack/state.ts';
-import { motorLoss } from './drive-unit.ts';
+import { motorLoss, throughInverter } from './drive-unit.ts';
 import { mappedWithFollower, torqueWithFollower } from './follower-torque.ts';
 import { ratingAtSag, tableAtSag } from './sag.ts';
 import type { AxleFigures } from './figures.ts';
@@ -170,5 +170,5 @@ export function wheelTorque(axle: AxleFigures, at: AxleNow): number {
 
 /** W at the inverter's terminals of an axle at the present torque and speed. */
 export function powerDrawn(axle: AxleFigures, at: AxleNow): number {
-  return (at.torque * at.motorSpeed + motorLoss(axle, at.torque, at.motorSpeed)) / axle.inverter;
+  return throughInverter(axle, at.torque * at.motorSpeed + motorLoss(axle, at.torque, at.motorSpeed), false);
 }

@@ -154,6 +154,8 @@ function gearFigures(drive: Drive, ratio: number, efficiency: number, wheels: nu
   const figures = new GearFigures();
   figures.ratio = ratio;
   figures.efficiency = efficiency;
+  figures.driving = 1 / (efficiency * ratio);
+  figures.dragged = efficiency / ratio;
   figures.wheelInertia = wheels;
   figures.inertia = wheels + efficiency * ratio ** 2 * drive.unit.inertia;
   figures.shaftTorque =

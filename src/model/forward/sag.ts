@@ -1,7 +1,7 @@
 /** The torque of a drive unit whose bus voltage sags under its own power, solved together with the sag. */
 import { curveAt, curveSlopeAt } from '../tables/curve.ts';
 import { lowestVoltage } from '../pack/state.ts';
-import { motorLoss } from './drive-unit.ts';
+import { motorLoss, throughInverter } from './drive-unit.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
 
@@ -60,7 +60,7 @@ function excess(m: Moving, axle: AxleFigures, at: AxleNow, alpha: number, V: num
   const omega = at.motorSpeed;
   const { emf, resistance } = m.packNow;
   const T = axle.tabled ? Math.max(0, curveAt(axle.torque, (omega * axle.referenceVoltage) / V)) : alpha * V;
-  const drawn = (T * omega + motorLoss(axle, T, omega)) / axle.inverter;
+  const drawn = throughInverter(axle, T * omega + motorLoss(axle, T, omega), false);
   return (emf - V) * V - resistance * (drawn + (m.car.auxiliaryPower + at.otherPower));
 }
 

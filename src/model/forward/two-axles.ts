@@ -1,9 +1,7 @@
 /** Two drives on one pack: each sees what the other draws. */
 import { balance } from './balance.ts';
-import { motorLoss } from './drive-unit.ts';
-import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
-import { wheelTorque } from './limits.ts';
+import { powerDrawn, wheelTorque } from './limits.ts';
 import { isOpen, spinState } from './slip-step.ts';
 import { atPack, AXLE_BITS, BREAK, follows, REAR_SHIFT, SLIDE } from './state.ts';
 
@@ -24,8 +22,8 @@ export function bothAxles(m: Moving, mode: number, y: Float64Array, v: number): 
     }
     if (rear.spin) spinState(m, rear, atRear, bitsRear & ~SLIDE, v, y[places.spinRear]!, isOpen(rear, breaks));
     balance(m, mode, v);
-    atFront.otherPower = drawn(rear, atRear);
-    atRear.otherPower = drawn(front, atFront);
+    atFront.otherPower = powerDrawn(rear, atRear);
+    atRear.otherPower = powerDrawn(front, atFront);
     atFront.otherWheel = wheelTorque(rear, atRear);
     atRear.otherWheel = wheelTorque(front, atFront);
     const after = atFront.torque + atRear.torque;
@@ -40,9 +38,4 @@ function meet(at: AxleNow, bits: number): void {
   // A trial step of the solver may have left anything behind.
   if (!Number.isFinite(at.otherPower)) at.otherPower = 0;
   if (!Number.isFinite(at.otherWheel)) at.otherWheel = 0;
-}
-
-/** W at the inverter's terminals. */
-function drawn(axle: AxleFigures, at: AxleNow): number {
-  return (at.torque * at.motorSpeed + motorLoss(axle, at.torque, at.motorSpeed)) / axle.inverter;
 }

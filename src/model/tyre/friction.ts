@@ -2,7 +2,7 @@
 import { frictionAtLoad } from './slip.ts';
 
 /** Past this relative change of the load the power is taken anew. */
-const ANCHOR_RANGE = 2e-3;
+const ANCHOR_RANGE = 0.03;
 
 /** What the friction of a tyre goes by. */
 export interface TyreFriction {
@@ -21,7 +21,7 @@ export interface FrictionAnchor {
 
 /**
  * Peak friction under load N: as `frictionAtLoad`, with the power taken at an anchor and carried from there by its binomial series,
- * to 1e-15 within 0.2 %: loads change slowly, and a power costs as much as all the rest.
+ * to 1e-14 within 3 %: loads change slowly, and a power costs as much as all the rest.
  */
 export function friction(tyre: TyreFriction, anchor: FrictionAnchor, N: number): number {
   const q = tyre.loadExponent;
@@ -32,7 +32,8 @@ export function friction(tyre: TyreFriction, anchor: FrictionAnchor, N: number):
     anchor.anchorFriction = frictionAtLoad(tyre.peak, N, tyre.loadReference, q);
     e = 0;
   }
-  return (
-    anchor.anchorFriction * (1 - q * e * (1 - ((q + 1) / 2) * e * (1 - ((q + 2) / 3) * e * (1 - ((q + 3) / 4) * e))))
-  );
+  const high =
+    1 - (q + 4) * (1 / 5) * e * (1 - (q + 5) * (1 / 6) * e * (1 - (q + 6) * (1 / 7) * e * (1 - (q + 7) * (1 / 8) * e)));
+  const low = 1 - (q + 1) * (1 / 2) * e * (1 - (q + 2) * (1 / 3) * e * (1 - (q + 3) * (1 / 4) * e * high));
+  return anchor.anchorFriction * (1 - q * e * low);
 }

@@ -2,10 +2,8 @@
  * The car that can not do what its schedule asks: the forward model at full pedal, with speed as a state, until it has the speed
  * of the schedule again or the interval ends.
  */
-import { D } from '../../model/backward/state.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
 import { CHARGE, DISTANCE, gearOf, QUADRATURES, RC, SPEED } from '../../model/forward/state.ts';
-import { P, presentFigures } from '../../model/backward/blocks.ts';
 import { createPlant } from '../../model/forward/plant.ts';
 import { sameShape } from '../../model/forward/shape.ts';
 import type { Plant } from '../../model/forward/plant.ts';
@@ -67,8 +65,9 @@ export function createFreeDrive(method?: Solve): FreeDrive {
       const { plant } = pursuit;
       Object.assign(pursuit.line, line);
       // The present figures: with the slope of this interval and what the consumers take now.
-      inner.p[P.auxiliaryPower] = inner.d[D.auxiliaries]!;
-      plant.load(presentFigures(parameters, inner.p));
+      const { car, front, rear } = inner.following.moving;
+      car.auxiliaryPower = inner.following.powers.auxiliaries;
+      plant.load({ ...parameters, car, front, rear });
       const y = statesOf(plant, inner);
       y[plant.states] = s;
       const mode = plant.modeAt(y);
@@ -114,22 +113,24 @@ function levelsAt(empty: number): Level[] {
   ];
 }
 
-function statesOf(plant: Plant, { k, units, speed, distance }: FollowInner): Float64Array {
+function statesOf(plant: Plant, { following, speed, distance }: FollowInner): Float64Array {
+  const { pack: k, front, rear } = following;
   const y = plant.initial(speed);
   y[DISTANCE] = distance;
   y[CHARGE] = k.charge;
   if (plant.shape.pairs > 0) y[RC] = k.pair1;
   if (plant.shape.pairs > 1) y[RC + 1] = k.pair2;
-  for (let axle = 0; axle < 2; axle++) {
+  [front, rear].forEach(({ at }, axle) => {
     const state = plant.unitTemperatureState(axle);
-    if (state >= 0) y[state] = units[axle]!;
-  }
+    if (state >= 0) y[state] = at.temperature;
+  });
   if (plant.packTemperatureState >= 0) y[plant.packTemperatureState] = k.temperature;
   return y;
 }
 
 function collect(plant: Plant, solution: Solution, inner: FollowInner, start: number): FreeEnd {
-  const { k, units, sums, totals } = inner;
+  const { following, sums, totals } = inner;
+  const { pack: k, front, rear } = following;
   const last = solution.nodes - 1;
   const y = solution.states.subarray(last * plant.states, (last + 1) * plant.states);
   inner.speed = Math.max(0, y[SPEED]!);
@@ -138,16 +139,16 @@ function collect(plant: Plant, solution: Solution, inner: FollowInner, start: nu
   k.charge = y[CHARGE]!;
   if (plant.shape.pairs > 0) k.pair1 = y[RC]!;
   if (plant.shape.pairs > 1) k.pair2 = y[RC + 1]!;
-  for (let axle = 0; axle < 2; axle++) {
+  [front, rear].forEach(({ at }, axle) => {
     const state = plant.unitTemperatureState(axle);
-    if (state >= 0) units[axle] = y[state]!;
-  }
+    if (state >= 0) at.temperature = y[state]!;
+  });
   if (plant.packTemperatureState >= 0) k.temperature = y[plant.packTemperatureState]!;
   const row = solution.integrals.subarray(last * plant.quadratures, (last + 1) * plant.quadratures);
   const integral = (name: (typeof QUADRATURES)[number]): number => row[QUADRATURES.indexOf(name)]!;
-  k.heat = k.heat + integral('packHeat');
-  sums[D.power] = sums[D.power]! + terminalEnergy(plant, solution.states.subarray(0, plant.states), y, row);
-  for (const [index, name] of SUMS) sums[index] = sums[index]! + integral(name);
+  k.heat += integral('packHeat');
+  sums.power += terminalEnergy(plant, solution.states.subarray(0, plant.states), y, row);
+  for (const name of SUMS) sums[name] += integral(name);
   totals.synchronised += shiftLosses({ plant, solution });
   totals.lateSwitches += solution.statistics.lateSwitches;
   const at = solution.times[last]!;
@@ -160,13 +161,4 @@ function collect(plant: Plant, solution: Solution, inner: FollowInner, start: nu
   return { outcome: solution.status === 'switched' ? 'caught up' : 'interval over', reason: '', at };
 }
 
-const SUMS = [
-  [D.unitHeat, 'unitHeat'],
-  [D.gearHeat, 'gearHeat'],
-  [D.spinUp, 'spinUp'],
-  [D.slip, 'slip'],
-  [D.rolling, 'rolling'],
-  [D.drag, 'drag'],
-  [D.grade, 'grade'],
-  [D.auxiliaries, 'auxiliaries'],
-] as const;
+const SUMS = ['unitHeat', 'gearHeat', 'spinUp', 'slip', 'rolling', 'drag', 'grade', 'auxiliaries'] as const;

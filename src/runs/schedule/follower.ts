@@ -6,26 +6,23 @@
  */
 import type { CabinLoad } from '../../model/cabin/cabin.ts';
 import type { Schedule } from '../../cycles/schedule.ts';
-import type { Curve } from '../../model/tables/curve.ts';
-import { curveAt, curveIntegral, packCurve } from '../../model/tables/curve.ts';
-import { DECIDE, demand } from '../../model/backward/demand.ts';
-import type { LossTables } from '../../model/backward/demand.ts';
+import { curveAt, curveIntegral } from '../../model/tables/curve.ts';
+import { demand } from '../../model/backward/demand.ts';
 import {
+  addPowers,
   BEYOND,
-  D,
-  D_COUNT,
-  DA,
-  DA_SIZE,
-  F,
-  F_COUNT,
-  FA,
-  FA_SIZE,
-  FOLLOW_SHIFT,
-  KIND,
-  KIND_SHIFT,
+  clearPowers,
+  copyPowers,
+  DECIDE,
+  Following,
+  heldByPack,
+  POWER_COUNT,
+  Powers,
+  powersOfRow,
+  powersToRow,
   STANDS,
-  SUM_COUNT,
 } from '../../model/backward/state.ts';
+import type { Side } from '../../model/backward/state.ts';
 import { beyond, isEasy } from '../../model/backward/limits.ts';
 import {
   copyPack,
@@ -35,13 +32,11 @@ import {
   packRates,
   respond,
 } from '../../model/backward/pack-step.ts';
-import { PackFigures } from '../../model/pack/state.ts';
-import { followGear } from '../../model/backward/load.ts';
+import { takeFigures } from '../../model/backward/load.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
+import { rotorEnergyOf } from '../../model/forward/by-products.ts';
 import { STANDARD_GRAVITY } from '../../model/gravity.ts';
-import { A, AXLE_SIZE, G, GEAR_SIZE, P, PARAMETER_COUNT, SCRATCH_COUNT } from '../../model/backward/blocks.ts';
-import { axleMode, L } from '../../model/forward/state.ts';
-import type { UnitTables } from '../../model/backward/block-limits.ts';
+import { axleMode, L, LIMIT_BITS } from '../../model/forward/state.ts';
 import type { Solve, SwitchedSystem } from '../../solvers/system.ts';
 import { createFreeDrive } from './falling-behind.ts';
 import type { FollowRecord } from './record.ts';
@@ -97,9 +92,14 @@ const C = {
 } as const;
 const C_COUNT = 17;
 
-/** What the first point of a step says about an axle; the first three in the order of `DA.moment` and on. */
-const S = { moment: 0, both: 1, spare: 2, motorSpeed: 3, heat: 4 } as const;
-const SEEN = 5;
+/** What the first point of a step says about an axle. */
+class Seen {
+  moment = Number.NaN;
+  both = Number.NaN;
+  spare = Number.NaN;
+  motorSpeed = Number.NaN;
+  heat = Number.NaN;
+}
 
 /** From a Gauss-Legendre point to the near end of the step over the way between the points, and a margin for bends. */
 const REACH = 0.366_1 * 1.3;
@@ -165,8 +165,8 @@ export interface Follower {
   state(): CarState;
   setState(state: CarState): void;
   follow(schedule: Schedule, options: FollowOptions): FollowEnd;
-  /** J since `load`, of the powers `D.power` to `D.auxiliaries`. */
-  readonly sums: Float64Array;
+  /** J since `load`. */
+  readonly sums: Powers;
   readonly pack: DrivenPack;
   readonly inner: FollowInner;
 }
@@ -192,14 +192,8 @@ export interface FollowTotals {
 
 /** The memory of a follower, for the parts of it that stand in files of their own. */
 export interface FollowInner {
-  readonly p: Float64Array;
-  readonly f: Float64Array;
-  readonly w: Float64Array;
-  readonly d: Float64Array;
-  readonly k: DrivenPack;
-  /** K of the drive units. */
-  readonly units: Float64Array;
-  readonly sums: Float64Array;
+  readonly following: Following;
+  readonly sums: Powers;
   readonly totals: FollowTotals;
   parameters: FollowParameters | null;
   /** m/s and m of the car within the present schedule. */
@@ -217,23 +211,14 @@ export interface FollowMethod {
 }
 
 export function createFollower(method?: FollowMethod): Follower {
-  const p = new Float64Array(PARAMETER_COUNT);
-  const f = new Float64Array(F_COUNT);
-  const w = new Float64Array(SCRATCH_COUNT);
-  const d = new Float64Array(D_COUNT);
-  const k = new DrivenPack();
+  const f = new Following();
+  const { front, rear, moving, pack: k, powers: d } = f;
   const before = new DrivenPack();
   const keptPack = new DrivenPack();
-  const units = new Float64Array(2);
-  const sums = new Float64Array(SUM_COUNT);
+  const sums = new Powers();
   const totals: FollowTotals = { returned: 0, late: 0, beyond: 0, cuts: 0, lateSwitches: 0, ...NO_SHIFTS };
   const inner: FollowInner = {
-    p,
-    f,
-    w,
-    d,
-    k,
-    units,
+    following: f,
     sums,
     totals,
     parameters: null,
@@ -241,51 +226,32 @@ export function createFollower(method?: FollowMethod): Follower {
     distance: 0,
     mode: -1,
   };
-  let ocv: Curve = packCurve([0], [0]);
-  let cells = new PackFigures(ocv, ocv);
-  let maps: LossTables = [null, null];
-  let tables: readonly [UnitTables, UnitTables] = [
-    { torque: ocv, loss: null, otherLoss: null },
-    { torque: ocv, loss: null, otherLoss: null },
-  ];
   let warms = false;
-  let used: readonly [Int32Array, Int32Array] = [new Int32Array(0), new Int32Array(0)];
 
   function reload(parameters: FollowParameters): void {
-    p.set(parameters.block);
-    f.set(parameters.follow);
-    ({ ocv, pack: cells } = parameters);
-    k.air = parameters.block[P.air]!;
-    maps = parameters.loss;
-    const [front, rear] = parameters.loss;
-    tables = [
-      { torque: parameters.torque[0] ?? ocv, loss: front, otherLoss: rear },
-      { torque: parameters.torque[1] ?? ocv, loss: rear, otherLoss: front },
-    ];
-    used = [parameters.front.used, parameters.rear.used];
+    takeFigures(f, parameters);
+    k.air = parameters.car.air;
     inner.parameters = parameters;
-    warms = p[P.axle0 + A.unitCapacity]! < Infinity || p[P.axle0 + AXLE_SIZE + A.unitCapacity]! < Infinity;
+    warms = front.axle.unitCapacity < Infinity || rear.axle.unitCapacity < Infinity;
     forgetPieces(k);
-    for (let axle = 0; axle < 2; axle++) d[D.axle0 + axle * DA_SIZE + DA.anchorLoad] = Number.NaN;
-    drivenPackAt(cells, k);
+    drivenPackAt(moving.pack, k);
   }
 
   function load(parameters: FollowParameters): void {
     k.heat = 0;
-    w.fill(0);
-    sums.fill(0);
+    clearPowers(sums);
     Object.assign(totals, { returned: 0, late: 0, beyond: 0, cuts: 0, lateSwitches: 0, ...NO_SHIFTS });
-    const air = parameters.block[P.air]!;
+    const { air } = parameters.car;
     setState({ charge: parameters.charge, polarisation: [0, 0], pack: air, units: [air, air] });
     reload(parameters);
   }
 
-  function setState({ charge, polarisation, pack, units: warm }: CarState): void {
+  function setState({ charge, polarisation, pack, units }: CarState): void {
     k.charge = charge;
     [k.pair1, k.pair2] = polarisation;
     k.temperature = pack;
-    units.set(warm);
-    if (inner.parameters !== null) drivenPackAt(cells, k);
+    [front.at.temperature, rear.at.temperature] = units;
+    if (inner.parameters !== null) drivenPackAt(moving.pack, k);
   }
 
   // The interval being driven: numbers that change stand in an array, closures would box them.
@@ -295,28 +261,29 @@ export function createFollower(method?: FollowMethod): Follower {
   let shortfall = NO_SHORTFALL;
   const free = createFreeDrive(method?.solve);
   const accuracy = method?.cut ?? CUT;
-  const kept = new Float64Array(SUM_COUNT + 2);
-  const pending = new Float64Array(SUM_COUNT);
-  const seen = new Float64Array(2 * SEEN);
+  const kept = new Powers();
+  const pending = new Powers();
+  const seenFront = new Seen();
+  const seenRear = new Seen();
 
   /** Into `d`: what stands at `c[C.at]` seconds into the interval, the powers aside. */
   function place(): void {
     const s = c[C.at]!;
-    d[D.auxiliaries] =
+    d.auxiliaries =
       c[C.extra] === 0
         ? c[C.base]! + c[C.steady]!
         : c[C.base]! + c[C.steady]! + c[C.extra]! * Math.exp(-(c[C.heaterFrom]! + s) / c[C.fading]!);
-    d[D.speed] = c[C.from]! + c[C.rise]! * s;
-    d[D.acceleration] = c[C.rise]!;
+    f.speed = c[C.from]! + c[C.rise]! * s;
+    f.acceleration = c[C.rise]!;
   }
 
   /** The bits that hold `c[C.at]` seconds into the interval; with `BEYOND` where the car can not. */
   function bitsAt(): number {
     place();
-    d[D.limit] = k.limit;
-    const bits = demand(p, f, d, maps, DECIDE);
-    if (d[D.force]! <= 0 || c[C.at]! <= c[C.trusted]!) return bits;
-    return beyond(p, w, d, k, tables, used, units) ? bits | BEYOND : bits;
+    f.limit = k.limit;
+    const bits = demand(f, DECIDE);
+    if (f.force <= 0 || c[C.at]! <= c[C.trusted]!) return bits;
+    return beyond(f) ? bits | BEYOND : bits;
   }
 
   /** Drives `c[C.s0]` to `c[C.s1]` in one step, if it is plain that the bits are the same throughout. */
@@ -324,83 +291,47 @@ export function createFollower(method?: FollowMethod): Follower {
     const h = c[C.s1]! - c[C.s0]!;
     c[C.at] = c[C.s0]! + FIRST * h;
     place();
-    d[D.limit] = k.limit;
-    const bits = demand(p, f, d, maps, DECIDE);
-    if (packHeld(bits) || (d[D.force]! > 0 && !isEasy(p, d, k, units))) return false;
-    for (let i = 0; i < SUM_COUNT; i++) pending[i] = d[i]!;
-    const force = d[D.force]!;
-    remember(0);
-    remember(1);
+    f.limit = k.limit;
+    const bits = demand(f, DECIDE);
+    if (heldByPack(bits) || (f.force > 0 && !isEasy(f))) return false;
+    copyPowers(d, pending);
+    const force = f.force;
+    remember(front, seenFront);
+    remember(rear, seenRear);
     c[C.at] = c[C.s0]! + SECOND * h;
     place();
-    if (demand(p, f, d, maps, DECIDE) !== bits || force < 0 !== d[D.force]! < 0) return false;
-    if (force > 0 && !isEasy(p, d, k, units)) return false;
-    const change = REACH * Math.abs(d[D.force]! - force);
-    if (Math.min(Math.abs(force), Math.abs(d[D.force]!)) <= change) return false;
-    if (!keepsSide(0) || !keepsSide(1) || (force < 0 && !keepsBraking())) return false;
-    k.first = pending[D.power]!;
-    k.second = d[D.power]!;
-    for (let i = 0; i < SUM_COUNT; i++) sums[i] = sums[i]! + 0.5 * h * (pending[i]! + d[i]!);
+    if (demand(f, DECIDE) !== bits || force < 0 !== f.force < 0) return false;
+    if (force > 0 && !isEasy(f)) return false;
+    const change = REACH * Math.abs(f.force - force);
+    if (Math.min(Math.abs(force), Math.abs(f.force)) <= change) return false;
+    if (!keepsSide(front, seenFront) || !keepsSide(rear, seenRear) || (force < 0 && !keepsBraking())) return false;
+    k.first = pending.power;
+    k.second = d.power;
+    addPowers(sums, pending, 0.5 * h);
+    addPowers(sums, d, 0.5 * h);
     if (warms) {
-      warmUp(0, 0.5 * h * (seen[S.heat]! + d[D.axle0 + DA.heat]!), h);
-      warmUp(1, 0.5 * h * (seen[SEEN + S.heat]! + d[D.axle0 + DA_SIZE + DA.heat]!), h);
+      warmUp(front, 0.5 * h * (seenFront.heat + front.at.heat), h);
+      warmUp(rear, 0.5 * h * (seenRear.heat + rear.at.heat), h);
     }
     finish(h);
     return true;
   }
 
-  /** Keeps what the first point of a step says about an axle. */
-  function remember(axle: number): void {
-    const e = D.axle0 + axle * DA_SIZE;
-    const o = axle * SEEN;
-    seen[o + S.moment] = d[e + DA.moment]!;
-    seen[o + S.both] = d[e + DA.both]!;
-    seen[o + S.spare] = d[e + DA.spare]!;
-    seen[o + S.motorSpeed] = d[e + DA.motorSpeed]!;
-    seen[o + S.heat] = d[e + DA.heat]!;
-  }
-
-  /** Whether what decides the bits keeps its sign to both ends of the step, on a straight line through its two points. */
-  function keepsSide(axle: number): boolean {
-    if (p[P.axle0 + axle * AXLE_SIZE + A.driven] !== 1) return true;
-    const e = D.axle0 + axle * DA_SIZE;
-    const o = axle * SEEN;
-    for (let i = 0; i < 3; i++) {
-      const first = seen[o + i]!;
-      const second = d[e + DA.moment + i]!;
-      if (first === Infinity || second === Infinity) continue;
-      const change = Math.abs(second - first);
-      if (Math.min(Math.abs(first), Math.abs(second)) <= REACH * change) return false;
-    }
-    return true;
-  }
-
   /** Whether no corner of the braking torque lies inside the step, and the pack takes all of it. */
   function keepsBraking(): boolean {
-    const [first, second] = [pending[D.power]!, d[D.power]!];
+    const [first, second] = [pending.power, d.power];
     // The limit of the pack itself moves during the step.
     if (Math.min(first, second) - REACH * Math.abs(second - first) < -0.8 * k.limit) return false;
     const v0 = c[C.from]! + c[C.rise]! * c[C.s0]!;
     const v1 = c[C.from]! + c[C.rise]! * c[C.s1]!;
-    for (let axle = 0; axle < 2; axle++) {
-      if (p[P.axle0 + axle * AXLE_SIZE + A.driven] !== 1) continue;
-      const g = F.axle0 + axle * FA_SIZE;
-      if (v0 < f[g + FA.fadeFrom]! !== v1 < f[g + FA.fadeFrom]!) return false;
-      if (v0 <= f[g + FA.fadeTo]! !== v1 <= f[g + FA.fadeTo]!) return false;
-      const corner = f[g + FA.power]! / f[g + FA.torque]!;
-      const first = seen[axle * SEEN + S.motorSpeed]!;
-      const second = d[D.axle0 + axle * DA_SIZE + DA.motorSpeed]!;
-      const beyondEnds = REACH * (second - first);
-      if (first - beyondEnds > corner !== second + beyondEnds > corner) return false;
-    }
-    return true;
+    return keepsCorner(front, seenFront, v0, v1) && keepsCorner(rear, seenRear, v0, v1);
   }
 
   /** The pack, and the way. `c[C.s0]`, `k.first` and `k.second` are set. */
   function finish(h: number): void {
     k.span = h;
-    respond(cells, k);
-    drivenPackAt(cells, k);
+    respond(moving.pack, k);
+    drivenPackAt(moving.pack, k);
     if (k.first < 0 || k.second < 0) totals.returned += returned(k.first, k.second, h);
     inner.distance += (c[C.from]! + c[C.rise]! * (c[C.s0]! + 0.5 * h)) * h;
   }
@@ -414,13 +345,13 @@ export function createFollower(method?: FollowMethod): Follower {
     }
     c[C.limit1] = k.limit;
     c[C.limit2] = k.limit;
-    if (k.limit !== 0 && packHeld(bits)) {
+    if (k.limit !== 0 && heldByPack(bits)) {
       // The limit moves with the state: once for how, once for good.
       copyPack(k, before);
       nodes(bits, h, false);
       k.span = h;
-      respond(cells, k);
-      drivenPackAt(cells, k);
+      respond(moving.pack, k);
+      drivenPackAt(moving.pack, k);
       const change = k.limit - c[C.limit1]!;
       c[C.limit2] = c[C.limit1]! + SECOND * change;
       c[C.limit1] = c[C.limit1]! + FIRST * change;
@@ -441,22 +372,22 @@ export function createFollower(method?: FollowMethod): Follower {
     };
     const system: SwitchedSystem = {
       states: 4,
-      quadratures: SUM_COUNT + 1,
+      quadratures: POWER_COUNT + 1,
       guards: 0,
       scales: Float64Array.of(0.01, 1, 1, 100),
       rates(_mode, y, out) {
         put(y);
-        drivenPackAt(cells, k);
+        drivenPackAt(moving.pack, k);
         c[C.at] = y[4]!;
         if (bits === STANDS) standing();
         else {
           place();
-          d[D.limit] = k.limit;
-          demand(p, f, d, maps, bits);
+          f.limit = k.limit;
+          demand(f, bits);
         }
-        packRates(cells, k, d[D.power]!, out);
-        for (let i = 0; i < SUM_COUNT; i++) out[4 + i] = d[i]!;
-        out[4 + SUM_COUNT] = k.lost;
+        packRates(moving.pack, k, d.power, out);
+        powersToRow(d, out, 4);
+        out[4 + POWER_COUNT] = k.lost;
       },
     };
     const [s0, s1] = [c[C.s0]!, c[C.s1]!];
@@ -470,13 +401,14 @@ export function createFollower(method?: FollowMethod): Follower {
     });
     const last = solution.nodes - 1;
     put(solution.states.subarray(4 * last));
-    drivenPackAt(cells, k);
-    const row = solution.integrals.subarray((SUM_COUNT + 1) * last);
-    for (let i = 0; i < SUM_COUNT; i++) sums[i] = sums[i]! + row[i]!;
-    k.heat = k.heat + row[SUM_COUNT]!;
+    drivenPackAt(moving.pack, k);
+    const row = solution.integrals.subarray((POWER_COUNT + 1) * last);
+    powersOfRow(row, pending);
+    addPowers(sums, pending, 1);
+    k.heat += row[POWER_COUNT]!;
     if (warms) {
-      warmUp(0, d[D.axle0 + DA.heat]! * (s1 - s0), s1 - s0);
-      warmUp(1, d[D.axle0 + DA_SIZE + DA.heat]! * (s1 - s0), s1 - s0);
+      warmUp(front, front.at.heat * (s1 - s0), s1 - s0);
+      warmUp(rear, rear.at.heat * (s1 - s0), s1 - s0);
     }
     inner.distance += (c[C.from]! + c[C.rise]! * 0.5 * (s0 + s1)) * (s1 - s0);
   }
@@ -486,34 +418,33 @@ export function createFollower(method?: FollowMethod): Follower {
     for (let i = 0; i < 2; i++) {
       c[C.at] = c[C.s0]! + (i === 0 ? FIRST : SECOND) * h;
       place();
-      d[D.limit] = c[C.limit1 + i]!;
-      demand(p, f, d, maps, bits);
-      if (i === 0) k.first = d[D.power]!;
-      else k.second = d[D.power]!;
+      f.limit = c[C.limit1 + i]!;
+      demand(f, bits);
+      if (i === 0) k.first = d.power;
+      else k.second = d.power;
       if (counts) tally(0.5 * h);
     }
   }
 
   /** Adds the powers of a point, and warms the drive units. */
   function tally(weight: number): void {
-    for (let i = 0; i < SUM_COUNT; i++) sums[i] = sums[i]! + weight * d[i]!;
+    addPowers(sums, d, weight);
     if (!warms) return;
-    warmUp(0, d[D.axle0 + DA.heat]! * weight, weight);
-    warmUp(1, d[D.axle0 + DA_SIZE + DA.heat]! * weight, weight);
+    warmUp(front, front.at.heat * weight, weight);
+    warmUp(rear, rear.at.heat * weight, weight);
   }
 
   /** The lump of a drive unit under so many J, given evenly: exact. */
-  function warmUp(axle: number, heat: number, seconds: number): void {
-    const o = P.axle0 + axle * AXLE_SIZE;
-    if (p[o + A.driven] !== 1 || p[o + A.unitCapacity] === Infinity) return;
-    const cooling = p[o + A.unitCooling]!;
-    const capacity = p[o + A.unitCapacity]!;
+  function warmUp({ axle, at }: Side, heat: number, seconds: number): void {
+    if (!axle.driven || axle.unitCapacity === Infinity) return;
+    const cooling = axle.unitCooling;
+    const capacity = axle.unitCapacity;
     if (cooling === 0) {
-      units[axle] = units[axle]! + heat / capacity;
+      at.temperature += heat / capacity;
       return;
     }
-    const end = p[P.air]! + heat / (cooling * seconds);
-    units[axle] = end + (units[axle]! - end) * Math.exp((-cooling * seconds) / capacity);
+    const end = moving.car.air + heat / (cooling * seconds);
+    at.temperature = end + (at.temperature - end) * Math.exp((-cooling * seconds) / capacity);
   }
 
   /** At rest from `c[C.s0]` to `c[C.s1]`. */
@@ -526,8 +457,8 @@ export function createFollower(method?: FollowMethod): Follower {
     for (let i = 0; i < 2; i++) {
       c[C.at] = c[C.s0]! + (i === 0 ? FIRST : SECOND) * h;
       standing();
-      if (i === 0) k.first = d[D.power]!;
-      else k.second = d[D.power]!;
+      if (i === 0) k.first = d.power;
+      else k.second = d.power;
       tally(0.5 * h);
     }
     finish(h);
@@ -536,16 +467,15 @@ export function createFollower(method?: FollowMethod): Follower {
   /** Powers of the car at rest. */
   function standing(): void {
     place();
-    const consumed = d[D.auxiliaries]!;
-    d.fill(0, 0, SUM_COUNT);
-    d[D.auxiliaries] = consumed;
-    d[D.power] = consumed;
-    for (let axle = 0; axle < 2; axle++) {
-      if (p[P.axle0 + axle * AXLE_SIZE + A.driven] !== 1) continue;
-      const idle = f[F.axle0 + axle * FA_SIZE + FA.standstill]!;
-      d[D.unitHeat] = d[D.unitHeat]! + idle;
-      d[D.power] = d[D.power]! + idle;
-      d[D.axle0 + axle * DA_SIZE + DA.heat] = idle;
+    const consumed = d.auxiliaries;
+    clearPowers(d);
+    d.auxiliaries = consumed;
+    d.power = consumed;
+    for (const { axle, at, braking } of [front, rear]) {
+      if (!axle.driven) continue;
+      d.unitHeat += braking.standstill;
+      d.power += braking.standstill;
+      at.heat = braking.standstill;
     }
   }
 
@@ -557,14 +487,14 @@ export function createFollower(method?: FollowMethod): Follower {
   /** As `advance`, but to the instant at which the pack is empty at most, which becomes `c[C.s1]`. */
   function advanceToEmpty(bits: number): void {
     copyPack(k, keptPack);
-    kept.set(sums, 0);
-    kept.set(units, SUM_COUNT);
+    copyPowers(sums, kept);
+    const warm = [front.at.temperature, rear.at.temperature] as const;
     const { distance } = inner;
     const { returned: back } = totals;
     const restore = (): void => {
       copyPack(keptPack, k);
-      sums.set(kept.subarray(0, SUM_COUNT));
-      units.set(kept.subarray(SUM_COUNT));
+      copyPowers(kept, sums);
+      [front.at.temperature, rear.at.temperature] = warm;
       inner.distance = distance;
       totals.returned = back;
     };
@@ -590,7 +520,7 @@ export function createFollower(method?: FollowMethod): Follower {
   function cut(bits: number): void {
     c[C.at] = c[C.s1]!;
     let end = bitsAt();
-    if (k.limit !== 0 && (packHeld(bits) || packHeld(end))) {
+    if (k.limit !== 0 && (heldByPack(bits) || heldByPack(end))) {
       c[C.s1] = Math.min(c[C.s1]!, c[C.s0]! + SHORT_STEP);
       c[C.at] = c[C.s1]!;
       end = bitsAt();
@@ -602,6 +532,8 @@ export function createFollower(method?: FollowMethod): Follower {
     const width = accuracy * (high - low);
     while (high - low > width) {
       const middle = 0.5 * (low + high);
+      // An instant between two neighbours of the numbers there are is found.
+      if (!(middle > low && middle < high)) break;
       c[C.at] = middle;
       if (bitsAt() === bits) low = middle;
       else high = middle;
@@ -611,7 +543,7 @@ export function createFollower(method?: FollowMethod): Follower {
 
   /** Whether the step at hand may empty the pack. */
   function isNearEmpty(): boolean {
-    const drop = (2 * Math.abs(d[D.power]!) * (c[C.s1]! - c[C.s0]!)) / (k.emf * p[P.capacity]!);
+    const drop = (2 * Math.abs(d.power) * (c[C.s1]! - c[C.s0]!)) / (k.emf * moving.pack.capacity);
     return k.charge - drop <= c[C.stop]! + 1e-6;
   }
 
@@ -628,7 +560,7 @@ export function createFollower(method?: FollowMethod): Follower {
         const end = free.drive(inner, line, c[C.s0]!, length, c[C.stop]!);
         const solution = free.last();
         if (solution !== null && end.at > c[C.s0]!) totals.late += shortfall.outside(solution, c[C.start]!);
-        drivenPackAt(cells, k);
+        drivenPackAt(moving.pack, k);
         // At the very limit the two directions may disagree by a trifle: the forward model is believed.
         if (end.outcome === 'caught up' && end.at - c[C.s0]! < INSTANT) c[C.trusted] = end.at + TRUST;
         c[C.s0] = end.at;
@@ -674,32 +606,33 @@ export function createFollower(method?: FollowMethod): Follower {
 
   /** Slope of the interval on top of that of the surroundings, into the places of the plant. */
   function climb(slope: number): void {
-    const { block } = inner.parameters!;
-    const weight = block[P.mass]! * STANDARD_GRAVITY;
-    const given = block[P.gradeForce]! / weight; // the sine of its angle
-    const angle = Math.asin(given) + Math.atan(slope);
-    const lever = block[P.transfer]! / block[P.mass]!; // height over wheelbase
-    p[P.gradeForce] = weight * Math.sin(angle);
-    for (let axle = 0; axle < 2; axle++) {
-      const o = P.axle0 + axle * AXLE_SIZE;
-      const sign = block[o + A.sign]!;
-      const share = (block[o + A.staticLoad]! / weight - sign * given * lever) / Math.sqrt(1 - given * given);
-      p[o + A.staticLoad] = weight * (share * Math.cos(angle) + sign * Math.sin(angle) * lever);
+    const { car } = moving;
+    const given = inner.parameters!;
+    const weight = car.mass * STANDARD_GRAVITY;
+    const steep = given.car.gradeForce / weight; // the sine of its angle
+    const angle = Math.asin(steep) + Math.atan(slope);
+    const lever = car.transfer / car.mass; // height over wheelbase
+    car.gradeForce = weight * Math.sin(angle);
+    for (const [axle, level] of [
+      [front.axle, given.front],
+      [rear.axle, given.rear],
+    ] as const) {
+      const share = (level.staticLoad / weight - level.sign * steep * lever) / Math.sqrt(1 - steep * steep);
+      axle.staticLoad = weight * (share * Math.cos(angle) + level.sign * Math.sin(angle) * lever);
     }
   }
 
   /** The gear in which the coming interval takes least out of the pack; kept for some seconds. */
   function shift(): void {
-    const axle = gearedAxle(p);
+    const side = gearedSide(f);
     c[C.at] = 0.5 * c[C.length]!;
-    if (axle < 0 || inner.mode >= 0 || c[C.from]! + c[C.rise]! * c[C.at]! <= 0) return;
-    const o = P.axle0 + axle * AXLE_SIZE;
+    if (side === null || inner.mode >= 0 || c[C.from]! + c[C.rise]! * c[C.at]! <= 0) return;
     let best = gear;
     let least = Infinity;
     let present = Infinity;
-    for (let g = 0; g < p[o + A.gears]!; g++) {
-      engage(axle, g);
-      const power = (bitsAt() & BEYOND) !== 0 ? Infinity : d[D.power]!;
+    for (let g = 0; g < side.axle.gears.length; g++) {
+      engage(side, g);
+      const power = (bitsAt() & BEYOND) !== 0 ? Infinity : d.power;
       if (g === gear) present = power;
       if (power < least) {
         least = power;
@@ -708,67 +641,55 @@ export function createFollower(method?: FollowMethod): Follower {
     }
     const rested = c[C.start]! - c[C.shifted]! >= SHORTEST_GEAR;
     const worth = present === Infinity || (rested && least < present - Math.max(0.02 * Math.abs(present), 50));
-    engage(axle, best === gear || least === Infinity || !worth ? gear : best);
+    engage(side, best === gear || least === Infinity || !worth ? gear : best);
     if (best === gear || least === Infinity || !worth) return;
-    synchronise(axle, best, c[C.from]!);
+    synchronise(side, best, c[C.from]!);
     c[C.shifted] = c[C.start]!;
   }
 
   /** Another gear in which the car can do what is asked at this point, where there is one: it is taken. */
   function changesDown(): boolean {
-    const axle = gearedAxle(p);
-    if (axle < 0) return false;
+    const side = gearedSide(f);
+    if (side === null) return false;
     const before = gear;
-    for (let g = 0; g < p[P.axle0 + axle * AXLE_SIZE + A.gears]!; g++) {
-      engage(axle, g);
+    for (let g = 0; g < side.axle.gears.length; g++) {
+      engage(side, g);
       if (g === before || (bitsAt() & BEYOND) !== 0) continue;
-      synchronise(axle, g, d[D.speed]!);
+      synchronise(side, g, f.speed);
       c[C.shifted] = c[C.start]!;
       return true;
     }
-    engage(axle, before);
+    engage(side, before);
     return false;
   }
 
   /** The gear that the forward model was left in. */
   function takeGear(taken: number): void {
-    const axle = gearedAxle(p);
-    if (axle < 0 || taken === gear) return;
-    engage(axle, taken);
+    const side = gearedSide(f);
+    if (side === null || taken === gear) return;
+    engage(side, taken);
     gear = taken;
     c[C.shifted] = c[C.start]!;
   }
 
   /** The rotor comes to its speed in another gear, which is engaged. */
-  function synchronise(axle: number, chosen: number, v: number): void {
-    const o = P.axle0 + axle * AXLE_SIZE;
-    const was = rotorEnergy(p, o, gear, v);
-    const is = rotorEnergy(p, o, chosen, v);
+  function synchronise({ axle }: Side, chosen: number, v: number): void {
+    const was = rotorEnergyOf(axle, gear, v);
+    const is = rotorEnergyOf(axle, chosen, v);
     if (was > is) totals.synchronised += was - is;
     else {
       // The motor brings the rotor to its new speed, out of the pack.
       totals.raised += is - was;
       const q = k.charge;
-      const perCharge = p[P.capacity]! * p[P.series]!;
+      const { ocv, capacity, series } = moving.pack;
+      const perCharge = capacity * series;
       let drop = (is - was) / (perCharge * curveAt(ocv, q));
       drop += ((is - was) / perCharge - curveIntegral(ocv, q - drop, q)) / curveAt(ocv, q - drop);
       k.charge = q - drop;
-      drivenPackAt(cells, k);
+      drivenPackAt(moving.pack, k);
     }
     gear = chosen;
     totals.shifts++;
-  }
-
-  /** Takes the figures of a gear into the axle's own places. */
-  function engage(axle: number, chosen: number): void {
-    const o = P.axle0 + axle * AXLE_SIZE;
-    const g = o + A.gear0 + chosen * GEAR_SIZE;
-    p[o + A.ratio] = p[g + G.ratio]!;
-    p[o + A.efficiency] = p[g + G.efficiency]!;
-    p[o + A.inertia] = p[g + G.inertia]!;
-    p[o + A.wheelInertia] = p[g + G.wheelInertia]!;
-    p[o + A.shaftTorque] = p[g + G.shaftTorque]!;
-    followGear(f, p, axle);
   }
 
   function begin(schedule: Schedule, options: FollowOptions): void {
@@ -778,7 +699,7 @@ export function createFollower(method?: FollowMethod): Follower {
     c[C.extra] = options.cabin.extra;
     c[C.fading] = options.cabin.time;
     c[C.shifted] = -Infinity;
-    d[D.power] = 0;
+    d.power = 0;
     inner.speed = schedule.speed[0]!;
     inner.distance = 0;
     inner.mode = -1;
@@ -824,7 +745,7 @@ export function createFollower(method?: FollowMethod): Follower {
       charge: k.charge,
       polarisation: [k.pair1, k.pair2],
       pack: k.temperature,
-      units: [units[0]!, units[1]!],
+      units: [front.at.temperature, rear.at.temperature],
     }),
     follow,
     sums,
@@ -833,22 +754,50 @@ export function createFollower(method?: FollowMethod): Follower {
   };
 }
 
-/** The axle whose drive has gears to choose from, -1 where none has. */
-function gearedAxle(p: Float64Array): number {
-  if (p[P.axle0 + A.gears]! > 1) return 0;
-  return p[P.axle0 + AXLE_SIZE + A.gears]! > 1 ? 1 : -1;
+/** Keeps what the first point of a step says about an axle. */
+function remember({ at, moment, both, spare }: Side, seen: Seen): void {
+  seen.moment = moment;
+  seen.both = both;
+  seen.spare = spare;
+  seen.motorSpeed = at.motorSpeed;
+  seen.heat = at.heat;
 }
 
-/** J, slip left aside. */
-function rotorEnergy(p: Float64Array, o: number, gear: number, v: number): number {
-  const omega = (p[o + A.gear0 + gear * GEAR_SIZE + G.ratio]! * v) / p[o + A.radius]!;
-  return 0.5 * p[o + A.rotorInertia]! * omega * omega;
+/** Whether what decides the bits keeps its sign to both ends of the step, on a straight line through its two points. */
+function keepsSide(side: Side, seen: Seen): boolean {
+  if (!side.axle.driven) return true;
+  return keepsSign(seen.moment, side.moment) && keepsSign(seen.both, side.both) && keepsSign(seen.spare, side.spare);
+}
+
+function keepsSign(first: number, second: number): boolean {
+  if (first === Infinity || second === Infinity) return true;
+  return !(Math.min(Math.abs(first), Math.abs(second)) <= REACH * Math.abs(second - first));
+}
+
+/** Whether no corner of the braking torque of an axle lies between two speeds, m/s. */
+function keepsCorner({ axle, at, braking }: Side, seen: Seen, v0: number, v1: number): boolean {
+  if (!axle.driven) return true;
+  if (v0 < braking.fadeFrom !== v1 < braking.fadeFrom) return false;
+  if (v0 <= braking.fadeTo !== v1 <= braking.fadeTo) return false;
+  const corner = braking.power / braking.torque;
+  const beyondEnds = REACH * (at.motorSpeed - seen.motorSpeed);
+  return seen.motorSpeed - beyondEnds > corner === at.motorSpeed + beyondEnds > corner;
+}
+
+/** The side whose drive has gears to choose from. */
+function gearedSide({ front, rear }: Following): Side | null {
+  if (front.axle.gears.length > 1) return front;
+  return rear.axle.gears.length > 1 ? rear : null;
+}
+
+function engage({ axle, at }: Side, gear: number): void {
+  at.gear = axle.gears[gear] ?? at.gear;
 }
 
 /** Whether what limits a mode of the forward model is the pack. */
 function isPackLimited(mode: number): boolean {
   for (let axle = 0; axle < 2; axle++) {
-    const l = axleMode(mode, axle) & 15;
+    const l = axleMode(mode, axle) & LIMIT_BITS;
     if (l === L.minVoltage || l === L.current || l === L.packHeat || l === L.busVoltage) return true;
   }
   return false;
@@ -857,10 +806,6 @@ function isPackLimited(mode: number): boolean {
 /** Steps that an interval is driven in at least. */
 function piecesOf(length: number, rise: number): number {
   return Math.max(1, Math.ceil(length / (rise === 0 ? LONGEST_STEADY_STEP : LONGEST_STEP) - 1e-9));
-}
-
-function packHeld(bits: number): boolean {
-  return ((bits >> KIND_SHIFT) & 7) === KIND.pack || ((bits >> (FOLLOW_SHIFT + KIND_SHIFT)) & 7) === KIND.pack;
 }
 
 /** J that flows into the pack while its power goes linearly through two values at the Gauss-Legendre points. */

@@ -1,6 +1,5 @@
 /** The energies of a trip. */
 import { curveIntegral } from '../../model/tables/curve.ts';
-import { D } from '../../model/backward/state.ts';
 import { polarisationEnergy } from '../../model/pack/state.ts';
 import type { Ledger } from '../result.ts';
 import type { TravelRun } from './trip.ts';
@@ -17,18 +16,18 @@ export function travelLedger(run: TravelRun): Ledger {
   const { synchronised, raised } = inner.totals;
   const out = {
     'pack heat': pack.heat + settled,
-    'motor and inverter': sums[D.unitHeat]!,
-    'gears and shafts': sums[D.gearHeat]! + synchronised,
-    'tyre slip': sums[D.slip]!,
-    'rolling resistance': sums[D.rolling]!,
-    drag: sums[D.drag]!,
-    slope: sums[D.grade]!,
-    brakes: sums[D.brakes]!,
-    auxiliaries: sums[D.auxiliaries]!,
+    'motor and inverter': sums.unitHeat,
+    'gears and shafts': sums.gearHeat + synchronised,
+    'tyre slip': sums.slip,
+    'rolling resistance': sums.rolling,
+    drag: sums.drag,
+    slope: sums.grade,
+    brakes: sums.brakes,
+    auxiliaries: sums.auxiliaries,
   };
   const stored = {
     'motion of the car': legs.reduce((sum, { motion }) => sum + motion, 0),
-    'turning parts': sums[D.spinUp]! - synchronised + raised,
+    'turning parts': sums.spinUp - synchronised + raised,
     polarisation: polarisationEnergy(parameters.pack, pack.pair1, pack.pair2),
   };
   const total = (part: object): number => Object.values(part).reduce((sum: number, each: number) => sum + each, 0);

@@ -1,5 +1,4 @@
 /** What a car that follows a schedule does, point by point, in columns that grow. */
-import { D } from '../../model/backward/state.ts';
 import type { FollowInner } from './follower.ts';
 
 /** Columns of a record. Energies are J since the pack was loaded. */
@@ -45,7 +44,8 @@ export function createFollowRecord(): FollowRecord {
         data = more;
       }
       const o = rows * COLUMNS;
-      const { k, units, sums } = inner;
+      const { following, sums } = inner;
+      const { pack: k, front, rear } = following;
       data[o + R.time] = time + at;
       data[o + R.asked] = asked;
       data[o + R.speed] = inner.speed;
@@ -54,10 +54,10 @@ export function createFollowRecord(): FollowRecord {
       data[o + R.emf] = k.emf;
       data[o + R.resistance] = k.resistance;
       data[o + R.pack] = k.temperature;
-      data[o + R.unitFront] = units[0]!;
-      data[o + R.unitRear] = units[1]!;
-      data[o + R.energy] = sums[D.power]!;
-      data[o + R.brakes] = sums[D.brakes]!;
+      data[o + R.unitFront] = front.at.temperature;
+      data[o + R.unitRear] = rear.at.temperature;
+      data[o + R.energy] = sums.power;
+      data[o + R.brakes] = sums.brakes;
       data[o + R.mode] = inner.mode;
       data[o + R.length] = length;
       rows++;

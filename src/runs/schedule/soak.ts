@@ -1,7 +1,7 @@
 /** A car that stands switched off: everything goes towards the temperature of the air, and the polarisation of the pack fades. */
 import type { Car } from '../../model/car.ts';
 import { polarisationEnergy } from '../../model/pack/state.ts';
-import { A, AXLE_SIZE, P } from '../../model/backward/blocks.ts';
+import type { AxleFigures } from '../../model/forward/figures.ts';
 import type { Follower } from './follower.ts';
 
 /**
@@ -9,10 +9,10 @@ import type { Follower } from './follower.ts';
  * going into the pack as heat. Nothing is drawn. @returns J of polarisation that became heat.
  */
 export function soak(follower: Follower, seconds: number, cabin: { inside: number }, car: Car): number {
-  const { p, parameters } = follower.inner;
-  const cells = parameters!.pack;
+  const { moving } = follower.inner.following;
+  const cells = moving.pack;
   const { charge, polarisation, pack, units } = follower.state();
-  const air = p[P.air]!;
+  const { air } = moving.car;
   const [first, second] = polarisation;
   const faded = [
     cells.pairs > 0 ? first * Math.exp(-seconds / cells.time1) : 0,
@@ -22,16 +22,13 @@ export function soak(follower: Follower, seconds: number, cabin: { inside: numbe
   // Polarisation fades in minutes, the warmth of the pack in hours: its heat counts from the start.
   const warmed = pack + heat / cells.heatCapacity;
   const rested = air + (warmed - air) * Math.exp((-seconds * cells.cooling) / cells.heatCapacity);
-  const cooled = units.map((unit, axle) => {
-    const o = P.axle0 + axle * AXLE_SIZE;
-    const capacity = p[o + A.unitCapacity]!;
-    return capacity > 0 ? air + (unit - air) * Math.exp((-seconds * p[o + A.unitCooling]!) / capacity) : unit;
-  });
+  const cooled = (unit: number, { unitCapacity, unitCooling, driven }: AxleFigures): number =>
+    driven ? air + (unit - air) * Math.exp((-seconds * unitCooling) / unitCapacity) : unit;
   follower.setState({
     charge,
     polarisation: faded,
     pack: rested,
-    units: [cooled[0]!, cooled[1]!],
+    units: [cooled(units[0], moving.front), cooled(units[1], moving.rear)],
   });
   const { loss, heatCapacity } = car.cabin;
   const rate = heatCapacity > 0 ? loss / heatCapacity : 0;

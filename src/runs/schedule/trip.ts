@@ -2,10 +2,8 @@
 import type { Leg, Trip } from '../../cycles/trip.ts';
 import { cabinLoad } from '../../model/cabin/cabin.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
-import { D } from '../../model/backward/state.ts';
 import { packFollow } from '../../model/backward/load.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
-import { P } from '../../model/backward/blocks.ts';
 import { createFollower } from './follower.ts';
 import type { Follower, FollowMethod, FollowStatus } from './follower.ts';
 import { createFollowRecord } from './record.ts';
@@ -163,7 +161,7 @@ function drive(
 ): { readonly leg: DrivenLeg; readonly status: FollowStatus; readonly reason: string } {
   follower.reload(parameters);
   const { sums, inner } = follower;
-  const [energy, brakes, returned] = [sums[D.power]!, sums[D.brakes]!, inner.totals.returned];
+  const [energy, brakes, returned] = [sums.power, sums.brakes, inner.totals.returned];
   const load = cabinLoad(car.cabin, options.surroundings.temperature, cabin.inside);
   record?.next();
   const end = follower.follow(leg.schedule, {
@@ -178,15 +176,15 @@ function drive(
     const gap = car.cabin.temperature - cabin.inside;
     cabin.inside = car.cabin.temperature - (load.extra === 0 ? 0 : gap * Math.exp(-end.time / load.time));
   }
-  const mass = inner.parameters!.block[P.inertialMass]!;
+  const mass = parameters.car.inertialMass;
   const driven = {
     leg,
     start,
     time: end.time,
     distance: end.distance,
-    energy: sums[D.power]! - energy,
+    energy: sums.power - energy,
     returned: inner.totals.returned - returned,
-    brakes: sums[D.brakes]! - brakes,
+    brakes: sums.brakes - brakes,
     charge: follower.pack.charge,
     motion: 0.5 * mass * (end.speed ** 2 - leg.schedule.speed[0]! ** 2),
     status: end.status,

@@ -3,7 +3,6 @@ import type { Car, Pack } from '../../../src/model/car.ts';
 import { curveIntegral } from '../../../src/model/tables/curve.ts';
 import { DrivenPack, drivenPackAt, packRates, respond } from '../../../src/model/backward/pack-step.ts';
 import { packFollow } from '../../../src/model/backward/load.ts';
-import { P } from '../../../src/model/backward/blocks.ts';
 import { testCar, testDay, withPackHeat } from '../../cars.ts';
 
 const car = withPackHeat(testCar);
@@ -15,7 +14,7 @@ interface State {
 }
 
 function packOf(of: Car, { charge = 0.6, polarisation = 2, temperature = 285 }: State = {}) {
-  const { block: p, pack, ocv } = packFollow(of, testDay);
+  const { pack } = packFollow(of, testDay);
   const k = new DrivenPack();
   k.air = testDay.temperature;
   k.charge = charge;
@@ -35,7 +34,7 @@ function packOf(of: Car, { charge = 0.6, polarisation = 2, temperature = 285 }: 
     }
     return k;
   };
-  return { p, pack, k, ocv, under };
+  return { pack, k, under };
 }
 
 const with_ = (change: Partial<Pack>): Car => ({ ...car, pack: { ...car.pack, ...change } });
@@ -56,21 +55,21 @@ describe('a pack under a prescribed power', () => {
     const cell = { ...testCar.pack.cell, ocv: { charge: [0, 1], voltage: [3.7, 3.7] }, pairs: [] };
     const plain = with_({ cell: { ...cell, resistance: { charge: [0, 1], ohm: [0.02, 0.02] } }, wiringResistance: 0 });
     const cold = { ...plain, pack: { ...plain.pack, heat: { ...car.pack.heat!, resistanceActivation: 0 } } };
-    const { under, p } = packOf(cold, { polarisation: 0 });
+    const { under, pack } = packOf(cold, { polarisation: 0 });
     const [E, R] = [96 * 3.7, (96 * 0.02) / 12];
     const power = 50_000;
     const I = (E - Math.sqrt(E * E - 4 * R * power)) / (2 * R);
     const k = under(power, power, 30, 30);
-    expect(0.6 - k.charge).toBeCloseTo((I * 30) / p[P.capacity]!, 14);
+    expect(0.6 - k.charge).toBeCloseTo((I * 30) / pack.capacity, 14);
     expect(k.heat / (R * I * I * 30)).toBeCloseTo(1, 12);
   });
 
   it('keeps its energy: what the cells gave is what left them, what warmed them and what polarised them', () => {
-    const { p, ocv, under, k } = packOf(car);
-    const polarised = (volts: number): number => (0.5 * p[P.pair0 + 1]! * volts ** 2) / p[P.pair0]!;
+    const { pack, under, k } = packOf(car);
+    const polarised = (volts: number): number => (0.5 * pack.time1 * volts ** 2) / pack.ohm1;
     const before = polarised(k.pair1);
     under(-20_000, 60_000, 40, 400);
-    const cells = p[P.capacity]! * p[P.series]! * curveIntegral(ocv, k.charge, 0.6);
+    const cells = pack.capacity * pack.series * curveIntegral(pack.ocv, k.charge, 0.6);
     expect(Math.abs(cells - 20_000 * 40 - k.heat - (polarised(k.pair1) - before)) / cells).toBeLessThan(1e-10);
   });
 

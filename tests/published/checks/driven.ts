@@ -1,6 +1,6 @@
 import { scheduleNamed } from '../../../src/cycles/schedules.ts';
 import type { Cabin, Car } from '../../../src/model/car.ts';
-import { D } from '../../../src/model/backward/state.ts';
+import type { Powers } from '../../../src/model/backward/state.ts';
 import { travelLedger } from '../../../src/runs/schedule/ledger.ts';
 import { travelOnce } from '../../../src/runs/schedule/trip.ts';
 import type { TravelRun } from '../../../src/runs/schedule/trip.ts';
@@ -46,15 +46,15 @@ interface Compared {
   readonly value: (run: TravelRun) => number;
 }
 
-const energy = (key: Compared['key'], words: string, at: number): Compared => ({
+const energy = (key: Compared['key'], words: string, at: keyof Powers): Compared => ({
   key,
   unit: 'J',
   words,
-  value: ({ follower }) => follower.sums[at]!,
+  value: ({ follower }) => follower.sums[at],
 });
 
 const COMPARED: readonly Compared[] = [
-  energy('terminals', 'energy out of the terminals', D.power),
+  energy('terminals', 'energy out of the terminals', 'power'),
   {
     key: 'cells',
     unit: 'J',
@@ -70,13 +70,13 @@ const COMPARED: readonly Compared[] = [
     value: ({ follower }) => follower.pack.temperature,
   },
   { key: 'pack', unit: 'J', words: 'heat of the pack', value: ({ follower }) => follower.pack.heat },
-  energy('unit', 'heat of motor and inverter', D.unitHeat),
-  energy('gears', 'heat of gears and shafts', D.gearHeat),
-  energy('slip', 'tyre slip', D.slip),
-  energy('rolling', 'rolling resistance', D.rolling),
-  energy('drag', 'drag', D.drag),
-  energy('brakes', 'brakes', D.brakes),
-  energy('auxiliaries', 'consumers, heater included', D.auxiliaries),
+  energy('unit', 'heat of motor and inverter', 'unitHeat'),
+  energy('gears', 'heat of gears and shafts', 'gearHeat'),
+  energy('slip', 'tyre slip', 'slip'),
+  energy('rolling', 'rolling resistance', 'rolling'),
+  energy('drag', 'drag', 'drag'),
+  energy('brakes', 'brakes', 'brakes'),
+  energy('auxiliaries', 'consumers, heater included', 'auxiliaries'),
 ];
 
 function checksOf(name: Name, schedule: ScheduleName): Check[] {

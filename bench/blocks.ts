@@ -1,10 +1,8 @@
-/**
- * The figures of the forward model in one flat block of numbers, for what still works on such blocks: where each stands, and how they
- * get there.
- */
-import { AxleFigures, CarFigures } from '../forward/figures.ts';
-import type { GearFigures } from '../forward/figures.ts';
-import type { PlantParameters } from '../forward/load.ts';
+/** The figures of a car in flat blocks of numbers, as the peers in other languages take them: where each stands, and how they get there. */
+import type { FollowParameters } from '../src/model/backward/load.ts';
+import type { BrakingFigures } from '../src/model/backward/state.ts';
+import type { AxleFigures, GearFigures } from '../src/model/forward/figures.ts';
+import type { PlantParameters } from '../src/model/forward/load.ts';
 
 /** Parameters of the whole car. */
 export const P = {
@@ -100,59 +98,35 @@ export const MAX_GEARS = 6;
 export const AXLE_SIZE = A.gear0 + GEAR_SIZE * MAX_GEARS;
 export const PARAMETER_COUNT = P.axle0 + 2 * AXLE_SIZE;
 
-/** What the last call of `rates` found, for the whole car. */
-export const W = {
-  emf: 0, // V, open circuit less polarisation
-  resistance: 1, // ohm
-  acceleration: 2, // m/s2
-  busPower: 3, // W
-  current: 4, // A
-  voltage: 5, // V
-  drag: 6, // N
-  packTemperature: 7, // K
-  shiftEnd: 8, // s, when the torque comes back
-  axle0: 9,
+/** What braking and charging need, of the whole car. */
+export const F = {
+  maxVoltage: 0, // V of the whole pack
+  maxCharge: 1, // A, positive
+  coldNone: 2, // K
+  coldFull: 3, // K
+  pairRate: 4, // 1/s of each of two RC pairs, 0 where there is none
+  pairOhm: 6, // ohm of each
+  pairSiemens: 8, // 1/ohm of each, 0 where there is none
+  axle0: 10,
 } as const;
 
-/** What it found for one axle, from the start of its block. */
-export const B = {
-  load: 0, // N
-  force: 1, // N at the contact patch, forwards
-  stretch: 2, // slip over slip at the peak; kept as the first guess of the next call
-  slip: 3,
-  motorSpeed: 4, // rad/s
-  torque: 5, // N m at the motor shaft
-  available: 6, // N m that the drive could give at this motor speed
-  grip: 7, // N, peak friction times load
-  unloaded: 8, // N, load at no acceleration
-  rolling: 9, // coefficient
-  wheelSpeed: 10, // rad/s
-  wheelSpin: 11, // rad/s2
-  slipSpeed: 12, // m/s at the contact patch
-  power: 13, // W at the inverter's terminals
-  otherPower: 14, // W of the other axle's inverter
-  otherAtPack: 15, // 1 when the other axle is held back by the pack
-  otherWheel: 16, // N m at the other axle's wheels
-  temperature: 17, // K of the drive unit
-  limit: 18, // N m, answer of `limit`
-  limitSlope: 19, // its derivative after motor speed
-  anchorLoad: 20, // N, load at which the friction was last taken to a power
-  anchorFriction: 21, // friction there
-  low: 22, // bracket of the slip iteration
-  high: 23,
-  tangent: 24, // slope and intercept of force over load, or wheel force and inertia, within one pass
-  intercept: 25,
-  otherFollows: 26, // 1 when the other axle keeps its share to the torque of this one
-  stretchSpeed: 27, // m/s at which `stretch` was found, and how it went with speed there
-  stretchSlope: 28,
-  share: 29, // of the peak force at the slip asked for last, its slope and its bend
-  shareSlope: 30,
-  shareBend: 31,
-  center: 32, // slip times stiffness about which `series` runs
-  series: 33, // seven coefficients
+/** And of one axle, from the start of its block. Front first, then rear. */
+export const FA = {
+  torque: 0, // N m at the motor, the most it brakes with
+  power: 1, // W
+  fadeFrom: 2, // m/s
+  fadeTo: 3,
+  gripShare: 4,
+  standstill: 5, // W at the terminals of the inverter
+  cornerSpeed: 6, // rad/s at which peak torque and peak power meet
+  perRadius: 7, // 1/m
+  forward: 8, // turns of the motor per turn of the wheel and efficiency: motor over wheel torque, gears driven by the motor
+  backward: 9, // the same, gears driven by the wheels
+  share: 10, // of the braking force that the drive is asked for
+  slip: 11, // slip over share of the peak force: ten coefficients of odd powers
 } as const;
-export const AXLE_SCRATCH = 40;
-export const SCRATCH_COUNT = W.axle0 + 2 * AXLE_SCRATCH;
+export const FA_SIZE = 24;
+export const F_COUNT = F.axle0 + 2 * FA_SIZE;
 
 /** The block of a car; what an axle does not have is 0. */
 export function blockOf({ car, pack, front, rear }: PlantParameters): Float64Array {
@@ -258,14 +232,44 @@ function gearBlock(block: Float64Array, o: number, gear: GearFigures): void {
   block[o + A.shaftTorque] = gear.shaftTorque;
 }
 
-/** The figures for the forward model, with what changes along a schedule taken from a block: consumers and slope. */
-export function presentFigures(parameters: PlantParameters, block: Float64Array): PlantParameters {
-  const car = Object.assign(new CarFigures(), parameters.car);
-  car.auxiliaryPower = block[P.auxiliaryPower]!;
-  car.gradeForce = block[P.gradeForce]!;
-  const front = Object.assign(new AxleFigures(), parameters.front);
-  front.staticLoad = block[P.axle0 + A.staticLoad]!;
-  const rear = Object.assign(new AxleFigures(), parameters.rear);
-  rear.staticLoad = block[P.axle0 + AXLE_SIZE + A.staticLoad]!;
-  return { ...parameters, car, front, rear };
+/** The block beside it. */
+export function followBlockOf({ pack, front, rear, brakingFront, brakingRear }: FollowParameters): Float64Array {
+  const block = new Float64Array(F_COUNT);
+  block[F.maxVoltage] = pack.maxVoltage;
+  block[F.maxCharge] = pack.maxChargeCurrent;
+  block[F.coldNone] = pack.coldNone;
+  block[F.coldFull] = pack.coldFull;
+  [
+    [pack.ohm1, pack.time1],
+    [pack.ohm2, pack.time2],
+  ].forEach(([ohm = 0, time = 0], i) => {
+    if (i >= pack.pairs) return;
+    block[F.pairRate + i] = 1 / time;
+    block[F.pairOhm + i] = ohm;
+    block[F.pairSiemens + i] = 1 / ohm;
+  });
+  if (front.driven) sideBlock(block, F.axle0, front, brakingFront);
+  if (rear.driven) sideBlock(block, F.axle0 + FA_SIZE, rear, brakingRear);
+  return block;
+}
+
+function sideBlock(block: Float64Array, g: number, axle: AxleFigures, braking: BrakingFigures): void {
+  const [gear] = axle.gears;
+  for (const key of [
+    'torque',
+    'power',
+    'fadeFrom',
+    'fadeTo',
+    'gripShare',
+    'standstill',
+    'cornerSpeed',
+    'share',
+  ] as const) {
+    block[g + FA[key]] = braking[key];
+  }
+  block[g + FA.perRadius] = 1 / axle.radius;
+  block[g + FA.forward] = gear?.driving ?? Number.NaN;
+  block[g + FA.backward] = gear?.dragged ?? Number.NaN;
+  const { slip1, slip3, slip5, slip7, slip9, slip11, slip13, slip15, slip17, slip19 } = braking;
+  block.set([slip1, slip3, slip5, slip7, slip9, slip11, slip13, slip15, slip17, slip19], g + FA.slip);
 }

@@ -1,0 +1,139 @@
+/** One driven axle that is asked for a force: backwards from the contact patch to the terminals of its inverter. */
+import { motorLoss, throughInverter } from '../forward/drive-unit.ts';
+import { friction } from '../tyre/friction.ts';
+import { slipAtShare } from '../tyre/slip.ts';
+import { brakingKind, brakingTorque, torqueGiving } from './braking.ts';
+import { BRAKED, DECIDE, GEARS_BACK, KIND, KIND_SHIFT, kindOf, UNIT_BACK } from './state.ts';
+import type { Following, Side } from './state.ts';
+
+/** Square of the share of the peak force up to which slip is taken by its series, which is 1e-9 off there. */
+const SERIES_SQUARE = 0.16;
+
+/** N under an axle that would lift off: no grip to speak of, and all that follows from it stays a number. */
+const LIFTED = 1e-3;
+
+/** Passes after which force and slip of a limited axle fit together to 1e-9. */
+const PASSES = 4;
+
+/**
+ * Finds forces, torque, speeds and power of an axle, adds them to the powers of the car, and answers the bits that hold.
+ * @param bits of the axle. @param braked whether the car is; of the two axles of a shared torque one may be asked to hold back
+ * while the car is not.
+ */
+export function axleDemand(f: Following, side: Side, bits: number, braked: boolean): number {
+  const { axle, at, braking } = side;
+  const decide = bits === DECIDE;
+  const held = side.held < Infinity;
+  const holds = braked || side.asked < 0;
+  const N = at.load > LIFTED ? at.load : LIFTED;
+  at.grip = friction(axle, at, N) * N;
+  let kind: number = held ? KIND.pack : decide ? KIND.none : kindOf(bits);
+  at.force = side.asked - side.roll;
+  const most = -braking.gripShare * at.grip;
+  if (kind === KIND.grip) at.force = holds ? most : axle.maxShare * at.grip;
+  else if (decide && !held && holds && at.force < most && braking.share > 0) {
+    kind = KIND.grip;
+    at.force = most;
+  }
+  turnAlong(f, side);
+  side.moment = momentOf(side);
+  let back = decide ? side.moment < 0 : (bits & GEARS_BACK) !== 0;
+  at.torque = torqueOf(side, back);
+  side.spare = Infinity;
+  if (decide && !held && holds) {
+    const omega = at.gear.ratio * at.wheelSpeed;
+    const possible = brakingKind(braking, omega, f.speed);
+    const least = -brakingTorque(braking, possible, omega, f.speed);
+    side.spare = at.torque - least;
+    if (at.torque < least) kind = possible;
+    // Where the tyres take less than what turns with them, the drive holds nothing back; it does not push against the brakes.
+    else if (kind === KIND.grip && at.torque > 0) kind = KIND.off;
+  }
+  if (kind !== KIND.none && kind !== KIND.grip) back = fit(f, side, kind, back, decide);
+  const unitBack = draw(side, decide, bits);
+  addTo(f, side, back);
+  if (!decide) return bits;
+  return (back ? GEARS_BACK : 0) | (unitBack ? UNIT_BACK : 0) | (kind << KIND_SHIFT) | (holds ? BRAKED : 0);
+}
+
+/** What turns at the slip of the present force. */
+function turnAlong(f: Following, side: Side): void {
+  const { axle, at } = side;
+  const slip = slipOf(side, at.force / at.grip);
+  at.slip = slip;
+  at.wheelSpeed = ((1 + slip) * f.speed) / axle.radius;
+  at.wheelSpin = ((1 + slip) * f.acceleration) / axle.radius;
+  side.rotor = axle.rotorInertia * at.gear.ratio * at.wheelSpin;
+}
+
+/** Slip at a share x of the peak force, either sign: tan(asin(x) / C) / B, by its series where x is small. */
+function slipOf({ axle, braking }: Side, x: number): number {
+  const s = x * x;
+  if (s >= SERIES_SQUARE) {
+    const within = x > 1 ? 1 : x < -1 ? -1 : x;
+    return slipAtShare(within, axle.stiffness, axle.shape) * axle.slipAtPeak;
+  }
+  const { slip1, slip3, slip5, slip7, slip9, slip11, slip13, slip15, slip17, slip19 } = braking;
+  const high = slip11 + s * (slip13 + s * (slip15 + s * (slip17 + s * slip19)));
+  const low = slip1 + s * (slip3 + s * (slip5 + s * (slip7 + s * slip9)));
+  return x * (low + s * s * s * s * s * high);
+}
+
+/** N m at the wheels that make the force and spin up what turns before the gears. */
+function momentOf({ axle, at, roll }: Side): number {
+  return (at.force + roll) * axle.radius + at.gear.wheelInertia * at.wheelSpin;
+}
+
+/** N m at the motor shaft. @param back whether the wheels turn the gears. */
+function torqueOf({ axle, at, moment, rotor }: Side, back: boolean): number {
+  return moment * (back ? at.gear.dragged : at.gear.driving) + rotor + axle.dragTorque;
+}
+
+/** Force, slip and torque of an axle that is limited; whether the wheels turn the gears. */
+function fit(f: Following, side: Side, kind: number, was: boolean, decide: boolean): boolean {
+  const { axle, at, braking } = side;
+  const { gear } = at;
+  let back = was;
+  for (let pass = 0; pass < PASSES; pass++) {
+    const omega = gear.ratio * at.wheelSpeed;
+    at.torque =
+      kind === KIND.pack
+        ? torqueGiving(side, side.held, omega, at.torque)
+        : -brakingTorque(braking, kind, omega, f.speed);
+    const geared = at.torque - side.rotor - axle.dragTorque;
+    if (decide) back = geared < 0;
+    const moment = back ? (geared * gear.ratio) / gear.efficiency : geared * gear.ratio * gear.efficiency;
+    at.force = (moment - gear.wheelInertia * at.wheelSpin) / axle.radius - side.roll;
+    turnAlong(f, side);
+  }
+  // Once more from the last slip, so that every power belongs to one and the same wheel speed.
+  side.moment = momentOf(side);
+  at.torque = torqueOf(side, back);
+  return back;
+}
+
+/** Power at the terminals of the inverter and heat of the unit; whether it gives power back. */
+function draw(side: Side, decide: boolean, bits: number): boolean {
+  const { axle, at } = side;
+  const omega = at.gear.ratio * at.wheelSpeed;
+  const lost = motorLoss(axle, at.torque, omega);
+  const both = at.torque * omega + lost;
+  // What the pack holds back flows into it; where that is nothing the sign of the rest is that of round-off.
+  const unitBack = decide ? both < 0 || side.held < Infinity : (bits & UNIT_BACK) !== 0;
+  const drawn = throughInverter(axle, both, unitBack);
+  side.both = both;
+  at.motorSpeed = omega;
+  at.power = drawn;
+  at.heat = lost + (drawn - both);
+  return unitBack;
+}
+
+function addTo({ powers, speed }: Following, side: Side, back: boolean): void {
+  const { axle, at } = side;
+  const { efficiency, wheelInertia } = at.gear;
+  const lost = back ? efficiency - 1 : 1 / efficiency - 1;
+  powers.gearHeat += lost * side.moment * at.wheelSpeed + axle.dragTorque * at.motorSpeed;
+  powers.spinUp += wheelInertia * at.wheelSpin * at.wheelSpeed + side.rotor * at.motorSpeed;
+  powers.slip += at.force * at.slip * speed;
+  powers.rolling += side.roll * axle.radius * at.wheelSpeed;
+}

@@ -1,0 +1,42 @@
+/** What a drive brakes with at most. */
+import { motorLoss } from '../forward/drive-unit.ts';
+import { KIND } from './state.ts';
+import type { BrakingFigures, Side } from './state.ts';
+
+/**
+ * Share of a force that the drive of an axle is asked for: all of it but of a braking one. A drive that has no share in the braking
+ * is asked for all of it and gives nothing (`brakingKind`): a product with 0 would have lost which way it goes.
+ */
+export function brakingShare({ share }: BrakingFigures, braked: boolean): number {
+  return braked && share > 0 ? share : 1;
+}
+
+/** N m that the drive brakes with at most. @param kind as in `KIND`. @param omega rad/s of the motor. */
+export function brakingTorque(braking: BrakingFigures, kind: number, omega: number, v: number): number {
+  if (kind === KIND.torque) return braking.torque;
+  if (kind === KIND.power) return braking.power / omega;
+  if (kind === KIND.off) return 0;
+  const fade = (v - braking.fadeTo) / (braking.fadeFrom - braking.fadeTo);
+  return kind === KIND.fadingTorque ? fade * braking.torque : (fade * braking.power) / omega;
+}
+
+export function brakingKind(braking: BrakingFigures, omega: number, v: number): number {
+  if (v <= braking.fadeTo || braking.share === 0) return KIND.off;
+  const byPower = omega * braking.torque > braking.power;
+  if (v < braking.fadeFrom) return byPower ? KIND.fadingPower : KIND.fadingTorque;
+  return byPower ? KIND.power : KIND.torque;
+}
+
+/** N m that makes the inverter draw a power below what it draws at no torque: (T w + loss) eta = power. */
+export function torqueGiving({ axle }: Side, power: number, omega: number, guess: number): number {
+  const wanted = power < 0 ? power / axle.inverter : power * axle.inverter;
+  if (axle.loss === null) {
+    const useful = wanted - motorLoss(axle, 0, omega);
+    if (useful >= 0) return 0;
+    return (2 * useful) / (omega + Math.sqrt(Math.max(0, omega * omega + 4 * axle.copper * useful)));
+  }
+  // The loss changes little with the torque: a fixed-point iteration gains a digit or more each time.
+  let T = guess;
+  for (let pass = 0; pass < 12; pass++) T = Math.min(0, (wanted - motorLoss(axle, T, omega)) / omega);
+  return T;
+}

@@ -1,0 +1,110 @@
+/** Two driven axles: who is asked for what. */
+import { axleDemand } from './axle.ts';
+import { brakingShare } from './braking.ts';
+import { BRAKED, CORNER, DECIDE, FOLLOW_SHIFT, KIND, KIND_BITS, KIND_SHIFT, kindOf, sideBits } from './state.ts';
+import type { Following, Side } from './state.ts';
+
+const GRIP_BITS = KIND.grip << KIND_SHIFT;
+const BOTH_BRAKED = BRAKED | (BRAKED << FOLLOW_SHIFT);
+
+/** Whether the car is braked: as its bits say, or as the force that moves it does. */
+export function isBraked(force: number, bits: number): boolean {
+  return bits === DECIDE ? force < 0 : (bits & BRAKED) !== 0;
+}
+
+/** The wheel torque is shared as the drive says, or the force by what each could give at this speed. */
+export function bothAxles(f: Following, bits: number): number {
+  const { front, rear, powers } = f;
+  const decide = bits === DECIDE;
+  const own = sideBits(bits, 0);
+  const other = sideBits(bits, 1);
+  const asked = f.force;
+  const fixed = front.axle.torqueShare !== 0;
+  const corners = fixed ? 0 : shareForce(f, own, other);
+  if (fixed) shareTorque(f);
+  const { rolling } = powers;
+  const brakedFront = isBraked(asked, own);
+  const brakedRear = isBraked(asked, other);
+  front.asked *= brakingShare(front.braking, brakedFront);
+  rear.asked *= brakingShare(rear.braking, brakedRear);
+  front.held = Infinity;
+  rear.held = Infinity;
+  const foundFront = axleDemand(f, front, own, brakedFront);
+  const foundRear = axleDemand(f, rear, other, brakedRear);
+  const slid = decide ? slidingAxle(f, fixed) : slidingBits(asked, own, other);
+  if (slid < 0) {
+    const found = foundFront | (foundRear << FOLLOW_SHIFT) | corners;
+    // With shared torques one axle may be asked to hold back what the other drives: the car as a whole brakes or does not.
+    if (!decide || !fixed) return found;
+    return asked < 0 ? found | BOTH_BRAKED : found & ~BOTH_BRAKED;
+  }
+  powers.gearHeat = 0;
+  powers.spinUp = 0;
+  powers.slip = 0;
+  powers.rolling = rolling;
+  const bitsFront = decide ? foundFront & ~(KIND_BITS << KIND_SHIFT) : own;
+  const bitsRear = decide ? foundRear & ~(KIND_BITS << KIND_SHIFT) : other;
+  if (slid === 0) return oneSlides(f, front, rear, bitsFront, other, 0) | corners;
+  return oneSlides(f, rear, front, bitsRear, own, FOLLOW_SHIFT) | corners;
+}
+
+/** One axle is at its grip limit: the other one brings the rest. @param shift of the bits of the one that slides. */
+function oneSlides(f: Following, slid: Side, free: Side, bits: number, others: number, shift: number): number {
+  const grip = bits | GRIP_BITS;
+  axleDemand(f, slid, grip, false);
+  free.asked = f.force - slid.at.force - slid.roll;
+  const found = axleDemand(f, free, others, false);
+  return (grip << shift) | (found << (FOLLOW_SHIFT - shift));
+}
+
+/** Each by what its ratings could give at this speed; the bits that say which is past its corner speed. */
+function shareForce(f: Following, own: number, other: number): number {
+  const { front, rear, speed } = f;
+  const past = own === DECIDE ? isPastCorner(front, speed) : (own & CORNER) !== 0;
+  const behind = other === DECIDE ? isPastCorner(rear, speed) : (other & CORNER) !== 0;
+  const could = wheelForce(front, speed, past);
+  const share = could / (could + wheelForce(rear, speed, behind));
+  front.asked = share * f.force;
+  rear.asked = (1 - share) * f.force;
+  return (past ? CORNER : 0) | ((behind ? CORNER : 0) << FOLLOW_SHIFT);
+}
+
+/** Forces from a fixed share of the wheel torques: what spins up the wheels and the drive is part of a torque, slip left aside. */
+function shareTorque(f: Following): void {
+  const { front, rear } = f;
+  const r = front.axle.radius;
+  const s = rear.axle.radius;
+  const share = front.axle.torqueShare;
+  const spinFront = (front.at.gear.inertia * f.acceleration) / (r * r);
+  const spinRear = (rear.at.gear.inertia * f.acceleration) / (s * s);
+  const torque = (f.force + spinFront + spinRear) / (share / r + (1 - share) / s);
+  front.asked = (share * torque) / r - spinFront;
+  rear.asked = ((1 - share) * torque) / s - spinRear;
+}
+
+/** The axle whose tyres take less than its share, where the other's take more; -1: none, or the shares are fixed. */
+function slidingAxle({ force, front, rear }: Following, fixed: boolean): number {
+  if (force <= 0 || fixed) return -1;
+  const over = isOver(front);
+  return over === isOver(rear) ? -1 : over ? 0 : 1;
+}
+
+function isOver({ axle, at }: Side): boolean {
+  return at.force > axle.maxShare * at.grip;
+}
+
+function slidingBits(asked: number, own: number, other: number): number {
+  if (asked <= 0) return -1;
+  if (kindOf(own) === KIND.grip) return 0;
+  return kindOf(other) === KIND.grip ? 1 : -1;
+}
+
+function isPastCorner({ axle, at, braking }: Side, v: number): boolean {
+  return (at.gear.ratio * v) / axle.radius > braking.cornerSpeed;
+}
+
+/** N that a drive unit could give at the wheels by its ratings. */
+function wheelForce({ axle, at }: Side, v: number, pastCorner: boolean): number {
+  const { efficiency, ratio } = at.gear;
+  return pastCorner ? (efficiency * axle.peakPower) / v : efficiency * axle.peakTorque * (ratio / axle.radius);
+}
