@@ -108,6 +108,8 @@ export interface Gearbox {
   readonly gears: readonly Gear[];
   /** s without torque while a gear is changed. */
   readonly shiftTime: number;
+  /** A launch looks for the shift points that take it to its target first; those of the gears are for all else. */
+  readonly best?: true;
 }
 
 export interface Gear {

@@ -139,9 +139,13 @@ ${group('out')}${group('stored')}</tbody>
 /** What the second method said; a disagreement is a warning. */
 export function opinionText(opinion: SecondOpinion, result: Result): string {
   const where = result.outputs[opinion.where]?.label ?? opinion.where.replaceAll('_', ' ');
+  const up =
+    opinion.until === undefined
+      ? ''
+      : ` up to ${opinion.until.toPrecision(3)} s, as far as that came with its share of work`;
   return opinion.agrees
-    ? `Worked out a second time by another method, ${opinion.method}: agrees to ${closes(opinion.difference)}; the largest difference is in “${where}”.`
-    : `Worked out a second time by another method, ${opinion.method}: differs by ${closes(opinion.difference)} in “${where}”, which is more than the ${closes(opinion.tolerance)} allowed. Do not rely on this result.`;
+    ? `Worked out a second time by another method, ${opinion.method}${up}: agrees to ${closes(opinion.difference)}; the largest difference is in “${where}”.`
+    : `Worked out a second time by another method, ${opinion.method}${up}: differs by ${closes(opinion.difference)} in “${where}”, which is more than the ${closes(opinion.tolerance)} allowed. Do not rely on this result.`;
 }
 
 function opinionLine(opinion: SecondOpinion, result: Result): Html {

@@ -49,6 +49,8 @@ export interface SecondOpinion {
   /** Difference above which it is shown as a warning. */
   readonly tolerance: number;
   readonly agrees: boolean;
+  /** s up to which the second integrator got with the work it may take; left out where it did the whole run. */
+  readonly until?: number;
 }
 
 /** A stretch of the run during which one thing held the car back. */

@@ -62,7 +62,8 @@ export function inGear(car: Car, index: number): Car {
     drives: car.drives.map(drive => {
       const gear = drive.gearbox?.gears[index];
       if (drive.gearbox === undefined || gear === undefined) return drive;
-      return { ...drive, gearbox: { ...drive.gearbox, gears: [{ ...gear, upshift: Infinity }] } };
+      const { best: _best, ...gearbox } = drive.gearbox;
+      return { ...drive, gearbox: { ...gearbox, gears: [{ ...gear, upshift: Infinity }] } };
     }),
   };
 }

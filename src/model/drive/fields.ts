@@ -97,7 +97,7 @@ export const gearboxFields = {
   shift: {
     kind: 'choice',
     choices: ['best', 'speed', 'none'],
-    doc: 'best: where the next gear pulls harder; speed: at shift_speed; none: it stays in `gear`',
+    doc: 'best: for the least time to the target speed, the break of each change counted; speed: at shift_speed; none: it stays in `gear`',
     default: { value: 'best', source: 'the quickest way' },
   },
   shiftSpeed: number('rad/s', 'rpm', [100 * RPM, 40_000 * RPM], 'motor speed at which the next gear is taken', {

@@ -7,7 +7,7 @@ import { gearboxFields } from './fields.ts';
 import type { SpecOf } from '../fields/table.ts';
 
 /** Share of the greatest speed at which the next gear is taken at the latest. */
-const LATEST = 0.98;
+export const LATEST = 0.98;
 
 /** @throws SpecError */
 export function completeGearbox(
@@ -41,17 +41,20 @@ export function completeGearbox(
     if (next === undefined) return gear(ratio, unit.maxSpeed);
     return gear(ratio, atSpeed ?? bestShift(unit, next / ratio));
   });
-  return { gears, shiftTime };
+  return { gears, shiftTime, ...(atSpeed === null && { best: true }) };
 }
 
+/** Share by which it must: at constant power both gears pull alike, and round-off would decide. */
+const HARDER = 1e-3;
+
 /**
- * rad/s from which on the next gear pulls at least as hard: T(w) = s T(s w), s the step between the gears. At the reference
- * voltage and equal efficiencies; at the latest near the greatest speed.
+ * rad/s from which on the next gear pulls harder: T(w) < s T(s w), s the step between the gears. At the reference voltage and equal
+ * efficiencies; at the latest near the greatest speed. A launch looks closer.
  */
 function bestShift(unit: DriveUnit, step: number): number {
   const torque = envelope(unit);
   const latest = LATEST * unit.maxSpeed;
-  const better = (w: number): boolean => step * torque(step * w) >= torque(w);
+  const better = (w: number): boolean => step * torque(step * w) > (1 + HARDER) * torque(w);
   let low = unit.peakPower / unit.peakTorque / 2;
   if (!better(latest)) return latest;
   let high = latest;

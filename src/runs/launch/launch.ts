@@ -1,8 +1,8 @@
 /** A launch: full pedal from rest (or from a speed), explained. */
 import type { Car } from '../../model/car.ts';
 import { axleMode, GRIP, L } from '../../model/forward/state.ts';
-import { solveExtrapolation } from '../../solvers/extrapolation.ts';
 import { balanceOf } from '../sheet/balance.ts';
+import { checked } from './checked.ts';
 import { launchEvents } from './events.ts';
 import { gearsSeries } from './gears.ts';
 import { gripBill } from './grip-bill.ts';
@@ -16,12 +16,8 @@ import { leastLoads, summarise } from './summary.ts';
 import { integral, ledgerOf } from '../ledger.ts';
 import type { Ledger, Result, SecondOpinion } from '../result.ts';
 import { sound } from '../sound.ts';
-import { secondOpinion } from '../second-opinion.ts';
 import { topSpeed } from '../sheet/top-speed.ts';
 import { withTraction } from '../variant.ts';
-
-/** A usual launch takes odex some dozen steps, one with free wheels a thousand; what takes far more would take minutes. */
-const OPINION_STEPS = 4000;
 
 /** Of the runs with free wheels, which are stiff. */
 const SPIN_TOLERANCE = 1e-6;
@@ -39,7 +35,9 @@ export function launch(car: Car, options: LaunchOptions): Result {
   if (!(start.acceleration > 0)) return stuck(options.from ?? 0, start.limiter, start.used, start.resistance);
   const settings = { tolerance: TOLERANCE, ...options };
   const top = topSpeed(balance);
-  const { run, stop } = toTheLastMark(car, settings, top?.speed ?? 0);
+  const first = toTheLastMark(car, settings, top?.speed ?? 0);
+  const { run, opinion, warning, lost } = checked(car, { ...settings, stop: first.stop }, first.run);
+  if (lost !== '') return { ...noAnswer('launch', launchOutputs, lost), ended: lost };
   const { values, reasons } = summarise(run, car, settings);
   values['top_speed'] = top?.speed ?? null;
   values['top_speed_limiter'] = top?.limiter ?? null;
@@ -47,13 +45,6 @@ export function launch(car: Car, options: LaunchOptions): Result {
   addGripBill(values, reasons, car, options);
   addTractionCost(values, reasons, car, settings);
   const time = timeSeries(run);
-  const opinion = secondOpinion(
-    'odex, extrapolation',
-    run,
-    launchOnce(car, { ...settings, stop }, (system, problem) =>
-      solveExtrapolation(system, { ...problem, maxSteps: OPINION_STEPS }),
-    ),
-  );
   const ledger = ledgerOf(run);
   return sound({
     kind: 'launch',
@@ -64,9 +55,8 @@ export function launch(car: Car, options: LaunchOptions): Result {
     bands: bandsOf(time),
     events: launchEvents(run),
     ledger,
-    warnings: [...warnings(run, ledger, opinion), ...shaftWarning(run, car)],
+    warnings: [...(warning === '' ? [] : [warning]), ...warnings(run, ledger, opinion), ...shaftWarning(run, car)],
     opinion,
-    ...(run.solution.status === 'failed' && { ended: run.solution.reason }),
   });
 }
 
@@ -138,11 +128,14 @@ function ordered(values: { readonly [key: string]: number | string | null }): Re
   return summary;
 }
 
-function warnings(run: LaunchRun, ledger: Ledger, opinion: SecondOpinion): readonly string[] {
+function warnings(run: LaunchRun, ledger: Ledger, opinion: SecondOpinion | null): readonly string[] {
   const { solution } = run;
   const list: string[] = [];
-  if (solution.status === 'failed') list.push(`The integration ended early: ${solution.reason}`);
-  if (solution.statistics.lateSwitches > 0) {
+  const back = run.marks.get('back');
+  if (back !== undefined)
+    list.push(`The car comes to rest ${back.time.toPrecision(3)} s after the start, and rolls back`);
+  // Where the second method agrees, being late has moved nothing.
+  if (solution.statistics.lateSwitches > 0 && opinion?.agrees !== true) {
     list.push(`${solution.statistics.lateSwitches} changes of limiter were found late: times may be off by a step`);
   }
   if (Math.abs(ledger.gap) > 1e-6) list.push(`The energy ledger does not close: ${ledger.gap.toExponential(1)} of it`);
@@ -150,7 +143,7 @@ function warnings(run: LaunchRun, ledger: Ledger, opinion: SecondOpinion): reado
     if (load <= 0)
       list.push(`The ${axle} wheels lift off the road: the model does not hold beyond that, and no car should`);
   }
-  if (!opinion.agrees) {
+  if (opinion !== null && !opinion.agrees) {
     list.push(`A second integrator disagrees by ${opinion.difference.toExponential(1)} (${opinion.where})`);
   }
   return list;

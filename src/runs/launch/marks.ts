@@ -10,6 +10,9 @@ const KMH = 1 / 3.6;
 /** m that a car moves before the clock of a timed strip starts: one foot. */
 export const ROLLOUT = FOOT;
 
+/** m/s: a car that has come to rest and rolls back. Free wheels that begin to turn let it sink by a tenth of that. */
+const ROLLS_BACK = -5e-3;
+
 /** Speeds in m/s by the name that outputs use. */
 export const SPEED_MARKS = {
   '50_km_h': 50 * KMH,
@@ -31,7 +34,7 @@ export const DISTANCE_MARKS = {
 
 export type SpeedMark = keyof typeof SPEED_MARKS;
 export type DistanceMark = keyof typeof DISTANCE_MARKS;
-export type Mark = SpeedMark | DistanceMark | 'rollout' | 'to';
+export type Mark = SpeedMark | DistanceMark | 'rollout' | 'to' | 'back';
 
 /** As people say them. */
 export const SPEED_WORDS: { readonly [mark in SpeedMark]: string } = {
@@ -54,6 +57,7 @@ export const DISTANCE_WORDS: { readonly [mark in DistanceMark]: string } = {
 /** What passing a mark is called. */
 export function markWords(mark: Mark): string {
   if (mark === 'rollout') return 'has moved one foot: the clock of a timed strip starts';
+  if (mark === 'back') return 'comes to rest and rolls back';
   if (mark === 'to') return 'reaches the target speed';
   return `passes ${isSpeedMark(mark) ? SPEED_WORDS[mark] : DISTANCE_WORDS[mark]}`;
 }
@@ -76,6 +80,7 @@ export function launchLevels(to: number, stop: Mark): readonly Level[] {
   for (const [name, value] of entries(SPEED_MARKS)) levels.push(level(name, SPEED, value, stop === name));
   for (const [name, value] of entries(DISTANCE_MARKS)) levels.push(level(name, DISTANCE, value, stop === name));
   levels.push(level('to', SPEED, to, stop === 'to'));
+  levels.push({ name: 'back', state: SPEED, value: ROLLS_BACK, direction: 'falling', action: 'stop' });
   return levels;
 }
 

@@ -1,7 +1,6 @@
 /** One launch after the other, warm from the last: until all are done or the car has become slow. */
 import type { Car, Surroundings } from '../../model/car.ts';
 import { CHARGE } from '../../model/forward/state.ts';
-import { solveExtrapolation } from '../../solvers/extrapolation.ts';
 import { balanceOf } from '../sheet/balance.ts';
 import { launchOnce, TARGET } from './run.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
@@ -13,7 +12,7 @@ import type { Paused } from './cool-down.ts';
 import { repeatOutputs } from './repeat-outputs.ts';
 import type { Band, Column, Ledger, Result, Series } from '../result.ts';
 import { sound } from '../sound.ts';
-import { secondOpinion } from '../second-opinion.ts';
+import { launchAgain, secondOpinion } from '../second-opinion.ts';
 
 export interface RepeatOptions {
   readonly surroundings: Surroundings;
@@ -54,9 +53,13 @@ export function repeat(car: Car, options: RepeatOptions): Result {
   const { turns, pauses } = series(car, options);
   const [first] = turns as [Turn];
   const last = turns.at(-1) ?? first;
-  if (first.time === null) return noAnswer('repeat', repeatOutputs, 'the target speed is not reached');
+  if (first.time === null) {
+    const ended = first.run.solution.status === 'failed';
+    const reason = ended ? 'the first launch can not be worked out to its end' : 'the target speed is not reached';
+    return { ...noAnswer('repeat', repeatOutputs, reason), ...(ended && { ended: first.run.solution.reason }) };
+  }
   const time = timeSeries(last.run);
-  const opinion = secondOpinion('odex, extrapolation', last.run, launchOnce(car, last.options, solveExtrapolation));
+  const opinion = secondOpinion(last.run, launchAgain(car, last.options));
   const ledger = ledgerOfAll(turns, pauses);
   const failed = turns.find(({ run }) => run.solution.status === 'failed');
   const { summary, reasons } = summarise(options, turns, pauses, first.time);
@@ -69,7 +72,7 @@ export function repeat(car: Car, options: RepeatOptions): Result {
     bands: bandsOf(time),
     events: [],
     ledger,
-    warnings: warnings(car, turns, ledger),
+    warnings: warnings(car, turns, ledger, opinion.agrees),
     opinion,
     ...(failed !== undefined && { ended: failed.run.solution.reason }),
   });
@@ -254,7 +257,7 @@ function ledgerOfAll(turns: readonly Turn[], pauses: readonly Paused[]): Ledger 
   };
 }
 
-function warnings(car: Car, turns: readonly Turn[], ledger: Ledger): readonly string[] {
+function warnings(car: Car, turns: readonly Turn[], ledger: Ledger, agrees: boolean): readonly string[] {
   const list: string[] = [];
   const units = car.drives.every(({ unit }) => unit.heat === undefined);
   if (units) list.push('The heat of the drive unit is not modelled: continuous_power is not given');
@@ -262,7 +265,7 @@ function warnings(car: Car, turns: readonly Turn[], ledger: Ledger): readonly st
   const failed = turns.find(({ run }) => run.solution.status === 'failed');
   if (failed !== undefined) list.push(`The integration ended early: ${failed.run.solution.reason}`);
   const late = turns.reduce((sum, { run }) => sum + run.solution.statistics.lateSwitches, 0);
-  if (late > 0) list.push(`${late} changes of limiter were found late: times may be off by a step`);
+  if (late > 0 && !agrees) list.push(`${late} changes of limiter were found late: times may be off by a step`);
   if (Math.abs(ledger.gap) > 1e-6) list.push(`The energy ledger does not close: ${ledger.gap.toExponential(1)} of it`);
   return list;
 }

@@ -13,6 +13,7 @@ import { createExplicit, solveExplicit } from '../../solvers/explicit.ts';
 import { createRosenbrock, solveRosenbrock } from '../../solvers/rosenbrock.ts';
 import type { Solution, Solve, SolveEvent, SolveOptions } from '../../solvers/system.ts';
 import { launchLevels } from './marks.ts';
+import { withBestShifts } from './shift-points.ts';
 import type { Mark } from './marks.ts';
 
 /** How a launch is driven. */
@@ -54,7 +55,9 @@ export const TARGET = 100 / 3.6;
 export function createLauncher(): (car: Car, options: LaunchOptions) => LaunchRun {
   let plant: Plant | undefined;
   let solve: ((options: SolveOptions) => Solution) | undefined;
-  return (car, options) => {
+  const trial = createTrial();
+  return (given, options) => {
+    const car = withBestShifts(given, wayOf(options), trial(options));
     const parameters = packPlant(car, options.surroundings, options.pedal ?? 1);
     if (plant === undefined || solve === undefined || !sameShape(plant.shape, parameters.shape)) {
       plant = createPlant(parameters.shape);
@@ -67,11 +70,28 @@ export function createLauncher(): (car: Car, options: LaunchOptions) => LaunchRu
 
 /** One launch that owns its memory, with the method that suits the car or with a given one. */
 export function launchOnce(car: Car, options: LaunchOptions, method?: Solve): LaunchRun {
-  const parameters = packPlant(car, options.surroundings, options.pedal ?? 1);
+  const shifting = withBestShifts(car, wayOf(options), createTrial()(options));
+  const parameters = packPlant(shifting, options.surroundings, options.pedal ?? 1);
   const plant = createPlant(parameters.shape);
   const problem = prepare(plant, parameters, options);
   const solve = method ?? (stiff(plant.shape) ? solveRosenbrock : solveExplicit);
   return collect(plant, solve(plant, problem), problem);
+}
+
+function wayOf({ surroundings, to = TARGET }: LaunchOptions): Parameters<typeof withBestShifts>[1] {
+  return { surroundings, to };
+}
+
+/** Launches to the target only, to find out how long they take; made when first asked. */
+function createTrial(): (options: LaunchOptions) => (car: Car) => number {
+  let launch: ReturnType<typeof createLauncher> | undefined;
+  return ({ surroundings, from, to, pedal }) =>
+    car => {
+      launch ??= createLauncher();
+      const settings = { from, to, pedal };
+      const given = Object.fromEntries(Object.entries(settings).filter(([, value]) => value !== undefined));
+      return launch(car, { surroundings, ...given, stop: 'to' }).marks.get('to')?.time ?? Infinity;
+    };
 }
 
 /** Wheel slip settles in milliseconds, the launch takes seconds: an explicit method would crawl. */

@@ -1,0 +1,100 @@
+/** When to take the next gear for the least time to the target speed. */
+import { loadedMass } from '../../model/body/loaded-mass.ts';
+import type { Car, Drive, Gearbox } from '../../model/car.ts';
+import { LATEST } from '../../model/drive/gearbox.ts';
+import { balanceOf } from '../sheet/balance.ts';
+import { inGear } from '../variant.ts';
+
+/**
+ * Share by which the next gear must pull harder before it is taken: at constant power both pull alike over a wide range of speeds,
+ * and round-off would decide.
+ */
+const MARGIN = 1e-3;
+
+/** Share of a time below which the way with fewer changes is as good. */
+const TIE = 1e-6;
+
+/** m/s2: slower than this is no acceleration to take a share of. */
+const LEAST = 0.01;
+
+/** What is asked of a launch here. */
+interface Way {
+  readonly surroundings: Parameters<typeof balanceOf>[1];
+  /** m/s. */
+  readonly to: number;
+}
+
+/**
+ * The car with the shift points that reach `to` first. A change costs the same wherever it is made, so each is best made where the
+ * next gear, after what the break takes off the speed, begins to pull harder; how many are worth their break before the target
+ * is found by runs: after each number of them the gear is held as long as it turns.
+ * @param timeOf s to the target with the shift points of that car; Infinity where it is not reached.
+ */
+export function withBestShifts(car: Car, way: Way, timeOf: (car: Car) => number): Car {
+  const drive = car.drives.find(({ gearbox }) => gearbox?.best === true);
+  const gearbox = drive?.gearbox;
+  if (drive === undefined || gearbox === undefined) return car;
+  const latest = gearbox.gears.map(() => LATEST * drive.unit.maxSpeed);
+  const pulling = gearbox.gears.map((_, i) =>
+    i + 1 < gearbox.gears.length ? pullPoint(car, drive, i, way) : Infinity,
+  );
+  const ways = [pulling];
+  for (let held = gearbox.gears.length - 2; held >= 0; held--) {
+    const [own = 0, last = 0] = [pulling[held], latest[held]];
+    // Above the target a change is not made any more.
+    if (own >= last || speedAt(car, drive, gearbox, held, own) >= way.to) continue;
+    ways.push(pulling.map((at, i) => (i < held ? at : (latest[i] ?? at))));
+  }
+  const cars = ways.map(upshifts => withUpshifts(car, upshifts));
+  const [all = car] = cars;
+  if (cars.length === 1) return all;
+  let best = all;
+  let least = Infinity;
+  // The one with the fewest changes last, so that it has the tie.
+  for (const each of cars) {
+    const time = timeOf(each);
+    if (!(time <= least * (1 + TIE)) || time === Infinity) continue;
+    best = each;
+    least = time;
+  }
+  return best;
+}
+
+/** rad/s of the motor in a gear from which on the next one pulls harder; the latest there is where it never does. */
+function pullPoint(car: Car, drive: Drive, index: number, { surroundings }: Way): number {
+  const { gearbox } = drive;
+  const latest = LATEST * drive.unit.maxSpeed;
+  if (gearbox === undefined) return latest;
+  const [own, next] = [balanceOf(inGear(car, index), surroundings), balanceOf(inGear(car, index + 1), surroundings)];
+  const mass = loadedMass(car.body);
+  const better = (omega: number): boolean => {
+    const speed = speedAt(car, drive, gearbox, index, omega);
+    const { acceleration, resistance } = own(speed);
+    const slowed = Math.max(0, speed - (Math.max(0, resistance) / mass) * gearbox.shiftTime);
+    return next(slowed).acceleration - acceleration > MARGIN * Math.max(Math.abs(acceleration), LEAST);
+  };
+  if (!better(latest)) return latest;
+  let low = 0;
+  let high = latest;
+  while (high - low > 1e-9 * latest) {
+    const middle = 0.5 * (low + high);
+    if (better(middle)) high = middle;
+    else low = middle;
+  }
+  return high;
+}
+
+/** m/s of the car at a motor speed in a gear, slip left aside. */
+function speedAt(car: Car, drive: Drive, { gears }: Gearbox, index: number, omega: number): number {
+  return (omega * car.tyres[drive.axle].radius) / (drive.ratio * (gears[index]?.ratio ?? Number.NaN));
+}
+
+function withUpshifts(car: Car, upshifts: readonly number[]): Car {
+  const drives = car.drives.map((drive): Drive => {
+    if (drive.gearbox?.best !== true) return drive;
+    const { best: _best, ...gearbox } = drive.gearbox;
+    const gears = gearbox.gears.map((gear, i) => ({ ...gear, upshift: upshifts[i] ?? gear.upshift }));
+    return { ...drive, gearbox: { ...gearbox, gears } };
+  });
+  return { ...car, drives };
+}

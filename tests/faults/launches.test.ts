@@ -1,0 +1,96 @@
+/** Launches off the beaten path, through the built command. */
+import { describe, expect, it } from 'vitest';
+import { command } from '../command.ts';
+
+const car = (name: string, mass: string, tyres: string, drive: readonly string[], pack = 'parallel: 2'): string =>
+  [
+    `\`\`\`yaml car ${name}`,
+    `mass: ${mass}`,
+    `tyres: { ${tyres} }`,
+    'drive:',
+    ...drive.map(line => `  ${line}`),
+    `pack: { cell: cell_nmc_60ah, series: 96, ${pack} }`,
+    '```',
+    '',
+  ].join('\n');
+
+const launch = (name: string, of: string, ...more: readonly string[]): string =>
+  [`\`\`\`yaml launch ${name}`, `car: ${of}`, ...more, '```', ''].join('\n');
+
+const geared = (torque: string): readonly string[] => [
+  'axle: rear',
+  'ratio: 4.1',
+  `unit: { peak_torque: ${torque}, peak_power: 90 kW, max_speed: 9500 rpm }`,
+  'gearbox: { gears: [2.6, 1.5], shift: best }',
+];
+
+const strong = ['axle: front', 'ratio: 8', 'unit: { peak_torque: 300 N m, peak_power: 150 kW }'];
+
+describe('a launch', () => {
+  it('changes gears where it is quickest, and not by round-off', () => {
+    const called = command(
+      {
+        'gears.md':
+          car('a', '1100 kg', 'size: 165/80 R 13', geared('300 N m')) +
+          car('b', '1100 kg', 'size: 165/80 R 13', geared('300.000002 N m')) +
+          launch('first', 'a', 'to: 80 km/h') +
+          launch('second', 'b', 'to: 80 km/h'),
+      },
+      ['run', 'gears.md', '--samples', '0'],
+    );
+    const [first, second] = [called.values('first'), called.values('second')];
+    for (const key of ['time', 'time_to_50_km_h', 'time_quarter_mile']) {
+      expect(Math.abs(first[key]! / second[key]! - 1), key).toBeLessThan(1e-6);
+    }
+  });
+
+  it('is no quicker with a heavier car on the same tyres', () => {
+    const called = command(
+      {
+        'mass.md':
+          car('light', '800 kg', 'size: 165/80 R 13', strong) +
+          car('heavy', '1400 kg', 'size: 165/80 R 13', strong) +
+          launch('one', 'light') +
+          launch('two', 'heavy'),
+      },
+      ['run', 'mass.md', '--samples', '0'],
+    );
+    expect(called.values('two')['time_to_50_km_h']).toBeGreaterThan(called.values('one')['time_to_50_km_h']!);
+    expect(called.values('two')['time']).toBeGreaterThan(called.values('one')['time']!);
+  });
+
+  it('says that the car rolls back where it does, in place of figures', () => {
+    const weak = [
+      'axle: rear',
+      'ratio: 2.7',
+      'unit: { peak_torque: 2000 N m, peak_power: 1.2 kW, max_speed: 900 rpm }',
+      'gearbox: { gears: [8.5, 7.1], shift: speed, shift_speed: 110 rpm }',
+    ];
+    const called = command(
+      { 'hill.md': car('a', '1500 kg', 'size: 165/80 R 13', weak) + launch('up', 'a', 'slope: 39 %') },
+      ['run', 'hill.md', '--samples', '0'],
+    );
+    expect(called.values('up')['time']).toBeNull();
+    expect(called.out).toMatch(/comes to rest|does not move off/u);
+    expect(called.code).toBe(0);
+  });
+
+  it('with free wheels on both axles is checked as far as a bounded share of work goes, and no further', () => {
+    const spin = [
+      'axle: both',
+      'ratio: 9',
+      'unit: { peak_torque: 500 N m, peak_power: 220 kW }',
+      'traction: spin',
+      'front_torque_share: 40 %',
+    ];
+    const called = command({ 'spin.md': car('a', '1300 kg', 'size: 165/80 R 13', spin) + launch('free', 'a') }, [
+      'run',
+      'spin.md',
+      '--samples',
+      '0',
+    ]);
+    expect(called.code).toBe(0);
+    expect(called.values('free')['time']).toBeGreaterThan(2);
+    expect(called.read('out/spin.html')).toMatch(/Worked out a second time/u);
+  });
+});
