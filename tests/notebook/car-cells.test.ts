@@ -29,7 +29,8 @@ describe('car and launch', () => {
       drive: { axle: 'rear', ratio: 8.5, unit: { peakTorque: 250, peakPower: 110e3, maxSpeed: 12_000 * rpm } },
       pack: { cell: values, series: 96, parallel: 24 },
     });
-    const direct = launch(car, completeSurroundings({ temperature: 283.15 }));
+    const { surroundings } = completeSurroundings({ temperature: 283.15 });
+    const direct = launch(car, { surroundings });
     expect(complaints(outcome)).toEqual([]);
     const { result } = cell(outcome, 'dash');
     expect(result?.summary['time_to_100_km_h']).toBeGreaterThan(4);

@@ -4,9 +4,9 @@ import { lossMap, mapCover } from './efficiency-map.ts';
 import type { LossMap, LossScope, LossTable } from './efficiency-map.ts';
 import { type EfficiencyPoint, fitLosses, type LossFit, type Losses } from './fit-losses.ts';
 import type { Input } from '../fields/input.ts';
-import { mapFields } from './map-fields.ts';
+import type { mapFields } from './map-fields.ts';
 import type { SpecOf } from '../fields/table.ts';
-import type { UnitSpec } from './fields.ts';
+import { unitFields, type UnitSpec } from './fields.ts';
 
 /** What a specification says about a map. */
 export type MapSpec = SpecOf<typeof mapFields>;
@@ -48,7 +48,7 @@ export function completeLosses(
   shape: Losses,
   inputs: Input[],
 ): UnitLosses {
-  const fill = filler(path, mapFields, spec, inputs);
+  const fill = filler(path, unitFields, spec, inputs);
   const points = spec.efficiencyPoints;
   if (table === null && points === undefined) {
     return { from: 'constants', map: null, fit: null, withInverter: false, notes: [] };
@@ -82,7 +82,7 @@ function setAside(spec: UnitSpec, withInverter: boolean): string[] {
 
 function completePoints(
   points: readonly Partial<EfficiencyPoint>[],
-  fill: ReturnType<typeof filler<typeof mapFields>>,
+  fill: ReturnType<typeof filler<typeof unitFields>>,
 ): EfficiencyPoint[] {
   if (points.length === 0) throw fill.error('efficiencyPoints', 'has no point', 'one or more');
   return points.map(({ speed, torque, efficiency }) => {

@@ -2,6 +2,7 @@
 import type { ChoiceField, Field, Fields, NumberField } from './field.ts';
 import type { Input, Origin, Spread } from './input.ts';
 import { SpecError } from './spec-error.ts';
+import { unknownKey } from './unknown-key.ts';
 
 /** `peakPower` -> `peak_power`: the key as a notebook writes it. */
 export function notebookKey(key: string): string {
@@ -33,7 +34,8 @@ export interface Filler<F extends Fields> {
 
 /**
  * A filler over the values of `spec`; what it assumes is appended to `inputs` with paths below `path`.
- * @throws SpecError when a required field is missing or a number lies outside the limits of its field.
+ * @throws SpecError for a key that is no field; the filler throws it when a required field is missing or a number lies outside
+ * the limits of its field.
  */
 export function filler<F extends Fields>(
   path: string,
@@ -44,6 +46,9 @@ export function filler<F extends Fields>(
   const pathOf = (key: string): string => (path === '' ? notebookKey(key) : `${path}.${notebookKey(key)}`);
   const error = (key: string, message: string, expected = ''): SpecError =>
     new SpecError(pathOf(key), message, expected);
+  // The cars of a study differ in values that were found by their path in one that was read here before.
+  const unknown = inputs === UNLISTED ? null : unknownKey(spec, fields);
+  if (unknown !== null) throw new SpecError(pathOf(unknown.key), unknown.message, unknown.expected, unknown.nearest);
   const numberField = (key: string): NumberField => {
     const field: Field | undefined = fields[key];
     if (field?.kind !== 'number') throw new Error(`${key} is not a number field`);

@@ -4,10 +4,13 @@ export class SpecError extends Error {
   readonly path: string;
   /** What would be right; '' when the message says all. */
   readonly expected: string;
-  constructor(path: string, message: string, expected = '') {
+  /** Nearest right spelling; '' where there is none. */
+  readonly nearest: string;
+  constructor(path: string, message: string, expected = '', nearest = '') {
     super(message);
     this.name = 'SpecError';
     this.path = path;
     this.expected = expected;
+    this.nearest = nearest;
   }
 }

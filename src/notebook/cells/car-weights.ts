@@ -22,6 +22,11 @@ export const carCellFields = {
 /** The same where a weighing gives the mass. */
 export const weighedCarFields = { ...carCellFields, mass: { ...carFields.mass, required: false } } as const;
 
+/** The values that are those of a car, and not of its cell. */
+export function withoutWeights(values: FieldValues): FieldValues {
+  return Object.fromEntries(Object.entries(values).filter(([key]) => key !== 'weights'));
+}
+
 /** Values that a weighing gives to a car, and where they came from. */
 export interface CarWeights {
   readonly values: FieldValues;

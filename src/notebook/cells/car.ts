@@ -8,7 +8,7 @@ import { oddities } from '../fields/oddities.ts';
 import { nearest } from '../../units/nearest.ts';
 import { NotebookProblem } from '../document/problem.ts';
 import { readUnitFiles } from '../files/unit-files.ts';
-import { carCellFields, weighedCarFields, weightsOf } from './car-weights.ts';
+import { carCellFields, weighedCarFields, weightsOf, withoutWeights } from './car-weights.ts';
 import { fieldNeeds, inputValues, readCell, readFieldsOf, withSpec } from './fields.ts';
 import { NOTHING, type CellKind } from './kind.ts';
 
@@ -31,7 +31,7 @@ export const car: CellKind = {
         const fields = entryOf(map, 'weights') === undefined ? carCellFields : weighedCarFields;
         const read = readFieldsOf(map, fields, world, name);
         const weights = weightsOf(map, read.values, world, name);
-        const spec: CarSpec = { ...read.values, ...weights.values };
+        const spec: CarSpec = { ...withoutWeights(read.values), ...weights.values };
         const { measured, ...completed } = withSpec(map, name, () => {
           const files = readUnitFiles(read.values, name, path => world.readFile(path));
           return { measured: files, ...completeCar(spec, name, files) };

@@ -44,7 +44,9 @@ export function withSpec<T>(map: LocatedMap, name: string, step: () => T): T {
   } catch (error) {
     if (!(error instanceof SpecError)) throw error;
     const below = error.path.startsWith(`${name}.`) ? error.path.slice(name.length + 1) : error.path;
-    throw new NotebookProblem(problemAt(placeOfField(map, below), error.path, error.message, error.expected));
+    throw new NotebookProblem(
+      problemAt(placeOfField(map, below), error.path, error.message, error.expected, error.nearest),
+    );
   }
 }
 

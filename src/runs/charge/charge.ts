@@ -1,4 +1,5 @@
 /** The pack on the charger: how long, how much from the wall, and what sets the pace. */
+import { refuseUnknown } from '../options.ts';
 import type { Car } from '../../model/car.ts';
 import { CELL_VOLTAGE, chargeShare, COLD, fedPower, feedOf } from '../../model/pack/charging.ts';
 import { solveExtrapolation } from '../../solvers/extrapolation.ts';
@@ -18,6 +19,7 @@ import { sound } from '../sound.ts';
  * @throws RangeError when `to` is not above `from`, or either is outside 0 to 1.
  */
 export function charge(car: Car, options: ChargeOptions): Result {
+  refuseUnknown(options, OPTIONS);
   const refusal = whyNot(car, options);
   if (refusal !== '') return noAnswer('charge', chargeOutputs, refusal);
   const run = chargeOnce(car, options);
@@ -170,3 +172,13 @@ function warnings(car: Car, options: ChargeOptions, run: ChargeRun, ledger: Ledg
   if (Math.abs(ledger.gap) > 1e-6) list.push(`The energy ledger does not close: ${ledger.gap.toExponential(1)} of it`);
   return list;
 }
+
+const OPTIONS = {
+  from: true,
+  to: true,
+  supply: true,
+  temperature: true,
+  packTemperature: true,
+  consumption: true,
+  price: true,
+} as const;

@@ -1,4 +1,5 @@
 /** A launch: full pedal from rest (or from a speed), explained. */
+import { refuseUnknown } from '../options.ts';
 import type { Car } from '../../model/car.ts';
 import { axleMode, GRIP, L } from '../../model/forward/state.ts';
 import { balanceOf } from '../sheet/balance.ts';
@@ -30,6 +31,7 @@ const TOLERANCE = 1e-9;
  * second opinion by another integrator. A car that cannot move off is a result with a reason, not an error.
  */
 export function launch(car: Car, options: LaunchOptions): Result {
+  refuseUnknown(options, OPTIONS);
   const balance = balanceOf(car, options.surroundings);
   const start = balance(options.from ?? 0);
   if (!(start.acceleration > 0)) return stuck(options.from ?? 0, start.limiter, start.used, start.resistance);
@@ -170,3 +172,13 @@ function stuck(from: number, limiter: string, force: number, resistance: number)
   const reason = `the car does not ${from > 0 ? 'accelerate from that speed' : 'move off'}: ${limiter} leaves ${force.toFixed(0)} N against ${resistance.toFixed(0)} N of resistance`;
   return noAnswer('launch', launchOutputs, reason);
 }
+
+const OPTIONS = {
+  surroundings: true,
+  from: true,
+  to: true,
+  pedal: true,
+  stop: true,
+  tolerance: true,
+  initial: true,
+} as const;

@@ -1,4 +1,5 @@
 /** One launch after the other, warm from the last: until all are done or the car has become slow. */
+import { refuseUnknown } from '../options.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { CHARGE } from '../../model/forward/state.ts';
 import { balanceOf } from '../sheet/balance.ts';
@@ -47,6 +48,7 @@ interface Turn {
  * once by its brakes, nothing comes back, and it stands with the drive switched off.
  */
 export function repeat(car: Car, options: RepeatOptions): Result {
+  refuseUnknown(options, OPTIONS);
   const start = balanceOf(car, options.surroundings)(0);
   if (!(start.acceleration > 0))
     return noAnswer('repeat', repeatOutputs, `the car does not move off: ${start.limiter}`);
@@ -269,3 +271,5 @@ function warnings(car: Car, turns: readonly Turn[], ledger: Ledger, agrees: bool
   if (Math.abs(ledger.gap) > 1e-6) list.push(`The energy ledger does not close: ${ledger.gap.toExponential(1)} of it`);
   return list;
 }
+
+const OPTIONS = { surroundings: true, times: true, pause: true, to: true } as const;

@@ -1,4 +1,5 @@
 /** The performance sheet: one car through the tests that the road-test standards name. */
+import { refuseUnknown } from '../options.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { solveExtrapolation } from '../../solvers/extrapolation.ts';
 import { balanceOf } from './balance.ts';
@@ -39,6 +40,7 @@ const HOLD_STEPS = 4000;
 
 /** Works the sheet out. */
 export function sheet(car: Car, options: SheetOptions): Result {
+  refuseUnknown(options, OPTIONS);
   const level = { ...options.surroundings, slope: 0 };
   const values: { [key: string]: number | string | null } = {};
   const reasons: { [key: string]: string } = {};
@@ -253,3 +255,5 @@ function testSeries(car: Car, { grossMass }: SheetOptions, summary: Result['summ
     ),
   };
 }
+
+const OPTIONS = { surroundings: true, grossMass: true, grossFrontShare: true } as const;

@@ -1,4 +1,5 @@
 /** A trip once: what it takes out of the pack, where that goes, and whether the car can do it. */
+import { refuseUnknown } from '../options.ts';
 import { refineTrip } from '../../cycles/densify.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import { distanceOf } from '../../cycles/statistics.ts';
@@ -32,6 +33,7 @@ const LONGEST_OPINION = 600;
 
 /** Drives a trip. A pack that gets empty on the way ends it, which is a result with a reason. */
 export function drive(car: Car, asked: Trip, options: DriveOptions): Result {
+  refuseUnknown(options, OPTIONS);
   const trip = refineTrip(asked, FINEST);
   const run = travelOnce(car, trip, { ...options, record: 1 });
   const ledger = travelLedger(run);
@@ -154,3 +156,5 @@ export function travelWarnings(run: TravelRun, gap: number): readonly string[] {
 function events(run: TravelRun): readonly ResultEvent[] {
   return run.legs.map(({ start, leg }) => ({ time: start, what: `begins ${leg.schedule.title}` }));
 }
+
+const OPTIONS = { surroundings: true, charge: true, soaked: true } as const;

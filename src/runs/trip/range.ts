@@ -1,4 +1,5 @@
 /** A trip over and over until the pack is empty: how far, and what of. */
+import { refuseUnknown } from '../options.ts';
 import { refineTrip } from '../../cycles/densify.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
@@ -27,6 +28,7 @@ export interface RangeOptions {
 
 /** Drives a trip until the car can not go on. */
 export function range(car: Car, trip: Trip, options: RangeOptions): Result {
+  refuseUnknown(options, OPTIONS);
   const settings = rangeSettings(car, options);
   if (!(settings.charge > settings.empty)) {
     return noAnswer('range', rangeOutputs, 'the pack is empty at the start: nothing is left above window and reserve');
@@ -152,3 +154,5 @@ function seasons(car: Car, trip: Trip, options: RangeOptions): { readonly temper
     },
   };
 }
+
+const OPTIONS = { surroundings: true, charge: true, reserve: true, soaked: true, temperatures: true } as const;

@@ -1,4 +1,5 @@
 /** One steady speed after the other: consumption and range. */
+import { refuseUnknown } from '../options.ts';
 import { steadySchedule } from '../../cycles/steady.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
@@ -28,6 +29,7 @@ const STRETCH = 600;
 
 /** Drives at a steady speed until the pack is empty, and the same at each speed of the curve. */
 export function steady(car: Car, options: SteadyOptions): Result {
+  refuseUnknown(options, OPTIONS);
   const one = steadyRun(car, options, options.speed);
   if (one === null) {
     return noAnswer('steady', steadyOutputs, `the car does not hold ${(options.speed * 3.6).toFixed(0)} km/h`);
@@ -103,3 +105,5 @@ function steadyRun(
     ledger: travelLedger(run),
   };
 }
+
+const OPTIONS = { surroundings: true, speed: true, speeds: true, charge: true, reserve: true } as const;

@@ -1,0 +1,23 @@
+/** A name in a specification that nothing there is called. */
+import { nearest } from '../../units/nearest.ts';
+
+export interface UnknownKey {
+  readonly key: string;
+  /** `unknown key "masss"; did you mean "mass"?` */
+  readonly message: string;
+  readonly expected: string;
+  /** '' where none is near. */
+  readonly nearest: string;
+}
+
+/** The first key of `given` that `known` does not have; null where there is none. */
+export function unknownKey(given: object, known: object): UnknownKey | null {
+  for (const key of Object.keys(given)) {
+    if (Object.hasOwn(known, key)) continue;
+    const names = Object.keys(known);
+    const meant = nearest(key, names);
+    const hint = meant === '' ? '' : `; did you mean "${meant}"?`;
+    return { key, message: `unknown key "${key}"${hint}`, expected: `one of ${names.join(', ')}`, nearest: meant };
+  }
+  return null;
+}
