@@ -94,7 +94,7 @@ export const G = {
   upshift: 5, // m/s of the car from which the next gear takes over, Infinity in the highest
 } as const;
 export const GEAR_SIZE = 6;
-export const MAX_GEARS = 6;
+const MAX_GEARS = 6;
 export const AXLE_SIZE = A.gear0 + GEAR_SIZE * MAX_GEARS;
 export const PARAMETER_COUNT = P.axle0 + 2 * AXLE_SIZE;
 

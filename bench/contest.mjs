@@ -11,7 +11,7 @@ const TOLERANCES = Array.from({ length: 28 }, (_, k) => Number((10 ** -(2 + k / 
  * @param {{ times: Record<string, number> }} found
  * @param {{ times: Record<string, number> }} reference
  */
-export function timeError(found, reference) {
+function timeError(found, reference) {
   const marks = new Set([...Object.keys(found.times), ...Object.keys(reference.times)]);
   return Math.max(...Array.from(marks, mark => relative(found.times[mark], reference.times[mark])));
 }
@@ -21,7 +21,7 @@ export function timeError(found, reference) {
  * @param {any} found
  * @param {any} reference
  */
-export function outputError(found, reference) {
+function outputError(found, reference) {
   const whole = Math.max(...Object.values(reference.energies).map(Math.abs));
   const energies = Object.keys(reference.energies).map(
     name => Math.abs(found.energies[name] - reference.energies[name]) / whole,

@@ -2,7 +2,7 @@
 import * as fc from 'fast-check';
 import type { Car, Cell, Drive, Gearbox, Surroundings, Tyre } from '../src/model/car.ts';
 
-export const testCell: Cell = {
+const testCell: Cell = {
   capacity: 5 * 3600,
   ocv: { charge: [0, 0.1, 0.3, 0.5, 0.7, 0.9, 1], voltage: [3.0, 3.35, 3.55, 3.68, 3.87, 4.07, 4.18] },
   resistance: { charge: [0, 0.2, 0.5, 1], ohm: [0.03, 0.022, 0.02, 0.021] },
@@ -15,7 +15,7 @@ export const testCell: Cell = {
   mass: 0.07,
 };
 
-export const testTyre: Tyre = {
+const testTyre: Tyre = {
   radius: 0.3,
   inertia: 0.9,
   rolling: { c0: 0.011, c1: 0.0002, c2: 2e-6 },
@@ -378,9 +378,6 @@ export const arbitraryDay: fc.Arbitrary<Surroundings> = fc.record({
   slope: between(-0.05, 0.12),
   surface: fc.constantFrom('dry' as const, 'wet' as const),
 });
-
-/** Air in which `dragArea` k gives the force k v^2: density 2 kg/m3. */
-export const DRAG_DENSITY = 2;
 
 /** The same cars with everything that a build may have: two drives, a fixed split, a gearbox, free wheels, heat. */
 export const arbitraryBuild: fc.Arbitrary<Car> = fc

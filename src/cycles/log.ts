@@ -10,9 +10,8 @@ import type { Schedule } from './schedule.ts';
 import { distanceOf } from './statistics.ts';
 import type { Leg, Stop } from './trip.ts';
 
-export { LogError, type LogPlace } from './log/error.ts';
+export { LogError } from './log/error.ts';
 export type { LogColumns, LogUnits } from './log/header.ts';
-export type { Repair, RepairKind } from './log/repair.ts';
 
 export interface LogOptions {
   /** Default `log`. */

@@ -16,7 +16,7 @@ export interface Named {
 }
 
 /** Launches that one picture can keep apart; the rest are left to the table beside it. */
-export const MOST = LINES.length;
+const MOST = LINES.length;
 
 /**
  * The picture of several launches: those that have a trace, the first `MOST` of them. What does not move off stands in the

@@ -2,7 +2,7 @@
 import type { Result } from './result.ts';
 
 /** Share of its throughput by which a ledger may fail to close. Common practice, no source: far above round-off, far below what matters. */
-export const LEDGER_TOLERANCE = 1e-6;
+const LEDGER_TOLERANCE = 1e-6;
 
 const REPORT = 'do not rely on its figures, and please report it with the notebook';
 

@@ -24,7 +24,7 @@ export function createExplicit(system: SwitchedSystem): (options: SolveOptions) 
  * The inner functions first take all they need into local names. A name of the outer function would be read again in each
  * round of a loop, which makes the step half as fast as soon as there is a second integrator in the process.
  */
-export function dormandPrince(system: SwitchedSystem): Step {
+function dormandPrince(system: SwitchedSystem): Step {
   const n = system.states;
   const all = n + system.quadratures;
   // Read once and called with its object: keeps the innermost call free of a look-up.

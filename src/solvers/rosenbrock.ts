@@ -21,7 +21,7 @@ const INCREMENT = 2 ** -26;
  * The step. The Jacobian is taken by one-sided differences at the start of each step, over the states and the time; the
  * quadratures feed back into nothing, so only the states need a linear system. Errors are weighed as in `explicit.ts`.
  */
-export function rodas(system: SwitchedSystem): Step {
+function rodas(system: SwitchedSystem): Step {
   const n = system.states;
   const all = n + system.quadratures;
   const { scales } = system;

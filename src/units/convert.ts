@@ -21,7 +21,7 @@ export function toDisplayDifference(value: number, unit: string, display: string
   return (value * from.factor) / to.factor;
 }
 
-export function toSI(value: number, unit: Unit): number {
+function toSI(value: number, unit: Unit): number {
   return (value + unit.zero) * unit.factor;
 }
 

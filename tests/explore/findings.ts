@@ -29,7 +29,7 @@ export interface Finding {
 }
 
 /** Relative size from which a difference is one. */
-export const LEAST = 1e-6;
+const LEAST = 1e-6;
 
 function finding(kind: Finding['kind'], cell: string, of: string, text: string, sort = text): Finding {
   return { kind, cell, of, text, sort: `${kind} ${of} ${sort.replace(/-?\d+(\.\d+)?(e[-+]?\d+)?/g, '#')}` };

@@ -12,7 +12,7 @@ export function linear(colour: string): Linear {
 }
 
 /** Relative luminance (WCAG 2.1; the Y row of IEC 61966-2-1). */
-export function luminance([r, g, b]: Linear): number {
+function luminance([r, g, b]: Linear): number {
   return 0.2126 * r + 0.7152 * g + 0.0722 * b;
 }
 

@@ -30,7 +30,7 @@ export function coveredConsumption(cycle: CycleName): readonly Covered[] {
 const DRAWN = ['roadLoad', 'braking', 'charger', 'corner', 'resistance'] as const;
 
 /** By mass and driven axles alone, every rule drawn. */
-export function uncertainCar(record: RoadLoadRecord): UncertainCar {
+function uncertainCar(record: RoadLoadRecord): UncertainCar {
   return {
     rules: [
       { value: 0, spread: powerSpread(record) },

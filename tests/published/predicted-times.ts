@@ -35,7 +35,7 @@ const { surroundings } = completeSurroundings({});
 const launchOn = createLauncher();
 
 /** @throws Error when a car does not get to 100 km/h. */
-export function timeTo100(record: CarRecord, rules: RecordRules = RULES): number {
+function timeTo100(record: CarRecord, rules: RecordRules = RULES): number {
   const { car } = completeCar(specOfRecord(record, rules));
   const { marks, solution } = launchOn(car, { surroundings, stop: '100_km_h', tolerance: TOLERANCE });
   const passing = marks.get('100_km_h');

@@ -6,7 +6,7 @@ const NM = { metric: 'N m', imperial: 'lbf ft' } as const;
 const PERCENT = { metric: '%', imperial: '%' } as const;
 
 /** A point at which the maker states an efficiency. */
-export const efficiencyPointFields = {
+const efficiencyPointFields = {
   speed: {
     kind: 'number',
     unit: 'rad/s',

@@ -11,7 +11,7 @@ const STRETCH_TOLERANCE = 1e-7;
 export const MOST_STRETCH = 10;
 
 /** m/s: below it the slip of a spinning wheel is taken over this speed (ISO 8855 leaves rest undefined). */
-export const SLIP_SPEED = 0.3;
+const SLIP_SPEED = 0.3;
 
 /** Force at the wheel rim and inertia of the turning parts at the present slip. @param l the limit in force. */
 export function drivePass(m: Moving, axle: AxleFigures, at: AxleNow, l: number, v: number, first: boolean): void {

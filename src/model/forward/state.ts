@@ -50,7 +50,7 @@ export const SLIDE = 32;
 export const AXLE_BITS = 63;
 export const REAR_SHIFT = 6;
 export const GEAR_SHIFT = 12;
-export const GEAR_BITS = 7;
+const GEAR_BITS = 7;
 export const BREAK = 1 << 15;
 
 /** Bits of an axle in a mode: 0 front, 1 rear. */

@@ -21,15 +21,14 @@ import {
 
 /** Modes, and the words for what sets the pace in each. */
 export const CHARGE_LIMITS = ['wall', 'pack current', 'cold', 'heat', 'cell voltage'] as const;
-export type ChargeLimit = (typeof CHARGE_LIMITS)[number];
 
 export const WALL = 0;
-export const PACK_CURRENT = 1;
+const PACK_CURRENT = 1;
 export const COLD = 2;
-export const WARM = 3;
+const WARM = 3;
 export const CELL_VOLTAGE = 4;
 /** The guard that ends a charge: the current has become too small. */
-export const ENOUGH = 5;
+const ENOUGH = 5;
 
 /** Energies, J, in the order of the quadratures. */
 export const CHARGE_QUADRATURES = ['wall', 'charger', 'overhead', 'packHeat', 'chemical'] as const;
@@ -39,7 +38,7 @@ export const CHARGE_STATE = 0;
 const FIRST_PAIR = 1;
 
 /** Part of the capacity per hour: at the highest voltage, charging ends when the current falls to it (C/20, common practice). */
-export const CUTOFF = 1 / 20;
+const CUTOFF = 1 / 20;
 
 /** What stands between the wall and the pack. */
 export interface Feed {

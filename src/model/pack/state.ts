@@ -11,7 +11,7 @@ import { curveSegment, packCurve, pieceAt } from '../tables/curve.ts';
 export const CELL_TEMPERATURE = 298.15;
 
 /** At most this many RC pairs. */
-export const MAX_PAIRS = 2;
+const MAX_PAIRS = 2;
 
 /** Past this change of activation over temperature the exponential is taken anew; its series is below 1e-15 off there. */
 const ANCHOR_RANGE = 2e-3;

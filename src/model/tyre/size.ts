@@ -40,7 +40,7 @@ const OLD_ASPECT = 0.8;
  * memory; a tyre maker's list of 1993 for three 13-inch sizes gives 3.046). The spread is the scatter of makers' lists,
  * common practice.
  */
-export const ROLLING_RULE = { circumferencePerDiameter: 3.05, standard: 0.02 } as const;
+const ROLLING_RULE = { circumferencePerDiameter: 3.05, standard: 0.02 } as const;
 
 /** Metres that a tyre of this free diameter counts as radius, for speed and for force. */
 export function effectiveRadius(freeDiameter: number): number {

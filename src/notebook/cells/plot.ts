@@ -90,7 +90,7 @@ function dataPlace({ text, piece }: CellText, reference: string): Place {
 }
 
 /** Each column twice: under its key in SI units, and under the key without the unit in those of the notebook. */
-export function plotColumns(series: Series, system: System): ReadonlyMap<string, PlotColumn> {
+function plotColumns(series: Series, system: System): ReadonlyMap<string, PlotColumn> {
   const columns = new Map<string, PlotColumn>();
   for (const [key, column] of Object.entries(series)) {
     const display = column.display[system];

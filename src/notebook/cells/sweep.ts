@@ -25,7 +25,7 @@ import {
 } from './study.ts';
 import type { Study, StudyFigure } from './study.ts';
 
-export const sweepFields = {
+const sweepFields = {
   of: ofField,
   over: {
     kind: 'groups',

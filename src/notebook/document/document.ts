@@ -105,7 +105,7 @@ function firstHeading(tokens: readonly Token[]): string {
 }
 
 /** Text of inline tokens, without marks. */
-export function plainText(tokens: readonly Token[]): string {
+function plainText(tokens: readonly Token[]): string {
   return tokens
     .map(token => {
       if (token.type === 'softbreak' || token.type === 'hardbreak') return ' ';

@@ -128,7 +128,7 @@ export function faultAt(place: Place, path: string, where: string, error: unknow
 }
 
 /** `a fault of axlewatt itself in this launch cell: TypeError: ...`. */
-export function faultText(where: string, error: unknown): string {
+function faultText(where: string, error: unknown): string {
   return `a fault of axlewatt itself in ${where}: ${String(error).split('\n', 1)[0] ?? ''}`;
 }
 

@@ -16,9 +16,8 @@ import {
 import { writtenKey } from './read-context.ts';
 import { readSingle } from './read-single.ts';
 
-export { type FieldNames, fieldNames } from './field-names.ts';
+export { fieldNames } from './field-names.ts';
 export {
-  type FieldValue,
   type FieldValues,
   type Part,
   type ReadContext,

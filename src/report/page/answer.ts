@@ -132,7 +132,7 @@ ${
 const STRIP = 170;
 
 /** The limiter band as far as the headline goes. For the eye only: the words beside it say the same. */
-export function miniStrip(result: Result, system: System): Html {
+function miniStrip(result: Result, system: System): Html {
   const end =
     summaryNumber(result, system === 'metric' ? 'time_to_100_km_h' : 'time_to_60_mph') ?? result.bands.at(-1)?.to ?? 0;
   const bands = cutBands(result.bands, end);

@@ -5,8 +5,8 @@ import { drawPair } from './render-thread.ts';
 import { DrawingError } from './render.ts';
 
 /** CSS px of the two drawings of a picture; the page shows the one that fits. */
-export const WIDE = 720;
-export const SLIM = 340;
+const WIDE = 720;
+const SLIM = 340;
 
 /** A picture drawn twice, its words, and its numbers in a table that opens. `id` must be unique in the page. */
 export async function figureOf(picture: Picture, id: string): Promise<Html> {

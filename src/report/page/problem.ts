@@ -27,7 +27,7 @@ ${marked.carets}</code></pre>`
 }
 
 /** The source line, cut to what can be shown around the wrong part, and the line of carets for it. */
-export function carets(problem: ProblemData): { readonly source: string; readonly carets: string } {
+function carets(problem: ProblemData): { readonly source: string; readonly carets: string } {
   const line = problem.source.replaceAll('\t', ' ');
   const start = problem.column > SHOWN / 2 && line.length > SHOWN ? problem.column - 1 - SHOWN / 4 : 0;
   const source = line.slice(start, start + SHOWN);

@@ -3,7 +3,7 @@ import type { CarSpec } from '../../model/spec.ts';
 import type { PackSpec } from '../../model/pack/fields.ts';
 
 /** Cells with boxes, busbars and cables over cells alone: packs on sale have 60 to 75 % cells; common practice, no source. */
-export const BOX = 1.4;
+const BOX = 1.4;
 
 /**
  * The changed car with the mass that its other pack brings, half way between the axles, which leaves the balance of the rest: the

@@ -46,7 +46,7 @@ export interface ChargeStep {
 
 const TOLERANCE = 1e-10;
 /** s after which a charge is given up. */
-export const LONGEST = 10 * 24 * 3600;
+const LONGEST = 10 * 24 * 3600;
 
 type Quadrature = (typeof CHARGE_QUADRATURES)[number];
 

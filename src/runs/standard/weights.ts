@@ -9,7 +9,7 @@ export interface DrivenCycle {
 }
 
 /** Of the ranges and consumptions in the city, 10 CFR 474.3(a)(2); the rest is highway. */
-export const CITY_SHARE = 0.55;
+const CITY_SHARE = 0.55;
 
 /** What US labels take off a tested range, where a car has no factor of its own (40 CFR 600, from memory; published labels agree). */
 export const STICKER_FACTOR = 0.7;

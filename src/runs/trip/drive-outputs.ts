@@ -14,8 +14,8 @@ export const hours = (label: string, doc: string): Output => output(label, 's', 
 export const speed = (label: string, doc: string): Output => output(label, 'm/s', 'km/h', 'mph', doc);
 export const temperature = (label: string, doc: string): Output => output(label, 'K', 'degC', 'degF', doc);
 export const number = (label: string, doc: string): Output => output(label, '1', '1', '1', doc);
-export const volts = (label: string, doc: string): Output => output(label, 'V', 'V', 'V', doc);
-export const amperes = (label: string, doc: string): Output => output(label, 'A', 'A', 'A', doc);
+const volts = (label: string, doc: string): Output => output(label, 'V', 'V', 'V', doc);
+const amperes = (label: string, doc: string): Output => output(label, 'A', 'A', 'A', doc);
 export const power = (label: string, doc: string): Output => output(label, 'W', 'kW', 'kW', doc);
 export const words = (label: string, doc: string): Output => output(label, '', '', '', doc);
 

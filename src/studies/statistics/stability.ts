@@ -4,7 +4,7 @@ import type { CoverageKind } from './coverage.ts';
 import { moments, sortedAnswers } from './estimate.ts';
 
 /** What is watched of an output (JCGM 101:2008, 7.9.4). */
-export const WATCHED = ['mean', 'standard', 'low', 'high'] as const;
+const WATCHED = ['mean', 'standard', 'low', 'high'] as const;
 
 /**
  * Numerical error of a result: twice the standard deviation of the average over the blocks, in the unit of the output; it
