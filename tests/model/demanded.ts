@@ -31,10 +31,18 @@ export interface AxleDemand {
   readonly kind: Kind;
 }
 
-/** @param limit W that the pack takes at most. */
-export function demanded(car: Car, day: Surroundings, speed: number, acceleration: number, limit = Infinity): Demanded {
+/** @param limit W that the pack takes at most. @param gear 0 for the first. */
+export function demanded(
+  car: Car,
+  day: Surroundings,
+  speed: number,
+  acceleration: number,
+  limit = Infinity,
+  gear = 0,
+): Demanded {
   const f = new Following();
   takeFigures(f, packFollow(car, day));
+  for (const { axle, at } of [f.front, f.rear]) at.gear = axle.gears[gear] ?? at.gear;
   f.speed = speed;
   f.acceleration = acceleration;
   f.limit = limit;

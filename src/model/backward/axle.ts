@@ -1,6 +1,5 @@
 /** One driven axle that is asked for a force: backwards from the contact patch to the terminals of its inverter. */
 import { motorLoss, throughInverter } from '../forward/drive-unit.ts';
-import { friction } from '../tyre/friction.ts';
 import { slipAtShare } from '../tyre/slip.ts';
 import { brakingKind, brakingTorque, torqueGiving } from './braking.ts';
 import { BRAKED, DECIDE, GEARS_BACK, KIND, KIND_SHIFT, kindOf, UNIT_BACK } from './state.ts';
@@ -8,9 +7,6 @@ import type { Following, Side } from './state.ts';
 
 /** Square of the share of the peak force up to which slip is taken by its series, which is 1e-9 off there. */
 const SERIES_SQUARE = 0.16;
-
-/** N under an axle that would lift off: no grip to speak of, and all that follows from it stays a number. */
-const LIFTED = 1e-3;
 
 /** Passes after which force and slip of a limited axle fit together to 1e-9. */
 const PASSES = 4;
@@ -25,8 +21,6 @@ export function axleDemand(f: Following, side: Side, bits: number, braked: boole
   const decide = bits === DECIDE;
   const held = side.held < Infinity;
   const holds = braked || side.asked < 0;
-  const N = at.load > LIFTED ? at.load : LIFTED;
-  at.grip = friction(axle, at, N) * N;
   let kind: number = held ? KIND.pack : decide ? KIND.none : kindOf(bits);
   at.force = side.asked - side.roll;
   const most = -braking.gripShare * at.grip;
@@ -67,7 +61,7 @@ function turnAlong(f: Following, side: Side): void {
 }
 
 /** Slip at a share x of the peak force, either sign: tan(asin(x) / C) / B, by its series where x is small. */
-function slipOf({ axle, braking }: Side, x: number): number {
+export function slipOf({ axle, braking }: Side, x: number): number {
   const s = x * x;
   if (s >= SERIES_SQUARE) {
     const within = x > 1 ? 1 : x < -1 ? -1 : x;

@@ -4,6 +4,7 @@
  * it is asked.
  */
 import { road } from '../forward/balance.ts';
+import { friction } from '../tyre/friction.ts';
 import { axleDemand } from './axle.ts';
 import { brakingShare } from './braking.ts';
 import { DECIDE, FOLLOW_SHIFT, heldByPack, sideBits } from './state.ts';
@@ -59,10 +60,16 @@ function roadDemand(f: Following): void {
   powers.rolling = rollingFree(f);
 }
 
+/** N under an axle that would lift off: no grip to speak of, and all that follows from it stays a number. */
+const LIFTED = 1e-3;
+
 function load(side: Side, moved: number): void {
   const { axle, at } = side;
   at.load = at.unloaded + axle.sign * moved;
   side.roll = at.rolling * at.load;
+  if (!axle.driven) return;
+  const N = at.load > LIFTED ? at.load : LIFTED;
+  at.grip = friction(axle, at, N) * N;
 }
 
 /** W of the wheels that are not driven. */

@@ -1,8 +1,11 @@
 /** Two driven axles: who is asked for what. */
-import { axleDemand } from './axle.ts';
+import { axleDemand, slipOf } from './axle.ts';
 import { brakingShare } from './braking.ts';
 import { BRAKED, CORNER, DECIDE, FOLLOW_SHIFT, KIND, KIND_BITS, KIND_SHIFT, kindOf, sideBits } from './state.ts';
 import type { Following, Side } from './state.ts';
+
+/** Passes after which shared torques and the slips of their forces fit together. */
+const SHARE_PASSES = 4;
 
 const GRIP_BITS = KIND.grip << KIND_SHIFT;
 const BOTH_BRAKED = BRAKED | (BRAKED << FOLLOW_SHIFT);
@@ -69,7 +72,10 @@ function shareForce(f: Following, own: number, other: number): number {
   return (past ? CORNER : 0) | ((behind ? CORNER : 0) << FOLLOW_SHIFT);
 }
 
-/** Forces from a fixed share of the wheel torques: what spins up the wheels and the drive is part of a torque, slip left aside. */
+/**
+ * Forces from a fixed share of the wheel torques. What spins up the wheels and the drive is part of a torque, and goes with the slip
+ * that the force makes: a few passes, each of which takes three digits or more off what is left.
+ */
 function shareTorque(f: Following): void {
   const { front, rear } = f;
   const r = front.axle.radius;
@@ -77,9 +83,15 @@ function shareTorque(f: Following): void {
   const share = front.axle.torqueShare;
   const spinFront = (front.at.gear.inertia * f.acceleration) / (r * r);
   const spinRear = (rear.at.gear.inertia * f.acceleration) / (s * s);
-  const torque = (f.force + spinFront + spinRear) / (share / r + (1 - share) / s);
-  front.asked = (share * torque) / r - spinFront;
-  rear.asked = ((1 - share) * torque) / s - spinRear;
+  let ofFront = spinFront;
+  let ofRear = spinRear;
+  for (let pass = 0; pass < SHARE_PASSES; pass++) {
+    const torque = (f.force + ofFront + ofRear) / (share / r + (1 - share) / s);
+    front.asked = (share * torque) / r - ofFront;
+    rear.asked = ((1 - share) * torque) / s - ofRear;
+    ofFront = spinFront * (1 + slipOf(front, (front.asked - front.roll) / front.at.grip));
+    ofRear = spinRear * (1 + slipOf(rear, (rear.asked - rear.roll) / rear.at.grip));
+  }
 }
 
 /** The axle whose tyres take less than its share, where the other's take more; -1: none, or the shares are fixed. */

@@ -120,6 +120,7 @@ function rest(at: AxleNow, axle: AxleFigures, soaked: number): void {
   at.otherFollows = false;
   at.temperature = soaked;
   at.anchorLoad = Number.NaN;
+  at.gear = axle.gears[0] ?? at.gear;
 }
 
 function initial(m: Moving, speed: number): Float64Array {

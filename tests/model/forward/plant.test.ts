@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { airDensity, standardAtmosphere } from '../../../src/model/air.ts';
 import type { Car, Surroundings } from '../../../src/model/car.ts';
 import { STANDARD_GRAVITY } from '../../../src/model/gravity.ts';
-import { atGrip, axleMode, CHARGE, L, QUADRATURES, RC, SPEED } from '../../../src/model/forward/state.ts';
+import { atGrip, axleMode, CHARGE, gearOf, L, QUADRATURES, RC, SPEED } from '../../../src/model/forward/state.ts';
 import { packPlant } from '../../../src/model/forward/load.ts';
 import { limiterOf } from '../../../src/model/forward/limiter.ts';
 import { plantFor } from '../../../src/model/forward/plant.ts';
@@ -155,6 +155,17 @@ describe('plant', () => {
     plant.load(packPlant(testCar, testDay));
     plant.rates(plant.modeAt(y), y, out);
     expect([...out]).toEqual(first);
+  });
+
+  it('keeps the fixed ratio of an axle engaged beside a gearbox that starts in a higher gear', () => {
+    const [drive] = testCar.drives as [Car['drives'][number]];
+    const gear = { ratio: 1, efficiency: 1, inertia: 0, upshift: 300 };
+    const geared = { ...drive, gearbox: { gears: [{ ...gear, ratio: 2 }, gear], shiftTime: 0.3 } };
+    const car: Car = { ...testCar, drives: [geared, { ...drive, axle: 'rear' }] };
+    const { mode, plant, out } = atState(car, testDay, 20, 0.8, 0);
+    expect(gearOf(mode)).toBe(1);
+    expect(plant.atRear.gear.ratio).toBe(drive.ratio);
+    expect(Number.isFinite(out[SPEED])).toBe(true);
   });
 
   it('refuses what it cannot carry', () => {
