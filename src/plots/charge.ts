@@ -1,12 +1,14 @@
 /** A charge over time: power, current, voltage and state of charge above each other. */
-import type { Column, Result } from '../runs/result.ts';
+import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { duration } from './kit/duration.ts';
-import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
+import { columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
 import { outline } from './kit/simplify.ts';
 import { INK, LINES, QUIET } from './kit/palette.ts';
-import { leftAxis, lineKey, NARROW, type Picture, type PictureTable, plotWidth, THEME } from './kit/picture.ts';
-import { numbers, summaryNumber, texts, thin } from './kit/series.ts';
+import { leftAxis, lineKey, sharedAxis, stacked } from './kit/views.ts';
+import { NARROW } from './kit/layout.ts';
+import type { Picture, PictureTable } from './kit/picture.ts';
+import { columnOf, headingOf, numbers, shown, summaryNumber, texts, thin } from './kit/series.ts';
 
 const ROWS = 12;
 const POWERS = ['wall_power_W', 'pack_power_W'] as const;
@@ -26,64 +28,35 @@ export function chargeTraces(result: Result, system: System): Picture {
   };
 }
 
-function columnOf(result: Result, key: string): Column {
-  const column = result.series['time']?.[key];
-  if (column === undefined) throw new Error(`the series has no column ${key}`);
-  return column;
-}
-
-/** Values of a column in display units. */
-function shown(result: Result, key: string, system: System): Float64Array {
-  const { factor, offset } = scaleOf(columnOf(result, key), system);
-  return numbers(result.series['time'] ?? {}, key).map(value => value * factor + offset);
-}
-
-function heading(result: Result, key: string, system: System): string {
-  const column = columnOf(result, key);
-  return columnHeading(capital(column.label), scaleOf(column, system).unit);
-}
-
 function points(result: Result, key: string, system: System): readonly { readonly x: number; readonly y: number }[] {
-  const time = shown(result, 'time_s', system);
-  return outline(Array.from(shown(result, key, system), (y, i) => ({ x: time[i] ?? 0, y })));
+  const time = shown(result, 'time', 'time_s', system);
+  return outline(Array.from(shown(result, 'time', key, system), (y, i) => ({ x: time[i] ?? 0, y })));
 }
 
 function spec(result: Result, system: System, width: number): object {
   const narrow = width < NARROW;
   const views = temperatureMoves(result) ? [...BELOW, 'pack_temperature_K'] : BELOW;
-  const x = (last: boolean): object => ({
-    field: 'x',
-    type: 'quantitative',
-    scale: { domain: [0, shown(result, 'time_s', system).at(-1) ?? 1], nice: false },
-    axis: {
-      title: last ? 'time since plugging in, h' : null,
-      tickCount: narrow ? 5 : 10,
-      labels: last,
-      ticks: last,
-    },
-  });
-  const frame = { width: plotWidth(width), height: narrow ? 95 : 110 };
-  return {
-    config: THEME,
-    bounds: 'flush',
-    spacing: 36,
-    vconcat: [
-      { ...frame, ...powers(result, system, x(false), width) },
-      ...views.map((key, i) => ({ ...frame, ...single(result, key, system, x(i === views.length - 1)) })),
+  const end = shown(result, 'time', 'time_s', system).at(-1) ?? 1;
+  const x = sharedAxis(end, 'time since plugging in, h', narrow ? 5 : 10);
+  return stacked(
+    [
+      powers(result, system, x(false), width),
+      ...views.map((key, i) => single(result, key, system, x(i === views.length - 1))),
     ],
-  };
+    { width, height: narrow ? 95 : 110, spacing: 36 },
+  );
 }
 
 function powers(result: Result, system: System, x: object, width: number): object {
-  const labels = POWERS.map(key => columnOf(result, key).label);
+  const labels = POWERS.map(key => columnOf(result, 'time', key).label);
   const values = POWERS.flatMap(key =>
-    points(result, key, system).map(point => ({ ...point, what: columnOf(result, key).label })),
+    points(result, key, system).map(point => ({ ...point, what: columnOf(result, 'time', key).label })),
   );
   const line = { field: 'what', type: 'nominal', sort: null } as const;
   const range = (of: 'colour' | 'dash'): unknown[] => labels.map((_, i) => LINES[i]?.[of]);
   const legend = { ...lineKey(labels, width), orient: 'top' };
   return {
-    title: { text: columnHeading('Power', scaleOf(columnOf(result, 'wall_power_W'), system).unit) },
+    title: { text: columnHeading('Power', scaleOf(columnOf(result, 'time', 'wall_power_W'), system).unit) },
     layer: [
       {
         data: { values },
@@ -102,7 +75,7 @@ function powers(result: Result, system: System, x: object, width: number): objec
 
 function single(result: Result, key: string, system: System, x: object): object {
   return {
-    title: { text: heading(result, key, system) },
+    title: { text: headingOf(result, 'time', key, system) },
     layer: [
       {
         data: { values: points(result, key, system) },
@@ -121,7 +94,7 @@ function single(result: Result, key: string, system: System, x: object): object 
 function taper(result: Result, system: System, x: object): readonly object[] {
   const time = summaryNumber(result, 'taper_time');
   if (time === null) return [];
-  const { factor } = scaleOf(columnOf(result, 'time_s'), system);
+  const { factor } = scaleOf(columnOf(result, 'time', 'time_s'), system);
   return [
     {
       data: { values: [{ x: time * factor }] },
@@ -152,10 +125,10 @@ function caption(result: Result, system: System): string {
 
 function table(result: Result, system: System): PictureTable {
   const series = result.series['time'] ?? {};
-  const columns = TABLE.map(key => shown(result, key, system));
+  const columns = TABLE.map(key => shown(result, 'time', key, system));
   const pace = texts(series, 'pace');
   return {
-    columns: [...TABLE.map(key => heading(result, key, system)), 'paced by'],
+    columns: [...TABLE.map(key => headingOf(result, 'time', key, system)), 'paced by'],
     rows: thin(pace.length, ROWS).map(row => [
       ...columns.map((values, i) => written(values[row] ?? 0, '1', TABLE[i] === 'charge_1' ? 0 : i < 2 ? 2 : 1)),
       pace[row] ?? '',

@@ -3,7 +3,8 @@ import type { Column, Result, Series } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { capital, columnHeading, decimalsFor, digits, scaleOf, written } from './kit/rounding.ts';
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
-import { FONT_SIZE, NARROW, type Picture, RIGHT, THEME } from './kit/picture.ts';
+import { FONT_SIZE, NARROW, RIGHT } from './kit/layout.ts';
+import { type Picture, THEME } from './kit/picture.ts';
 import { numbers, texts } from './kit/series.ts';
 
 /** Figures that are drawn; the table has all of them. */

@@ -4,7 +4,9 @@ import type { System } from '../units.ts';
 import { columnHeading, scaleOf, unitText, written } from './kit/rounding.ts';
 import { outline } from './kit/simplify.ts';
 import { LINES } from './kit/palette.ts';
-import { leftAxis, lineKey, NARROW, type Picture, plotWidth, THEME } from './kit/picture.ts';
+import { leftAxis, lineKey } from './kit/views.ts';
+import { NARROW, plotWidth } from './kit/layout.ts';
+import { type Picture, THEME } from './kit/picture.ts';
 import { numbers, span, summaryNumber } from './kit/series.ts';
 
 const ROWS = 12;

@@ -3,7 +3,8 @@ import type { Ledger, Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { type Described, scaleOf, unitText, written } from './kit/rounding.ts';
 import { COLOUR, HAIR, INK, QUIET } from './kit/palette.ts';
-import { NARROW, type Picture, THEME } from './kit/picture.ts';
+import { NARROW } from './kit/layout.ts';
+import { type Picture, THEME } from './kit/picture.ts';
 
 /** J from which energies are read in kWh. */
 const LARGE = 10 * 3.6e6;

@@ -4,7 +4,9 @@ import type { System } from '../units.ts';
 import { columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
 import { outline } from './kit/simplify.ts';
 import { COLOUR, INK, LINES } from './kit/palette.ts';
-import { leftAxis, lineKey, NARROW, type Picture, type PictureTable, plotWidth, THEME } from './kit/picture.ts';
+import { leftAxis, lineKey, sharedAxis, stacked } from './kit/views.ts';
+import { NARROW, plotWidth } from './kit/layout.ts';
+import type { Picture, PictureTable } from './kit/picture.ts';
 import { columnOf, headingOf, numbers, pointsOf, shown, thin } from './kit/series.ts';
 
 const ROWS = 12;
@@ -35,44 +37,31 @@ function warming(result: Result, series: string): readonly (typeof TEMPERATURES)
 
 function spec(result: Result, series: string, system: System, width: number): object {
   const narrow = width < NARROW;
-  const frame = { width: plotWidth(width), height: narrow ? 95 : 110 };
   const distance = shown(result, series, 'distance_m', system);
   const warm = warming(result, series);
-  const x = (last: boolean): object => ({
-    field: 'x',
-    type: 'quantitative',
-    scale: { domain: [0, distance.at(-1) ?? 1], nice: false },
-    axis: {
-      title: last ? headingOf(result, series, 'distance_m', system).toLowerCase() : null,
-      tickCount: narrow ? 5 : 10,
-      labels: last,
-      ticks: last,
-    },
-  });
-  return {
-    config: THEME,
-    bounds: 'flush',
-    spacing: 36,
-    vconcat: [
+  const title = headingOf(result, series, 'distance_m', system).toLowerCase();
+  const x = sharedAxis(distance.at(-1) ?? 1, title, narrow ? 5 : 10);
+  return stacked(
+    [
       {
-        ...frame,
         title: { text: headingOf(result, series, 'charge_1', system) },
         data: { values: outline(pointsOf(result, series, 'distance_m', 'charge_1', system)) },
         mark: { type: 'line', color: INK, strokeWidth: 2 },
         encoding: { x: x(false), y: { field: 'y', type: 'quantitative', scale: { zero: true }, axis: leftAxis(4) } },
       },
-      { ...frame, ...voltage(result, series, system, x(warm.length === 0), frame.width) },
-      ...(warm.length === 0 ? [] : [{ ...frame, ...temperatures(result, series, system, x(true), width) }]),
+      voltage(result, series, system, x(warm.length === 0), plotWidth(width)),
+      ...(warm.length === 0 ? [] : [temperatures(result, series, system, x(true), width)]),
     ],
-  };
+    { width, height: narrow ? 95 : 110, spacing: 36 },
+  );
 }
 
 /** From the lowest to the highest voltage of each stretch: the line itself would be a black bar. */
-function voltage(result: Result, series: string, system: System, x: object, plotWidth: number): object {
+function voltage(result: Result, series: string, system: System, x: object, across: number): object {
   const values = envelope(
     shown(result, series, 'distance_m', system),
     shown(result, series, 'pack_voltage_V', system),
-    Math.max(20, Math.round(plotWidth / STRETCH)),
+    Math.max(20, Math.round(across / STRETCH)),
   );
   const y = { type: 'quantitative', scale: { zero: false }, axis: leftAxis(4) };
   return {

@@ -4,7 +4,9 @@ import type { System } from '../units.ts';
 import { figure, columnHeading, scaleOf, unitText, written } from './kit/rounding.ts';
 import { outline } from './kit/simplify.ts';
 import { COLOUR, INK } from './kit/palette.ts';
-import { leftAxis, NARROW, type Picture, plotWidth, THEME } from './kit/picture.ts';
+import { leftAxis } from './kit/views.ts';
+import { NARROW, plotWidth } from './kit/layout.ts';
+import { type Picture, THEME } from './kit/picture.ts';
 import { numbers, span, thin } from './kit/series.ts';
 
 const ROWS = 12;

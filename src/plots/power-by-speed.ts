@@ -3,7 +3,9 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { columnHeading, type Described, scaleOf, written } from './kit/rounding.ts';
 import { COLOUR, INK } from './kit/palette.ts';
-import { leftAxis, lineKey, NARROW, type Picture, type PictureTable, plotWidth, THEME } from './kit/picture.ts';
+import { leftAxis, lineKey } from './kit/views.ts';
+import { NARROW, plotWidth } from './kit/layout.ts';
+import { type Picture, type PictureTable, THEME } from './kit/picture.ts';
 import { columnOf, numbers, shown } from './kit/series.ts';
 
 const OUT = 'out of the pack';

@@ -3,7 +3,9 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { figure, scaleOf, written } from './kit/rounding.ts';
 import { INK, LINES } from './kit/palette.ts';
-import { leftAxis, lineKey, NARROW, type Picture, type PictureTable, plotWidth, THEME } from './kit/picture.ts';
+import { leftAxis, lineKey, sharedAxis, stacked } from './kit/views.ts';
+import { NARROW, plotWidth } from './kit/layout.ts';
+import type { Picture, PictureTable } from './kit/picture.ts';
 import { columnOf, headingOf, pointsOf, shown, summaryNumber } from './kit/series.ts';
 
 const KEYS = ['speed_m_s', 'range_m', 'consumption_J_m', 'consumption_wall_J_m'] as const;
@@ -20,26 +22,12 @@ export function rangeBySpeed(result: Result, system: System): Picture {
 
 function spec(result: Result, system: System, width: number): object {
   const narrow = width < NARROW;
-  const frame = { width: plotWidth(width) };
   const speeds = shown(result, 'speed', 'speed_m_s', system);
-  const x = (last: boolean): object => ({
-    field: 'x',
-    type: 'quantitative',
-    scale: { domain: [0, speeds.at(-1) ?? 1], nice: false },
-    axis: {
-      title: last ? headingOf(result, 'speed', 'speed_m_s', system).toLowerCase() : null,
-      tickCount: narrow ? 6 : 10,
-      labels: last,
-      ticks: last,
-    },
-  });
-  return {
-    config: THEME,
-    bounds: 'flush',
-    spacing: 36,
-    vconcat: [
+  const title = headingOf(result, 'speed', 'speed_m_s', system).toLowerCase();
+  const x = sharedAxis(speeds.at(-1) ?? 1, title, narrow ? 6 : 10);
+  return stacked(
+    [
       {
-        ...frame,
         height: narrow ? 160 : 190,
         title: { text: headingOf(result, 'speed', 'range_m', system) },
         layer: [
@@ -57,16 +45,17 @@ function spec(result: Result, system: System, width: number): object {
               y: { field: 'y', type: 'quantitative', scale: { zero: true }, axis: leftAxis(5) },
             },
           },
-          ...asked(result, system, x(false), frame.width),
+          ...asked(result, system, x(false), plotWidth(width)),
         ],
       },
-      { ...frame, height: narrow ? 120 : 140, ...consumption(result, system, x(true), width) },
+      { height: narrow ? 120 : 140, ...consumption(result, system, x(true), width) },
     ],
-  };
+    { width, spacing: 36 },
+  );
 }
 
 /** The speed that the cell asks about, with its range. */
-function asked(result: Result, system: System, x: object, plotWidth: number): readonly object[] {
+function asked(result: Result, system: System, x: object, across: number): readonly object[] {
   const [speed, range] = [summaryNumber(result, 'speed'), summaryNumber(result, 'range')];
   const [speedOutput, rangeOutput] = [result.outputs['speed'], result.outputs['range']];
   if (speed === null || range === null || speedOutput === undefined || rangeOutput === undefined) return [];
@@ -77,7 +66,7 @@ function asked(result: Result, system: System, x: object, plotWidth: number): re
   const end = shown(result, 'speed', 'speed_m_s', system).at(-1) ?? 1;
   const point = { x: at(speed, 'speed_m_s'), y: at(range, 'range_m') };
   if (point.x > end) return [];
-  const late = (point.x / end) * plotWidth > plotWidth - 150;
+  const late = (point.x / end) * across > across - 150;
   const values = [{ ...point, text: `${figure(range, rangeOutput, system)} at ${figure(speed, speedOutput, system)}` }];
   const encoding = { x, y: { field: 'y', type: 'quantitative' } };
   return [

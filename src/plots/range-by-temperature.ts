@@ -3,7 +3,9 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { figure, scaleOf, written } from './kit/rounding.ts';
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
-import { leftAxis, NARROW, type Picture, type PictureTable, plotWidth, THEME } from './kit/picture.ts';
+import { leftAxis } from './kit/views.ts';
+import { NARROW, plotWidth } from './kit/layout.ts';
+import { type Picture, type PictureTable, THEME } from './kit/picture.ts';
 import { columnOf, headingOf, numbers, pointsOf, shown, summaryNumber } from './kit/series.ts';
 
 /** The picture of a range with a curve over temperature: needs the series `temperature`. */

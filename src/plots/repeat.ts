@@ -3,7 +3,9 @@ import type { Result, Series } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
 import { INK, LINES } from './kit/palette.ts';
-import { leftAxis, lineKey, NARROW, type Picture, type PictureTable, plotWidth, THEME } from './kit/picture.ts';
+import { leftAxis, lineKey } from './kit/views.ts';
+import { NARROW, plotWidth } from './kit/layout.ts';
+import { type Picture, type PictureTable, THEME } from './kit/picture.ts';
 import { numbers, summaryNumber } from './kit/series.ts';
 
 /** What is drawn below the times, as far as it is known. */

@@ -7,16 +7,9 @@ import { duration } from './kit/duration.ts';
 import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
 import { outline } from './kit/simplify.ts';
 import { COLOUR, INK, INK_ON, LINES, SIGN } from './kit/palette.ts';
-import {
-  CHARACTER,
-  leftAxis,
-  lineKey,
-  NARROW,
-  type Picture,
-  type PictureTable,
-  plotWidth,
-  THEME,
-} from './kit/picture.ts';
+import { CHARACTER, NARROW, plotWidth } from './kit/layout.ts';
+import { leftAxis, lineKey, stripWords } from './kit/views.ts';
+import { type Picture, type PictureTable, THEME } from './kit/picture.ts';
 import { columnOf, numbers, shown, summaryNumber, thin } from './kit/series.ts';
 
 const ROWS = 16;
@@ -132,15 +125,7 @@ function strip(held: readonly Band[], factor: number, end: number, across: numbe
           stroke: { field: 'fill', type: 'nominal', scale: null },
         },
       },
-      {
-        mark: { type: 'text', baseline: 'middle', align: 'center' },
-        encoding: {
-          x: { ...x, field: 'middle' },
-          y: { value: height / 2 },
-          text: { field: 'word', type: 'nominal' },
-          color: { field: 'ink', type: 'nominal', scale: null },
-        },
-      },
+      stripWords(x, height),
     ],
   };
 }

@@ -3,19 +3,12 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { capital, columnHeading, scaleOf, written } from './kit/rounding.ts';
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
-import { leftAxis, NARROW, type Picture, stacked } from './kit/picture.ts';
+import { leftAxis, stacked } from './kit/views.ts';
+import { NARROW } from './kit/layout.ts';
+import type { Picture } from './kit/picture.ts';
 import { numbers, texts, thin } from './kit/series.ts';
-import {
-  answered,
-  axisTitle,
-  rowHeadings,
-  rowTexts,
-  shortPath,
-  sweepAxes,
-  type SweepAxis,
-  type SweepFigure,
-  sweepFigures,
-} from './sweep-columns.ts';
+import { answered, sweepAxes, type SweepAxis, type SweepFigure, sweepFigures } from './sweep-columns.ts';
+import { axisTitle, rowHeadings, rowTexts, shortPath } from './sweep-words.ts';
 
 const ROWS = 16;
 

@@ -6,7 +6,9 @@ import { cutBands, shares } from './kit/bands.ts';
 import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
 import { outline } from './kit/simplify.ts';
 import { COLOUR, INK, INK_ON, PAPER, SIGN } from './kit/palette.ts';
-import { CHARACTER, LEFT, leftAxis, NARROW, type Picture, type PictureTable, plotWidth, THEME } from './kit/picture.ts';
+import { CHARACTER, LEFT, NARROW, plotWidth } from './kit/layout.ts';
+import { leftAxis, stripWords } from './kit/views.ts';
+import { type Picture, type PictureTable, THEME } from './kit/picture.ts';
 import { numbers, span, summaryNumber, thin } from './kit/series.ts';
 
 const ROWS = 16;
@@ -46,15 +48,7 @@ export function strip(result: Result, end: number, across: number, height: numbe
         mark: { type: 'rect', stroke: PAPER, strokeWidth: 1 },
         encoding: { x, x2: { field: 'to' }, fill: { field: 'fill', type: 'nominal', scale: null } },
       },
-      {
-        mark: { type: 'text', baseline: 'middle', align: 'center' },
-        encoding: {
-          x: { ...x, field: 'middle' },
-          y: { value: height / 2 },
-          text: { field: 'word', type: 'nominal' },
-          color: { field: 'ink', type: 'nominal', scale: null },
-        },
-      },
+      stripWords(x, height),
     ],
   };
 }

@@ -3,7 +3,9 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
 import { COLOUR, INK } from './kit/palette.ts';
-import { leftAxis, NARROW, type Picture, stacked } from './kit/picture.ts';
+import { leftAxis, stacked } from './kit/views.ts';
+import { NARROW } from './kit/layout.ts';
+import type { Picture } from './kit/picture.ts';
 import { numbers } from './kit/series.ts';
 import { chanceText, samplesText } from './kit/interval.ts';
 

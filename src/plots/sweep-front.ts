@@ -3,9 +3,12 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { capital, columnHeading } from './kit/rounding.ts';
 import { COLOUR, INK } from './kit/palette.ts';
-import { leftAxis, NARROW, type Picture, plotWidth, THEME } from './kit/picture.ts';
+import { leftAxis } from './kit/views.ts';
+import { NARROW, plotWidth } from './kit/layout.ts';
+import { type Picture, THEME } from './kit/picture.ts';
 import { texts } from './kit/series.ts';
-import { rowHeadings, rowTexts, sweepAxes, sweepFigures, thinned } from './sweep-columns.ts';
+import { rowHeadings, rowTexts } from './sweep-words.ts';
+import { sweepAxes, sweepFigures, thinned } from './sweep-columns.ts';
 
 /** Dots that are drawn besides the marked ones; rows of the table. */
 const MOST = 600;

@@ -3,21 +3,12 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { capital, columnHeading } from './kit/rounding.ts';
 import { INK, LINES } from './kit/palette.ts';
-import { leftAxis, lineKey, NARROW, type Picture, stacked } from './kit/picture.ts';
+import { leftAxis, lineKey, stacked } from './kit/views.ts';
+import { NARROW } from './kit/layout.ts';
+import type { Picture } from './kit/picture.ts';
 import { thin } from './kit/series.ts';
-import {
-  answered,
-  axisTitle,
-  levelText,
-  rowHeadings,
-  rowTexts,
-  shortPath,
-  sweepAxes,
-  type SweepAxis,
-  type SweepFigure,
-  sweepFigures,
-  thinned,
-} from './sweep-columns.ts';
+import { answered, sweepAxes, type SweepAxis, type SweepFigure, sweepFigures, thinned } from './sweep-columns.ts';
+import { axisTitle, levelText, rowHeadings, rowTexts, shortPath } from './sweep-words.ts';
 
 /** Views and lines that are drawn, points that are marked one by one, points of a line. */
 const MOST_VIEWS = 4;

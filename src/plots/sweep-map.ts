@@ -3,18 +3,10 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { capital, columnHeading, decimalsFor, digits } from './kit/rounding.ts';
 import { COLOUR, INK } from './kit/palette.ts';
-import { LEFT, NARROW, type Picture, RIGHT, THEME } from './kit/picture.ts';
-import {
-  axisTitle,
-  levelText,
-  number,
-  shortPath,
-  sweepAxes,
-  type SweepAxis,
-  type SweepFigure,
-  sweepFigures,
-  thinned,
-} from './sweep-columns.ts';
+import { LEFT, NARROW, RIGHT } from './kit/layout.ts';
+import { type Picture, THEME } from './kit/picture.ts';
+import { axisTitle, levelText, number, shortPath } from './sweep-words.ts';
+import { sweepAxes, type SweepAxis, type SweepFigure, sweepFigures, thinned } from './sweep-columns.ts';
 
 /** Maps that are drawn, values of a parameter in a map, steps of colour. */
 const MOST_MAPS = 2;

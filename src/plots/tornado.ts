@@ -3,7 +3,8 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { capital, columnHeading, decimalsFor, scaleOf, written } from './kit/rounding.ts';
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
-import { NARROW, type Picture, RIGHT, THEME } from './kit/picture.ts';
+import { NARROW, RIGHT } from './kit/layout.ts';
+import { type Picture, THEME } from './kit/picture.ts';
 import { columnOf, numbers, shown, summaryNumber, texts } from './kit/series.ts';
 
 /** Bars that are drawn, the widest ones. */

@@ -4,16 +4,9 @@ import type { System } from '../units.ts';
 import { columnHeading, scaleOf, type Scale, unitText, written } from './kit/rounding.ts';
 import { outline, type Point } from './kit/simplify.ts';
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
-import {
-  CHARACTER,
-  leftAxis,
-  lineKey,
-  NARROW,
-  type Picture,
-  type PictureTable,
-  plotWidth,
-  THEME,
-} from './kit/picture.ts';
+import { CHARACTER, NARROW, plotWidth } from './kit/layout.ts';
+import { leftAxis, lineKey } from './kit/views.ts';
+import { type Picture, type PictureTable, THEME } from './kit/picture.ts';
 import { numbers, summaryNumber, thin } from './kit/series.ts';
 
 const ROWS = 14;

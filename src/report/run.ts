@@ -2,7 +2,7 @@
 import { closes, energy, energyUnit, entries, SIDES, sum } from '../plots/energy.ts';
 import { scaleOf, unitText, written } from '../plots/kit/rounding.ts';
 import { packTrace } from '../plots/pack-trace.ts';
-import { type Picture } from '../plots/kit/picture.ts';
+import type { Picture } from '../plots/kit/picture.ts';
 import { speedTrace } from '../plots/speed-trace.ts';
 import { traction } from '../plots/traction.ts';
 import type { Ledger, Result, SecondOpinion } from '../runs/result.ts';

@@ -3,7 +3,7 @@ import { comparison, type Named } from '../../src/plots/comparison.ts';
 import { closes, energy, entries, sum } from '../../src/plots/energy.ts';
 import { packTrace } from '../../src/plots/pack-trace.ts';
 import { COLOUR, SIGN } from '../../src/plots/kit/palette.ts';
-import { type Picture } from '../../src/plots/kit/picture.ts';
+import type { Picture } from '../../src/plots/kit/picture.ts';
 import { span, thin } from '../../src/plots/kit/series.ts';
 import { speedTrace } from '../../src/plots/speed-trace.ts';
 import { traction } from '../../src/plots/traction.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { compareDots } from '../../src/plots/compare.ts';
-import { type Picture } from '../../src/plots/kit/picture.ts';
+import type { Picture } from '../../src/plots/kit/picture.ts';
 import { seekTried } from '../../src/plots/seek.ts';
 import { histogram, spreadHistograms } from '../../src/plots/spread.ts';
 import { sweepFront } from '../../src/plots/sweep-front.ts';

@@ -3,7 +3,7 @@ import { steadySchedule } from '../../src/cycles/steady.ts';
 import { energy } from '../../src/plots/energy.ts';
 import { outline } from '../../src/plots/kit/simplify.ts';
 import { envelope, packOverDistance } from '../../src/plots/pack-distance.ts';
-import { type Picture } from '../../src/plots/kit/picture.ts';
+import type { Picture } from '../../src/plots/kit/picture.ts';
 import { powerBySpeed } from '../../src/plots/power-by-speed.ts';
 import { rangeBySpeed } from '../../src/plots/range-by-speed.ts';
 import { rangeByTemperature } from '../../src/plots/range-by-temperature.ts';

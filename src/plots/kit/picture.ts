@@ -1,4 +1,5 @@
 /** What a picture is before it is drawn: a Vega-Lite spec for any width, what it shows in words, and its numbers. */
+import { FONT_SIZE, LEFT } from './layout.ts';
 import { HAIR, INK, LINES, PAPER, QUIET } from './palette.ts';
 
 export interface Picture {
@@ -16,17 +17,6 @@ export interface PictureTable {
   readonly columns: readonly string[];
   readonly rows: readonly (readonly string[])[];
 }
-
-/** Width under which a drawing is laid out for a telephone. */
-export const NARROW = 480;
-/** px between the left edge and the plot, the same for all views that share an axis. */
-export const LEFT = 50;
-/** px between the plot and the right edge. */
-export const RIGHT = 14;
-/** px; the sizes are fixed because the text must be readable as drawn. */
-export const FONT_SIZE = 12;
-/** px, width of one character of that size on average, on the safe side. */
-export const CHARACTER = 6.6;
 
 /** Looks shared by all pictures. */
 export const THEME = {
@@ -60,40 +50,3 @@ export const THEME = {
   },
   text: { fontSize: FONT_SIZE, color: INK },
 };
-
-/** A vertical axis whose labels take the same room in every view, so that plots above each other line up. */
-export function leftAxis(ticks: number): object {
-  return { title: null, tickCount: ticks, minExtent: LEFT - 6, maxExtent: LEFT - 6 };
-}
-
-/** A key below the plot, in as many columns as surely fit: the drawing library takes a character for 0.8 of its height. */
-export function lineKey(labels: readonly string[], width: number): object {
-  const longest = Math.max(...labels.map(label => label.length));
-  const columns = Math.max(1, Math.min(labels.length, Math.floor((width - LEFT) / (50 + 0.8 * FONT_SIZE * longest))));
-  return { title: null, orient: 'bottom', direction: 'vertical', columns, symbolType: 'stroke', symbolSize: 500 };
-}
-
-/** How views are put above each other. */
-export interface Stack {
-  /** px of the whole drawing. */
-  readonly width: number;
-  /** px of each view. */
-  readonly height: number;
-  /** px between two views. */
-  readonly spacing: number;
-}
-
-/** Views of one height above each other; each says the rest of its spec. */
-export function stacked(views: readonly object[], { width, height, spacing }: Stack): object {
-  return {
-    config: THEME,
-    bounds: 'flush',
-    spacing,
-    vconcat: views.map(view => ({ width: plotWidth(width), height, ...view })),
-  };
-}
-
-/** px of the plot itself in a drawing of this many across. */
-export function plotWidth(width: number): number {
-  return width - LEFT - RIGHT - 4;
-}

@@ -1,7 +1,8 @@
 /** A sweep in full: what it says, the pictures that its parameters allow, the rows. */
-import { type Picture } from '../../plots/kit/picture.ts';
+import type { Picture } from '../../plots/kit/picture.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
-import { answered, rowHeadings, rowTexts, sweepAxes, sweepFigures } from '../../plots/sweep-columns.ts';
+import { answered, sweepAxes, sweepFigures } from '../../plots/sweep-columns.ts';
+import { rowHeadings, rowTexts } from '../../plots/sweep-words.ts';
 import { frontRows, sweepFront } from '../../plots/sweep-front.ts';
 import { sweepLines } from '../../plots/sweep-lines.ts';
 import { sweepMap } from '../../plots/sweep-map.ts';

@@ -3,7 +3,7 @@ import { duration } from '../../plots/kit/duration.ts';
 import { energy } from '../../plots/energy.ts';
 import { columnHeading, figure, scaleOf, written } from '../../plots/kit/rounding.ts';
 import { packOverDistance } from '../../plots/pack-distance.ts';
-import { type Picture } from '../../plots/kit/picture.ts';
+import type { Picture } from '../../plots/kit/picture.ts';
 import { numbers, summaryNumber, texts } from '../../plots/kit/series.ts';
 import { powerBySpeed } from '../../plots/power-by-speed.ts';
 import { rangeByTemperature } from '../../plots/range-by-temperature.ts';
