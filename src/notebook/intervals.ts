@@ -4,9 +4,10 @@ import type { Job } from '../batch/job.ts';
 import type { Table } from '../batch/table.ts';
 import type { Input } from '../model/fields/input.ts';
 import type { Question } from '../runs/answer/question.ts';
+import { runKindOf } from '../runs/kinds.ts';
 import type { Intervals, Result } from '../runs/result.ts';
+import { sampled } from '../studies/question/study-model.ts';
 import { estimate } from '../studies/statistics/estimate.ts';
-import { RUN_FIGURES } from './figures-of-runs.ts';
 import { uncertainOf } from './uncertain-inputs.ts';
 
 const PROBABILITY = 0.9;
@@ -27,15 +28,15 @@ export function intervalPlan(
   inputs: readonly Input[],
   samples: number,
 ): IntervalPlan | null {
+  const kind = runKindOf(question.run.kind);
   const drawn = uncertainOf(question, inputs);
-  const keys = RUN_FIGURES[question.run.kind].filter(key => typeof result.summary[key] === 'number');
+  const keys = kind.intervals.filter(key => typeof result.summary[key] === 'number');
   if (drawn.length === 0 || keys.length === 0) return null;
-  const slow = question.run.kind === 'range' || question.run.kind === 'steady' || question.run.kind === 'drive';
-  const fixed = Math.max(8, Math.round(slow ? SLOW * samples : samples));
+  const fixed = Math.max(8, Math.round(kind.slow ? SLOW * samples : samples));
   const block = 2 ** Math.max(0, Math.round(Math.log2(fixed / 8)));
   const rows = Math.ceil(fixed / block) * block;
   const payload = {
-    subject: { questions: [question], outputs: keys.map(key => ({ question: 0, key })) },
+    subject: sampled({ questions: [question], outputs: keys.map(key => ({ question: 0, key })) }),
     inputs: drawn,
     plan: { seed: SEED, samples: { fixed: rows }, block },
     changes: [],

@@ -2,8 +2,9 @@
 import type { Fields, NumberField } from '../model/fields/field.ts';
 import { fieldKey } from '../model/fields/filler.ts';
 import type { Input } from '../model/fields/input.ts';
-import { carFields, surroundingsFields } from '../model/spec.ts';
+import { carFields } from '../model/spec.ts';
 import { valueAt } from '../runs/answer/change.ts';
+import { runKindOf } from '../runs/kinds.ts';
 import type { Question } from '../runs/answer/question.ts';
 import type { Uncertain } from '../studies/sampling/uncertain.ts';
 import { fitting, type Known } from './drawn-pairs.ts';
@@ -12,7 +13,7 @@ import { limitsOfFiles } from './limits-of-files.ts';
 /** In the order of the inputs; text, what belongs to other cells, and the friction of another surface are left out. */
 export function uncertainOf(question: Question, inputs: readonly Input[]): Uncertain[] {
   const { car, name, run, spec, measured } = question;
-  const wet = 'where' in run && run.where.surface === 'wet';
+  const wet = run.values['surface'] === 'wet';
   const elsewhere = wet ? /\.dry_(peak|slide|slide_share)$/ : /\.wet_(peak|slide|slide_share)$/;
   const drawn: Uncertain[] = [];
   const known = new Map<string, Known>();
@@ -20,7 +21,7 @@ export function uncertainOf(question: Question, inputs: readonly Input[]): Uncer
     if (typeof value !== 'number') continue;
     const [head = '', ...rest] = path.split('.');
     if (head !== car && head !== name) continue;
-    const field = numberFieldAt(head === car ? carFields : surroundingsFields, rest);
+    const field = numberFieldAt(head === car ? carFields : runKindOf(run.kind).fields, rest);
     if (field === null) continue;
     const written = head === car && valueAt(spec, rest.join('.')) !== undefined;
     known.set(path, { value, written, field });

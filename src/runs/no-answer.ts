@@ -1,5 +1,21 @@
 /** A question without an answer: a result with a reason, not an error. */
 import type { Output, Result } from './result.ts';
+import type { Figures } from './sound.ts';
+
+/** Every figure missing for the same reason. */
+export function noFigures(outputs: { readonly [key: string]: Output }, reason: string): Figures {
+  const keys = Object.keys(outputs);
+  return {
+    summary: Object.fromEntries(keys.map(key => [key, null])),
+    reasons: Object.fromEntries(keys.map(key => [key, reason])),
+  };
+}
+
+/** Why a question has no answer; `ended`: why the integration ended before its time, where that is the reason. */
+export interface None {
+  readonly none: string;
+  readonly ended?: string;
+}
 
 /**
  * A result in which every value is missing for the same reason, which is also its warning.
@@ -11,11 +27,9 @@ export function noAnswer(
   reason: string,
   ended?: string,
 ): Result {
-  const keys = Object.keys(outputs);
   return {
     kind,
-    summary: Object.fromEntries(keys.map(key => [key, null])),
-    reasons: Object.fromEntries(keys.map(key => [key, reason])),
+    ...noFigures(outputs, reason),
     outputs,
     series: {},
     bands: [],

@@ -1,7 +1,7 @@
 /** A small notebook with a car and its runs, for tests of the studies; and what any car does when it is asked directly. */
 import type { Result } from '../../src/runs/result.ts';
-import { createAsk } from '../../src/runs/answer/ask.ts';
-import type { Answers } from '../../src/runs/answer/ask.ts';
+import { CAR_FIGURES, createAsk } from '../../src/runs/answer/ask.ts';
+import { runKindOf } from '../../src/runs/kinds.ts';
 import type { Change } from '../../src/runs/answer/change.ts';
 import type { Question } from '../../src/runs/answer/question.ts';
 import type { NotebookOutcome } from '../../src/notebook/document/outcome.ts';
@@ -39,7 +39,10 @@ export function resultOf(text: string, name: string): Result {
 }
 
 /** What a run answers with other values: put to the car itself, without any study. */
-export function asked(text: string, name: string): (changes?: readonly Change[]) => Answers {
+export function asked(
+  text: string,
+  name: string,
+): (changes?: readonly Change[]) => { readonly [key: string]: number | null } {
   let found: Question | undefined;
   const spying: readonly CellKind[] = CELL_KINDS.map(kind => ({
     ...kind,
@@ -59,8 +62,12 @@ export function asked(text: string, name: string): (changes?: readonly Change[])
   }));
   runNotebook(text, { file: 'a.md', kinds: spying });
   if (found === undefined) throw new Error(`${name} has no question`);
-  const ask = createAsk(found);
-  return (changes = []) => ask(changes);
+  const { intervals } = runKindOf(found.run.kind);
+  const ask = createAsk(found, { wanted: [...intervals, ...CAR_FIGURES] });
+  return (changes = []) =>
+    Object.fromEntries(
+      Object.entries(ask(changes).summary).map(([key, value]) => [key, typeof value === 'number' ? value : null]),
+    );
 }
 
 export const numbersOf = (result: Result, series: string, key: string): readonly number[] => {

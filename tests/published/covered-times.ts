@@ -40,7 +40,7 @@ export function coveredTimes(): readonly Covered[] {
     ...intervalOf(
       uncertainCar(record),
       {
-        run: { kind: 'launch', where: {} },
+        run: { kind: 'launch', values: {} },
         key: 'time_to_100_km_h',
         noise: [ROUNDING],
         printed: (time, [rounded = 0]) => time + rounded,

@@ -7,7 +7,7 @@ import { specOfRecord } from './records.ts';
 
 const record = publishedTimes.find(({ record: { drive } }) => drive === 'all')!.record;
 const flat: Spread = { kind: 'rectangular', low: 0, high: 1 };
-const launch = { run: { kind: 'launch', where: {} }, key: 'time_to_100_km_h' } as const;
+const launch = { run: { kind: 'launch', values: {} }, key: 'time_to_100_km_h' } as const;
 
 describe('an interval', () => {
   const certain: UncertainCar = { rules: [], specOf: () => specOfRecord(record) };

@@ -4,6 +4,7 @@ import { completeCar } from '../../src/model/complete.ts';
 import type { Spread } from '../../src/model/fields/input.ts';
 import type { CarSpec } from '../../src/model/spec.ts';
 import { createAsk } from '../../src/runs/answer/ask.ts';
+import { SAMPLES_TOLERANCE } from '../../src/studies/question/study-model.ts';
 import type { Ask } from '../../src/runs/answer/ask.ts';
 import type { Change } from '../../src/runs/answer/change.ts';
 import type { Run } from '../../src/runs/answer/question.ts';
@@ -65,7 +66,7 @@ export function intervalOf(car: UncertainCar, asked: Asked, seed: number, sample
       const defaults = uncertainOf(car, drawn).map(([path, value, spread]): Change => {
         return { path, value: drawOf(value, spread).at(x[extra + places.indexOf(placeOf(path))]!) };
       });
-      const figure = ask([...groupsOf(car.specOf(drawn)), ...defaults])[asked.key] ?? Number.NaN;
+      const figure = Number(ask([...groupsOf(car.specOf(drawn)), ...defaults]).summary[asked.key] ?? Number.NaN);
       out[0] = printed(figure, heard);
     },
     {
@@ -83,7 +84,7 @@ export function intervalOf(car: UncertainCar, asked: Asked, seed: number, sample
 
 function asker(car: UncertainCar, middle: readonly number[], { run, key }: Asked): Ask {
   const question = { car: CAR, name: 'run', spec: car.specOf(middle), measured: [], run };
-  return createAsk(question, { carryMass: false, wanted: [key] });
+  return createAsk(question, { carryMass: false, wanted: [key], tolerance: SAMPLES_TOLERANCE });
 }
 
 /** A specification as changes of all that it says. */

@@ -33,7 +33,7 @@ export interface ConsumptionErrors {
 /** One schedule from rest, in dry air of 20 °C, the pack at 90 %. */
 export function runOf(cycle: CycleName): Run {
   const trip = plainTrip({ title: cycle, parts: [{ kind: 'leg', schedule: scheduleNamed(cycle), load: null }] });
-  return { kind: 'drive', where: { humidity: 0 }, trip };
+  return { kind: 'drive', values: { humidity: 0 }, trip };
 }
 
 export function predictedConsumption(rules: RoadLoadRules = ROAD_LOAD_RULES): readonly PredictedConsumption[] {
@@ -46,8 +46,11 @@ export function predictedConsumption(rules: RoadLoadRules = ROAD_LOAD_RULES): re
 /** @throws Error when the schedule is not driven as it is. */
 function consumptionOf(record: RoadLoadRecord, cycle: CycleName, rules: RoadLoadRules): number {
   const spec = specOfRoadLoad(record, rules);
-  const ask = createAsk({ car: 'car', name: 'run', spec, measured: [], run: runOf(cycle) }, { wanted: [WALL] });
-  const { [WALL]: wall, time_late: late } = ask([]);
+  const ask = createAsk(
+    { car: 'car', name: 'run', spec, measured: [], run: runOf(cycle) },
+    { wanted: [WALL, 'time_late'] },
+  );
+  const { [WALL]: wall, time_late: late } = ask([]).summary;
   if (typeof wall !== 'number' || late !== 0) throw new Error(`record ${record.record} does not do ${cycle}`);
   return wall;
 }

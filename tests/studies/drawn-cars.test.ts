@@ -55,7 +55,7 @@ function refused(text: string, draws: number, files: { readonly [path: string]: 
   const { spec, measured } = given.product;
   const reasons = new Map<string, number>();
   for (const surface of ['dry', 'wet'] as const) {
-    const run = { kind: 'launch', where: { surface } } as const;
+    const run = { kind: 'launch', values: { surface } } as const;
     const question: Question = { car: 'car', name: 'dash', spec, measured: [...measured], run };
     const drawn = uncertainOf(question, given.inputs);
     const at = sampler(drawsOf(drawn), openStream('random', 1, drawn.length, 1));

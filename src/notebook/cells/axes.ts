@@ -1,9 +1,10 @@
 /** What a study varies: a path of the car over values, or whole cars. */
 import type { Fields } from '../../model/fields/field.ts';
-import { carFields, surroundingsFields } from '../../model/spec.ts';
+import { carFields } from '../../model/spec.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import type { SpecOf } from '../../model/fields/table.ts';
 import type { Change } from '../../runs/answer/change.ts';
+import { runKindOf } from '../../runs/kinds.ts';
 import { readQuantity, UnitError } from '../../units.ts';
 import type { World } from '../context.ts';
 import { nearest } from '../../units/nearest.ts';
@@ -40,7 +41,7 @@ export interface Axis {
   changes(value: number): readonly Change[];
 }
 
-const WHOLE = /(?:^|\.)(?:parallel|series|count|gear)$/;
+const WHOLE = /(?:^|\.)(?:parallel|series|count|gear|phases|times)$/;
 const USUAL_STEPS = 9;
 
 /** @param path of the row in the cell. @throws SpecError */
@@ -95,9 +96,10 @@ function fieldOf(
   const run = questions.find(({ name }) => name === head);
   const car = questions.find(question => question.car === head)?.car;
   const below = run !== undefined || car !== undefined ? rest : [head, ...rest];
-  const field = numberFieldAt(run === undefined ? carFields : { ...surroundingsFields, ...RUN_FIELDS }, below);
+  const fields = run === undefined ? carFields : runKindOf(run.run.kind).fields;
+  const field = numberFieldAt(fields, below);
   if (field === null) {
-    const keys = numberPaths(run === undefined ? carFields : { ...surroundingsFields, ...RUN_FIELDS });
+    const keys = numberPaths(fields);
     throw new SpecError(
       path,
       `"${written}" is no number of ${run?.name ?? car ?? 'the car'}`,
@@ -106,19 +108,6 @@ function fieldOf(
   }
   return { full: [run?.name ?? car ?? questions[0]!.car, ...below].join('.'), field };
 }
-
-const share = { kind: 'number', unit: '1', display: { metric: '%', imperial: '%' }, min: 0, max: 1, doc: '' } as const;
-const speed = {
-  kind: 'number',
-  unit: 'm/s',
-  display: { metric: 'km/h', imperial: 'mph' },
-  min: 0.1,
-  max: 150,
-  doc: '',
-} as const;
-
-/** What can be varied of a run besides its surroundings. */
-const RUN_FIELDS: Fields = { charge: share, reserve: share, pedal: share, speed, to: speed };
 
 function numberPaths(fields: Fields, start = ''): string[] {
   return Object.entries(fields).flatMap(([key, field]) => {

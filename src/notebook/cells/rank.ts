@@ -9,6 +9,7 @@ import { SpecError } from '../../model/fields/spec-error.ts';
 import { assume, number, type SpecOf } from '../../model/fields/table.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import type { Column, Result } from '../../runs/result.ts';
+import { sampled } from '../../studies/question/study-model.ts';
 import { changesOfOne, drawsOf } from '../../studies/sampling/uncertain.ts';
 import type { Uncertain } from '../../studies/sampling/uncertain.ts';
 import { varianceShareRows, varianceSharesOf } from '../../studies/statistics/variance-shares.ts';
@@ -95,7 +96,7 @@ export const rank: CellKind = {
             const plan = { seed: settings.seed, block, blocks: 8 };
             const { rows } = varianceShareRows({ ...plan, draws: drawsOf(chosen), outputs: 1 });
             return {
-              job: jobOf('shares', { subject: study.subject, inputs: chosen, plan }, rows, ['figure']),
+              job: jobOf('shares', { subject: sampled(study.subject), inputs: chosen, plan }, rows, ['figure']),
               finish(shares) {
                 const found = varianceSharesOf(shares.column('figure'), {
                   ...plan,

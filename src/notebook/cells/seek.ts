@@ -13,6 +13,7 @@ import { seekSteps } from '../../studies/search/search.ts';
 import type { SeekResult } from '../../studies/search/search.ts';
 import type { BoundMove } from '../../studies/search/sensitivity.ts';
 import type { SeekAxis, SeekConstraint, SeekGoal, SeekProblem } from '../../studies/search/problem.ts';
+import { sampled } from '../../studies/question/study-model.ts';
 import type { Uncertain } from '../../studies/sampling/uncertain.ts';
 import { formatQuantity, readQuantity, type System, UnitError } from '../../units.ts';
 import type { World } from '../context.ts';
@@ -247,7 +248,7 @@ function surely(
   const block = 2 ** Math.max(1, Math.round(Math.log2(samples / 8)));
   const rows = Math.ceil(samples / block) * block;
   const payload = {
-    subject: study.subject,
+    subject: sampled(study.subject),
     inputs,
     plan: { seed, samples: { fixed: rows }, block },
     changes: points[found.length]!,

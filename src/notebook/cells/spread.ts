@@ -11,6 +11,7 @@ import type { IndexRange } from '../../studies/question/evaluate.ts';
 import { monteCarloSteps } from '../../studies/statistics/monte-carlo.ts';
 import type { MonteCarlo, MonteCarloPlan } from '../../studies/statistics/monte-carlo.ts';
 import { drawsOf } from '../../studies/sampling/uncertain.ts';
+import { sampled } from '../../studies/question/study-model.ts';
 import type { Uncertain } from '../../studies/sampling/uncertain.ts';
 import { uncertainOf } from '../uncertain-inputs.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
@@ -109,7 +110,11 @@ export function sampling(study: Study, inputs: readonly Uncertain[], plan: Monte
   if (first.done === true) throw new Error('a plan without samples');
   const columns = study.figures.map(figureKey);
   const { seed, samples, block } = plan;
-  const shared = { subject: study.subject, inputs, plan: { seed, samples, ...(block !== undefined && { block }) } };
+  const shared = {
+    subject: sampled(study.subject),
+    inputs,
+    plan: { seed, samples, ...(block !== undefined && { block }) },
+  };
   const rowsOf = ({ from, to }: IndexRange): Pending => {
     return {
       // Only a number of samples that is fixed from the start can be shared out.

@@ -4,20 +4,18 @@ import type { Input } from '../../model/fields/input.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import { CAR_FIGURES } from '../../runs/answer/ask.ts';
 import type { Question } from '../../runs/answer/question.ts';
+import type { RunKind } from '../../runs/kind.ts';
+import { RUN_KINDS, runKindOf } from '../../runs/kinds.ts';
 import type { Column, Output, Result } from '../../runs/result.ts';
 import type { Subject, SubjectOutput } from '../../studies/question/study-model.ts';
 import { formatQuantity, type System } from '../../units.ts';
 import type { World } from '../context.ts';
-import { BETTER, HEADLINES, RUN_FIGURES } from '../figures-of-runs.ts';
 import { figure } from '../../plots/kit/rounding.ts';
 import { nearest } from '../../units/nearest.ts';
 
-/** Kinds of cell that a study can run again. */
-export const RUN_KINDS = ['launch', 'drive', 'range', 'steady', 'charge'] as const;
-
 export const ofField = {
   kind: 'words',
-  to: RUN_KINDS,
+  to: RUN_KINDS.filter(({ within }) => within === undefined).map(({ kind }) => kind),
   doc: 'the runs that are done again and again',
   required: true,
 } as const satisfies Field;
@@ -105,23 +103,35 @@ function figuresOf(path: string, names: readonly string[] | undefined, runs: rea
     return found.filter(({ name }, k) => found.findIndex(each => each.name === name) === k);
   }
   return runs.flatMap(({ question, result }, index) =>
-    RUN_FIGURES[question.run.kind]
+    shownOf(runKindOf(question.run.kind))
       .filter(key => typeof result.summary[key] === 'number')
-      .slice(0, HEADLINES[question.run.kind])
+      .slice(0, runKindOf(question.run.kind).headlines.length)
       .map(key => runFigure(runs, index, key)),
   );
 }
 
+/** Its headlines, then what else is worth showing where one of them has no answer. */
+function shownOf({ headlines, intervals }: RunKind): readonly string[] {
+  return [...new Set([...headlines, ...intervals])];
+}
+
+/** All that is a number. */
+function figuresOfKind({ outputs }: RunKind): readonly string[] {
+  return Object.keys(outputs).filter(key => outputs[key]?.unit !== '');
+}
+
 /** One figure by its name. @throws SpecError */
 export function figureOf(path: string, name: string, runs: readonly StudyRun[]): StudyFigure {
-  const known = runs.flatMap(({ question }) => [
-    ...RUN_FIGURES[question.run.kind].map(key => `${question.name}.${key}`),
-    ...CAR_FIGURES.map(key => `${question.car}.${key}`),
-  ]);
+  const names = (of: (kind: RunKind) => readonly string[]): string[] =>
+    runs.flatMap(({ question }) => [
+      ...of(runKindOf(question.run.kind)).map(key => `${question.name}.${key}`),
+      ...CAR_FIGURES.map(key => `${question.car}.${key}`),
+    ]);
+  const known = names(figuresOfKind);
   const full = known.includes(name) ? name : (known.find(each => each.endsWith(`.${name}`)) ?? '');
   const [head = '', key = ''] = full.split('.');
   const index = runs.findIndex(
-    ({ question }) => question.name === head && RUN_FIGURES[question.run.kind].includes(key),
+    ({ question }) => question.name === head && figuresOfKind(runKindOf(question.run.kind)).includes(key),
   );
   if (index >= 0) return runFigure(runs, index, key);
   const car = runs.findIndex(({ question }) => question.car === head);
@@ -130,7 +140,7 @@ export function figureOf(path: string, name: string, runs: readonly StudyRun[]):
   throw new SpecError(
     path,
     `"${name}" is no figure of these runs`,
-    `one of ${[...new Set(known)].join(', ')}; perhaps ${nearest(name, known)}`,
+    `a number of theirs, such as ${[...new Set(names(shownOf))].join(', ')}; perhaps ${nearest(name, known)}`,
   );
 }
 
@@ -145,7 +155,7 @@ function runFigure(runs: readonly StudyRun[], index: number, key: string): Study
     name: `${question.name}.${key}`,
     output: key === 'time' && question.run.kind === 'launch' ? { ...output, label: targetLabel(result) } : output,
     value: typeof value === 'number' ? value : null,
-    better: BETTER[question.run.kind][key] ?? null,
+    better: runKindOf(question.run.kind).better[key] ?? null,
   };
 }
 

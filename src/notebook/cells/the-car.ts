@@ -1,25 +1,23 @@
 /** What the cells that put one car on a road have in common. */
-import type { Car } from '../../model/car.ts';
 import type { Input } from '../../model/fields/input.ts';
 import type { World } from '../context.ts';
 import { entryOf, type LocatedMap, problemAt } from '../document/located.ts';
 import { placeOf } from '../document/place.ts';
 import { NotebookProblem } from '../document/problem.ts';
 import type { FieldValue } from '../fields/read-context.ts';
-import type { CellText } from './kind.ts';
+import type { CellText, Product } from './kind.ts';
 
-/** A car with the inputs behind it, and what was noted while it was completed. */
-export interface CarOfCell {
-  readonly car: Car;
+/** A car with the inputs behind it, what it was completed from, and what was noted then. */
+export interface CarOfCell extends Omit<Extract<Product, { kind: 'car' }>, 'kind' | 'map'> {
+  readonly carName: string;
   readonly inputs: readonly Input[];
-  readonly notes: readonly string[];
 }
 
 /** The car that a cell names. Throws NotebookProblem at the field `car`. */
 export function carOf(value: FieldValue | undefined, cell: CellText, map: LocatedMap, world: World): CarOfCell {
   const given = typeof value === 'string' ? world.given(value) : undefined;
-  if (given?.product?.kind === 'car') {
-    return { car: given.product.car, inputs: given.inputs, notes: given.product.notes };
+  if (typeof value === 'string' && given?.product?.kind === 'car') {
+    return { ...given.product, carName: value, inputs: given.inputs };
   }
   const place = entryOf(map, 'car')?.value ?? placeOf(cell.text, cell.piece.line);
   throw new NotebookProblem(problemAt(place, `${cell.piece.name}.car`, 'is no car', 'the name of a car cell'));

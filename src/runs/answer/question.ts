@@ -2,46 +2,18 @@
 import type { Schedule } from '../../cycles/schedule.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import type { MeasuredUnit } from '../../model/drive/complete.ts';
-import type { CarSpec, SurroundingsSpec } from '../../model/spec.ts';
-import type { Supply } from '../../model/pack/supply.ts';
+import type { CarSpec } from '../../model/spec.ts';
+import type { RunValues } from '../kind.ts';
 
-/** What is run. Surroundings are as a cell says them: what is left out is assumed. */
-export type Run =
-  | {
-      readonly kind: 'launch';
-      readonly where: SurroundingsSpec;
-      readonly to?: number;
-      readonly from?: number;
-      readonly pedal?: number;
-      /** K. */
-      readonly soaked?: number;
-    }
-  | {
-      readonly kind: 'drive' | 'range';
-      readonly where: SurroundingsSpec;
-      readonly trip: PlainTrip;
-      readonly charge?: number;
-      /** Of the window, for a range. */
-      readonly reserve?: number;
-      /** K. */
-      readonly soaked?: number;
-    }
-  | {
-      readonly kind: 'steady';
-      readonly where: SurroundingsSpec;
-      readonly speed: number;
-      readonly charge?: number;
-      readonly reserve?: number;
-    }
-  | {
-      readonly kind: 'charge';
-      readonly temperature: number;
-      /** K of the pack when it is plugged in; that of the air where left out. */
-      readonly packTemperature?: number;
-      readonly supply: Supply;
-      readonly from?: number;
-      readonly to?: number;
-    };
+/** What is run, by what a cell says: what is left out is assumed. */
+export interface Run {
+  /** Name of an entry of `kinds.ts`. */
+  readonly kind: string;
+  /** By the fields of the kind. */
+  readonly values: RunValues;
+  /** Where the kind drives one. */
+  readonly trip?: PlainTrip;
+}
 
 /** A trip without typed arrays: it goes through JSON. */
 export interface PlainTrip {

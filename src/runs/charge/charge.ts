@@ -9,8 +9,27 @@ import { chargeIntegral, chargeOnce, chargeStart } from './run.ts';
 import type { ChargeOptions, ChargeRun } from './run.ts';
 import { chargeSteps, chargeTrace, paceOf, paceTimes, percent } from './series.ts';
 import { noAnswer } from '../no-answer.ts';
+import type { None } from '../no-answer.ts';
 import type { Ledger, Result, ResultEvent, Series } from '../result.ts';
 import { sound } from '../sound.ts';
+import type { Figures } from '../sound.ts';
+
+/** A charge, and what its figures are taken from. */
+interface Charged extends Figures {
+  readonly run: ChargeRun;
+  readonly ledger: Ledger;
+  readonly time: Series;
+}
+
+/** The figures of a charge; or why it does not begin. @throws RangeError as `charge`. */
+export function chargeFigures(car: Car, options: ChargeOptions): Charged | None {
+  const none = whyNot(car, options);
+  if (none !== '') return { none };
+  const run = chargeOnce(car, options);
+  const time = chargeTrace(run);
+  const ledger = ledgerOf(run);
+  return { run, ledger, time, ...summarise(car, options, run, time, ledger) };
+}
 
 /**
  * Charges from one state of charge to another. The chargers give all that the supply and they themselves allow, until the pack
@@ -20,14 +39,13 @@ import { sound } from '../sound.ts';
  */
 export function charge(car: Car, options: ChargeOptions): Result {
   refuseUnknown(options, OPTIONS);
-  const refusal = whyNot(car, options);
-  if (refusal !== '') return noAnswer('charge', chargeOutputs, refusal);
-  const run = chargeOnce(car, options);
-  const time = chargeTrace(run);
-  const ledger = ledgerOf(run);
+  const charged = chargeFigures(car, options);
+  if ('none' in charged) return noAnswer('charge', chargeOutputs, charged.none);
+  const { run, ledger, time, summary, reasons } = charged;
   return sound({
     kind: 'charge',
-    ...summarise(car, options, run, time, ledger),
+    summary,
+    reasons,
     outputs: chargeOutputs,
     series: { time, steps: chargeSteps(run) },
     bands: [],

@@ -6,6 +6,7 @@ import { balanceOf } from '../sheet/balance.ts';
 import { launchOnce, TARGET } from './run.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
 import { noAnswer } from '../no-answer.ts';
+import type { None } from '../no-answer.ts';
 import { bandsOf, timeSeries } from './series.ts';
 import { integral, ledgerOf } from '../ledger.ts';
 import { pause } from './cool-down.ts';
@@ -13,6 +14,7 @@ import type { Paused } from './cool-down.ts';
 import { repeatOutputs } from './repeat-outputs.ts';
 import type { Band, Column, Ledger, Result, Series } from '../result.ts';
 import { sound } from '../sound.ts';
+import type { Figures } from '../sound.ts';
 import { launchAgain, secondOpinion } from '../second-opinion.ts';
 
 export interface RepeatOptions {
@@ -43,28 +45,42 @@ interface Turn {
   readonly bands: readonly Band[];
 }
 
+/** Launches in a row, and what became of them. */
+interface Repeated extends Figures {
+  readonly turns: readonly Turn[];
+  readonly pauses: readonly Paused[];
+  readonly last: Turn;
+}
+
+/** The figures of launches in a row; or why there are none. */
+export function repeatFigures(car: Car, options: RepeatOptions): Repeated | None {
+  const start = balanceOf(car, options.surroundings)(0);
+  if (!(start.acceleration > 0)) return { none: `the car does not move off: ${start.limiter}` };
+  const { turns, pauses } = series(car, options);
+  const [first] = turns;
+  const last = turns.at(-1);
+  if (last === undefined || first === undefined) return { none: 'no launch is asked for' };
+  if (first.time === null) {
+    if (first.run.solution.status !== 'failed') return { none: 'the target speed is not reached' };
+    const none = 'the first launch can not be worked out to its end';
+    return { none, ended: first.run.solution.reason };
+  }
+  return { turns, pauses, last, ...summarise(options, turns, pauses, first.time) };
+}
+
 /**
  * Launches again and again. Temperatures, charge and polarisation carry over; between two launches the car is brought to rest at
  * once by its brakes, nothing comes back, and it stands with the drive switched off.
  */
 export function repeat(car: Car, options: RepeatOptions): Result {
   refuseUnknown(options, OPTIONS);
-  const start = balanceOf(car, options.surroundings)(0);
-  if (!(start.acceleration > 0))
-    return noAnswer('repeat', repeatOutputs, `the car does not move off: ${start.limiter}`);
-  const { turns, pauses } = series(car, options);
-  const [first] = turns as [Turn];
-  const last = turns.at(-1) ?? first;
-  if (first.time === null) {
-    const ended = first.run.solution.status === 'failed';
-    const reason = ended ? 'the first launch can not be worked out to its end' : 'the target speed is not reached';
-    return { ...noAnswer('repeat', repeatOutputs, reason), ...(ended && { ended: first.run.solution.reason }) };
-  }
+  const repeated = repeatFigures(car, options);
+  if ('none' in repeated) return noAnswer('repeat', repeatOutputs, repeated.none, repeated.ended);
+  const { turns, pauses, last, summary, reasons } = repeated;
   const time = timeSeries(last.run);
   const opinion = secondOpinion(last.run, launchAgain(car, last.options));
   const ledger = ledgerOfAll(turns, pauses);
   const failed = turns.find(({ run }) => run.solution.status === 'failed');
-  const { summary, reasons } = summarise(options, turns, pauses, first.time);
   return sound({
     kind: 'repeat',
     summary,

@@ -28,8 +28,34 @@ const DISTANCE_KEYS = (Object.keys(DISTANCE_MARKS) as Mark[]).map(mark => ({
   rollout: `time_${mark}_rollout`,
 }));
 
+/** Figures that are told at a mark, or between the start of the clock and it: they need no run beyond that mark. */
+export const MARKED: ReadonlyMap<string, Mark> = new Map([
+  ['time', 'to'],
+  ...[...SPEED_KEYS, ...DISTANCE_KEYS].flatMap(({ mark, time, rollout }): [string, Mark][] => [
+    [time, mark],
+    [rollout, mark],
+  ]),
+  ...DISTANCE_KEYS.map(({ mark, speed }): [string, Mark] => [speed, mark]),
+  ['time_50_to_80_km_h', '80_km_h'],
+  ['time_80_to_120_km_h', '120_km_h'],
+]);
+
 /** Times, distances, peaks and the part of the grip bill that the run itself tells. */
 export function summarise(run: LaunchRun, car: Car, options: LaunchOptions): Summarised {
+  const summarised = summariseMarks(run, options);
+  const { values, reasons } = summarised;
+  const put = (key: string, value: number | null, reason: string): void => {
+    values[key] = value;
+    if (value === null) reasons[key] = reason;
+  };
+  Object.assign(values, peaks(run, car));
+  temperatures(run, put);
+  gripOfRun(run, put);
+  return summarised;
+}
+
+/** What is told at the marks alone. */
+export function summariseMarks(run: LaunchRun, options: LaunchOptions): Summarised {
   const values: { [key: string]: number | string | null } = {};
   const reasons: { [key: string]: string } = {};
   const from = options.from ?? 0;
@@ -64,9 +90,6 @@ export function summarise(run: LaunchRun, car: Car, options: LaunchOptions): Sum
     put(speed, at(mark)?.states[SPEED] ?? null, notReached);
     put(rollout, difference(mark, 'rollout'), notReached);
   }
-  Object.assign(values, peaks(run, car));
-  temperatures(run, put);
-  gripOfRun(run, put);
   return { values, reasons };
 }
 

@@ -2,6 +2,8 @@
 import type { Car } from '../../model/car.ts';
 import { R } from './record.ts';
 import { driveTrace, limitersOf } from './series.ts';
+import { wants } from '../kind.ts';
+import type { Wanted } from '../kind.ts';
 import type { Ledger } from '../result.ts';
 import type { TravelRun } from './trip.ts';
 import { wallEnergy } from './wall-energy.ts';
@@ -18,8 +20,11 @@ export interface TravelFigures {
   readonly reasons: { readonly [key: string]: string };
 }
 
+/** Figures for which the pack is charged again. */
+const AT_THE_WALL = ['consumption_wall', 'mpg_equivalent', 'litres_equivalent'] as const;
+
 /** Energies, consumption and what was missed. */
-export function energyFigures(run: TravelRun, car: Car, ledger: Ledger): TravelFigures {
+export function energyFigures(run: TravelRun, car: Car, ledger: Ledger, wanted?: Wanted): TravelFigures {
   const { legs, distance } = run;
   const values: { [key: string]: number | string | null } = {};
   const reasons: { [key: string]: string } = {};
@@ -44,7 +49,7 @@ export function energyFigures(run: TravelRun, car: Car, ledger: Ledger): TravelF
     energy > 0 ? ledger.out['auxiliaries']! / energy : null,
     'nothing came out of the pack on the whole',
   );
-  wallFigures(run, car, put);
+  if (wants(wanted, AT_THE_WALL)) wallFigures(run, car, put);
   return { values, reasons };
 }
 

@@ -72,8 +72,10 @@ export interface TravelRun {
 /** Trips after which a car that does not get empty is stopped. */
 const MOST_TRIPS = 100_000;
 
+export type Traveller = (car: Car, trip: Trip, options: TravelOptions) => TravelRun;
+
 /** Makes a traveller: one car after the other in the same memory. What it answers is good until its next call. */
-export function createTraveller(): (car: Car, trip: Trip, options: TravelOptions) => TravelRun {
+export function createTraveller(): Traveller {
   let follower: Follower | undefined;
   return (car, trip, options) => {
     follower ??= createFollower(options.method);

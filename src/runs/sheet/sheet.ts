@@ -13,7 +13,10 @@ import { launchOnce } from '../launch/run.ts';
 import type { LaunchOptions, LaunchRun } from '../launch/run.ts';
 import { bandsOf, timeSeries } from '../launch/series.ts';
 import type { Band, Result, SecondOpinion, Series } from '../result.ts';
+import { wants } from '../kind.ts';
+import type { Wanted } from '../kind.ts';
 import { sound } from '../sound.ts';
+import type { Figures } from '../sound.ts';
 import { METHOD } from '../second-opinion.ts';
 import { SHEET_TESTS, sheetOutputs } from './outputs.ts';
 import { HALF_HOUR, thirtyMinutes } from './thirty-minutes.ts';
@@ -38,9 +41,17 @@ const TOLERANCE = 1e-9;
 /** Of the second method for half an hour; it takes some two hundred. */
 const HOLD_STEPS = 4000;
 
-/** Works the sheet out. */
-export function sheet(car: Car, options: SheetOptions): Result {
-  refuseUnknown(options, OPTIONS);
+/** The sheet, and what a second method says to its launch. */
+interface Filled extends Figures {
+  readonly half: ThirtyMinutes | null;
+  readonly opinion: SecondOpinion | null;
+}
+
+/**
+ * The figures that are wanted of a sheet; of the others those are left out that need runs of their own.
+ * @param check whether a second method looks at the launch.
+ */
+export function sheetFigures(car: Car, options: SheetOptions, wanted?: Wanted, check = false): Filled {
   const level = { ...options.surroundings, slope: 0 };
   const values: { [key: string]: number | string | null } = {};
   const reasons: { [key: string]: string } = {};
@@ -48,13 +59,32 @@ export function sheet(car: Car, options: SheetOptions): Result {
     values[key] = value;
     if (value === null) reasons[key] = reason;
   };
+  const keys = Object.keys(sheetOutputs);
+  const any = (of: (key: string) => boolean): boolean => wants(wanted, keys.filter(of));
   put('test_mass', loadedMass(car.body));
-  const half = speeds(car, level, put);
-  const opinions = [times(car, level, put), halfHourOpinion(car, level, half)];
-  hills(car, level, '', put);
-  gross(car, level, options, put);
-  const warnings = warningsOf(car, options, half, opinions);
-  const summary = Object.fromEntries(Object.keys(sheetOutputs).map(key => [key, values[key] ?? null]));
+  const half = speeds(
+    car,
+    level,
+    put,
+    any(key => key.startsWith('thirty_minute')),
+  );
+  const opinion = any(key => key.startsWith('time_')) ? times(car, level, put, check) : null;
+  if (any(key => isHill(key) && !key.includes('_gross'))) hills(car, level, '', put);
+  if (any(key => key.includes('_gross') || key === 'gross_mass')) gross(car, level, options, put);
+  const known = keys.filter(key => wanted === undefined || values[key] !== undefined);
+  return { half, opinion, summary: Object.fromEntries(known.map(key => [key, values[key] ?? null])), reasons };
+}
+
+function isHill(key: string): boolean {
+  return /^(?:speed_|start_slope|hold_slope)/u.test(key);
+}
+
+/** Works the sheet out. */
+export function sheet(car: Car, options: SheetOptions): Result {
+  refuseUnknown(options, OPTIONS);
+  const level = { ...options.surroundings, slope: 0 };
+  const { half, opinion, summary, reasons } = sheetFigures(car, options, undefined, true);
+  const opinions = [opinion, halfHourOpinion(car, level, half)];
   return sound({
     kind: 'sheet',
     summary,
@@ -64,13 +94,14 @@ export function sheet(car: Car, options: SheetOptions): Result {
     bands: [],
     events: [],
     ledger: { in: {}, out: {}, stored: {}, gap: 0 },
-    warnings,
+    warnings: warningsOf(car, options, half, opinions),
     opinion: worst(opinions),
   });
 }
 
-function speeds(car: Car, level: Surroundings, put: Put): ThirtyMinutes | null {
+function speeds(car: Car, level: Surroundings, put: Put, halfHour: boolean): ThirtyMinutes | null {
   const top = steadySpeed(car, level, 'max_speed', put);
+  if (!halfHour) return null;
   const half = top === null ? null : thirtyMinutes(car, level, top);
   const { speed = null, unitTemperature = null, packTemperature = null, charge = null } = half?.hold ?? {};
   const missing = half === null ? 'there is no maximum speed' : half.reason;
@@ -99,7 +130,7 @@ function steadySpeed(
 }
 
 /** The three times from two launches; the second opinion is on the one from rest. */
-function times(car: Car, level: Surroundings, put: Put): SecondOpinion | null {
+function times(car: Car, level: Surroundings, put: Put, check: boolean): SecondOpinion | null {
   const start = balanceOf(car, level)(0);
   if (!(start.acceleration > 0)) {
     for (const key of ['time_0_to_50_km_h', 'time_50_to_80_km_h', 'time_0_to_100_km_h']) {
@@ -109,7 +140,7 @@ function times(car: Car, level: Surroundings, put: Put): SecondOpinion | null {
     return null;
   }
   const options: LaunchOptions = { surroundings: level, tolerance: TOLERANCE, stop: '100_km_h' };
-  const { run, opinion, lost } = checked(car, options, launchOnce(car, options));
+  const { run, opinion, lost } = checked(car, options, launchOnce(car, options), check);
   timed(run, 'time_0_to_50_km_h', '50_km_h', put, lost);
   timed(run, 'time_0_to_100_km_h', '100_km_h', put, lost);
   const rolling = launchOnce(car, { ...options, from: SPEED_MARKS['50_km_h'], stop: '80_km_h' });

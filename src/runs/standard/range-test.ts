@@ -1,19 +1,22 @@
 /** The range tests behind the figures on window stickers, at 23 degC with nothing heated or cooled. */
-import { refineTrip } from '../../cycles/densify.ts';
+import type { Trip } from '../../cycles/trip.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
-import { disagreement, driveOpinion, FINEST, inOrder, travelWarnings } from '../trip/drive.ts';
+import { disagreement, driveOpinion, inOrder, travelWarnings, unitAxleOf } from '../trip/drive.ts';
+import { finer } from '../trip/finer.ts';
 import { column, driveTrace } from '../schedule/series.ts';
 import { noAnswer } from '../no-answer.ts';
+import type { None } from '../no-answer.ts';
 import { rangeSettings, thinned } from '../trip/range.ts';
 import type { Result, Series } from '../result.ts';
 import { sound } from '../sound.ts';
+import type { Figures as Told } from '../sound.ts';
 import { standardOutputs } from './outputs.ts';
 import { cyclesOfTest, multiCycleDistance, multiCycleTrip, type StandardTest, testTrip, TEST_TITLES } from './trips.ts';
 import { cityAndHighway, cycleWeights, type DrivenCycle, STICKER_FACTOR, weightedConsumption } from './weights.ts';
 import { travelLedger } from '../schedule/ledger.ts';
 import { GALLON } from '../schedule/summary.ts';
 import { travelOnce } from '../schedule/trip.ts';
-import type { DrivenLeg, TravelRun } from '../schedule/trip.ts';
+import type { DrivenLeg, Traveller, TravelRun } from '../schedule/trip.ts';
 import { TEST_TEMPERATURE, wallEnergy } from '../schedule/wall-energy.ts';
 
 export { isStandardTest, STANDARD_TESTS } from './trips.ts';
@@ -31,33 +34,59 @@ const HALL: Surroundings = {
   surface: 'dry',
 };
 
+/** A test, and the run behind it. */
+interface Tested extends Told {
+  readonly run: TravelRun;
+  readonly trip: Trip;
+  readonly settings: ReturnType<typeof rangeSettings>;
+  /** Of the cycles of each kind, in the order of `cyclesOfTest`. */
+  readonly weights: readonly (readonly number[])[];
+}
+
+/** The figures of a test; or why there is none. */
+export function standardFigures(
+  car: Car,
+  test: StandardTest,
+  travel: Traveller = travelOnce,
+  record = 0,
+): Tested | None {
+  const still = onRollers(car);
+  const settings = rangeSettings(still, { surroundings: HALL });
+  const trip = test === 'mct' ? multiCycleTrip(way => travel(still, way, settings)) : testTrip(test);
+  const run = travel(still, finer(trip), { ...settings, ...(record > 0 && { record }) });
+  const short = tooShort(run, test);
+  if (short !== null) return { none: short, ...(run.status === 'failed' && { ended: run.reason }) };
+  const usable = run.legs.reduce((sum, { energy }) => sum + energy, 0);
+  const { charger } = still;
+  const strong = { ...still, charger: { ...charger, usualPower: charger.count * charger.power } };
+  const wall = wallEnergy(strong, run.legs.at(-1)?.charge ?? run.charge, run.charge);
+  const { values, reasons, weights } = figures(run, test, usable, wall);
+  return { run, trip, settings, weights, summary: inOrder(values, standardOutputs), reasons };
+}
+
+/** Nothing is heated or cooled in the hall. */
+function onRollers(car: Car): Car {
+  return { ...car, cabin: { ...car.cabin, heater: 'none', cooled: false } };
+}
+
 /**
  * The car on the rollers from a full pack to an empty one. It is tested with the driver and the load that it has; the standards have
  * their own test masses.
  */
 export function standardTest(car: Car, test: StandardTest): Result {
-  const still: Car = { ...car, cabin: { ...car.cabin, heater: 'none', cooled: false } };
-  const settings = rangeSettings(still, { surroundings: HALL });
-  const trip = test === 'mct' ? multiCycleTrip(way => travelOnce(still, way, settings)) : testTrip(test);
-  const run = travelOnce(still, refineTrip(trip, FINEST), { ...settings, record: 1_000_000 });
-  const short = tooShort(run, test);
-  if (short !== null) {
-    return noAnswer('standard', standardOutputs, short, run.status === 'failed' ? run.reason : undefined);
-  }
-  const usable = run.legs.reduce((sum, { energy }) => sum + energy, 0);
-  const { charger } = still;
-  const strong = { ...still, charger: { ...charger, usualPower: charger.count * charger.power } };
-  const wall = wallEnergy(strong, run.legs.at(-1)!.charge, run.charge);
+  const tested = standardFigures(car, test, travelOnce, 1_000_000);
+  if ('none' in tested) return noAnswer('standard', standardOutputs, tested.none, tested.ended);
+  const { run, trip, settings, weights, summary, reasons } = tested;
+  const still = onRollers(car);
   const ledger = travelLedger(run);
   const opinion = driveOpinion(run, still, trip, settings);
-  const { values, reasons, weights } = figures(run, test, usable, wall);
   return sound({
     kind: 'standard',
-    summary: inOrder(values, standardOutputs),
+    summary,
     reasons,
     outputs: standardOutputs,
     series: {
-      distance: thinned(driveTrace(run.record!, still.drives[0]!.axle === 'front' ? 0 : 1)),
+      distance: thinned(driveTrace(run.record!, unitAxleOf(still))),
       cycles: cycleTable(run, test, weights),
     },
     bands: [],

@@ -1,18 +1,21 @@
 /** A trip once: what it takes out of the pack, where that goes, and whether the car can do it. */
-import { refuseUnknown } from '../options.ts';
-import { refineTrip } from '../../cycles/densify.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import { distanceOf } from '../../cycles/statistics.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { solveExtrapolation } from '../../solvers/extrapolation.ts';
 import { driveBands, driveTrace, phaseTable, powerBySpeed } from '../schedule/series.ts';
 import { driveOutputs } from './drive-outputs.ts';
-import type { Output, Result, ResultEvent, SecondOpinion, Summary } from '../result.ts';
+import { finer } from './finer.ts';
+import { wants } from '../kind.ts';
+import type { Wanted } from '../kind.ts';
+import type { Ledger, Output, Result, ResultEvent, SecondOpinion, Summary } from '../result.ts';
+import { refuseUnknown } from '../options.ts';
 import { sound } from '../sound.ts';
+import type { Figures } from '../sound.ts';
 import { travelLedger } from '../schedule/ledger.ts';
 import { energyFigures, recordFigures } from '../schedule/summary.ts';
 import { travelOnce } from '../schedule/trip.ts';
-import type { TravelOptions, TravelRun } from '../schedule/trip.ts';
+import type { Traveller, TravelOptions, TravelRun } from '../schedule/trip.ts';
 
 export interface DriveOptions {
   readonly surroundings: Surroundings;
@@ -22,29 +25,47 @@ export interface DriveOptions {
   readonly soaked?: number;
 }
 
-/** s between two points at most of a trip that is recorded: a steady hour is told in more than its two ends. */
-export const FINEST = 10;
-
 /** Difference above which a result carries a warning. */
 const OPINION_TOLERANCE = 1e-5;
 
 /** s of schedules that a second opinion goes over: odex takes a thousand times as long as the steps of `follow.ts`. */
 const LONGEST_OPINION = 600;
 
-/** Drives a trip. A pack that gets empty on the way ends it, which is a result with a reason. */
-export function drive(car: Car, asked: Trip, options: DriveOptions): Result {
-  refuseUnknown(options, OPTIONS);
-  const trip = refineTrip(asked, FINEST);
-  const run = travelOnce(car, trip, { ...options, record: 1 });
+/** What a drive says, and the run behind it. */
+interface Driven extends Figures {
+  readonly run: TravelRun;
+  readonly ledger: Ledger;
+}
+
+/** Figures that want what happens at every point to be kept. */
+const RECORDED = [
+  'max_speed',
+  'min_voltage',
+  'max_current',
+  'max_power',
+  'pack_temperature',
+  'pack_temperature_end',
+  'unit_temperature',
+  'limiter',
+] as const;
+
+/** The figures that are wanted of a trip, and those that come with them for nothing. */
+export function driveFigures(
+  car: Car,
+  trip: Trip,
+  options: DriveOptions,
+  wanted?: Wanted,
+  travel: Traveller = travelOnce,
+): Driven {
+  const recorded = wants(wanted, RECORDED);
+  const run = travel(car, finer(trip), { ...options, ...(recorded && { record: 1 }) });
   const ledger = travelLedger(run);
-  const record = run.record!;
-  const unitAxle = car.drives[0]!.axle === 'front' ? 0 : 1;
-  const { values, reasons } = energyFigures(run, car, ledger);
+  const { values, reasons } = energyFigures(run, car, ledger, wanted);
   const { totals } = run.follower.inner;
   const whole = trip.parts.reduce((sum, part) => sum + (part.kind === 'leg' ? distanceOf(part.schedule) : 0), 0);
   const summary = {
     ...values,
-    ...recordFigures(run, unitAxle),
+    ...(recorded && recordFigures(run, unitAxleOf(car))),
     trip: trip.title,
     air_temperature: options.surroundings.temperature,
     charge_start: run.charge,
@@ -54,10 +75,19 @@ export function drive(car: Car, asked: Trip, options: DriveOptions): Result {
     distance_missed: Math.max(0, whole - run.distance),
     shifts: totals.shifts,
   };
-  const opinion = driveOpinion(run, car, trip, options);
+  return { run, ledger, summary: inOrder(summary, driveOutputs, wanted), reasons };
+}
+
+/** Drives a trip. A pack that gets empty on the way ends it, which is a result with a reason. */
+export function drive(car: Car, trip: Trip, options: DriveOptions): Result {
+  refuseUnknown(options, OPTIONS);
+  const { run, ledger, summary, reasons } = driveFigures(car, trip, options);
+  const record = run.record!;
+  const unitAxle = unitAxleOf(car);
+  const opinion = driveOpinion(run, car, finer(trip), options);
   return sound({
     kind: 'drive',
-    summary: inOrder(summary, driveOutputs),
+    summary,
     reasons,
     outputs: driveOutputs,
     series: {
@@ -74,15 +104,24 @@ export function drive(car: Car, asked: Trip, options: DriveOptions): Result {
   });
 }
 
-/** The keys in the order of `outputs`; whatever is missing is an error in the run, not the user's. */
+/** The axle of the first drive, 0 in front. */
+export function unitAxleOf({ drives }: Car): 0 | 1 {
+  return drives[0]?.axle === 'front' ? 0 : 1;
+}
+
+/** The keys in the order of `outputs`; whatever is wanted and missing is an error in the run, not the user's. */
 export function inOrder(
   values: { readonly [key: string]: number | string | null | undefined },
   outputs: { readonly [key: string]: Output },
+  wanted?: Wanted,
 ): Summary {
   const summary: { [key: string]: number | string | null } = {};
   for (const key of Object.keys(outputs)) {
     const value = values[key];
-    if (value === undefined) throw new Error(`no value for ${key}`);
+    if (value === undefined) {
+      if (!wants(wanted, [key])) continue;
+      throw new Error(`no value for ${key}`);
+    }
     summary[key] = value;
   }
   return summary;

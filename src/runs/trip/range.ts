@@ -1,18 +1,22 @@
 /** A trip over and over until the pack is empty: how far, and what of. */
-import { refuseUnknown } from '../options.ts';
-import { refineTrip } from '../../cycles/densify.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { driveTrace, column } from '../schedule/series.ts';
-import { disagreement, driveOpinion, FINEST, inOrder, travelWarnings } from './drive.ts';
+import { disagreement, driveOpinion, inOrder, travelWarnings, unitAxleOf } from './drive.ts';
+import { finer } from './finer.ts';
+import { wants } from '../kind.ts';
+import type { Wanted } from '../kind.ts';
 import { noAnswer } from '../no-answer.ts';
+import type { None } from '../no-answer.ts';
 import { rangeOutputs } from './range-outputs.ts';
-import type { Result, Series } from '../result.ts';
+import type { Ledger, Result, Series } from '../result.ts';
+import { refuseUnknown } from '../options.ts';
 import { sound } from '../sound.ts';
+import type { Figures } from '../sound.ts';
 import { travelLedger } from '../schedule/ledger.ts';
-import { energyFigures } from '../schedule/summary.ts';
+import { energyFigures, recordFigures } from '../schedule/summary.ts';
 import { createTraveller, travelOnce } from '../schedule/trip.ts';
-import type { TravelRun } from '../schedule/trip.ts';
+import type { Traveller, TravelRun } from '../schedule/trip.ts';
 
 export interface RangeOptions {
   readonly surroundings: Surroundings;
@@ -26,25 +30,39 @@ export interface RangeOptions {
   readonly temperatures?: readonly number[];
 }
 
-/** Drives a trip until the car can not go on. */
-export function range(car: Car, trip: Trip, options: RangeOptions): Result {
-  refuseUnknown(options, OPTIONS);
+/** Rows of a depletion that are kept at most, in trips. */
+const WHOLE = 1_000_000;
+
+const RECORDED = ['pack_temperature', 'pack_temperature_end', 'unit_temperature'] as const;
+
+/** A range, and the run behind it. */
+interface Ranged extends Figures {
+  readonly run: TravelRun;
+  readonly ledger: Ledger;
+}
+
+/** The figures that are wanted of a depletion, and those that come with them for nothing; or why there is none. */
+export function rangeFigures(
+  car: Car,
+  trip: Trip,
+  options: RangeOptions,
+  wanted?: Wanted,
+  travel: Traveller = travelOnce,
+): Ranged | None {
   const settings = rangeSettings(car, options);
   if (!(settings.charge > settings.empty)) {
-    return noAnswer('range', rangeOutputs, 'the pack is empty at the start: nothing is left above window and reserve');
+    return { none: 'the pack is empty at the start: nothing is left above window and reserve' };
   }
-  const run = travelOnce(car, refineTrip(trip, FINEST), { ...settings, record: 1_000_000 });
+  const recorded = wants(wanted, RECORDED);
+  const run = travel(car, finer(trip), { ...settings, ...(recorded && { record: WHOLE }) });
   if (!(run.distance > 0) || run.status === 'done') {
-    return noAnswer('range', rangeOutputs, whyNone(run), run.status === 'failed' ? run.reason : undefined);
+    return { none: whyNone(run), ...(run.status === 'failed' && { ended: run.reason }) };
   }
   const ledger = travelLedger(run);
-  const { values, reasons } = energyFigures(run, car, ledger);
-  const unitAxle = car.drives[0]!.axle === 'front' ? 0 : 1;
-  const trace = driveTrace(run.record!, unitAxle);
-  const most = (key: string): number =>
-    (trace[key]!.values as Float64Array).reduce((a, b) => Math.max(a, b), -Infinity);
-  const last = (key: string): number => (trace[key]!.values as Float64Array).at(-1)!;
-  const opinion = driveOpinion(run, car, trip, settings);
+  const { values, reasons } = energyFigures(run, car, ledger, wanted);
+  const { pack_temperature, pack_temperature_end, unit_temperature } = recorded
+    ? recordFigures(run, unitAxleOf(car))
+    : {};
   const summary = {
     ...values,
     trip: trip.title,
@@ -53,19 +71,29 @@ export function range(car: Car, trip: Trip, options: RangeOptions): Result {
     trips: run.distance / tripDistance(run),
     ended_by: run.status === 'empty' ? 'empty' : run.status === 'weak' ? 'pack too weak' : run.status,
     charge_start: run.charge,
-    charge_end: last('charge_1'),
-    usable_energy: ledger.in['out of the cells']!,
-    pack_temperature: most('pack_temperature_K'),
-    pack_temperature_end: last('pack_temperature_K'),
-    unit_temperature: most('unit_temperature_K'),
+    charge_end: run.legs.at(-1)?.charge ?? run.charge,
+    usable_energy: ledger.in['out of the cells'],
+    pack_temperature,
+    pack_temperature_end,
+    unit_temperature,
     time_late: run.follower.inner.totals.late,
   };
+  return { run, ledger, summary: inOrder(summary, rangeOutputs, wanted), reasons };
+}
+
+/** Drives a trip until the car can not go on. */
+export function range(car: Car, trip: Trip, options: RangeOptions): Result {
+  refuseUnknown(options, OPTIONS);
+  const ranged = rangeFigures(car, trip, options);
+  if ('none' in ranged) return noAnswer('range', rangeOutputs, ranged.none, ranged.ended);
+  const { run, ledger, summary, reasons } = ranged;
+  const opinion = driveOpinion(run, car, trip, rangeSettings(car, options));
   return sound({
     kind: 'range',
-    summary: inOrder(summary, rangeOutputs),
+    summary,
     reasons,
     outputs: rangeOutputs,
-    series: { distance: thinned(trace), ...seasons(car, trip, options) },
+    series: { distance: thinned(driveTrace(run.record!, unitAxleOf(car))), ...seasons(car, trip, options) },
     bands: [],
     events: [{ time: run.duration, what: run.status === 'empty' ? 'the pack is empty' : `ends: ${run.status}` }],
     ledger,
@@ -93,15 +121,6 @@ export function rangeSettings(
     empty: low + reserve * (high - low),
     soaked: soaked ?? surroundings.temperature,
     untilEmpty: true,
-  };
-}
-
-/** m; null where the car does not get anywhere, or does not get empty. For curves and sweeps. */
-export function createRanger(): (car: Car, trip: Trip, options: RangeOptions) => number | null {
-  const travel = createTraveller();
-  return (car, trip, options) => {
-    const run = travel(car, trip, rangeSettings(car, options));
-    return run.distance > 0 && (run.status === 'empty' || run.status === 'weak') ? run.distance : null;
   };
 }
 
@@ -140,12 +159,12 @@ export function thinned(trace: Series): Series {
 function seasons(car: Car, trip: Trip, options: RangeOptions): { readonly temperature?: Series } {
   const { temperatures } = options;
   if (temperatures === undefined || temperatures.length === 0) return {};
-  const far = createRanger();
-  const fine = refineTrip(trip, FINEST);
+  const travel = createTraveller();
   const found = temperatures.map(temperature => {
     const surroundings = { ...options.surroundings, temperature };
     const { soaked: _soaked, ...rest } = options;
-    return far(car, fine, { ...rest, surroundings }) ?? Number.NaN;
+    const ranged = rangeFigures(car, trip, { ...rest, surroundings }, ['range'], travel);
+    return 'none' in ranged ? Number.NaN : Number(ranged.summary['range']);
   });
   return {
     temperature: {

@@ -6,12 +6,17 @@ import type { Car, Surroundings } from '../../model/car.ts';
 import { column } from '../schedule/series.ts';
 import { inOrder } from './drive.ts';
 import { noAnswer } from '../no-answer.ts';
+import type { None } from '../no-answer.ts';
 import { rangeSettings } from './range.ts';
-import type { Result } from '../result.ts';
+import type { Ledger, Result } from '../result.ts';
 import { sound } from '../sound.ts';
+import type { Figures } from '../sound.ts';
+import { wants } from '../kind.ts';
+import type { Wanted } from '../kind.ts';
 import { steadyOutputs } from './steady-outputs.ts';
 import { travelLedger } from '../schedule/ledger.ts';
 import { createTraveller } from '../schedule/trip.ts';
+import type { Traveller } from '../schedule/trip.ts';
 import { wallEnergy } from '../schedule/wall-energy.ts';
 
 export interface SteadyOptions {
@@ -27,38 +32,58 @@ export interface SteadyOptions {
 /** s of one schedule; it is driven over and over. */
 const STRETCH = 600;
 
+interface Held extends Figures {
+  readonly one: SteadyRun;
+  readonly curve: readonly ({ readonly speed: number } & Pick<SteadyRun, 'range' | 'consumption' | 'wall'>)[];
+}
+
+/** The figures that are wanted at a steady speed; or why there is none. */
+export function steadyFigures(
+  car: Car,
+  options: SteadyOptions,
+  wanted?: Wanted,
+  travel: Traveller = createTraveller(),
+): Held | None {
+  const wall = wants(wanted, ['consumption_wall']);
+  const one = steadyRun(car, options, options.speed, travel, wall);
+  if (one === null) return { none: `the car does not hold ${(options.speed * 3.6).toFixed(0)} km/h` };
+  const speeds = wants(wanted, ['farthest_speed', 'farthest']) ? options.speeds : [];
+  const curve = speeds.map(speed => ({ speed, ...(steadyRun(car, options, speed, travel, wall) ?? NONE) }));
+  const best = curve.reduce((a, b) => (b.range > a.range ? b : a), { speed: 0, ...NONE, range: 0 });
+  const summary = inOrder(
+    {
+      speed: options.speed,
+      air_temperature: options.surroundings.temperature,
+      range: one.range,
+      time: one.range / options.speed,
+      consumption: one.consumption,
+      consumption_wall: Number.isNaN(one.wall) ? null : one.wall,
+      power: one.consumption * options.speed,
+      farthest_speed: best.range > 0 ? best.speed : null,
+      farthest: best.range > 0 ? best.range : null,
+    },
+    steadyOutputs,
+  );
+  const reasons = {
+    consumption_wall: 'the chargers on board do not charge this pack',
+    farthest_speed: 'the car holds none of the speeds',
+    farthest: 'the car holds none of the speeds',
+  };
+  return { one, curve, summary, reasons };
+}
+
 /** Drives at a steady speed until the pack is empty, and the same at each speed of the curve. */
 export function steady(car: Car, options: SteadyOptions): Result {
   refuseUnknown(options, OPTIONS);
-  const one = steadyRun(car, options, options.speed);
-  if (one === null) {
-    return noAnswer('steady', steadyOutputs, `the car does not hold ${(options.speed * 3.6).toFixed(0)} km/h`);
-  }
-  const curve = options.speeds.map(speed => ({ speed, ...(steadyRun(car, options, speed) ?? NONE) }));
-  const best = curve.reduce((a, b) => (b.range > a.range ? b : a));
+  const held = steadyFigures(car, options);
+  if ('none' in held) return noAnswer('steady', steadyOutputs, held.none);
+  const { one, curve, summary, reasons } = held;
   const pick = (key: 'speed' | 'range' | 'consumption' | 'wall'): Float64Array =>
     Float64Array.from(curve, each => each[key]);
   return sound({
     kind: 'steady',
-    summary: inOrder(
-      {
-        speed: options.speed,
-        air_temperature: options.surroundings.temperature,
-        range: one.range,
-        time: one.range / options.speed,
-        consumption: one.consumption,
-        consumption_wall: Number.isNaN(one.wall) ? null : one.wall,
-        power: one.consumption * options.speed,
-        farthest_speed: best.range > 0 ? best.speed : null,
-        farthest: best.range > 0 ? best.range : null,
-      },
-      steadyOutputs,
-    ),
-    reasons: {
-      consumption_wall: 'the chargers on board do not charge this pack',
-      farthest_speed: 'the car holds none of the speeds',
-      farthest: 'the car holds none of the speeds',
-    },
+    summary,
+    reasons,
     outputs: steadyOutputs,
     series: {
       speed: {
@@ -81,14 +106,21 @@ export function steady(car: Car, options: SteadyOptions): Result {
 
 const NONE = { range: Number.NaN, consumption: Number.NaN, wall: Number.NaN } as const;
 
-const travel = createTraveller();
+interface SteadyRun {
+  readonly range: number;
+  readonly consumption: number;
+  readonly wall: number;
+  readonly ledger: Ledger;
+}
 
 /** Null where the car falls behind, or gets nowhere. */
 function steadyRun(
   car: Car,
   options: SteadyOptions,
   speed: number,
-): { range: number; consumption: number; wall: number; ledger: ReturnType<typeof travelLedger> } | null {
+  travel: Traveller,
+  atWall: boolean,
+): SteadyRun | null {
   const trip: Trip = {
     title: 'steady',
     parts: [{ kind: 'leg', schedule: steadySchedule(speed, STRETCH), load: null }],
@@ -97,7 +129,7 @@ function steadyRun(
   if (run.follower.inner.totals.late > 0 || !(run.distance > 0) || run.status === 'failed' || run.status === 'done')
     return null;
   const energy = run.legs.reduce((sum, leg) => sum + leg.energy, 0);
-  const wall = wallEnergy(car, run.legs.at(-1)!.charge, run.charge);
+  const wall = !atWall ? null : wallEnergy(car, run.legs.at(-1)?.charge ?? run.charge, run.charge);
   return {
     range: run.distance,
     consumption: energy / run.distance,

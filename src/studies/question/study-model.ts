@@ -4,6 +4,9 @@ import type { Ask } from '../../runs/answer/ask.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import type { Question } from '../../runs/answer/question.ts';
 
+/** Of runs that are one of many samples: a thousandth of what the samples themselves leave open, and half the work. */
+export const SAMPLES_TOLERANCE = 1e-6;
+
 export interface SubjectOutput {
   /** Index of the question. */
   readonly question: number;
@@ -16,8 +19,15 @@ export interface Subject {
   readonly outputs: readonly SubjectOutput[];
   /** A change of the pack carries its mass; default true. */
   readonly carryMass?: boolean;
+  /** Relative, of runs that are integrated to one; left out, that of the runs themselves. */
+  readonly tolerance?: number;
   /** For each question the paths of changes that it does not take, because it does not reckon with them. */
   readonly ignores?: readonly (readonly string[])[];
+}
+
+/** The same for one of many samples. */
+export function sampled(subject: Subject): Subject {
+  return { ...subject, tolerance: SAMPLES_TOLERANCE };
 }
 
 /**
@@ -26,21 +36,27 @@ export interface Subject {
  */
 export type AnswerSubject = (changes: readonly Change[], out: Float64Array) => string;
 
-export function createSubject({ questions, outputs, carryMass, ignores }: Subject): AnswerSubject {
+export function createSubject({ questions, outputs, carryMass, tolerance, ignores }: Subject): AnswerSubject {
   const deaf = questions.map((_, index) => new Set(ignores?.[index]));
   const asks = questions.map((question, index): Ask => {
     const wanted = outputs.filter(output => output.question === index).map(({ key }) => key);
-    return createAsk(question, { wanted, ...(carryMass !== undefined && { carryMass }) });
+    return createAsk(question, {
+      wanted,
+      ...(carryMass !== undefined && { carryMass }),
+      ...(tolerance !== undefined && { tolerance }),
+    });
   });
   return (changes, out) => {
     let reason = '';
     out.fill(Number.NaN);
     for (const [index, ask] of asks.entries()) {
       try {
-        const ignored = deaf[index]!;
-        const figures = ask(ignored.size === 0 ? changes : changes.filter(({ path }) => !ignored.has(path)));
+        const { summary, reasons } = ask(changes.filter(({ path }) => deaf[index]?.has(path) !== true));
         for (const [k, { question, key }] of outputs.entries()) {
-          if (question === index) out[k] = figures[key] ?? Number.NaN;
+          if (question !== index) continue;
+          const value = summary[key];
+          out[k] = typeof value === 'number' ? value : Number.NaN;
+          if (value === null && reason === '') reason = reasons[key] ?? '';
         }
       } catch (error) {
         reason = refusal(error);

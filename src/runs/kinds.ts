@@ -1,0 +1,29 @@
+/** Every kind of question that can be put to a car. A new one is an entry here. */
+import { chargeKind } from './charge/kind.ts';
+import type { RunKind } from './kind.ts';
+import { launchKind } from './launch/kind.ts';
+import { repeatKind } from './launch/repeat-kind.ts';
+import { sheetKind } from './sheet/kind.ts';
+import { standardKind } from './standard/kind.ts';
+import { driveKind, rangeKind, steadyKind } from './trip/kinds.ts';
+
+export const RUN_KINDS: readonly RunKind[] = [
+  launchKind,
+  sheetKind,
+  repeatKind,
+  driveKind,
+  rangeKind,
+  standardKind,
+  steadyKind,
+  chargeKind,
+];
+
+const BY_NAME: ReadonlyMap<string, RunKind> = new Map(RUN_KINDS.map(each => [each.kind, each]));
+
+/** @throws RangeError where there is none of that name. */
+export function runKindOf(kind: string): RunKind {
+  const found = BY_NAME.get(kind);
+  if (found === undefined)
+    throw new RangeError(`no kind of run "${kind}"; known are ${[...BY_NAME.keys()].join(', ')}`);
+  return found;
+}

@@ -1,0 +1,167 @@
+/** The figures of a launch: for the whole answer, and for studies that want some of them some thousand times. */
+import type { Car } from '../../model/car.ts';
+import { wants } from '../kind.ts';
+import type { Wanted } from '../kind.ts';
+import { integral } from '../ledger.ts';
+import { noFigures } from '../no-answer.ts';
+import type { None } from '../no-answer.ts';
+import type { SecondOpinion } from '../result.ts';
+import { balanceOf } from '../sheet/balance.ts';
+import type { Balance } from '../sheet/balance.ts';
+import { topSpeed } from '../sheet/top-speed.ts';
+import type { Figures } from '../sound.ts';
+import { withTraction } from '../variant.ts';
+import { checked } from './checked.ts';
+import { gripBill } from './grip-bill.ts';
+import { SPEED_MARKS } from './marks.ts';
+import type { Mark } from './marks.ts';
+import { launchOutputs } from './outputs.ts';
+import { createLauncher, launchOnce, TARGET } from './run.ts';
+import type { LaunchOptions, LaunchRun } from './run.ts';
+import { MARKED, summarise, summariseMarks } from './summary.ts';
+import type { Summarised } from './summary.ts';
+
+/** A single run that somebody reads is worth more digits than one of thousands. */
+const TOLERANCE = 1e-9;
+
+/** Of the runs with free wheels, which are stiff. */
+const SPIN_TOLERANCE = 1e-6;
+
+type Launcher = ReturnType<typeof createLauncher>;
+
+/** A launch that moved off, with all that the whole answer is made of. */
+export interface Launched extends Figures {
+  readonly run: LaunchRun;
+  readonly opinion: SecondOpinion | null;
+  /** A sentence that the reader must see; '' for none. */
+  readonly warning: string;
+  readonly balance: (speed: number) => Balance;
+  readonly top: Balance | null;
+}
+
+/**
+ * The figures that are wanted, and those that come with them for nothing. What needs a run of its own is left out where it is not
+ * wanted, and no car is driven further than the last mark that is.
+ * @param launcher that keeps its memory from one car to the next.
+ */
+export function launchFigures(car: Car, options: LaunchOptions, wanted: Wanted, launcher: Launcher): Figures {
+  const settings = { tolerance: TOLERANCE, ...options };
+  const marks = marksFor(wanted);
+  if (marks !== null && !((options.from ?? 0) > 0)) {
+    const run = launcher(car, { stop: stopFor(marks), ...settings });
+    if (marks.every(mark => run.marks.has(mark))) return figuresOf(summariseMarks(run, settings));
+  }
+  const launched = launchedFigures(car, settings, wanted, launcher);
+  return 'none' in launched ? noFigures(launchOutputs, launched.none) : launched;
+}
+
+/**
+ * The same, driven as far as a launch goes, with the run itself; its solution is good until the next call of the launcher.
+ * @param check whether a second method looks at it.
+ */
+export function launchedFigures(
+  car: Car,
+  options: LaunchOptions,
+  wanted?: Wanted,
+  launcher: Launcher = launchOnce,
+  check = false,
+): Launched | None {
+  const settings = { tolerance: TOLERANCE, ...options };
+  const balance = balanceOf(car, settings.surroundings);
+  const from = settings.from ?? 0;
+  const start = balance(from);
+  if (!(start.acceleration > 0)) return { none: whyStuck(from, start) };
+  const top = topSpeed(balance);
+  const first = toTheLastMark(car, settings, top?.speed ?? Infinity, launcher);
+  const { run, opinion, warning, lost } = checked(car, { ...settings, stop: first.stop }, first.run, check);
+  if (lost !== '') return { none: lost, ended: lost };
+  const summarised = summarise(run, car, settings);
+  const { values, reasons } = summarised;
+  values['top_speed'] = top?.speed ?? null;
+  values['top_speed_limiter'] = top?.limiter ?? null;
+  if (top === null) reasons['top_speed'] = reasons['top_speed_limiter'] = 'still accelerating at 540 km/h';
+  if (wants(wanted, BILL)) addGripBill(summarised, car, options);
+  if (wants(wanted, CONTROL)) addTractionCost(summarised, car, settings);
+  return { ...figuresOf(summarised), run, opinion, warning, balance, top };
+}
+
+const BILL = ['time_unlimited_grip', 'friction_enough', 'gain_per_friction', 'power_enough'] as const;
+const CONTROL = [
+  'time_without_control',
+  'control_worth',
+  'slip_energy_without_control',
+  'slip_energy_with_control',
+] as const;
+
+/** In the order of `launchOutputs`. */
+function figuresOf({ values, reasons }: Summarised): Figures {
+  const keys = Object.keys(launchOutputs).filter(key => values[key] !== undefined);
+  return { summary: Object.fromEntries(keys.map(key => [key, values[key] ?? null])), reasons };
+}
+
+/** The marks that these figures are taken at; null where one of them is about more than a mark. */
+function marksFor(wanted: Wanted): readonly Mark[] | null {
+  if (wanted === undefined) return null;
+  const marks = wanted.map(key => MARKED.get(key));
+  return marks.every(mark => mark !== undefined) ? marks : null;
+}
+
+/** The mark to drive to first: the target, where nothing else is asked for, else a distance. */
+function stopFor(marks: readonly Mark[]): Mark {
+  if (marks.every(mark => mark === 'to')) return 'to';
+  return marks.includes('1000_m') ? '1000_m' : 'quarter_mile';
+}
+
+/** To the mark that is asked for, or to 1000 m; a car that would get to its target or to 160 km/h only later is driven on to there. */
+function toTheLastMark(
+  car: Car,
+  settings: LaunchOptions,
+  top: number,
+  launcher: Launcher,
+): { readonly run: LaunchRun; readonly stop: Mark } {
+  const stop = settings.stop ?? '1000_m';
+  const run = launcher(car, { ...settings, stop });
+  const targets: readonly (readonly [Mark, number])[] = [
+    ['to', settings.to ?? TARGET],
+    ['160_km_h', SPEED_MARKS['160_km_h']],
+  ];
+  const [last] = targets
+    // Half a kilometre an hour below its top speed a car takes minutes for the rest.
+    .filter(([mark, speed]) => !run.marks.has(mark) && speed + 0.5 / 3.6 <= top)
+    .toSorted((a, b) => b[1] - a[1]);
+  if (settings.stop !== undefined || last === undefined) return { run, stop };
+  return { run: launcher(car, { ...settings, stop: last[0] }), stop: last[0] };
+}
+
+/** What the missing traction control costs: `held` against `spin`, whichever of the two the car itself has. */
+function addTractionCost({ values, reasons }: Summarised, car: Car, settings: LaunchOptions): void {
+  const explain = (reason: string): void => {
+    for (const key of CONTROL) [values[key], reasons[key]] = [null, reason];
+  };
+  if (car.drives.some(({ axle }) => car.tyres[axle].slipAtPeak === 0)) return explain('the tyres are taken as rigid');
+  const short = { ...settings, stop: '100_km_h', tolerance: SPIN_TOLERANCE } as const;
+  const spun = launchOnce(withTraction(car, 'spin'), short).marks.get('100_km_h');
+  const held = launchOnce(withTraction(car, 'held'), short).marks.get('100_km_h');
+  if (spun === undefined || held === undefined) return explain('100 km/h is not reached');
+  values['time_without_control'] = spun.time;
+  values['control_worth'] = spun.time - held.time;
+  values['slip_energy_without_control'] = integral(spun.integrals, 'slip');
+  values['slip_energy_with_control'] = integral(held.integrals, 'slip');
+}
+
+function addGripBill({ values, reasons }: Summarised, car: Car, options: LaunchOptions): void {
+  const bill = gripBill(car, options);
+  const unreached = '100 km/h is not reached';
+  const put = (key: (typeof BILL)[number], value: number | null, reason: string): void => {
+    values[key] = value;
+    if (value === null) reasons[key] = reason;
+  };
+  put('time_unlimited_grip', bill.timeUnlimited, unreached);
+  put('friction_enough', bill.frictionEnough, bill.gainPerFriction === null ? unreached : 'no friction is enough');
+  put('gain_per_friction', bill.gainPerFriction, unreached);
+  put('power_enough', bill.powerEnough, 'not told for a torque table, or 100 km/h is not reached');
+}
+
+function whyStuck(from: number, { limiter, used, resistance }: Balance): string {
+  return `the car does not ${from > 0 ? 'accelerate from that speed' : 'move off'}: ${limiter} leaves ${used.toFixed(0)} N against ${resistance.toFixed(0)} N of resistance`;
+}
