@@ -15,7 +15,9 @@ export const soakedField = {
 
 /** K. @throws SpecError */
 export function soakedOf({ name, values, inputs }: Asked, { temperature }: Surroundings): number {
-  return filler(name, soakedField, values, inputs).derived('soaked', () => temperature);
+  const { soaked } = values;
+  const own = soaked === undefined ? {} : { soaked };
+  return filler(name, soakedField, own, inputs).derived('soaked', () => temperature);
 }
 
 /** Where and when, with how warm the car is at the start. @throws SpecError */
