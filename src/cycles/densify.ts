@@ -1,14 +1,15 @@
 /** Schedules with more points on the same lines, so that what happens between far points is seen. */
+import { nth } from './column.ts';
 import type { Schedule } from './schedule.ts';
 import type { Trip } from './trip.ts';
 
 /** The same speeds and slopes with no two points further apart than so many seconds; the schedule itself where none are. */
 export function refine(schedule: Schedule, seconds: number): Schedule {
   const { time, speed, slope } = schedule;
-  if (time.every((t, i) => i === 0 || t - time[i - 1]! <= seconds)) return schedule;
-  const finer = { time: [time[0]!], speed: [speed[0]!], slope: [] as number[] };
+  if (time.every((t, i) => i === 0 || t - nth(time, i - 1) <= seconds)) return schedule;
+  const finer = { time: [nth(time, 0)], speed: [nth(speed, 0)], slope: [] as number[] };
   for (let i = 1; i < time.length; i++) {
-    const [t0, t1, v0, v1] = [time[i - 1]!, time[i]!, speed[i - 1]!, speed[i]!];
+    const [t0, t1, v0, v1] = [nth(time, i - 1), nth(time, i), nth(speed, i - 1), nth(speed, i)];
     const pieces = Math.max(1, Math.ceil((t1 - t0) / seconds - 1e-9));
     for (let k = 1; k <= pieces; k++) {
       finer.time.push(k === pieces ? t1 : t0 + ((t1 - t0) * k) / pieces);

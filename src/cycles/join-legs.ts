@@ -1,4 +1,5 @@
 /** Makes the legs of a trip follow each other without a jump of speed. */
+import { lastOf, nth } from './column.ts';
 import { join } from './join.ts';
 import { withSlope } from './slope.ts';
 import { rampTo, withRamps } from './steady.ts';
@@ -46,10 +47,10 @@ export function meet(parts: readonly (LooseLeg | Stop)[]): Met {
       continue;
     }
     const next = parts[k + 1];
-    const nextSpeed = next === undefined || next.kind === 'stop' ? 0 : next.schedule.speed[0]!;
+    const nextSpeed = next === undefined || next.kind === 'stop' ? 0 : nth(next.schedule.speed, 0);
     let { schedule } = part;
     if (part.steady !== null) {
-      const to = next?.kind === 'leg' && next.steady !== null ? schedule.speed[0]! : nextSpeed;
+      const to = next?.kind === 'leg' && next.steady !== null ? nth(schedule.speed, 0) : nextSpeed;
       try {
         schedule = withRamps(schedule, part.steady, { from: speed, to });
       } catch (error) {
@@ -58,8 +59,8 @@ export function meet(parts: readonly (LooseLeg | Stop)[]): Met {
       }
     } else {
       const ends = next === undefined || next.kind === 'stop';
-      const before = speed === schedule.speed[0]! ? [] : [rampTo(speed, schedule.speed[0]!)];
-      const after = !ends || schedule.speed.at(-1) === 0 ? [] : [rampTo(schedule.speed.at(-1)!, 0)];
+      const before = speed === nth(schedule.speed, 0) ? [] : [rampTo(speed, nth(schedule.speed, 0))];
+      const after = !ends || schedule.speed.at(-1) === 0 ? [] : [rampTo(lastOf(schedule.speed), 0)];
       if (before.length + after.length > 0) {
         const pieces = [...before, schedule, ...after].map(each => ({ name: '', schedule: each }));
         schedule = join(schedule.title, schedule.source, pieces);
@@ -69,7 +70,7 @@ export function meet(parts: readonly (LooseLeg | Stop)[]): Met {
         added += distanceOf(ramp);
       }
     }
-    speed = schedule.speed.at(-1)!;
+    speed = lastOf(schedule.speed);
     met.push({
       kind: 'leg',
       schedule: part.slope === null ? schedule : withSlope(schedule, part.slope),

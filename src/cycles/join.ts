@@ -1,4 +1,5 @@
 /** Schedules put together and taken apart. */
+import { lastOf, nth } from './column.ts';
 import type { Phase, Schedule } from './schedule.ts';
 
 /**
@@ -21,21 +22,21 @@ export interface Piece {
 export function join(title: string, source: string, pieces: readonly Piece[]): Schedule {
   if (pieces.length === 0) throw new RangeError('nothing to join');
   const time: number[] = [0];
-  const speed: number[] = [pieces[0]!.schedule.speed[0]!];
+  const speed: number[] = [nth(nth(pieces, 0).schedule.speed, 0)];
   const slope: number[] = [];
   const phases: Phase[] = [];
   for (const [k, { name, schedule }] of pieces.entries()) {
-    const from = time.at(-1)!;
-    const before = speed.at(-1)!;
-    if (Math.abs(before - schedule.speed[0]!) > MEETING) {
+    const from = lastOf(time);
+    const before = lastOf(speed);
+    if (Math.abs(before - nth(schedule.speed, 0)) > MEETING) {
       throw new RangeError(`piece ${k + 1} starts at ${schedule.speed[0]} m/s, the one before ends at ${before} m/s`);
     }
     for (let i = 1; i < schedule.time.length; i++) {
-      time.push(from + schedule.time[i]!);
-      speed.push(schedule.speed[i]!);
+      time.push(from + nth(schedule.time, i));
+      speed.push(nth(schedule.speed, i));
       slope.push(schedule.slope?.[i - 1] ?? 0);
     }
-    if (name !== '') phases.push({ name, from, to: time.at(-1)! });
+    if (name !== '') phases.push({ name, from, to: lastOf(time) });
     else phases.push(...schedule.phases.map(each => ({ ...each, from: from + each.from, to: from + each.to })));
   }
   const level = pieces.every(({ schedule }) => schedule.slope === null);
@@ -63,7 +64,7 @@ export function repeated(schedule: Schedule, times: number): Schedule {
  */
 export function stretch(schedule: Schedule, title: string, from: number, to: number): Schedule {
   const { time, speed } = schedule;
-  const end = time.at(-1)!;
+  const end = lastOf(time);
   if (!(from >= 0 && from < to && to <= end)) throw new RangeError(`no stretch from ${from} s to ${to} s in ${end} s`);
   const first = time.findIndex(t => t > from);
   const last = time.findLastIndex(t => t < to);
@@ -90,7 +91,7 @@ export function phaseOf(schedule: Schedule, name: string, title = `${schedule.ti
 /** m/s at a time within the schedule. */
 export function speedAt({ time, speed }: Schedule, at: number): number {
   const after = time.findIndex(t => t >= at);
-  if (time[after] === at || after === 0) return speed[after]!;
-  const [t0, t1] = [time[after - 1]!, time[after]!];
-  return speed[after - 1]! + ((speed[after]! - speed[after - 1]!) * (at - t0)) / (t1 - t0);
+  if (time[after] === at || after === 0) return nth(speed, after);
+  const [t0, t1] = [nth(time, after - 1), nth(time, after)];
+  return nth(speed, after - 1) + ((nth(speed, after) - nth(speed, after - 1)) * (at - t0)) / (t1 - t0);
 }

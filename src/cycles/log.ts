@@ -1,4 +1,5 @@
 /** Reads the log of a drive that somebody recorded: what was driven, and all that had to be mended. */
+import { lastOf, nth } from './column.ts';
 import { driven, longestInterval, splitAtStops } from './log/drives.ts';
 import { LogError } from './log/error.ts';
 import type { LogColumns, LogUnits } from './log/header.ts';
@@ -75,14 +76,14 @@ function readingOf(rows: LogRows, title: string, tally: Tally): LogReading {
   let [distanceRead, distance, until] = [0, 0, 0];
   for (const piece of splitAtStops(rows, limit, tally)) {
     const { time, speed, asRead } = driven(piece, limit, tally);
-    const from = time[0]!;
+    const from = nth(time, 0);
     if (parts.length > 0) parts.push({ kind: 'stop', seconds: from - until });
     const level = { title, source: `a log of ${counted(piece.rows, 'row')}`, speed, slope: null, phases: [] };
     const schedule = withRoad({ ...level, time: time.map(t => t - from) }, piece, from, tally, notes);
     parts.push({ kind: 'leg', schedule, load: null });
     distanceRead += asRead;
     distance += distanceOf(schedule);
-    until = time.at(-1)!;
+    until = lastOf(time);
   }
   if (distance === 0) throw stands(rows);
   return { parts, rows: rows.rows, distanceRead, distance, repairs: tally.repairs, notes };
@@ -91,7 +92,7 @@ function readingOf(rows: LogRows, title: string, tally: Tally): LogReading {
 function withRoad(schedule: Schedule, rows: LogRows, from: number, tally: Tally, notes: string[]): Schedule {
   const { altitude, line } = rows;
   if (altitude === null) return schedule;
-  const road = onItsRoad(schedule, { time: rows.time.map(t => t - from), altitude }, line[0]!, tally);
+  const road = onItsRoad(schedule, { time: rows.time.map(t => t - from), altitude }, nth(line, 0), tally);
   if (road === null) notes.push('the altitude was passed over, as there is too little of it: the road is level');
   return road ?? schedule;
 }

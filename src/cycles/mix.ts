@@ -1,4 +1,5 @@
 /** Several schedules driven in turn so that each makes up its share of the way. */
+import { nth } from './column.ts';
 import type { Schedule } from './schedule.ts';
 import { distanceOf } from './statistics.ts';
 
@@ -33,9 +34,9 @@ export function legsOfMix(shares: readonly Share[]): number {
   const driven = shares.map(() => 0);
   let [best, least, whole] = [1, Infinity, 0];
   for (const [n, k] of orderOf(shares, lengths, MOST_LEGS).entries()) {
-    driven[k]! += lengths[k]!;
-    whole += lengths[k]!;
-    const error = Math.max(...shares.map(({ share }, j) => Math.abs(driven[j]! / whole - share)));
+    driven[k] = nth(driven, k) + nth(lengths, k);
+    whole += nth(lengths, k);
+    const error = Math.max(...shares.map(({ share }, j) => Math.abs(nth(driven, j) / whole - share)));
     if (error < least) [best, least] = [n + 1, error];
     if (error <= CLOSE) return n + 1;
   }
@@ -48,11 +49,14 @@ function orderOf(shares: readonly Share[], lengths: readonly number[], legs: num
   return Array.from({ length: legs }, () => {
     let next = 0;
     for (let k = 1; k < shares.length; k++) {
-      const [lag, most] = [shares[k]!.share * whole - driven[k]!, shares[next]!.share * whole - driven[next]!];
-      if (lag > most || (lag === most && shares[k]!.share > shares[next]!.share)) next = k;
+      const [lag, most] = [
+        nth(shares, k).share * whole - nth(driven, k),
+        nth(shares, next).share * whole - nth(driven, next),
+      ];
+      if (lag > most || (lag === most && nth(shares, k).share > nth(shares, next).share)) next = k;
     }
-    driven[next]! += lengths[next]!;
-    whole += lengths[next]!;
+    driven[next] = nth(driven, next) + nth(lengths, next);
+    whole += nth(lengths, next);
     return next;
   });
 }

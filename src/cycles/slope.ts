@@ -1,4 +1,5 @@
 /** Schedules on roads that rise and fall. */
+import { lastOf, nth } from './column.ts';
 import type { Schedule } from './schedule.ts';
 import { distanceOf } from './statistics.ts';
 
@@ -27,32 +28,32 @@ const ROUNDING = 1e-9;
 export function withProfile(schedule: Schedule, profile: Profile): Schedule {
   const slopes = slopesOf(profile);
   const { distance } = profile;
-  const end = distance[distance.length - 1]!;
+  const end = nth(distance, distance.length - 1);
   const whole = distanceOf(schedule);
   if (whole > end * (1 + ROUNDING)) {
     throw new RangeError(`the road is ${end} m long, "${schedule.title}" takes ${whole} m of it`);
   }
   const time: number[] = [0];
-  const speed: number[] = [schedule.speed[0]!];
+  const speed: number[] = [nth(schedule.speed, 0)];
   const slope: number[] = [];
   let [piece, here] = [0, 0];
   for (let i = 1; i < schedule.time.length; i++) {
-    const [t0, v0, v1] = [schedule.time[i - 1]!, schedule.speed[i - 1]!, schedule.speed[i]!];
-    const dt = schedule.time[i]! - t0;
+    const [t0, v0, v1] = [nth(schedule.time, i - 1), nth(schedule.speed, i - 1), nth(schedule.speed, i)];
+    const dt = nth(schedule.time, i) - t0;
     const there = here + ((v0 + v1) / 2) * dt;
-    while (piece < slopes.length - 1 && distance[piece + 1]! < there) {
-      const passed = timeOver(distance[piece + 1]! - here, v0, v1, dt);
+    while (piece < slopes.length - 1 && nth(distance, piece + 1) < there) {
+      const passed = timeOver(nth(distance, piece + 1) - here, v0, v1, dt);
       // A bend at the start of the interval needs no second point there.
-      if (t0 + passed > time.at(-1)! && t0 + passed < schedule.time[i]!) {
+      if (t0 + passed > lastOf(time) && t0 + passed < nth(schedule.time, i)) {
         time.push(t0 + passed);
         speed.push(v0 + ((v1 - v0) * passed) / dt);
-        slope.push(slopes[piece]!);
+        slope.push(nth(slopes, piece));
       }
       piece++;
     }
-    time.push(schedule.time[i]!);
+    time.push(nth(schedule.time, i));
     speed.push(v1);
-    slope.push(slopes[piece]!);
+    slope.push(nth(slopes, piece));
     here = there;
   }
   return {
@@ -75,7 +76,7 @@ function slopesOf({ distance, altitude }: Profile): readonly number[] {
     throw new RangeError('a profile has two points or more, as many altitudes as distances, and starts at 0 m');
   }
   return Array.from({ length: distance.length - 1 }, (_, k) => {
-    const [way, rise] = [distance[k + 1]! - distance[k]!, altitude[k + 1]! - altitude[k]!];
+    const [way, rise] = [nth(distance, k + 1) - nth(distance, k), nth(altitude, k + 1) - nth(altitude, k)];
     if (!(way > 0)) throw new RangeError(`the profile goes back at ${distance[k]} m`);
     if (!(Math.abs(rise) < way)) throw new RangeError(`the road rises by ${rise} m over ${way} m at ${distance[k]} m`);
     return rise / Math.sqrt(way * way - rise * rise);

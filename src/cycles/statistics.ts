@@ -1,4 +1,5 @@
 /** What a schedule asks for, in figures. */
+import { lastOf, nth } from './column.ts';
 import type { Schedule } from './schedule.ts';
 
 export interface Statistics {
@@ -35,12 +36,12 @@ export interface Statistics {
 
 export function statistics(schedule: Schedule): Statistics {
   const { time, speed, slope } = schedule;
-  const duration = time.at(-1)!;
+  const duration = lastOf(time);
   let [distance, standing, rises, climb, descent] = [0, 0, 0, 0, 0];
   let [stops, zeros] = [0, speed[0] === 0 ? 1 : 0];
   let [maxAcceleration, maxDeceleration] = [0, 0];
   for (let i = 1; i < time.length; i++) {
-    const [v0, v1, dt] = [speed[i - 1]!, speed[i]!, time[i]! - time[i - 1]!];
+    const [v0, v1, dt] = [nth(speed, i - 1), nth(speed, i), nth(time, i) - nth(time, i - 1)];
     const metres = ((v0 + v1) / 2) * dt;
     distance += metres;
     if (v1 === 0) zeros++;
@@ -73,7 +74,8 @@ export function statistics(schedule: Schedule): Statistics {
 /** m driven over a schedule. */
 export function distanceOf({ time, speed }: Schedule): number {
   let distance = 0;
-  for (let i = 1; i < time.length; i++) distance += ((speed[i - 1]! + speed[i]!) / 2) * (time[i]! - time[i - 1]!);
+  for (let i = 1; i < time.length; i++)
+    distance += ((nth(speed, i - 1) + nth(speed, i)) / 2) * (nth(time, i) - nth(time, i - 1));
   return distance;
 }
 

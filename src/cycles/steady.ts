@@ -1,4 +1,5 @@
 /** Schedules of one speed, and the straight ramps that lead from one speed to another. */
+import { lastOf, nth } from './column.ts';
 import { join, type Piece } from './join.ts';
 import type { Schedule } from './schedule.ts';
 
@@ -48,14 +49,15 @@ export interface Between {
  * @throws RangeError where the ramps alone are longer than the whole.
  */
 export function withRamps(steady: Schedule, keep: 'distance' | 'time', { from, to, acceleration }: Between): Schedule {
-  const speed = steady.speed[0]!;
-  const ramps = [from, to].map(end => (end === speed ? null : rampTo(end, speed, acceleration)));
-  if (ramps.every(ramp => ramp === null)) return steady;
-  const seconds = steady.time.at(-1)!;
-  const spent = ramps.reduce((sum, ramp) => {
+  const speed = nth(steady.speed, 0);
+  const up = from === speed ? null : rampTo(from, speed, acceleration);
+  const down = to === speed ? null : rampTo(speed, to, acceleration);
+  if (up === null && down === null) return steady;
+  const seconds = lastOf(steady.time);
+  const spent = [up, down].reduce((sum, ramp) => {
     if (ramp === null) return sum;
-    const duration = ramp.time[1]!;
-    return sum + (keep === 'time' ? duration : (duration * (ramp.speed[0]! + speed)) / (2 * speed));
+    const duration = lastOf(ramp.time);
+    return sum + (keep === 'time' ? duration : (duration * (nth(ramp.speed, 0) + lastOf(ramp.speed))) / (2 * speed));
   }, 0);
   const held = seconds - spent;
   if (!(held >= 0)) {
@@ -64,8 +66,8 @@ export function withRamps(steady: Schedule, keep: 'distance' | 'time', { from, t
     );
   }
   const pieces: Piece[] = [];
-  if (ramps[0] !== null) pieces.push({ name: '', schedule: ramps[0]! });
+  if (up !== null) pieces.push({ name: '', schedule: up });
   if (held > 0) pieces.push({ name: '', schedule: steadySchedule(speed, held) });
-  if (ramps[1] !== null) pieces.push({ name: '', schedule: rampTo(speed, to, acceleration) });
+  if (down !== null) pieces.push({ name: '', schedule: down });
   return join(steady.title, steady.source, pieces);
 }

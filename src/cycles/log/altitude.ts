@@ -3,6 +3,7 @@
  * readings, and smoothed by locally weighted straight lines with tricube weights (Cleveland, Robust locally
  * weighted regression, J. Am. Stat. Assoc. 74 (1979) 829-836). That the weights reach 100 m to either side is common practice.
  */
+import { lastOf, nth } from '../column.ts';
 import type { Schedule } from '../schedule.ts';
 import type { Profile } from '../slope.ts';
 
@@ -30,14 +31,14 @@ export function roadProfile(schedule: Schedule, altitudes: Altitudes): RoadProfi
   const { sum, count, whole } = binned(schedule, altitudes);
   const filled = Array.from(count, (n, k) => (n > 0 ? k : -1)).filter(k => k >= 0);
   if (whole < BIN || filled.length < 2) return null;
-  const read = filled.map(k => sum[k]! / count[k]!);
+  const read = filled.map(k => nth(sum, k) / nth(count, k));
   const mended = withoutFalse(filled, read);
   const altitude = bridged(filled, mended.values, count.length);
   const last = count.length - 1;
   const points: number[] = [];
   for (let k = 0; k < last; k += APART) points.push(k);
   // A last piece shorter than half of the others would be all noise.
-  if (last - points.at(-1)! < APART / 2 && points.length > 1) points.pop();
+  if (last - lastOf(points) < APART / 2 && points.length > 1) points.pop();
   points.push(last);
   const pitch = whole / last;
   return { distance: points.map(k => k * pitch), altitude: points.map(k => smoothed(altitude, k)), left: mended.count };
@@ -50,22 +51,22 @@ function binned(
 ): { readonly sum: Float64Array; readonly count: Uint32Array; readonly whole: number } {
   const metres = new Float64Array(time.length);
   for (let i = 1; i < time.length; i++) {
-    metres[i] = metres[i - 1]! + ((speed[i - 1]! + speed[i]!) / 2) * (time[i]! - time[i - 1]!);
+    metres[i] = nth(metres, i - 1) + ((nth(speed, i - 1) + nth(speed, i)) / 2) * (nth(time, i) - nth(time, i - 1));
   }
-  const whole = metres.at(-1)!;
+  const whole = lastOf(metres);
   const bins = Math.max(1, Math.round(whole / BIN));
   const sum = new Float64Array(bins + 1);
   const count = new Uint32Array(bins + 1);
   let piece = 1;
   for (const [row, at] of altitudes.time.entries()) {
-    const altitude = altitudes.altitude[row]!;
-    if (Number.isNaN(altitude) || at < time[0]! || at > time.at(-1)!) continue;
-    while (piece < time.length - 1 && time[piece]! < at) piece++;
-    const part = (at - time[piece - 1]!) / (time[piece]! - time[piece - 1]!);
-    const here = metres[piece - 1]! + (metres[piece]! - metres[piece - 1]!) * part;
+    const altitude = nth(altitudes.altitude, row);
+    if (Number.isNaN(altitude) || at < nth(time, 0) || at > lastOf(time)) continue;
+    while (piece < time.length - 1 && nth(time, piece) < at) piece++;
+    const part = (at - nth(time, piece - 1)) / (nth(time, piece) - nth(time, piece - 1));
+    const here = nth(metres, piece - 1) + (nth(metres, piece) - nth(metres, piece - 1)) * part;
     const bin = whole > 0 ? Math.round((here / whole) * bins) : 0;
-    sum[bin]! += altitude;
-    count[bin]!++;
+    sum[bin] = nth(sum, bin) + altitude;
+    count[bin] = nth(count, bin) + 1;
   }
   return { sum, count, whole };
 }
@@ -81,7 +82,7 @@ function withoutFalse(
     if (before === undefined || after === undefined) return value;
     if (value <= Math.max(before, after) + FALSE && value >= Math.min(before, after) - FALSE) return value;
     count++;
-    return before + ((after - before) * (at[k]! - at[k - 1]!)) / (at[k + 1]! - at[k - 1]!);
+    return before + ((after - before) * (nth(at, k) - nth(at, k - 1))) / (nth(at, k + 1) - nth(at, k - 1));
   });
   return { values: mended, count };
 }
@@ -90,10 +91,10 @@ function withoutFalse(
 function bridged(filled: readonly number[], values: readonly number[], bins: number): Float64Array {
   let next = 0;
   return Float64Array.from({ length: bins }, (_, k) => {
-    while (next < filled.length - 1 && filled[next]! < k) next++;
-    const [to, upper] = [filled[next]!, values[next]!];
+    while (next < filled.length - 1 && nth(filled, next) < k) next++;
+    const [to, upper] = [nth(filled, next), nth(values, next)];
     if (next === 0 || k >= to) return upper;
-    const [from, lower] = [filled[next - 1]!, values[next - 1]!];
+    const [from, lower] = [nth(filled, next - 1), nth(values, next - 1)];
     return lower + ((upper - lower) * (k - from)) / (to - from);
   });
 }
@@ -101,11 +102,11 @@ function bridged(filled: readonly number[], values: readonly number[], bins: num
 /** The value at `k` of the straight line that fits its surroundings best. */
 function smoothed(altitude: Float64Array, k: number): number {
   let [w, wx, wxx, wy, wxy] = [0, 0, 0, 0, 0];
-  const base = altitude[k]!;
+  const base = nth(altitude, k);
   for (let j = Math.max(0, k - REACH + 1); j < Math.min(altitude.length, k + REACH); j++) {
     const x = j - k;
     const weight = (1 - Math.abs(x / REACH) ** 3) ** 3;
-    const y = altitude[j]! - base;
+    const y = nth(altitude, j) - base;
     w += weight;
     wx += weight * x;
     wxx += weight * x * x;

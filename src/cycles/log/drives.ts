@@ -1,4 +1,5 @@
 /** One drive of a log: from its rows to speeds over time, every repair told. */
+import { lastOf, nth } from '../column.ts';
 import { type Fixes, metresOf, wayAsRead, wayOfFixes } from './fixes.ts';
 import { counted, type Tally } from './repair.ts';
 import { everyStep, isFine, meanSpeeds, wayOf } from './resample.ts';
@@ -17,8 +18,8 @@ const MOVED = 200;
 
 /** s between two rows above which there is a gap. */
 export function longestInterval({ time }: LogRows): number {
-  const intervals = time.slice(1).map((t, i) => t - time[i]!);
-  return Math.max(GAP, USUAL * intervals.toSorted()[intervals.length >> 1]!);
+  const intervals = time.slice(1).map((t, i) => t - nth(time, i));
+  return Math.max(GAP, USUAL * nth(intervals.toSorted(), intervals.length >> 1));
 }
 
 /**
@@ -29,10 +30,10 @@ export function splitAtStops(rows: LogRows, limit: number, tally: Tally): readon
   const { time, line } = rows;
   const starts = [0];
   for (let i = 1; i < time.length; i++) {
-    if (time[i]! - time[i - 1]! <= Math.max(PARKED, limit) || !isParked(rows, i)) continue;
+    if (nth(time, i) - nth(time, i - 1) <= Math.max(PARKED, limit) || !isParked(rows, i)) continue;
     tally.note(
       'parked',
-      line[i]!,
+      nth(line, i),
       n => `${counted(n, 'pause')} of more than 5 min taken as a stop, the car switched off`,
     );
     starts.push(i);
@@ -40,7 +41,7 @@ export function splitAtStops(rows: LogRows, limit: number, tally: Tally): readon
   const pieces = starts.map((from, k) => cut(rows, from, starts[k + 1] ?? time.length));
   for (const piece of pieces) {
     if (piece.rows > 1) continue;
-    tally.note('alone', piece.line[0]!, n => `${counted(n, 'row')} alone between two stops left out`);
+    tally.note('alone', nth(piece.line, 0), n => `${counted(n, 'row')} alone between two stops left out`);
   }
   return pieces.filter(piece => piece.rows > 1);
 }
@@ -48,9 +49,9 @@ export function splitAtStops(rows: LogRows, limit: number, tally: Tally): readon
 function isParked(rows: LogRows, i: number): boolean {
   const { time, line, speed } = rows;
   if (speed === null) return metresOf(fixesOf(rows), i - 1, i) <= MOVED;
-  if (Math.max(speed[i - 1]!, speed[i]!) <= ROLLING) return true;
-  const message = `nothing was recorded for ${round(time[i]! - time[i - 1]!)} s before this row while the car was driving`;
-  const place = { line: line[i]!, column: 1, length: 1, source: '' };
+  if (Math.max(nth(speed, i - 1), nth(speed, i)) <= ROLLING) return true;
+  const message = `nothing was recorded for ${round(nth(time, i) - nth(time, i - 1))} s before this row while the car was driving`;
+  const place = { line: nth(line, i), column: 1, length: 1, source: '' };
   throw new LogError(place, 'time', message, 'a log for each drive, or the rows that are missing');
 }
 
@@ -88,39 +89,39 @@ export function driven(rows: LogRows, limit: number, tally: Tally): Driven {
 }
 
 function bySpeed(rows: LogRows & { readonly speed: Float64Array }, limit: number, tally: Tally): Driven {
-  const asRead = wayOf(rows.time, rows.speed).metres.at(-1)!;
+  const asRead = lastOf(wayOf(rows.time, rows.speed).metres);
   const mended = mendSpeeds(rows, tally);
   noteGaps(mended.time, mended.line, limit, tally);
   if (!isFine(mended.time)) return { ...mended, asRead };
   const grid = everyStep(mended.time);
-  noteResampling(mended.time, mended.line[0]!, tally);
+  noteResampling(mended.time, nth(mended.line, 0), tally);
   return { time: grid, speed: meanSpeeds(wayOf(mended.time, mended.speed), grid), asRead };
 }
 
 function byFixes(rows: LogRows, limit: number, tally: Tally): Driven {
   const fixes = fixesOf(rows);
   noteGaps(rows.time, rows.line, limit, tally);
-  if (isFine(rows.time)) noteResampling(rows.time, rows.line[0]!, tally);
+  if (isFine(rows.time)) noteResampling(rows.time, nth(rows.line, 0), tally);
   const way = wayOfFixes(fixes, tally);
   const grid = isFine(way.time) ? everyStep(way.time) : way.time;
   return { time: grid, speed: meanSpeeds(way, grid), asRead: wayAsRead(fixes) };
 }
 
 function noteGaps(time: Float64Array, line: Uint32Array, limit: number, tally: Tally): void {
-  const intervals = time.map((t, i) => (i === 0 ? 0 : t - time[i - 1]!));
+  const intervals = time.map((t, i) => (i === 0 ? 0 : t - nth(time, i - 1)));
   const longest = round(intervals.reduce((most, seconds) => Math.max(most, seconds), 0));
   for (const [i, seconds] of intervals.entries()) {
     if (seconds <= limit) continue;
     tally.note(
       'gap',
-      line[i]!,
+      nth(line, i),
       n => `${counted(n, 'gap')} of more than ${round(limit)} s bridged by a straight line, the longest ${longest} s`,
     );
   }
 }
 
 function noteResampling(time: Float64Array, line: number, tally: Tally): void {
-  const rate = round((time.length - 1) / (time.at(-1)! - time[0]!));
+  const rate = round((time.length - 1) / (lastOf(time) - nth(time, 0)));
   tally.note('resampled', line, () => `about ${rate} rows a second averaged to one; the way stays the same`);
 }
 

@@ -1,4 +1,5 @@
 /** From the fixes of a satellite receiver to the way that was driven: jumps left out, noise averaged, stand-still kept still. */
+import { nth } from '../column.ts';
 import { LogError } from './error.ts';
 import { metresBetween } from './position.ts';
 import { counted, type Tally } from './repair.ts';
@@ -29,7 +30,7 @@ const TOLD = 0.05;
 
 /** m between two fixes. */
 export function metresOf({ latitude, longitude }: Fixes, from: number, to: number): number {
-  return Math.hypot(...metresBetween(latitude[from]!, longitude[from]!, latitude[to]!, longitude[to]!));
+  return Math.hypot(...metresBetween(nth(latitude, from), nth(longitude, from), nth(latitude, to), nth(longitude, to)));
 }
 
 /** m along all fixes as they are. */
@@ -57,18 +58,18 @@ export function wayOfFixes(fixes: Fixes, tally: Tally): Way {
  */
 function withoutJumps(fixes: Fixes, tally: Tally): readonly number[] {
   const { time, latitude, longitude, line } = fixes;
-  const reach = (from: number, to: number): number => FASTEST * (time[to]! - time[from]!) + NOISE;
+  const reach = (from: number, to: number): number => FASTEST * (nth(time, to) - nth(time, from)) + NOISE;
   let first = 0;
   while (first + 2 < time.length && metresOf(fixes, first, first + 1) > reach(first, first + 1)) first++;
   const kept = [first];
   let last = first;
   let velocity: readonly [number, number] | null = null;
   const left = (i: number): void =>
-    tally.note('outlier', line[i]!, n => `${counted(n, 'position')} left out that no car can have jumped to`);
+    tally.note('outlier', nth(line, i), n => `${counted(n, 'position')} left out that no car can have jumped to`);
   for (let i = 0; i < first; i++) left(i);
   for (let i = first + 1; i < time.length; i++) {
-    const dt = time[i]! - time[last]!;
-    const [east, north] = metresBetween(latitude[last]!, longitude[last]!, latitude[i]!, longitude[i]!);
+    const dt = nth(time, i) - nth(time, last);
+    const [east, north] = metresBetween(nth(latitude, last), nth(longitude, last), nth(latitude, i), nth(longitude, i));
     const off = velocity === null ? 0 : Math.hypot(east - velocity[0] * dt, north - velocity[1] * dt);
     if (Math.hypot(east, north) > reach(last, i) || off > (HARDEST * dt * dt) / 2 + NOISE) {
       left(i);
@@ -80,7 +81,7 @@ function withoutJumps(fixes: Fixes, tally: Tally): readonly number[] {
   }
   const jumps = time.length - kept.length;
   if (jumps > MOST_JUMPS * time.length + 1) {
-    const place = { line: line[0]!, column: 1, length: 1, source: '' };
+    const place = { line: nth(line, 0), column: 1, length: 1, source: '' };
     const message = `the position jumps as no car can in ${jumps} of ${time.length} rows`;
     throw new LogError(place, 'latitude', message, 'the positions of a car; is the unit of time right?');
   }
@@ -89,31 +90,31 @@ function withoutJumps(fixes: Fixes, tally: Tally): readonly number[] {
 
 function pick({ time, latitude, longitude, line }: Fixes, kept: readonly number[]): Fixes {
   return {
-    time: Float64Array.from(kept, i => time[i]!),
-    latitude: Float64Array.from(kept, i => latitude[i]!),
-    longitude: Float64Array.from(kept, i => longitude[i]!),
-    line: Uint32Array.from(kept, i => line[i]!),
+    time: Float64Array.from(kept, i => nth(time, i)),
+    latitude: Float64Array.from(kept, i => nth(latitude, i)),
+    longitude: Float64Array.from(kept, i => nth(longitude, i)),
+    line: Uint32Array.from(kept, i => nth(line, i)),
   };
 }
 
 /** Mean positions of the seconds; the first and the last fix stay, so that the way keeps its ends. */
 function bySeconds({ time, latitude, longitude, line }: Fixes): Fixes {
-  const [start, end] = [time[0]!, time.length - 1];
-  const whole = Math.round(time[end]! - start);
+  const [start, end] = [nth(time, 0), time.length - 1];
+  const whole = Math.round(nth(time, end) - start);
   const means: { t: number; north: number; east: number; line: number; count: number }[] = [];
   let second = 0;
   for (let i = 1; i < end; i++) {
-    const now = Math.round(time[i]! - start);
+    const now = Math.round(nth(time, i) - start);
     if (now === 0 || now >= whole) continue;
     const before = means.at(-1);
     if (now !== second || before === undefined) {
-      means.push({ t: time[i]!, north: latitude[i]!, east: longitude[i]!, line: line[i]!, count: 1 });
+      means.push({ t: nth(time, i), north: nth(latitude, i), east: nth(longitude, i), line: nth(line, i), count: 1 });
       second = now;
     } else {
-      const turn = longitude[i]! - before.east;
+      const turn = nth(longitude, i) - before.east;
       before.count++;
-      before.t += (time[i]! - before.t) / before.count;
-      before.north += (latitude[i]! - before.north) / before.count;
+      before.t += (nth(time, i) - before.t) / before.count;
+      before.north += (nth(latitude, i) - before.north) / before.count;
       before.east += (Math.abs(turn) > 180 ? turn - Math.sign(turn) * 360 : turn) / before.count;
     }
   }
@@ -121,19 +122,19 @@ function bySeconds({ time, latitude, longitude, line }: Fixes): Fixes {
     time: withEnds(
       start,
       means.map(m => m.t),
-      time[end]!,
+      nth(time, end),
     ),
     latitude: withEnds(
-      latitude[0]!,
+      nth(latitude, 0),
       means.map(m => m.north),
-      latitude[end]!,
+      nth(latitude, end),
     ),
     longitude: withEnds(
-      longitude[0]!,
+      nth(longitude, 0),
       means.map(m => m.east),
-      longitude[end]!,
+      nth(longitude, end),
     ),
-    line: Uint32Array.from([line[0]!, ...means.map(m => m.line), line[end]!]),
+    line: Uint32Array.from([nth(line, 0), ...means.map(m => m.line), nth(line, end)]),
   };
 }
 
@@ -186,14 +187,14 @@ function keepStill(fixes: Plane, steps: Float64Array, tally: Tally): void {
   for (let i = 1; i < steps.length; i++) {
     if (still[i - 1] === 0 || still[i] === 0 || steps[i] === 0) continue;
     // Between two rests the car may have been driven where nothing was recorded.
-    if (time[i]! - time[i - 1]! > AROUND && steps[i]! > WITHIN) continue;
-    removed += steps[i]!;
+    if (nth(time, i) - nth(time, i - 1) > AROUND && nth(steps, i) > WITHIN) continue;
+    removed += nth(steps, i);
     steps[i] = 0;
     const begins = i < 2 || still[i - 2] === 0;
     if (begins) {
       tally.note(
         'stand-still',
-        line[i - 1]!,
+        nth(line, i - 1),
         n => `the position wandered by ${removed.toFixed(0)} m in ${counted(n, 'stand-still')}, which was taken out`,
       );
     }
@@ -204,11 +205,11 @@ function keepStill(fixes: Plane, steps: Float64Array, tally: Tally): void {
 function stays(fixes: Plane, i: number): boolean {
   const { time } = fixes;
   let [before, after] = [i, i];
-  while (before > 0 && time[i]! - time[before - 1]! <= AROUND) {
+  while (before > 0 && nth(time, i) - nth(time, before - 1) <= AROUND) {
     if (apart(fixes, i, --before) > WITHIN) return false;
   }
-  while (after < time.length - 1 && time[after + 1]! - time[i]! <= AROUND) {
+  while (after < time.length - 1 && nth(time, after + 1) - nth(time, i) <= AROUND) {
     if (apart(fixes, i, ++after) > WITHIN) return false;
   }
-  return time[after]! - time[before]! >= AROUND;
+  return nth(time, after) - nth(time, before) >= AROUND;
 }

@@ -1,4 +1,5 @@
 /** Speeds on a grid of times that keep the way that was driven. */
+import { lastOf, nth } from '../column.ts';
 
 /** s between points after resampling. */
 const STEP = 1;
@@ -19,19 +20,19 @@ export interface Way {
 export function wayOf(time: Float64Array, speed: Float64Array): Way {
   const metres = new Float64Array(time.length);
   for (let i = 1; i < time.length; i++) {
-    metres[i] = metres[i - 1]! + ((speed[i - 1]! + speed[i]!) / 2) * (time[i]! - time[i - 1]!);
+    metres[i] = nth(metres, i - 1) + ((nth(speed, i - 1) + nth(speed, i)) / 2) * (nth(time, i) - nth(time, i - 1));
   }
   return { time, metres, speed };
 }
 
 /** Whether the rows lie so close that they are resampled. */
 export function isFine(time: Float64Array): boolean {
-  return time.some((t, i) => i > 0 && t - time[i - 1]! < FINE);
+  return time.some((t, i) => i > 0 && t - nth(time, i - 1) < FINE);
 }
 
 /** From the first to the last time in steps of 1 s; the last step is 0.5 to 1.5 s long. */
 export function everyStep(time: Float64Array): Float64Array {
-  const [from, to] = [time[0]!, time.at(-1)!];
+  const [from, to] = [nth(time, 0), lastOf(time)];
   const steps = Math.max(1, Math.round((to - from) / STEP));
   const grid = Float64Array.from({ length: steps + 1 }, (_, k) => from + k * STEP);
   grid[steps] = to;
@@ -44,10 +45,10 @@ export function everyStep(time: Float64Array): Float64Array {
  */
 export function meanSpeeds(way: Way, grid: Float64Array): Float64Array {
   const speed = new Float64Array(grid.length);
-  let [left, at, piece] = [grid[0]!, 0, 1];
+  let [left, at, piece] = [nth(grid, 0), 0, 1];
   for (let k = 0; k < grid.length; k++) {
-    const right = k + 1 < grid.length ? (grid[k]! + grid[k + 1]!) / 2 : grid[k]!;
-    while (piece < way.time.length - 1 && way.time[piece]! < right) piece++;
+    const right = k + 1 < grid.length ? (nth(grid, k) + nth(grid, k + 1)) / 2 : nth(grid, k);
+    while (piece < way.time.length - 1 && nth(way.time, piece) < right) piece++;
     const there = metresAt(way, piece, right);
     speed[k] = Math.max(0, (there - at) / (right - left));
     left = right;
@@ -58,10 +59,10 @@ export function meanSpeeds(way: Way, grid: Float64Array): Float64Array {
 
 /** m at a time between points `piece` - 1 and `piece`. */
 function metresAt({ time, metres, speed }: Way, piece: number, at: number): number {
-  const [t0, t1] = [time[piece - 1]!, time[piece]!];
-  if (at >= t1) return metres[piece]!;
+  const [t0, t1] = [nth(time, piece - 1), nth(time, piece)];
+  if (at >= t1) return nth(metres, piece);
   const part = (at - t0) / (t1 - t0);
-  if (speed === null) return metres[piece - 1]! + (metres[piece]! - metres[piece - 1]!) * part;
-  const [v0, v1] = [speed[piece - 1]!, speed[piece]!];
-  return metres[piece - 1]! + (v0 + ((v1 - v0) * part) / 2) * (at - t0);
+  if (speed === null) return nth(metres, piece - 1) + (nth(metres, piece) - nth(metres, piece - 1)) * part;
+  const [v0, v1] = [nth(speed, piece - 1), nth(speed, piece)];
+  return nth(metres, piece - 1) + (v0 + ((v1 - v0) * part) / 2) * (at - t0);
 }

@@ -1,4 +1,5 @@
 /** Puts a drive of a log on the road that its altitudes tell of. */
+import { nth } from '../column.ts';
 import type { Schedule } from '../schedule.ts';
 import { type Profile, withProfile } from '../slope.ts';
 import { statistics } from '../statistics.ts';
@@ -30,11 +31,11 @@ export function onItsRoad(schedule: Schedule, altitudes: Altitudes, line: number
 function steepestOf({ distance, altitude }: Profile, line: number): number {
   let steepest = 0;
   for (let k = 1; k < distance.length; k++) {
-    const [way, rise] = [distance[k]! - distance[k - 1]!, altitude[k]! - altitude[k - 1]!];
+    const [way, rise] = [nth(distance, k) - nth(distance, k - 1), nth(altitude, k) - nth(altitude, k - 1)];
     steepest = Math.max(steepest, Math.abs(rise) / way);
     if (Math.abs(rise) <= NO_ROAD * way) continue;
     const place = { line, column: 1, length: 1, source: '' };
-    const where = `${round(distance[k - 1]! / 1000)} km from here`;
+    const where = `${round(nth(distance, k - 1) / 1000)} km from here`;
     const message = `the altitude changes by ${round(rise)} m over ${round(way)} m of road, ${where}`;
     throw new LogError(place, 'altitude', message, 'the altitude of a road; without that column the road is level');
   }

@@ -1,4 +1,5 @@
 /** The rows of a log as columns of numbers, SI; nothing is judged here but what cannot be read. */
+import { nth } from '../column.ts';
 import { Cells, cellsOf, isBlank, placeOfLine, type Row, wrongCell } from './cells.ts';
 import { LogError, placeOfCell, throwAll } from './error.ts';
 import { type Column, factorOfColumn, type Header, type LogColumns, type LogUnits, readHeader } from './header.ts';
@@ -104,14 +105,12 @@ export class LogTable {
       throw new LogError(placeOfLine(this.#lastLine, ''), '', message, 'two rows or more below the header');
     }
     const commas = this.#cells.finish();
-    const column = (kind: ColumnKind): Float64Array | null => {
-      const k = indexOf(header, kind);
-      return k < 0 ? null : this.#values[k]!.subarray(0, this.#rows);
-    };
+    const read = this.#values.map(values => values.subarray(0, this.#rows));
+    const column = (kind: ColumnKind): Float64Array | null => read[indexOf(header, kind)] ?? null;
     return {
       rows: this.#rows,
       header,
-      time: column('time')!,
+      time: nth(read, indexOf(header, 'time')),
       speed: column('speed'),
       latitude: column('latitude'),
       longitude: column('longitude'),
@@ -137,12 +136,12 @@ export class LogTable {
     const cells = cellsOf(row);
     if (!this.#fits(cells, row, header.width)) return;
     if (this.#factors === null && this.#takeUnits(cells, header)) return;
-    const time = cells[header.columns.find(({ kind }) => kind === 'time')!.field]!;
+    const time = nth(cells, nth(header.columns, indexOf(header, 'time')).field);
     if (isBlank(time)) return this.#leaveOut(row);
     this.#factors ??= this.#start(time, header);
     let missing = false;
     for (const [k, column] of header.columns.entries()) {
-      this.#row[k] = this.#read(cells[column.field]!, column, this.#factors[k]!, row);
+      this.#row[k] = this.#read(nth(cells, column.field), column, nth(this.#factors, k), row);
       missing ||= Number.isNaN(this.#row[k]) && column.kind !== 'altitude';
     }
     if (missing || this.#hasNoFix(header)) {
@@ -175,8 +174,12 @@ export class LogTable {
 
   /** A second line of the header that holds the units: `s;km/h`. */
   #takeUnits(cells: readonly string[], header: Header): boolean {
-    const written = header.columns.map(({ field }) => cells[field]!.trim().replace(/^[[(](.*)[\])]$/u, '$1'));
-    const units = header.columns.map(({ kind }, k) => (written[k] === '' ? null : unitOf(kind, written[k]!)));
+    const written = header.columns.map(({ field }) =>
+      nth(cells, field)
+        .trim()
+        .replace(/^[[(](.*)[\])]$/u, '$1'),
+    );
+    const units = header.columns.map(({ kind }, k) => (written[k] === '' ? null : unitOf(kind, nth(written, k))));
     if (units.includes(undefined) || units.every(unit => unit === null)) return false;
     const columns = header.columns.map((column, k) => ({ ...column, unit: column.unit ?? units[k] ?? null }));
     this.#header = { ...header, columns };
@@ -225,8 +228,8 @@ export class LogTable {
 
   #keep(row: Row, header: Header): void {
     const k = indexOf(header, 'time');
-    const now = this.#row[k]!;
-    const last = this.#rows === 0 ? -Infinity : this.#values[k]![this.#rows - 1]!;
+    const now = nth(this.#row, k);
+    const last = this.#rows === 0 ? -Infinity : nth(nth(this.#values, k), this.#rows - 1);
     if (now > last) {
       this.#append(row.line);
       return;
@@ -239,7 +242,7 @@ export class LogTable {
       if (this.#backwards) return;
       this.#backwards = true;
       const cell = cellsOf(row)[header.columns[k]?.field ?? 0] ?? '';
-      throw wrongCell(header.columns[k]!, row, `the clock runs back by ${back} s, to "${cell.trim()}"`, cure);
+      throw wrongCell(nth(header.columns, k), row, `the clock runs back by ${back} s, to "${cell.trim()}"`, cure);
     }
     this.#tally.note('duplicate', row.line, n => `${counted(n, 'row')} with the time of another row averaged with it`);
   }
@@ -255,7 +258,7 @@ export class LogTable {
         return grown;
       });
     }
-    for (let k = 0; k < this.#values.length; k++) this.#values[k]![this.#rows] = this.#row[k]!;
+    for (let k = 0; k < this.#values.length; k++) nth(this.#values, k)[this.#rows] = nth(this.#row, k);
     this.#lines[this.#rows++] = line;
     this.#merged = 1;
   }
@@ -266,11 +269,11 @@ export class LogTable {
     const last = this.#rows - 1;
     for (const [k, { kind }] of columns.entries()) {
       if (kind === 'time') continue;
-      const column = this.#values[k]!;
-      const step = this.#row[k]! - column[last]!;
+      const column = nth(this.#values, k);
+      const step = nth(this.#row, k) - nth(column, last);
       const around = kind === 'longitude' && Math.abs(step) > 180 ? step - Math.sign(step) * 360 : step;
-      if (Number.isNaN(column[last]!)) column[last] = this.#row[k]!;
-      else if (!Number.isNaN(around)) column[last]! += around / this.#merged;
+      if (Number.isNaN(nth(column, last))) column[last] = nth(this.#row, k);
+      else if (!Number.isNaN(around)) column[last] = nth(column, last) + around / this.#merged;
     }
   }
 

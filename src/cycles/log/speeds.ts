@@ -1,4 +1,5 @@
 /** Repairs of a speed that was read: jumps that no car can do, and a stand-still that never quite reads 0. */
+import { nth } from '../column.ts';
 import { LogError } from './error.ts';
 import { FASTEST, HARDEST, MOST_JUMPS } from './fixes.ts';
 import { counted, type Tally } from './repair.ts';
@@ -20,14 +21,14 @@ const LASTING = 5;
 export function mendSpeeds(speeds: Speeds, tally: Tally): Speeds {
   const kept = withoutJumps(speeds, tally);
   const all = kept.length === speeds.time.length;
-  const time = all ? speeds.time : Float64Array.from(kept, i => speeds.time[i]!);
-  const line = all ? speeds.line : Uint32Array.from(kept, i => speeds.line[i]!);
-  const speed = all ? speeds.speed.slice() : Float64Array.from(kept, i => speeds.speed[i]!);
+  const time = all ? speeds.time : Float64Array.from(kept, i => nth(speeds.time, i));
+  const line = all ? speeds.line : Uint32Array.from(kept, i => nth(speeds.line, i));
+  const speed = all ? speeds.speed.slice() : Float64Array.from(kept, i => nth(speeds.speed, i));
   const fast = speed.findIndex(v => v > FASTEST);
   if (fast >= 0) {
-    const kmh = Math.round(speed[fast]! * 3.6);
+    const kmh = Math.round(nth(speed, fast) * 3.6);
     throw wrong(
-      line[fast]!,
+      nth(line, fast),
       `a speed of ${kmh} km/h`,
       `speeds up to ${Math.round(FASTEST * 3.6)} km/h; is it the right unit?`,
     );
@@ -39,7 +40,7 @@ export function mendSpeeds(speeds: Speeds, tally: Tally): Speeds {
 /** Rows whose speed can be reached from the row before; a straight line takes the place of the others. */
 function withoutJumps({ time, speed, line }: Speeds, tally: Tally): readonly number[] {
   const jumps = (from: number, to: number): boolean =>
-    Math.abs(speed[to]! - speed[from]!) > HARDEST * (time[to]! - time[from]!) + NOISE;
+    Math.abs(nth(speed, to) - nth(speed, from)) > HARDEST * (nth(time, to) - nth(time, from)) + NOISE;
   let last = 0;
   while (last + 2 < time.length && jumps(last, last + 1)) last++;
   const kept = [last];
@@ -53,10 +54,14 @@ function withoutJumps({ time, speed, line }: Speeds, tally: Tally): readonly num
   }
   if (left.length > MOST_JUMPS * time.length + 1) {
     const message = `the speed jumps as no car can in ${left.length} of ${time.length} rows, the first time here`;
-    throw wrong(line[left[0]!]!, message, 'the speed of a car; are the units of time and speed right?');
+    throw wrong(nth(line, nth(left, 0)), message, 'the speed of a car; are the units of time and speed right?');
   }
   for (const i of left) {
-    tally.note('outlier', line[i]!, n => `${counted(n, 'speed')} that no car can jump to replaced by a straight line`);
+    tally.note(
+      'outlier',
+      nth(line, i),
+      n => `${counted(n, 'speed')} that no car can jump to replaced by a straight line`,
+    );
   }
   return kept;
 }
@@ -68,14 +73,14 @@ function wrong(line: number, message: string, expected: string): LogError {
 /** Sets stretches below `CREEP` to 0 that last and hardly ever read 0; single small readings are left as they are. */
 function keepStill({ time, speed, line }: Speeds, tally: Tally): void {
   for (let from = 0; from < speed.length; from++) {
-    if (speed[from]! >= CREEP) continue;
+    if (nth(speed, from) >= CREEP) continue;
     let [to, creeping] = [from, 0];
-    while (to < speed.length && speed[to]! < CREEP) if (speed[to++]! > 0) creeping++;
-    if (time[to - 1]! - time[from]! >= LASTING && creeping > (to - from) / 2) {
+    while (to < speed.length && nth(speed, to) < CREEP) if (nth(speed, to++) > 0) creeping++;
+    if (nth(time, to - 1) - nth(time, from) >= LASTING && creeping > (to - from) / 2) {
       speed.fill(0, from, to);
       tally.note(
         'stand-still',
-        line[from]!,
+        nth(line, from),
         n => `${n === 1 ? '1 stretch' : `${n} stretches`} below 1 km/h taken as stand-still`,
       );
     }

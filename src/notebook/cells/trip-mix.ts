@@ -1,4 +1,5 @@
 /** From the rows of a mix to legs in turn, with the shares that come out of them. */
+import { nth } from '../../cycles/column.ts';
 import type { LooseLeg } from '../../cycles/join-legs.ts';
 import { legsOfMix, mix, type Share } from '../../cycles/mix.ts';
 import { distanceOf } from '../../cycles/statistics.ts';
@@ -26,13 +27,13 @@ export function readMix(rows: readonly FieldValues[], legs: FieldValue | undefin
   const shares = sharesOf(rows, each, below);
   const order = mix(shares, wholeOf(legs, legsOfMix(shares), `${path}.legs`));
   const loose = order.map((k): LooseLeg => {
-    const { load } = rows[k]!;
-    const { schedule } = shares[k]!;
+    const { load } = nth(rows, k);
+    const { schedule } = nth(shares, k);
     return {
       kind: 'leg',
       schedule,
       load: typeof load === 'number' ? load : null,
-      steady: each[k]!.steady,
+      steady: nth(each, k).steady,
       slope: null,
     };
   });
@@ -48,7 +49,7 @@ function sharesOf(rows: readonly FieldValues[], ways: readonly Way[], path: stri
   }
   return ways.map(({ parts }, k) => {
     const [leg, more] = parts;
-    if (leg?.kind === 'leg' && more === undefined) return { schedule: leg.schedule, share: shares[k]! / sum };
+    if (leg?.kind === 'leg' && more === undefined) return { schedule: leg.schedule, share: nth(shares, k) / sum };
     const cure = 'a log of one drive, or a trip in place of the mix';
     throw new SpecError(`${path}[${k + 1}].log`, 'has a stop of more than 5 min in it', cure);
   });
@@ -59,7 +60,7 @@ function noteOf(shares: readonly Share[], order: readonly number[], titles: read
   const whole = lengths.reduce((sum, metres) => sum + metres, 0);
   const told = shares.map(({ share }, k) => {
     const count = order.filter(each => each === k).length;
-    return `${titles[k]} ${count} times for ${percent(lengths[k]! / whole)} of the way (${percent(share)} asked)`;
+    return `${titles[k]} ${count} times for ${percent(nth(lengths, k) / whole)} of the way (${percent(share)} asked)`;
   });
   return `the mix is ${told.join(', ')}`;
 }

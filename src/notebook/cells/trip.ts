@@ -1,4 +1,5 @@
 /** Reads what a cell says of the way that is driven: once, as a trip of several legs and stops, or as a mix. */
+import { nth } from '../../cycles/column.ts';
 import { type LooseLeg, meet, TooShort } from '../../cycles/join-legs.ts';
 import { UNHURRIED } from '../../cycles/steady.ts';
 import type { Leg, Stop, Trip } from '../../cycles/trip.ts';
@@ -88,7 +89,7 @@ function ofRows(values: FieldValues, path: string, ways: Ways): TripRead {
   const loose = rows.flatMap(({ parts }) => parts);
   if (!loose.some(({ kind }) => kind === 'leg'))
     throw new SpecError(`${path}.trip`, 'has no leg', `a row with ${ONE_OF}`);
-  const { parts, notes } = met(loose, part => below(owners[part]!));
+  const { parts, notes } = met(loose, part => below(nth(owners, part)));
   const title = rows.length <= 4 ? rows.map(row => row.title).join(', ') : `trip of ${rows.length} rows`;
   return { trip: { title, parts }, notes };
 }
