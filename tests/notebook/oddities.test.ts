@@ -25,6 +25,14 @@ describe('odd values', () => {
     expect(warnings('1010 kg ± 15 kg')).not.toMatch(/spread right/);
   });
 
+  it('are questioned on the scales too', () => {
+    const scales = (front: string): string =>
+      fence('yaml weigh scales', `scales: { front: ${front}, rear: 480 kg }\nwheelbase: 2.4 m`);
+    const told = (front: string): string => (cell(run(scales(front)), 'scales').result?.warnings ?? []).join();
+    expect(told('530 kg')).not.toMatch(/unusual/);
+    expect(told('5300 kg')).toMatch(/scales\.scales\.front: 5300 kg is unusual/);
+  });
+
   it.each(['6.900', '[6.900, 7.200]', '6.900, 7.200'])('as prices: %s may be thousands', prices => {
     const compare = `of: dash\ncars: [coupe, other]\noutputs: time\nprices: ${prices}`;
     const text = car('1010 kg') + car('1100 kg', 'other') + dash;

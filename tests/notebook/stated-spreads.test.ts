@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Input } from '../../src/model/fields/input.ts';
 import { inputsSection } from '../../src/report/page/inputs.ts';
+import { pathReference } from '../../src/notebook/fields/reference.ts';
 import { runNotebook } from '../../src/notebook/run.ts';
 import { complaints, fence } from './fake.ts';
 
@@ -42,6 +43,13 @@ describe('a figure of a maker', () => {
     expect(input('drive.unit.peak_power')?.spread).toBeUndefined();
     expect(input('drive.unit.peak_power')?.spreadSource).toBeUndefined();
     expect(input('drive.unit.peak_torque')?.spread).toEqual({ kind: 'normal', standard: 2 });
+  });
+
+  it('is said to have a spread where fields are listed', () => {
+    expect(pathReference('part.unit', 200)).toMatch(
+      /peak_power[^\n]*\n[^\n]*\n *left out[^\n]*\n *without ±: ± 5 %, rectangular/,
+    );
+    expect(pathReference('part.pack', 200)).toMatch(/used: modules out of scrapped cars/);
   });
 
   it('that ships is what its title says, within 5 %', () => {

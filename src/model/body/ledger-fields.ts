@@ -1,7 +1,7 @@
 /** What is said about the masses of a car: the tables behind reading, checking, defaults and the printed reference. */
 import type { Field, Fields } from '../fields/field.ts';
 import { LOAD_INDICES, SPEED_SYMBOLS } from '../tyre/load-index.ts';
-import { assume, COMMON, KG, KMH, number, type SpecOf } from '../fields/table.ts';
+import { assume, COMMON, KG, KMH, number, type SpecOf, usually } from '../fields/table.ts';
 import { carFields } from '../spec.ts';
 
 const METRES = ['m', 'in'] as const;
@@ -41,8 +41,8 @@ const NOT_KNOWN = { derived: 'not known, and not checked' } as const;
 
 /** The scales before; required, because everything starts from them. */
 export const scalesFields = {
-  front: number('kg', KG, [10, 20_000], 'on the front axle', { required: true }),
-  rear: number('kg', KG, [10, 20_000], 'on the rear axle', { required: true }),
+  front: number('kg', KG, [10, 20_000], 'on the front axle', { required: true, ...usually(100, 2000) }),
+  rear: number('kg', KG, [10, 20_000], 'on the rear axle', { required: true, ...usually(100, 2000) }),
 } as const satisfies Fields;
 
 /** The plate. */

@@ -5,6 +5,7 @@ import { weigh as weighCar } from '../../runs/weigh/weigh.ts';
 import type { World } from '../context.ts';
 import { entryOf, type LocatedMap, type LocatedNode, problemAt } from '../document/located.ts';
 import { mergeMaps } from '../fields/merge.ts';
+import { oddities } from '../fields/oddities.ts';
 import { NotebookProblem } from '../document/problem.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
@@ -32,7 +33,9 @@ export const weigh: CellKind = {
         const map = from === undefined ? own : mergeMaps(baseOf(from, name, world), own);
         const { values, inputs } = readFieldsOf(map, weighFields, world, name);
         const completed = withSpec(map, name, () => completeLedger(values, name));
-        const result = weighCar(completed, world.system);
+        const found = weighCar(completed, world.system);
+        const warnings = [...found.warnings, ...oddities(inputs, weighFields, world.system)];
+        const result = { ...found, warnings };
         const weighing = { ledger: completed.ledger, map };
         return {
           ...resultYield(result, [...inputs, ...completed.inputs], world.system),

@@ -115,8 +115,22 @@ function defaultOf(field: Field): string {
   return '';
 }
 
-/** Where a default comes from, and where a group is described. */
+/** What is to be known of a field. */
 function explained(path: string, key: string, field: Field): string[] {
+  return [...withoutValue(path, key, field), ...(field.kind === 'number' ? asWritten(field) : [])];
+}
+
+/** What a value means beside itself: its spread where none is written, and words in its place. */
+function asWritten({ stated, words = {} }: NumberField): string[] {
+  const spread = stated === undefined ? [] : [`without ±: ± ${100 * stated.share} %, rectangular: ${stated.source}`];
+  return [
+    ...spread,
+    ...Object.entries(words).map(([word, { source }]) => `${word}: ${source.replace(`${word}: `, '')}`),
+  ];
+}
+
+/** Where a default comes from, and where a group is described. */
+function withoutValue(path: string, key: string, field: Field): string[] {
   if (field.kind === 'number' && field.derived !== undefined) return [`left out: ${field.derived}`];
   if ((field.kind === 'number' || field.kind === 'choice') && field.default !== undefined) {
     return [`left out: ${field.default.source}`];
