@@ -29,6 +29,11 @@ const FIELDS = ['tyre/fields', 'drive/fields', 'pack/fields'];
 /** What a car that moves is reckoned from: nothing that a user writes, nothing that ships. */
 const PHYSICS = ['car', 'gravity', 'air', 'tables', 'drive/efficiency-map', 'tyre', 'drive', 'pack', 'cabin', 'body'];
 
+/** Forces of a car that stands or keeps its speed: a launch asks for them, and a sheet for launches. */
+const BALANCES = ['sheet/balance', 'sheet/top-speed', 'sheet/hill'];
+/** What every question to a car is answered with. */
+const ANSWER = ['result', 'sound', 'no-answer', 'kind', 'options', 'variant', 'soaked', 'doubts'];
+
 /**
  * The rooms of a layer: a folder, or a file where one stands apart from the others of its folder, and what each may import of its
  * own layer besides itself. A layer that is not here has no rooms.
@@ -57,6 +62,32 @@ export const ROOMS = {
     complete: [...GROUND, 'tyre', 'drive', 'pack', 'cabin', 'body', 'spec'],
     forward: PHYSICS,
     backward: [...PHYSICS, 'forward'],
+  },
+  runs: {
+    ...Object.fromEntries(['result', 'variant', 'options'].map(room => [room, []])),
+    doubts: ['result'],
+    plausible: ['result'],
+    sound: ['result', 'plausible'],
+    'no-answer': ['result', 'sound'],
+    kind: ['result', 'sound'],
+    soaked: ['kind'],
+    'launch/marks': [],
+    'launch/shift-points': ['sheet/balance', 'variant'],
+    'launch/run': ['launch/marks', 'launch/shift-points'],
+    ledger: ['result', 'launch/run'],
+    'second-opinion': ['result', 'ledger', 'launch/run', 'launch/marks'],
+    'sheet/balance': ['variant'],
+    'sheet/top-speed': ['sheet/balance'],
+    'sheet/hill': ['sheet/balance', 'variant'],
+    launch: [...ANSWER, 'launch/marks', 'launch/run', 'ledger', 'second-opinion', ...BALANCES],
+    sheet: [...ANSWER, 'launch', 'launch/marks', 'launch/run', 'second-opinion', ...BALANCES],
+    charge: [...ANSWER, 'second-opinion'],
+    schedule: [...ANSWER, 'ledger', 'charge'],
+    trip: [...ANSWER, 'schedule'],
+    standard: [...ANSWER, 'schedule', 'trip'],
+    weigh: ANSWER,
+    kinds: ['kind', 'launch', 'sheet', 'charge', 'trip', 'standard'],
+    answer: ['sound', 'kind', 'kinds'],
   },
   studies: {
     question: [],

@@ -54,6 +54,13 @@ describe('the one-way import rule', () => {
     ['model/fields/filler.ts', '../spec.ts', '"fields" may not import "spec"'],
     ['model/car.ts', './drive/losses.ts', '"car" may not import "drive"'],
     ['model/pack/fields.ts', './heat.ts', '"pack/fields" may not import "pack"'],
+    ['runs/result.ts', './sound.ts', '"result" may not import "sound"'],
+    ['runs/launch/launch.ts', '../schedule/trip.ts', '"launch" may not import "schedule"'],
+    ['runs/schedule/follower.ts', '../trip/range.ts', '"schedule" may not import "trip"'],
+    ['runs/trip/range.ts', '../standard/trips.ts', '"trip" may not import "standard"'],
+    ['runs/sheet/balance.ts', '../launch/run.ts', '"sheet/balance" may not import "launch/run"'],
+    ['runs/kind.ts', './kinds.ts', '"kind" may not import "kinds"'],
+    ['runs/charge/charge.ts', '../answer/ask.ts', '"charge" may not import "answer"'],
     ['studies/question/evaluate.ts', '../search/grid.ts', '"question" may not import "search"'],
     ['studies/statistics/estimate.ts', '../search/trial.ts', '"statistics" may not import "search"'],
   ])('finds the breach between two rooms planted in %s', (path, specifier, expected) => {

@@ -131,7 +131,7 @@ function gearbox(random: Random, top: number): Entries {
   const gears = Array.from({ length: count }, (_, k) => n(first * (top / first) ** (k / (count - 1))));
   return [
     ['gears', `[${gears.join(', ')}]`],
-    ...some(random, 0.6, ['shift', random.of(['best', 'speed', 'none'])]),
+    ...some(random, 0.6, ['shift', random.of(['best', 'speed'])]),
     ...some(random, 0.4, ['shift_time', n(random.between(0.1, 1.2), 's')]),
   ];
 }
