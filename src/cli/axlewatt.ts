@@ -3,9 +3,9 @@ import { main } from './main.ts';
 import { harmless } from '../report/harmless.ts';
 import { INTERNAL, lastResort, USAGE } from './exit.ts';
 
-// A reader that closes early (`axlewatt cells car | head -3`) is no failure.
+// A reader that closes early (`axlewatt cells car | head -3`) is no failure, and `run` has files to write all the same.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code === 'EPIPE') process.exit(0);
+  if (error.code === 'EPIPE') return;
   process.stderr.write(`axlewatt: cannot write what it has to say: ${error.message}\n`);
   process.exit(USAGE);
 });

@@ -19,16 +19,23 @@ export interface GatherArguments {
 
 /** Joins what belongs together by its name; what does not fit is refused, part by part, and the rest is joined. */
 export function gatherParts(args: GatherArguments, terminal: Terminal): number {
-  try {
+  return told(terminal, () => {
     const groups = groupsOf(args.parts.flatMap(filesIn));
     if (groups.size === 0) {
       terminal.err('axlewatt: no parts there; they are written by run with --shard k/n and end in .k-of-n.rows');
       return USAGE;
     }
     openFolder(args.out);
-    let code = FINE;
-    for (const [name, parts] of groups) code = Math.max(code, gatherOne(name, parts, args, terminal));
-    return code;
+    return Math.max(
+      ...[...groups].map(([name, parts]) => told(terminal, () => gatherOne(name, parts, args, terminal))),
+    );
+  });
+}
+
+/** What cannot be read or written is told, and is exit code 2. */
+function told(terminal: Terminal, work: () => number): number {
+  try {
+    return work();
   } catch (error) {
     if (!(error instanceof BatchProblem)) throw error;
     terminal.err(`axlewatt: ${error.message}`);

@@ -1,6 +1,6 @@
 /** Arguments in, exit code out. Only yargs is loaded here; each command loads what it needs when it is called. */
 import { readFileSync } from 'node:fs';
-import yargs from 'yargs';
+import yargs, { type Argv } from 'yargs';
 import { EXIT_CODES, FINE, lastResort, INTERNAL, type Terminal, USAGE } from './exit.ts';
 
 /** Runs the command line; resolves to the exit code and never rejects. */
@@ -9,50 +9,11 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
   const parser = yargs()
     .scriptName('axlewatt')
     .usage('Simulates how an electric car performs in a straight line, from a notebook in Markdown.')
-    .command(
-      'run <files..>',
-      'run notebooks and write a report of each',
-      command =>
-        command
-          .positional('files', { type: 'string', array: true, demandOption: true, describe: 'notebooks' })
-          .option('out', {
-            type: 'string',
-            default: 'out',
-            requiresArg: true,
-            // Given twice, it comes as a list.
-            coerce: (given: string | string[]) => [given].flat().at(-1) ?? 'out',
-            describe: 'folder for what is written',
-          })
-          .option('json', { type: 'boolean', default: false, describe: 'write all results as NAME.json too' })
-          .option('csv', {
-            type: 'boolean',
-            default: false,
-            describe: 'write each series as NAME.CELL.SERIES.csv too',
-          })
-          .option('samples', {
-            type: 'number',
-            default: SAMPLES,
-            requiresArg: true,
-            describe: 'samples of uncertain inputs for each run, 0 for none; a notebook may say its own',
-          })
-          .option('workers', {
-            type: 'number',
-            requiresArg: true,
-            describe: 'threads for studies; all cores if left out',
-          })
-          .option('shard', {
-            type: 'string',
-            requiresArg: true,
-            describe: 'k/n: only this part of the rows of each study',
-          })
-          .option('quiet', { type: 'boolean', default: false, describe: 'say nothing of the progress of studies' })
-          .check(wholeNumbers),
-      async argv => {
-        const { runFiles } = await import('./run.ts');
-        const seen = { ...terminal, color: terminal.color && argv['no-color'] !== true };
-        code = await runFiles(argv, seen, version());
-      },
-    )
+    .command('run <files..>', 'run notebooks and write a report of each', runOptions, async argv => {
+      const { runFiles } = await import('./run.ts');
+      const seen = { ...terminal, color: terminal.color && argv['no-color'] !== true };
+      code = await runFiles(argv, seen, version());
+    })
     .command(
       'check <files..>',
       'run notebooks and say only what is wrong',
@@ -119,6 +80,44 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
     return INTERNAL;
   }
   return code;
+}
+
+/** What `run` takes. */
+function runOptions(command: Argv) {
+  return command
+    .positional('files', { type: 'string', array: true, demandOption: true, describe: 'notebooks' })
+    .option('out', {
+      type: 'string',
+      default: 'out',
+      requiresArg: true,
+      // Given twice, it comes as a list.
+      coerce: (given: string | string[]) => [given].flat().at(-1) ?? 'out',
+      describe: 'folder for what is written',
+    })
+    .option('json', { type: 'boolean', default: false, describe: 'write all results as NAME.json too' })
+    .option('csv', {
+      type: 'boolean',
+      default: false,
+      describe: 'write each series as NAME.CELL.SERIES.csv too',
+    })
+    .option('samples', {
+      type: 'number',
+      default: SAMPLES,
+      requiresArg: true,
+      describe: 'samples of uncertain inputs for each run, 0 for none; a notebook may say its own',
+    })
+    .option('workers', {
+      type: 'number',
+      requiresArg: true,
+      describe: 'threads for studies; all cores if left out',
+    })
+    .option('shard', {
+      type: 'string',
+      requiresArg: true,
+      describe: 'k/n: only this part of the rows of each study',
+    })
+    .option('quiet', { type: 'boolean', default: false, describe: 'say nothing of the progress of studies' })
+    .check(wholeNumbers);
 }
 
 /** For each run; a quarter of them where a run drives for hours. */

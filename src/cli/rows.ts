@@ -94,8 +94,9 @@ export function openRowSource(args: RowsArguments, terminal: Terminal): RowSourc
     try {
       return await once(ask, store);
     } catch (error) {
-      if (!(error instanceof OtherJob) || store === undefined) throw error;
-      const { kept, back } = setAside(store, stampOf(ask.job, tool, shard ?? WHOLE));
+      // Machines that share a folder would set each other's parts aside.
+      if (!(error instanceof OtherJob) || store === undefined || shard !== undefined) throw error;
+      const { kept, back } = setAside(store, stampOf(ask.job, tool, WHOLE));
       const found = back === null ? '' : `; those of this ${ask.cell} were in ${back} and are taken up again`;
       terminal.err(`axlewatt: ${store} held the rows of another ${ask.cell}, which are kept as ${kept}${found}`);
       return once(ask, store);

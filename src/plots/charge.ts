@@ -3,7 +3,7 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { duration } from './kit/duration.ts';
 import { columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
-import { outline } from './kit/simplify.ts';
+import { simplify } from './kit/simplify.ts';
 import { INK, LINES, QUIET } from './kit/palette.ts';
 import { leftAxis, lineKey, sharedAxis, stacked } from './kit/views.ts';
 import { NARROW } from './kit/layout.ts';
@@ -30,7 +30,7 @@ export function chargeTraces(result: Result, system: System): Picture {
 
 function points(result: Result, key: string, system: System): readonly { readonly x: number; readonly y: number }[] {
   const time = shown(result, 'time', 'time_s', system);
-  return outline(Array.from(shown(result, 'time', key, system), (y, i) => ({ x: time[i] ?? 0, y })));
+  return simplify(Array.from(shown(result, 'time', key, system), (y, i) => ({ x: time[i] ?? 0, y })));
 }
 
 function spec(result: Result, system: System, width: number): object {

@@ -2,7 +2,7 @@
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { columnHeading, scaleOf, unitText, written } from './kit/rounding.ts';
-import { outline } from './kit/simplify.ts';
+import { simplify } from './kit/simplify.ts';
 import { LINES } from './kit/palette.ts';
 import { leftAxis, lineKey } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
@@ -77,7 +77,7 @@ function spec(runs: readonly Traced[], end: number, width: number): object {
   const values = runs.flatMap(({ name, time, speeds }) => {
     const last = time.findLastIndex(t => t <= end);
     const points = Array.from({ length: last + 1 }, (_, i) => ({ x: time[i] ?? 0, y: speeds[i] ?? 0 }));
-    return outline(points).map(point => ({ ...point, run: name }));
+    return simplify(points).map(point => ({ ...point, run: name }));
   });
   const legend = lineKey(
     runs.map(run => run.name),

@@ -2,7 +2,7 @@
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
-import { outline } from './kit/simplify.ts';
+import { simplify } from './kit/simplify.ts';
 import { COLOUR, INK, LINES } from './kit/palette.ts';
 import { leftAxis, lineKey, sharedAxis, stacked } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
@@ -45,7 +45,7 @@ function spec(result: Result, series: string, system: System, width: number): ob
     [
       {
         title: { text: headingOf(result, series, 'charge_1', system) },
-        data: { values: outline(pointsOf(result, series, 'distance_m', 'charge_1', system)) },
+        data: { values: simplify(pointsOf(result, series, 'distance_m', 'charge_1', system)) },
         mark: { type: 'line', color: INK, strokeWidth: 2 },
         encoding: { x: x(false), y: { field: 'y', type: 'quantitative', scale: { zero: true }, axis: leftAxis(4) } },
       },
@@ -107,7 +107,7 @@ function temperatures(result: Result, series: string, system: System, x: object,
   const keys = warming(result, series);
   const labels = keys.map(key => columnOf(result, series, key).label);
   const values = keys.flatMap(key =>
-    outline(pointsOf(result, series, 'distance_m', key, system), 500).map(point => ({
+    simplify(pointsOf(result, series, 'distance_m', key, system), 500).map(point => ({
       ...point,
       what: columnOf(result, series, key).label,
     })),

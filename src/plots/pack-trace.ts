@@ -2,7 +2,7 @@
 import type { Column, Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { figure, columnHeading, scaleOf, unitText, written } from './kit/rounding.ts';
-import { outline } from './kit/simplify.ts';
+import { simplify } from './kit/simplify.ts';
 import { COLOUR, INK } from './kit/palette.ts';
 import { leftAxis } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
@@ -94,7 +94,7 @@ function spec(result: Result, system: System, end: number, width: number): objec
       title: { text: `${title}, ${unitText(scale.unit)}` },
       layer: [
         {
-          data: { values: outline(points) },
+          data: { values: simplify(points) },
           mark: { type: 'line', color: colour, strokeWidth: 2 },
           encoding: { x, y },
         },

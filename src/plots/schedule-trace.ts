@@ -5,7 +5,7 @@ import type { System } from '../units.ts';
 import { cutBands, shares } from './kit/bands.ts';
 import { duration } from './kit/duration.ts';
 import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
-import { outline } from './kit/simplify.ts';
+import { simplify } from './kit/simplify.ts';
 import { COLOUR, INK, INK_ON, LINES, SIGN } from './kit/palette.ts';
 import { CHARACTER, NARROW, plotWidth } from './kit/layout.ts';
 import { leftAxis, lineKey, stripWords } from './kit/views.ts';
@@ -54,7 +54,7 @@ function spec(result: Result, system: System, width: number): object {
   const values = lines.flatMap(({ what, key }) => {
     const speed = shown(result, 'time', key, system);
     const points = Array.from(speed, (y, i) => ({ x: (seconds[i] ?? 0) * factor, y }));
-    return outline(points, narrow ? 700 : 1500).map(point => ({ ...point, what }));
+    return simplify(points, narrow ? 700 : 1500).map(point => ({ ...point, what }));
   });
   const labels = lines.map(({ what }) => what);
   const looks = behind ? [LINES[1], LINES[0]] : [{ colour: INK, dash: [1, 0] }];

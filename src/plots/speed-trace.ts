@@ -4,7 +4,7 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { cutBands, shares } from './kit/bands.ts';
 import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
-import { outline } from './kit/simplify.ts';
+import { simplify } from './kit/simplify.ts';
 import { COLOUR, INK, INK_ON, PAPER, SIGN } from './kit/palette.ts';
 import { CHARACTER, LEFT, NARROW, plotWidth } from './kit/layout.ts';
 import { leftAxis, stripWords } from './kit/views.ts';
@@ -77,7 +77,7 @@ function spec(result: Result, system: System, end: number, width: number): objec
       height,
       layer: [
         {
-          data: { values: outline(points) },
+          data: { values: simplify(points) },
           mark: { type: 'line', color: INK, strokeWidth: 2, clip: true },
           encoding: {
             x: {

@@ -2,7 +2,7 @@
 import type { Result, Series } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { columnHeading, scaleOf, type Scale, unitText, written } from './kit/rounding.ts';
-import { outline, type Point } from './kit/simplify.ts';
+import { simplify, type Point } from './kit/simplify.ts';
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
 import { CHARACTER, NARROW, plotWidth } from './kit/layout.ts';
 import { leftAxis, lineKey } from './kit/views.ts';
@@ -69,7 +69,7 @@ function spec(result: Result, system: System, width: number): object {
   const across = plotWidth(width);
   const height = narrow ? 210 : 290;
   const line = (of: 'drive' | 'grip' | 'resistance'): readonly Point[] =>
-    outline(points.map(point => ({ x: point.speed, y: point[of] })));
+    simplify(points.map(point => ({ x: point.speed, y: point[of] })));
   const long = CURVES.flatMap(curve => line(curve.of).map(point => ({ ...point, what: curve.name })));
   const x = {
     field: 'x',
@@ -133,7 +133,7 @@ function lostArea(points: readonly Row[]): readonly { readonly x: number; readon
     area.push({ x: row.speed + part * (next.speed - row.speed), y: level, top: level });
   });
   if (area.length === 0) return area;
-  const corners = [outline(area), outline(area.map(({ x, top }) => ({ x, y: top })))].flat();
+  const corners = [simplify(area), simplify(area.map(({ x, top }) => ({ x, y: top })))].flat();
   const kept = new Set(corners.map(point => point.x));
   return area.filter(point => kept.has(point.x));
 }

@@ -39,7 +39,7 @@ describe.skipIf(!built)('parts of a study', () => {
   beforeAll(() => {
     writeFileSync(join(folder, 'tour.md'), notebook);
     expect(run('run', 'tour.md', '--out', 'whole', '--samples', '0', '--workers', '1').status).toBe(0);
-  });
+  }, 60_000);
   const whole = () => readFileSync(join(folder, 'whole/tour.gears.rows'));
 
   it('are joined to the bytes of an undisturbed run, and the report is written from them', () => {

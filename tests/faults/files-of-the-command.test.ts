@@ -102,6 +102,26 @@ describe('a file in the way', () => {
   });
 });
 
+it('that is a link is not written through with rows either', () => {
+  file('empty.txt', '');
+  file('tour.md', SWEEP(1100));
+  symlinkSync(path('empty.txt'), path('out/tour.gears.rows'));
+  const { status, stdout } = axlewatt('run', 'tour.md', '--samples', '0', '--quiet');
+  expect(status).toBe(2);
+  expect(stdout).toContain('is a link');
+  expect(stdout).toContain('launch dash');
+  expect(read('empty.txt')).toBe('');
+  expect(read('out/tour.html')).toContain('is a link');
+}, 60_000);
+
+it('writes its report also for a reader that closes early', () => {
+  const { status } = spawnSync('bash', ['-c', `set -o pipefail; ${process.execPath} ${cli} run sums.md | true`], {
+    cwd: folder,
+  });
+  expect(status).toBe(0);
+  expect(read('out/sums.html')).toContain('</html>');
+});
+
 describe('a disk that is full', () => {
   it('leaves the old report, and nothing half written', () => {
     expect(axlewatt('run', 'sums.md').status).toBe(0);

@@ -7,7 +7,7 @@ import { sweepFront } from '../../src/plots/sweep-front.ts';
 import { sweepLines } from '../../src/plots/sweep-lines.ts';
 import { sweepMap } from '../../src/plots/sweep-map.ts';
 import { tornado } from '../../src/plots/tornado.ts';
-import { chanceText, within } from '../../src/plots/kit/interval.ts';
+import { chanceText, intervalText } from '../../src/plots/kit/interval.ts';
 import { draw } from '../../src/report/page/render.ts';
 import type { Result } from '../../src/runs/result.ts';
 import * as studies from '../studies-results.ts';
@@ -17,19 +17,19 @@ const seconds = { unit: 's', display: { metric: 's', imperial: 's' } };
 
 describe('a value with its interval', () => {
   it('has one unit, and as many decimals as the value', () => {
-    expect(plain(within(6.789, { low: 6.4739, high: 7.248 }, seconds, 'metric'))).toBe('6.79 [6.47, 7.25] s');
+    expect(plain(intervalText(6.789, { low: 6.4739, high: 7.248 }, seconds, 'metric'))).toBe('6.79 [6.47, 7.25] s');
     const metres = { unit: 'm', display: { metric: 'km', imperial: 'mi' } };
-    expect(plain(within(273_040, { low: 218_216, high: 318_323 }, metres, 'metric'))).toBe('273 [218, 318] km');
-    expect(plain(within(273_040, { low: 218_216, high: 318_323 }, metres, 'imperial'))).toBe('170 [136, 198] mi');
+    expect(plain(intervalText(273_040, { low: 218_216, high: 318_323 }, metres, 'metric'))).toBe('273 [218, 318] km');
+    expect(plain(intervalText(273_040, { low: 218_216, high: 318_323 }, metres, 'imperial'))).toBe('170 [136, 198] mi');
   });
 
   it('shifts both ends of a temperature with its scale', () => {
     const kelvin = { unit: 'K', display: { metric: 'degC', imperial: 'degF' } };
-    expect(plain(within(273.15, { low: 263.15, high: 283.15 }, kelvin, 'metric'))).toBe('0 [−10, 10] °C');
+    expect(plain(intervalText(273.15, { low: 263.15, high: 283.15 }, kelvin, 'metric'))).toBe('0 [−10, 10] °C');
   });
 
   it('is bare where the interval does not show', () => {
-    expect(plain(within(6.789, { low: 6.7891, high: 6.7893 }, seconds, 'metric'))).toBe('6.79 s');
+    expect(plain(intervalText(6.789, { low: 6.7891, high: 6.7893 }, seconds, 'metric'))).toBe('6.79 s');
   });
 
   it('says a chance in words where there are some', () => {

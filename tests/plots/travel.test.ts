@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { steadySchedule } from '../../src/cycles/steady.ts';
 import { energy } from '../../src/plots/energy.ts';
-import { outline } from '../../src/plots/kit/simplify.ts';
+import { simplify } from '../../src/plots/kit/simplify.ts';
 import { envelope, packOverDistance } from '../../src/plots/pack-distance.ts';
 import type { Picture } from '../../src/plots/kit/picture.ts';
 import { powerBySpeed } from '../../src/plots/power-by-speed.ts';
@@ -68,7 +68,7 @@ describe('the picture of a schedule', () => {
 
   it('is not drawn with more points than a page can bear', () => {
     const wild = Array.from({ length: 40_000 }, (_, x) => ({ x, y: Math.sin(x * x) }));
-    const kept = outline(wild);
+    const kept = simplify(wild);
     expect(kept.length).toBeLessThanOrEqual(1500);
     expect(kept[0]).toBe(wild[0]);
     expect(kept.at(-1)).toBe(wild.at(-1));

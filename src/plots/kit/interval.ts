@@ -10,7 +10,7 @@ export interface Ends {
 }
 
 /** `6.79 [6.47, 7.25] s`; the bare value where the interval is narrower than what is shown of it. */
-export function within(value: number, { low, high }: Ends, what: Described, system: System): string {
+export function intervalText(value: number, { low, high }: Ends, what: Described, system: System): string {
   const { unit, factor, offset } = scaleOf(what, system);
   const shown = value * factor + offset;
   const decimals = decimalsFor(shown, unit);

@@ -16,7 +16,7 @@ const MOST = 1500;
  * measured along y, since x is time or speed and only grows). The first and the last stay. A line with more than `most`
  * points even so is drawn coarser; its peaks stay.
  */
-export function outline(points: readonly Point[], most: number = MOST): readonly Point[] {
+export function simplify(points: readonly Point[], most: number = MOST): readonly Point[] {
   const [low, high] = points.reduce(([a, b], { y }) => [Math.min(a, y), Math.max(b, y)], [Infinity, -Infinity]);
   let tolerance = UNSEEN * (high - low);
   let kept = within(points, tolerance);

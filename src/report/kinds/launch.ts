@@ -2,7 +2,7 @@
 import { longest, shares } from '../../plots/kit/bands.ts';
 import { type Described, figure, written } from '../../plots/kit/rounding.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
-import { endsText, within } from '../../plots/kit/interval.ts';
+import { endsText, intervalText } from '../../plots/kit/interval.ts';
 import type { Result } from '../../runs/result.ts';
 import { formatQuantity, type System } from '../../units.ts';
 
@@ -72,7 +72,7 @@ function headline(result: Result, system: System): Verdict['headline'] {
     figure: written(time, 's'),
     of,
     reason: '',
-    within: interval === undefined ? null : within(time, interval, what, system),
+    within: interval === undefined ? null : intervalText(time, interval, what, system),
     ends: interval === undefined ? null : endsText(time, interval, what, system),
   };
 }

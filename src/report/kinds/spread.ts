@@ -2,7 +2,7 @@
 import { figure } from '../../plots/kit/rounding.ts';
 import { summaryNumber, texts } from '../../plots/kit/series.ts';
 import { spreadHistograms } from '../../plots/spread.ts';
-import { chanceText, endsText, samplesText, within } from '../../plots/kit/interval.ts';
+import { chanceText, endsText, samplesText, intervalText } from '../../plots/kit/interval.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import { figureOf, numbersTable } from '../page/figures.ts';
@@ -31,7 +31,7 @@ function sentences(result: Result, system: System): readonly string[] {
     const [value, output, ends] = [summaryNumber(result, key), result.outputs[key], intervals.of[key]];
     return value === null || output === undefined || ends === undefined
       ? []
-      : [`${output.label} ${within(value, ends, output, system)}`];
+      : [`${output.label} ${intervalText(value, ends, output, system)}`];
   });
   return told.map((text, i) =>
     i === 0 ? `${text}: ${chanceText(intervals.probability)} lie between the brackets` : text,

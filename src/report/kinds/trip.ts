@@ -8,7 +8,7 @@ import { numbers, summaryNumber, texts } from '../../plots/kit/series.ts';
 import { powerBySpeed } from '../../plots/power-by-speed.ts';
 import { rangeByTemperature } from '../../plots/range-by-temperature.ts';
 import { scheduleTrace } from '../../plots/schedule-trace.ts';
-import { within } from '../../plots/kit/interval.ts';
+import { intervalText } from '../../plots/kit/interval.ts';
 import type { Result, Series } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import { figureOf, numbersTable } from '../page/figures.ts';
@@ -132,7 +132,7 @@ export function consumption(result: Result, system: System): string {
   const shown =
     ends === undefined
       ? written(wall * factor, '1', 0)
-      : within(wall * factor, { low: ends.low * factor, high: ends.high * factor }, bare, system);
+      : intervalText(wall * factor, { low: ends.low * factor, high: ends.high * factor }, bare, system);
   return `${pack}, ${shown} from the wall`;
 }
 

@@ -106,10 +106,16 @@ function card({ name, result, id }: Launch, system: System): Html {
     headline.figure === null
       ? html`<p class="quick"><b>–</b> <span>${headline.of}: ${headline.reason}</span></p>`
       : html`<p class="quick"><b>${headline.figure}</b> <span>${headline.of}</span>${headline.ends === null ? null : html`<span>${chanceText(result.intervals?.probability ?? 0)} within ${headline.ends}</span>`}</p>`;
-  return html`<article class="card">
-<h3><a href="#${id}">${name}</a></h3>
+  const head = html`<h3><a href="#${id}">${name}</a></h3>
 ${quick}
-${miniStrip(result, system)}
+`;
+  // A car that does not move off is held back by nothing else than what has just been said.
+  if (result.bands.length === 0)
+    return html`<article class="card">
+${head}</article>
+`;
+  return html`<article class="card">
+${head}${miniStrip(result, system)}
 <dl>
 <dt>What holds it back?</dt><dd>${held}</dd>
 <dt>Do the tyres waste the power?</dt><dd><strong>${WORDS[wasted]}</strong> ${tyres}</dd>

@@ -1,6 +1,6 @@
 /** The outputs of a run as tables. */
 import { figure } from '../../plots/kit/rounding.ts';
-import { chanceText, samplesText, within } from '../../plots/kit/interval.ts';
+import { chanceText, samplesText, intervalText } from '../../plots/kit/interval.ts';
 import type { Intervals, Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import { type Html, html } from './html.ts';
@@ -14,7 +14,7 @@ export function valueOf(result: Result, key: string, system: System): string {
   const output = result.outputs[key];
   if (output === undefined) return String(value);
   const ends = result.intervals?.of[key];
-  return ends === undefined ? figure(value, output, system) : within(value, ends, output, system);
+  return ends === undefined ? figure(value, output, system) : intervalText(value, ends, output, system);
 }
 
 /** What the square brackets of a result mean, with how many samples had no answer; null where there are none. */
