@@ -13,7 +13,7 @@ import { proseHtml } from './page/prose.ts';
 import { STYLE } from './page/style.ts';
 import { createGuard, type Guard } from './guard.ts';
 import { reportMark } from './mark.ts';
-import { answerOf } from './words.ts';
+import { answerOf, reportOf } from './kinds.ts';
 
 /** Nothing is loaded and nothing runs: styles stand in the page, pictures too. Scripts of `page/` would be allowed by their hash here. */
 const POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
@@ -45,7 +45,8 @@ export async function writeReport(outcome: NotebookOutcome, options: ReportOptio
             () => null,
           );
     if (answer !== null) told.push({ name: cellTitle(block.name), text: answer, id });
-    if (result?.kind === 'launch') launches.push({ name: cellTitle(block.name), result, id, line: block.line });
+    if (result !== null && reportOf(result).card === true)
+      launches.push({ name: cellTitle(block.name), result, id, line: block.line });
   }
   const results = cellsOf(blocks).flatMap(block => (block.result === null ? [] : [block.result]));
   const brackets = bracketsOf(results);

@@ -10,9 +10,8 @@ import type { System } from '../units.ts';
 import { cellTitle, valueText } from './page/cell.ts';
 import { intervalNote, valueOf } from './page/outputs.ts';
 import { harmless } from './harmless.ts';
-import { verdict } from './kinds/launch.ts';
 import { createGuard } from './guard.ts';
-import { wordsOf } from './words.ts';
+import { reportOf } from './kinds.ts';
 
 export interface TerminalOptions {
   readonly color: boolean;
@@ -66,21 +65,14 @@ function runLines(block: CellBlock, result: Result, system: System, width: numbe
     .filter(key => key in result.outputs)
     .map(key => `${result.outputs[key]?.label ?? key} ${valueOf(result, key, system)}`)
     .join(', ');
-  const said = result.kind === 'launch' ? verdict(result, system) : null;
+  const kind = reportOf(result);
   return [
     ...wrap(head, width, '').map(line => paint('bold', line)),
     ...(figures === '' ? [] : wrap(figures, width, '  ')),
-    // A drive is held back here and there for seconds: its words say by what.
-    ...(result.kind === 'drive' ? [] : bandLines(result, width)),
-    ...(said === null
-      ? []
-      : [
-          said.headline.figure === null ? `${said.headline.of}: ${said.headline.reason}.` : '',
-          said.tyres,
-          said.control,
-        ].flatMap(text => (text === '' ? [] : wrap(text, width, '  ')))),
-    ...wrap(wordsOf(result, system), width, '  '),
-    ...(result.kind === 'spread' ? [] : wrap(intervalNote(result) ?? '', width, '  ')),
+    ...(kind.band === false ? [] : bandLines(result, width)),
+    ...(kind.lines?.(result, system) ?? []).flatMap(text => (text === '' ? [] : wrap(text, width, '  '))),
+    ...wrap(kind.words(result, system), width, '  '),
+    ...(kind.brackets === 'own' ? [] : wrap(intervalNote(result) ?? '', width, '  ')),
     ...result.warnings.flatMap(warning => wrap(`mind: ${warning}`, width, '  ')).map(line => paint('yellow', line)),
     ...(result.opinion === null || result.opinion.agrees
       ? []

@@ -5,13 +5,29 @@ import { figure, scaleOf, written } from '../../plots/kit/rounding.ts';
 import { numbers, summaryNumber } from '../../plots/kit/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import type { BodyParts, ReportKind } from '../kind.ts';
 import { figureOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
 import { reason } from './launch.ts';
 
+export const chargeReport: ReportKind = {
+  kind: 'charge',
+  answer: chargeAnswer,
+  words: chargeWords,
+  body: chargeBody,
+  cautions: [
+    {
+      title: 'Charging loads a circuit for hours',
+      text: 'An outlet that bears a current for a while can burn under it overnight. Cable, outlet, fuse and residual-current protection are chosen, and fixed wiring and wall boxes installed, by a licensed electrician. A pack is charged only under a battery management system that stops at the limits of its cells.',
+      defers:
+        'the electrical code of your country, IEC 60364-7-722 or NEC Article 625 (from memory), and that electrician',
+    },
+  ],
+};
+
 /** The body of a charge cell below its warnings. Ids inside begin with `id`. */
-export async function chargeBody(result: Result, system: System, id: string, ledger: Html): Promise<Html> {
+async function chargeBody(result: Result, system: System, id: string, { ledger }: BodyParts): Promise<Html> {
   const words = html`<p class="lead">${chargeWords(result, system)}</p>
 `;
   if (result.series['time'] === undefined) return words;

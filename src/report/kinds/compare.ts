@@ -4,12 +4,20 @@ import { columnHeading, decimalsFor, digits, unitText, written } from '../../plo
 import { numbers, texts } from '../../plots/kit/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import type { ReportKind } from '../kind.ts';
 import { figureOf } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { everyOutput, note, verdictList } from './study.ts';
 
+export const compareReport: ReportKind = {
+  kind: 'compare',
+  answer: compareAnswer,
+  words: compareWords,
+  body: compareBody,
+};
+
 /** The body of a compare cell below its warnings. Ids inside begin with `id`. */
-export async function compareBody(result: Result, system: System, id: string): Promise<Html> {
+async function compareBody(result: Result, system: System, id: string): Promise<Html> {
   const runs = texts(result.series['table'] ?? {}, 'car').length;
   return html`${verdictList(result.verdicts ?? [])}${carsTable(result, system)}
 ${note(`${runs} cars, each run at the best value of every input. What is uncertain is mostly the same for all of them, so that the differences are surer than the figures.`)}${await figureOf(compareDots(result, system), `${id}-cars`)}${everyOutput(result, system)}`;
@@ -44,7 +52,7 @@ function valueCell({ values, changes, unit, best }: Compared, car: string, k: nu
 }
 
 /** The first verdicts, for the answer: who is best at what. */
-export function compareAnswer({ verdicts = [] }: Result): string | null {
+function compareAnswer({ verdicts = [] }: Result): string | null {
   return verdicts.length === 0
     ? null
     : verdicts
@@ -56,7 +64,7 @@ export function compareAnswer({ verdicts = [] }: Result): string | null {
 const TOLD = 3;
 
 /** The verdicts and, for a terminal, the figures of each car. */
-export function compareWords(result: Result, system: System): string {
+function compareWords(result: Result, system: System): string {
   const cars = texts(result.series['table'] ?? {}, 'car');
   const masses = comparedFigures(result, system).find(({ key }) => key.endsWith('_mass'));
   const weights =

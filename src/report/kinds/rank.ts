@@ -4,15 +4,18 @@ import { numbers, summaryNumber, texts } from '../../plots/kit/series.ts';
 import { tornado } from '../../plots/tornado.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import type { ReportKind } from '../kind.ts';
 import { figureOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
-import { cappedTable, everyOutput, note, verdictList } from './study.ts';
+import { cappedTable, everyOutput, firstVerdict, note, verdictList, verdictWords } from './study.ts';
+
+export const rankReport: ReportKind = { kind: 'rank', answer: firstVerdict, words: verdictWords, body: rankBody };
 
 /** Rows of the table of inputs on the page. */
 const ROWS = 40;
 
 /** The body of a rank cell below its warnings. Ids inside begin with `id`. */
-export async function rankBody(result: Result, system: System, id: string): Promise<Html> {
+async function rankBody(result: Result, system: System, id: string): Promise<Html> {
   if (summaryNumber(result, 'value') === null) return html`${note('the run has no answer: there is nothing to rank.')}`;
   const picture = tornado(result, system);
   const { columns, rows } = picture.table;

@@ -5,13 +5,16 @@ import { repeatedLaunches } from '../../plots/repeat.ts';
 import { speedTrace } from '../../plots/speed-trace.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import type { BodyParts, ReportKind } from '../kind.ts';
 import { figureOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
 import { reason } from './launch.ts';
 
+export const repeatReport: ReportKind = { kind: 'repeat', words: repeatWords, body: repeatBody };
+
 /** The body of a repeat cell below its warnings. Ids inside begin with `id`. */
-export async function repeatBody(result: Result, system: System, id: string, ledger: Html): Promise<Html> {
+async function repeatBody(result: Result, system: System, id: string, { ledger }: BodyParts): Promise<Html> {
   const words = html`<p class="lead">${repeatWords(result, system)}</p>
 `;
   if (result.series['runs'] === undefined) return words;

@@ -4,13 +4,16 @@ import { numbers, summaryNumber, texts } from '../../plots/kit/series.ts';
 import { seekTried } from '../../plots/seek.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import type { ReportKind } from '../kind.ts';
 import { figureOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { valueOf } from '../page/outputs.ts';
-import { everyOutput, note, verdictList } from './study.ts';
+import { everyOutput, firstVerdict, note, verdictList, verdictWords } from './study.ts';
+
+export const seekReport: ReportKind = { kind: 'seek', answer: firstVerdict, words: verdictWords, body: seekBody };
 
 /** The body of a seek cell below its warnings. Ids inside begin with `id`. */
-export async function seekBody(result: Result, system: System, id: string): Promise<Html> {
+async function seekBody(result: Result, system: System, id: string): Promise<Html> {
   const what = texts(result.series['tried'] ?? {}, 'what');
   const picture = what.length === 0 ? null : await figureOf(seekTried(result, system), `${id}-tried`);
   return html`${verdictList(result.verdicts ?? [])}${conditionsTable(result, system)}${picture}${note(`${summaryNumber(result, 'evaluations') ?? 0} points were tried.`)}${everyOutput(result, system)}`;

@@ -4,12 +4,19 @@ import { summaryNumber } from '../../plots/kit/series.ts';
 import type { Result } from '../../runs/result.ts';
 import { SHEET_TESTS, type SheetTest } from '../../runs/sheet/outputs.ts';
 import type { System } from '../../units.ts';
+import type { ReportKind } from '../kind.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
 import { reason } from './launch.ts';
 
+export const sheetReport: ReportKind = {
+  kind: 'sheet',
+  words: sheetWords,
+  body: (result, system) => Promise.resolve(sheetBody(result, system)),
+};
+
 /** The body of a sheet cell below its warnings. */
-export function sheetBody(result: Result, system: System): Html {
+function sheetBody(result: Result, system: System): Html {
   const gross = summaryNumber(result, 'gross_mass');
   const group = (loaded: boolean, title: string): Html =>
     html`<tbody>

@@ -5,12 +5,21 @@ import { spreadHistograms } from '../../plots/spread.ts';
 import { chanceText, endsText, samplesText, intervalText } from '../../plots/kit/interval.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import type { ReportKind } from '../kind.ts';
 import { figureOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { everyOutput, note, verdictList } from './study.ts';
 
+export const spreadReport: ReportKind = {
+  kind: 'spread',
+  answer: spreadAnswer,
+  words: spreadWords,
+  body: spreadBody,
+  brackets: 'own',
+};
+
 /** The body of a spread cell below its warnings. Ids inside begin with `id`. */
-export async function spreadBody(result: Result, system: System, id: string): Promise<Html> {
+async function spreadBody(result: Result, system: System, id: string): Promise<Html> {
   const { intervals } = result;
   const known = figuresOf(result).length > 0;
   const paths = texts(result.series['inputs'] ?? {}, 'path');
@@ -73,13 +82,13 @@ function figuresTable(result: Result, system: System): Html {
 const KELVIN = { metric: 'K', imperial: 'K' };
 
 /** The answer in one sentence: the first figure of each run. */
-export function spreadAnswer(result: Result, system: System): string | null {
+function spreadAnswer(result: Result, system: System): string | null {
   const all = sentences(result, system);
   return all.length === 0 ? null : `${all.slice(0, 3).join('; ')}.`;
 }
 
 /** All figures, for a terminal. */
-export function spreadWords(result: Result, system: System): string {
+function spreadWords(result: Result, system: System): string {
   const all = sentences(result, system);
   return all.length === 0 ? 'No sample has an answer.' : `${all.join('; ')}.`;
 }

@@ -4,14 +4,25 @@ import { columnHeading, scaleOf, written } from '../../plots/kit/rounding.ts';
 import { numbers, summaryNumber, texts } from '../../plots/kit/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import type { BodyParts, ReportKind } from '../kind.ts';
 import { figureOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
 import { consumption } from './trip.ts';
 import { reason } from './launch.ts';
+import { NO_PROMISE } from './no-promise.ts';
+
+export const standardReport: ReportKind = {
+  kind: 'standard',
+  answer: standardAnswer,
+  words: standardWords,
+  body: standardBody,
+  ledger: 'folded',
+  cautions: [NO_PROMISE],
+};
 
 /** The body of a range cell with a standard, below its warnings. Ids inside begin with `id`. */
-export async function standardBody(result: Result, system: System, id: string, ledger: Html): Promise<Html> {
+async function standardBody(result: Result, system: System, id: string, { ledger }: BodyParts): Promise<Html> {
   const words = html`<p class="lead">${standardWords(result, system)}</p>
 `;
   if (result.series['cycles'] === undefined) return words;
@@ -84,7 +95,7 @@ export function standardAnswer(result: Result, system: System): string {
 }
 
 /** What becomes of it, for page and terminal alike. */
-export function standardWords(result: Result, system: System): string {
+function standardWords(result: Result, system: System): string {
   if (summaryNumber(result, 'range') === null) return standardAnswer(result, system);
   const value = (key: string): string => valueOf(result, key, system);
   const wall = summaryNumber(result, 'wall_energy');

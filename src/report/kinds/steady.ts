@@ -4,14 +4,24 @@ import { summaryNumber } from '../../plots/kit/series.ts';
 import { rangeBySpeed } from '../../plots/range-by-speed.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import type { BodyParts, ReportKind } from '../kind.ts';
 import { figureOf } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
 import { consumption, rounded } from './trip.ts';
 import { reason } from './launch.ts';
+import { NO_PROMISE } from './no-promise.ts';
+
+export const steadyReport: ReportKind = {
+  kind: 'steady',
+  answer: steadyAnswer,
+  words: steadyWords,
+  body: steadyBody,
+  cautions: [NO_PROMISE],
+};
 
 /** The body of a steady cell below its warnings. Ids inside begin with `id`. */
-export async function steadyBody(result: Result, system: System, id: string, ledger: Html): Promise<Html> {
+async function steadyBody(result: Result, system: System, id: string, { ledger }: BodyParts): Promise<Html> {
   const words = html`<p class="lead">${steadyWords(result, system)}</p>
 `;
   if (result.series['speed'] === undefined) return words;
@@ -30,7 +40,7 @@ export function steadyAnswer(result: Result, system: System): string {
 }
 
 /** What becomes of it, for page and terminal alike. */
-export function steadyWords(result: Result, system: System): string {
+function steadyWords(result: Result, system: System): string {
   const [time, farthest] = [summaryNumber(result, 'time'), summaryNumber(result, 'farthest')];
   if (time === null) return steadyAnswer(result, system);
   const value = (key: string): string => valueOf(result, key, system);

@@ -8,15 +8,18 @@ import { sweepLines } from '../../plots/sweep-lines.ts';
 import { sweepMap } from '../../plots/sweep-map.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import type { ReportKind } from '../kind.ts';
 import { figureOf } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
-import { cappedTable, everyOutput, note, verdictList } from './study.ts';
+import { cappedTable, everyOutput, firstVerdict, note, verdictList, verdictWords } from './study.ts';
+
+export const sweepReport: ReportKind = { kind: 'sweep', answer: firstVerdict, words: verdictWords, body: sweepBody };
 
 /** Rows of a table on the page. */
 const ROWS = 24;
 
 /** The body of a sweep cell below its warnings. Ids inside begin with `id`. */
-export async function sweepBody(result: Result, system: System, id: string): Promise<Html> {
+async function sweepBody(result: Result, system: System, id: string): Promise<Html> {
   const drawn = await Promise.all(
     pictures(result, system).map(([name, picture]) => figureOf(picture, `${id}-${name}`)),
   );

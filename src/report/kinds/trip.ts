@@ -11,16 +11,30 @@ import { scheduleTrace } from '../../plots/schedule-trace.ts';
 import { intervalText } from '../../plots/kit/interval.ts';
 import type { Result, Series } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import type { BodyParts, ReportKind } from '../kind.ts';
 import { figureOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
 import { reason } from './launch.ts';
+import { NO_PROMISE } from './no-promise.ts';
+
+const travelReport = {
+  answer: travelAnswer,
+  words: travelWords,
+  body: travelBody,
+  ledger: 'folded',
+  cautions: [NO_PROMISE],
+} as const;
+
+// A drive is held back here and there for seconds: its words say by what.
+export const driveReport: ReportKind = { kind: 'drive', ...travelReport, band: false };
+export const rangeReport: ReportKind = { kind: 'range', ...travelReport };
 
 /** Rows of a table of phases; beyond, phases of one name are put together. */
 const ROWS = 16;
 
 /** The body of a drive or range cell below its warnings. Ids inside begin with `id`. */
-export async function travelBody(result: Result, system: System, id: string, ledger: Html): Promise<Html> {
+async function travelBody(result: Result, system: System, id: string, { ledger }: BodyParts): Promise<Html> {
   const words = html`<p class="lead">${travelWords(result, system)}</p>
 `;
   const drawn: Html[] = await Promise.all(

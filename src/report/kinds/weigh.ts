@@ -5,13 +5,16 @@ import { sideView } from '../../plots/side-view.ts';
 import type { Result, Series } from '../../runs/result.ts';
 import { lengthText, massText, shareText } from '../../runs/weigh/text.ts';
 import type { System } from '../../units.ts';
+import type { ReportKind } from '../kind.ts';
 import { figureOf } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
 import { reason } from './launch.ts';
 
+export const weighReport: ReportKind = { kind: 'weigh', words: weighWords, body: weighBody };
+
 /** The body of a weigh cell below its warnings. Ids inside begin with `id`. */
-export async function weighBody(result: Result, system: System, id: string): Promise<Html> {
+async function weighBody(result: Result, system: System, id: string): Promise<Html> {
   return html`<p class="lead">${weighWords(result, system)}</p>
 ${await figureOf(sideView(result, system), `${id}-side`)}${loadsTable(result, system)}${itemsTable(result, system)}
 <p class="warning"><strong>Mind:</strong> brakes, tyres, suspension and axles were made for the car as it was. A qualified person has to judge them

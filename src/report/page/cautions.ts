@@ -1,17 +1,12 @@
 /** What must be read before anything here is acted on. */
 import { numbers } from '../../plots/kit/series.ts';
 import type { Result } from '../../runs/result.ts';
+import type { Caution } from '../kind.ts';
+import { reportOf } from '../kinds.ts';
 import { type Html, html } from './html.ts';
 
 /** V dc above which a circuit is of voltage class B (ISO 6469-3). */
 const CLASS_B = 60;
-
-interface Caution {
-  readonly title: string;
-  readonly text: string;
-  /** What has the last word. */
-  readonly defers: string;
-}
 
 /** The section of cautions; the voltage of the packs in these results is named in it. */
 export function cautionsSection(results: readonly Result[]): Html {
@@ -29,7 +24,6 @@ ${cautions(results).map(
 
 function cautions(results: readonly Result[]): readonly Caution[] {
   const volts = highest(results);
-  const has = (...kinds: readonly string[]): boolean => results.some(({ kind }) => kinds.includes(kind));
   const here =
     volts === null || volts <= CLASS_B ? '' : ` The pack in these results stands at up to ${Math.round(volts)} V.`;
   return [
@@ -43,8 +37,7 @@ function cautions(results: readonly Result[]): readonly Caution[] {
       text: 'Fuses, contactors, cables and cells are not picked from these figures alone.',
       defers: 'the data sheet of the maker of the part, and a licensed professional',
     },
-    ...(has('charge') ? [CHARGING] : []),
-    ...(has('drive', 'range', 'standard', 'steady') ? [RANGE] : []),
+    ...new Set(results.flatMap(result => reportOf(result).cautions ?? [])),
     {
       title: 'Full-pedal starts belong on a closed course',
       text: 'Do not try these times on a public road.',
@@ -68,18 +61,6 @@ function cautions(results: readonly Result[]): readonly Caution[] {
     },
   ];
 }
-
-const CHARGING: Caution = {
-  title: 'Charging loads a circuit for hours',
-  text: 'An outlet that bears a current for a while can burn under it overnight. Cable, outlet, fuse and residual-current protection are chosen, and fixed wiring and wall boxes installed, by a licensed electrician. A pack is charged only under a battery management system that stops at the limits of its cells.',
-  defers: 'the electrical code of your country, IEC 60364-7-722 or NEC Article 625 (from memory), and that electrician',
-};
-
-const RANGE: Caution = {
-  title: 'A range is no promise',
-  text: 'Wind, rain and snow on the road, traffic, the foot of the driver, the tyres and the age of the pack each move it, and frost takes the most from short trips with a cold car. Keep a reserve, and do not plan to arrive empty, least of all in winter. A pack in the cold takes back and gives less: the car then slows down less by itself, and its friction brakes must do the whole work.',
-  defers: 'your own drives on that way in that weather, with the energy read from a meter at the wall',
-};
 
 /** Highest pack voltage in the results, V; null when none has one. */
 function highest(results: readonly Result[]): number | null {

@@ -1,0 +1,42 @@
+/** What a report says of one kind of result. `kinds.ts` lists them; pages and terminal ask there, and know no kind by name. */
+import type { Result } from '../runs/result.ts';
+import type { System } from '../units.ts';
+import type { Html } from './page/html.ts';
+
+export interface Caution {
+  readonly title: string;
+  readonly text: string;
+  /** What has the last word. */
+  readonly defers: string;
+}
+
+/** What stands in every body, where the kind wants it. */
+export interface BodyParts {
+  /** The energy ledger, ready to be placed. */
+  readonly ledger: Html;
+  /** What square brackets mean in this result; null where it has none. */
+  readonly brackets: Html | null;
+}
+
+export interface ReportKind {
+  /** As in `Result`. */
+  readonly kind: string;
+  /** The answer in one sentence, for the head of the page; left out where it has another form. */
+  readonly answer?: (result: Result, system: System) => string | null;
+  /** Whether it gets a card in the answer, and stands beside the others of its kind there. */
+  readonly card?: true;
+  /** What it says in sentences, for the terminal. */
+  readonly words: (result: Result, system: System) => string;
+  /** Sentences that stand before them, each on lines of its own. */
+  readonly lines?: (result: Result, system: System) => readonly string[];
+  /** Whether the terminal shows what holds the car back as a band; words say it otherwise. */
+  readonly band?: false;
+  /** Its part of the page, below its warnings; ids inside begin with `id`. */
+  readonly body: (result: Result, system: System, id: string, parts: BodyParts) => Promise<Html>;
+  /** The ledger is folded where bars have told it already. */
+  readonly ledger?: 'folded';
+  /** What brackets mean follows the body, unless the body places it inside, or has a way of its own to tell it. */
+  readonly brackets?: 'inside' | 'own';
+  /** What must be read before it is acted on, beside what holds for all. */
+  readonly cautions?: readonly Caution[];
+}
