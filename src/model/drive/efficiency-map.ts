@@ -5,6 +5,7 @@
  */
 import { evaluateGrid, packGrid } from '../tables/grid.ts';
 import type { Grid } from '../tables/grid.ts';
+import { nth } from '../tables/place.ts';
 
 /** What was measured: SI, axes ascending. Plain data, which a job of a study carries. */
 export interface LossTable {
@@ -271,7 +272,7 @@ export function torqueTaking(loss: PackedLoss, power: number, omega: number, gue
     return;
   }
   let low = 0;
-  let high = grid[4 + grid[0]! + grid[1]! - 1]!;
+  let high = nth(grid.y, grid.y.length - 1);
   evaluateGrid(grid, omega, high, found);
   const last = high * omega + found[0]!;
   let T = guess > low && guess < high ? guess : 0.5 * high;

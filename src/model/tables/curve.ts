@@ -3,6 +3,7 @@
  * Anal. 17 (1980) 238-246; slopes by the weighted harmonic mean of Fritsch and Butland, SIAM J. Sci. Stat. Comput. 5
  * (1984) 300-304, as in SciPy's `PchipInterpolator`). Continuous with its first derivative, never overshoots the table.
  */
+import { nth } from './place.ts';
 
 /**
  * A table ready for evaluation. One record of five numbers per point: x, then the coefficients of y = c0 + c1 d + c2 d^2 +
@@ -25,14 +26,14 @@ export function packCurve(x: readonly number[], y: readonly number[]): Curve {
   const last = x.length - 1;
   const curve = new Float64Array(x.length * RECORD);
   for (let k = 0; k <= last; k++) {
-    const xk = x[k] as number;
-    const yk = y[k] as number;
-    const slope = slopes[k] as number;
+    const xk = nth(x, k);
+    const yk = nth(y, k);
+    const slope = nth(slopes, k);
     curve.set([xk, yk, slope], k * RECORD);
     if (k === last) break;
-    const h = (x[k + 1] as number) - xk;
-    const secant = ((y[k + 1] as number) - yk) / h;
-    const next = slopes[k + 1] as number;
+    const h = nth(x, k + 1) - xk;
+    const secant = (nth(y, k + 1) - yk) / h;
+    const next = nth(slopes, k + 1);
     curve[k * RECORD + 3] = (3 * secant - 2 * slope - next) / h;
     curve[k * RECORD + 4] = (slope + next - 2 * secant) / (h * h);
   }
@@ -42,37 +43,37 @@ export function packCurve(x: readonly number[], y: readonly number[]): Curve {
 /** Value of the curve at x. Allocates nothing. */
 export function curveAt(curve: Curve, x: number): number {
   const k = recordAt(curve, x);
-  const d = x - (curve[k] as number);
-  const c0 = curve[k + 1] as number;
-  const c1 = curve[k + 2] as number;
+  const d = x - nth(curve, k);
+  const c0 = nth(curve, k + 1);
+  const c1 = nth(curve, k + 2);
   if (d < 0) return c0 + c1 * d;
-  return c0 + d * (c1 + d * ((curve[k + 3] as number) + d * (curve[k + 4] as number)));
+  return c0 + d * (c1 + d * (nth(curve, k + 3) + d * nth(curve, k + 4)));
 }
 
 /** Slope of the curve at x. Allocates nothing. */
 export function curveSlopeAt(curve: Curve, x: number): number {
   const k = recordAt(curve, x);
-  const d = x - (curve[k] as number);
-  const c1 = curve[k + 2] as number;
+  const d = x - nth(curve, k);
+  const c1 = nth(curve, k + 2);
   if (d < 0) return c1;
-  return c1 + d * (2 * (curve[k + 3] as number) + d * 3 * (curve[k + 4] as number));
+  return c1 + d * (2 * nth(curve, k + 3) + d * 3 * nth(curve, k + 4));
 }
 
 /**
  * Offset of the piece of the curve that holds x: `from`, an answer from before, where it still does. Allocates nothing.
  */
 export function curveSegment(curve: Curve, x: number, from: number): number {
-  const here = x >= curve[from]!;
+  const here = x >= nth(curve, from);
   const last = from + RECORD >= curve.length;
-  if (here && (last || x < curve[from + RECORD]!)) return from;
+  if (here && (last || x < nth(curve, from + RECORD))) return from;
   return recordAt(curve, x);
 }
 
 /** Value at x of the piece at an offset that `curveSegment` gave. Allocates nothing. */
 export function pieceAt(curve: Curve, piece: number, x: number): number {
-  const d = x - curve[piece]!;
-  if (d < 0) return curve[piece + 1]! + curve[piece + 2]! * d;
-  return curve[piece + 1]! + d * (curve[piece + 2]! + d * (curve[piece + 3]! + d * curve[piece + 4]!));
+  const d = x - nth(curve, piece);
+  if (d < 0) return nth(curve, piece + 1) + nth(curve, piece + 2) * d;
+  return nth(curve, piece + 1) + d * (nth(curve, piece + 2) + d * (nth(curve, piece + 3) + d * nth(curve, piece + 4)));
 }
 
 /** Integral of the curve from `a` to `b`, exact. */
@@ -84,14 +85,14 @@ export function curveIntegral(curve: Curve, a: number, b: number): number {
 function antiderivative(curve: Curve, x: number): number {
   const here = recordAt(curve, x);
   let sum = 0;
-  for (let k = 0; k < here; k += RECORD) sum += pieceIntegral(curve, k, curve[k + RECORD]! - curve[k]!);
-  const d = x - curve[here]!;
-  if (d < 0) return sum + d * (curve[here + 1]! + 0.5 * curve[here + 2]! * d);
+  for (let k = 0; k < here; k += RECORD) sum += pieceIntegral(curve, k, nth(curve, k + RECORD) - nth(curve, k));
+  const d = x - nth(curve, here);
+  if (d < 0) return sum + d * (nth(curve, here + 1) + 0.5 * nth(curve, here + 2) * d);
   return sum + pieceIntegral(curve, here, d);
 }
 
 function pieceIntegral(curve: Curve, k: number, d: number): number {
-  const [c0, c1, c2, c3] = [curve[k + 1]!, curve[k + 2]!, curve[k + 3]!, curve[k + 4]!];
+  const [c0, c1, c2, c3] = [nth(curve, k + 1), nth(curve, k + 2), nth(curve, k + 3), nth(curve, k + 4)];
   return d * (c0 + d * (c1 / 2 + d * (c2 / 3 + (d * c3) / 4)));
 }
 
@@ -101,7 +102,7 @@ function recordAt(curve: Curve, x: number): number {
   let high = curve.length / RECORD;
   while (high - low > 1) {
     const middle = (low + high) >> 1;
-    if (x < (curve[middle * RECORD] as number)) high = middle;
+    if (x < nth(curve, middle * RECORD)) high = middle;
     else low = middle;
   }
   return low * RECORD;
@@ -114,7 +115,7 @@ function checkTable(x: readonly number[], y: readonly number[]): void {
     if (!Number.isFinite(x[k]) || !Number.isFinite(y[k])) {
       throw new RangeError(`point ${k + 1} of the curve is not a number: (${x[k]}, ${y[k]})`);
     }
-    if (k > 0 && !((x[k] as number) > (x[k - 1] as number))) {
+    if (k > 0 && !(nth(x, k) > nth(x, k - 1))) {
       throw new RangeError(`x must ascend, but point ${k + 1} has ${x[k]} after ${x[k - 1]}`);
     }
   }
@@ -125,14 +126,14 @@ export function monotoneSlopes(x: ArrayLike<number>, y: ArrayLike<number>): Floa
   const n = x.length;
   const slopes = new Float64Array(n);
   if (n === 1) return slopes;
-  const h = Float64Array.from({ length: n - 1 }, (_, k) => (x[k + 1] as number) - (x[k] as number));
-  const secants = h.map((hk, k) => ((y[k + 1] as number) - (y[k] as number)) / hk);
-  if (n === 2) return slopes.fill(secants[0] as number);
+  const h = Float64Array.from({ length: n - 1 }, (_, k) => nth(x, k + 1) - nth(x, k));
+  const secants = h.map((hk, k) => (nth(y, k + 1) - nth(y, k)) / hk);
+  if (n === 2) return slopes.fill(nth(secants, 0));
   for (let k = 1; k < n - 1; k++) {
-    slopes[k] = innerSlope(h[k - 1] as number, h[k] as number, secants[k - 1] as number, secants[k] as number);
+    slopes[k] = innerSlope(nth(h, k - 1), nth(h, k), nth(secants, k - 1), nth(secants, k));
   }
-  slopes[0] = endSlope(h[0] as number, h[1] as number, secants[0] as number, secants[1] as number);
-  slopes[n - 1] = endSlope(h[n - 2] as number, h[n - 3] as number, secants[n - 2] as number, secants[n - 3] as number);
+  slopes[0] = endSlope(nth(h, 0), nth(h, 1), nth(secants, 0), nth(secants, 1));
+  slopes[n - 1] = endSlope(nth(h, n - 2), nth(h, n - 3), nth(secants, n - 2), nth(secants, n - 3));
   return slopes;
 }
 

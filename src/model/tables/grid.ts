@@ -10,15 +10,38 @@
  * cells on both sides of a point ask of it then leaves room, by the inequality of the arithmetic and geometric mean.
  */
 import { monotoneSlopes } from './curve.ts';
+import { nth } from './place.ts';
 
-/**
- * A table ready for evaluation: four numbers of head, the x, the y, then per point (all y of the first x first) the value,
- * both slopes and the cross derivative. The head holds the two sizes and the cell of the last evaluation.
- */
-export type Grid = Float64Array;
+/** A point of the table. Starts from fractions, so that the engine keeps its fields as such. */
+class Point {
+  value = 0.5;
+  /** Slopes in x and in y, and the cross derivative. */
+  alongX = 0.5;
+  alongY = 0.5;
+  across = 0.5;
+}
 
-const HEAD = 4;
-const RECORD = 4;
+/** A cell of the table: its borders, and its corners a at (x0, y0), b at (x0, y1), c at (x1, y0), d at (x1, y1). */
+interface Cell {
+  readonly x0: number;
+  readonly x1: number;
+  readonly y0: number;
+  readonly y1: number;
+  readonly a: Point;
+  readonly b: Point;
+  readonly c: Point;
+  readonly d: Point;
+}
+
+/** A table ready for evaluation. */
+export interface Grid {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  /** All of the first x first. */
+  readonly cells: readonly Cell[];
+  /** The one of the last evaluation: the next is mostly near. */
+  held: Cell;
+}
 
 export interface GridOptions {
   /** Takes the table as one half of a surface that is even in y: no slope across the first y, which must be 0. */
@@ -44,44 +67,29 @@ export function packGrid(
   if (z.length !== nx * ny)
     throw new RangeError(`a grid of ${nx} x ${ny} points needs as many values, not ${z.length}`);
   if (even && y[0] !== 0) throw new RangeError(`an even surface starts at y = 0, not ${y[0]}`);
-  const grid = new Float64Array(HEAD + nx + ny + RECORD * nx * ny);
-  grid.set([nx, ny, 0, 0]);
-  grid.set(x, HEAD);
-  grid.set(y, HEAD + nx);
-  const base = HEAD + nx + ny;
-  for (let k = 0; k < nx * ny; k++) {
-    if (!Number.isFinite(z[k])) {
-      throw new RangeError(`the value at (${x[Math.floor(k / ny)]}, ${y[k % ny]}) is not a number: ${z[k]}`);
-    }
-    grid[base + RECORD * k] = z[k]!;
-  }
-  for (let j = 0; j < ny; j++) putSlopes(grid, x, base + RECORD * j, RECORD * ny, 1);
-  for (let i = 0; i < nx; i++) {
-    putSlopes(grid, y, base + RECORD * ny * i, RECORD, 2);
-    if (even) grid[base + RECORD * ny * i + 2] = 0;
-  }
-  putCrosses(grid, nx, ny, even);
-  return grid;
+  const points = Array.from({ length: nx * ny }, (_, k) => {
+    const value = nth(z, k);
+    if (Number.isFinite(value)) return Object.assign(new Point(), { value });
+    throw new RangeError(`the value at (${x[Math.floor(k / ny)]}, ${y[k % ny]}) is not a number: ${value}`);
+  });
+  const table: Table = { x: Float64Array.from(x), y: Float64Array.from(y), points };
+  putSlopes(table, even);
+  putCrosses(table, even);
+  const cells = cellsOf(table);
+  const [held] = cells;
+  if (held === undefined) throw new RangeError('a grid without a cell');
+  return { x: table.x, y: table.y, cells, held };
 }
 
 /** Value, slope in x and slope in y at a place, into `out[0]` to `out[2]`. Allocates nothing. */
 export function evaluateGrid(grid: Grid, x: number, y: number, out: Float64Array): void {
-  const nx = grid[0]!;
-  const ny = grid[1]!;
-  const i = cellAt(grid, 2, HEAD, nx, x);
-  const j = cellAt(grid, 3, HEAD + nx, ny, y);
-  const x0 = grid[HEAD + i]!;
-  const x1 = grid[HEAD + i + 1]!;
-  const y0 = grid[HEAD + nx + j]!;
-  const y1 = grid[HEAD + nx + j + 1]!;
+  const { x0, x1, y0, y1, a, b, c, d } = cellAt(grid, x, y);
   const cx = x < x0 ? x0 : x > x1 ? x1 : x;
   const cy = y < y0 ? y0 : y > y1 ? y1 : y;
   const hx = x1 - x0;
   const hy = y1 - y0;
   const u = (cx - x0) / hx;
   const v = (cy - y0) / hy;
-  const o = HEAD + nx + ny + RECORD * (ny * i + j);
-  const p = o + RECORD * ny;
   // Cubic Hermite basis in y (Fritsch & Carlson 1980) and its derivative: end value, and the slopes of both ends.
   const a1 = v * v * (3 - 2 * v);
   const b0 = hy * v * (1 - v) * (1 - v);
@@ -90,20 +98,20 @@ export function evaluateGrid(grid: Grid, x: number, y: number, out: Float64Array
   const b0y = (1 - v) * (1 - 3 * v);
   const b1y = v * (3 * v - 2);
   // Value z and slope s in x, on the two grid lines of the cell, each with its derivative in y.
-  const z0 = grid[o]!;
-  const dz0 = grid[o + RECORD]! - z0;
-  const za = z0 + a1 * dz0 + b0 * grid[o + 2]! + b1 * grid[o + RECORD + 2]!;
-  const zay = a1y * dz0 + b0y * grid[o + 2]! + b1y * grid[o + RECORD + 2]!;
-  const ds0 = grid[o + RECORD + 1]! - grid[o + 1]!;
-  const sa = grid[o + 1]! + a1 * ds0 + b0 * grid[o + 3]! + b1 * grid[o + RECORD + 3]!;
-  const say = a1y * ds0 + b0y * grid[o + 3]! + b1y * grid[o + RECORD + 3]!;
-  const z1 = grid[p]!;
-  const dz1 = grid[p + RECORD]! - z1;
-  const zb = z1 + a1 * dz1 + b0 * grid[p + 2]! + b1 * grid[p + RECORD + 2]!;
-  const zby = a1y * dz1 + b0y * grid[p + 2]! + b1y * grid[p + RECORD + 2]!;
-  const ds1 = grid[p + RECORD + 1]! - grid[p + 1]!;
-  const sb = grid[p + 1]! + a1 * ds1 + b0 * grid[p + 3]! + b1 * grid[p + RECORD + 3]!;
-  const sby = a1y * ds1 + b0y * grid[p + 3]! + b1y * grid[p + RECORD + 3]!;
+  const z0 = a.value;
+  const dz0 = b.value - z0;
+  const za = z0 + a1 * dz0 + b0 * a.alongY + b1 * b.alongY;
+  const zay = a1y * dz0 + b0y * a.alongY + b1y * b.alongY;
+  const ds0 = b.alongX - a.alongX;
+  const sa = a.alongX + a1 * ds0 + b0 * a.across + b1 * b.across;
+  const say = a1y * ds0 + b0y * a.across + b1y * b.across;
+  const z1 = c.value;
+  const dz1 = d.value - z1;
+  const zb = z1 + a1 * dz1 + b0 * c.alongY + b1 * d.alongY;
+  const zby = a1y * dz1 + b0y * c.alongY + b1y * d.alongY;
+  const ds1 = d.alongX - c.alongX;
+  const sb = c.alongX + a1 * ds1 + b0 * c.across + b1 * d.across;
+  const sby = a1y * ds1 + b0y * c.across + b1y * d.across;
   // The same basis in x between the two.
   const c1 = u * u * (3 - 2 * u);
   const d0 = hx * u * (1 - u) * (1 - u);
@@ -133,21 +141,28 @@ const answer = new Float64Array(3);
 /** Value at a place. Allocates nothing. */
 export function gridAt(grid: Grid, x: number, y: number): number {
   evaluateGrid(grid, x, y, answer);
-  return answer[0]!;
+  return nth(answer, 0);
 }
 
-/** Index of the cell that holds `at` along one axis, the outermost cells reaching on for ever; kept in `grid[memory]`. */
-function cellAt(grid: Grid, memory: number, axis: number, n: number, at: number): number {
-  const last = grid[memory]!;
-  if (at >= grid[axis + last]! && at < grid[axis + last + 1]!) return last;
+/** The cell that holds a place, the outermost cells reaching on for ever. */
+function cellAt(grid: Grid, x: number, y: number): Cell {
+  const { held } = grid;
+  if (x >= held.x0 && x < held.x1 && y >= held.y0 && y < held.y1) return held;
+  const found = grid.cells[(grid.y.length - 1) * indexAt(grid.x, x) + indexAt(grid.y, y)];
+  if (found === undefined) throw new RangeError('a place in no cell');
+  grid.held = found;
+  return found;
+}
+
+/** Number of the interval of an axis that holds `at`. */
+function indexAt(axis: Float64Array, at: number): number {
   let low = 0;
-  let high = n - 1;
+  let high = axis.length - 1;
   while (high - low > 1) {
     const middle = (low + high) >> 1;
-    if (at < grid[axis + middle]!) high = middle;
+    if (at < nth(axis, middle)) high = middle;
     else low = middle;
   }
-  grid[memory] = low;
   return low;
 }
 
@@ -155,71 +170,112 @@ function checkAxis(axis: ArrayLike<number>, name: string): void {
   if (axis.length < 2) throw new RangeError(`a grid needs two ${name} or more, not ${axis.length}`);
   for (let k = 0; k < axis.length; k++) {
     if (!Number.isFinite(axis[k])) throw new RangeError(`${name} ${k + 1} of the grid is not a number: ${axis[k]}`);
-    if (k > 0 && !(axis[k]! > axis[k - 1]!)) {
+    if (k > 0 && !(nth(axis, k) > nth(axis, k - 1))) {
       throw new RangeError(`${name} must ascend, but number ${k + 1} is ${axis[k]} after ${axis[k - 1]}`);
     }
   }
 }
 
-/** Slopes along one grid line, whose records stand `stride` apart from `start` on, into field `field` of its records. */
-function putSlopes(grid: Grid, axis: ArrayLike<number>, start: number, stride: number, field: number): void {
-  const values = new Float64Array(axis.length);
-  for (let k = 0; k < axis.length; k++) values[k] = grid[start + stride * k]!;
-  const slopes = monotoneSlopes(axis, values);
-  for (let k = 0; k < axis.length; k++) grid[start + stride * k + field] = slopes[k]!;
+/** The points of a grid while they are worked out, all y of the first x first. */
+interface Table {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly points: readonly Point[];
+}
+
+/** @throws RangeError for a place beside the table. */
+function pointAt({ x, y, points }: Table, i: number, j: number): Point {
+  const found = i < x.length && j < y.length ? points[y.length * i + j] : undefined;
+  if (found === undefined) throw new RangeError(`the table has no point ${i}, ${j}`);
+  return found;
+}
+
+function cellsOf(table: Table): readonly Cell[] {
+  const { x, y } = table;
+  return Array.from(x.subarray(1), (x1, i) =>
+    Array.from(y.subarray(1), (y1, j) => ({
+      x0: nth(x, i),
+      x1,
+      y0: nth(y, j),
+      y1,
+      a: pointAt(table, i, j),
+      b: pointAt(table, i, j + 1),
+      c: pointAt(table, i + 1, j),
+      d: pointAt(table, i + 1, j + 1),
+    })),
+  ).flat();
+}
+
+/** Slopes along all grid lines. */
+function putSlopes(table: Table, even: boolean): void {
+  const { x, y, points } = table;
+  for (let j = 0; j < y.length; j++) {
+    const slopes = monotoneSlopes(
+      x,
+      x.map((_, i) => pointAt(table, i, j).value),
+    );
+    for (const [i, slope] of slopes.entries()) pointAt(table, i, j).alongX = slope;
+  }
+  for (let i = 0; i < x.length; i++) {
+    const line = points.slice(y.length * i, y.length * (i + 1));
+    const slopes = monotoneSlopes(
+      y,
+      line.map(({ value }) => value),
+    );
+    for (const [j, slope] of slopes.entries()) pointAt(table, i, j).alongY = even && j === 0 ? 0 : slope;
+  }
 }
 
 /** Cross derivatives at all points, held within what the cells around allow. */
-function putCrosses(grid: Grid, nx: number, ny: number, even: boolean): void {
-  const row = RECORD * ny;
-  for (let i = 0; i < nx; i++) {
-    for (let j = even ? 1 : 0; j < ny; j++) {
-      const o = HEAD + nx + ny + row * i + RECORD * j;
-      const alongY = difference(grid, HEAD + nx, ny, j, o, RECORD, 1);
-      const alongX = difference(grid, HEAD, nx, i, o, row, 2);
-      putRange(grid, nx, ny, i, j);
-      grid[o + 3] = Math.min(range[1]!, Math.max(range[0]!, 0.5 * (alongX + alongY)));
+function putCrosses(table: Table, even: boolean): void {
+  const { x, y, points } = table;
+  for (const point of points) point.across = 0;
+  for (let i = 0; i < x.length; i++) {
+    for (let j = even ? 1 : 0; j < y.length; j++) {
+      const ofX = (k: number): number => pointAt(table, i, k).alongX;
+      const ofY = (k: number): number => pointAt(table, k, j).alongY;
+      const middle = 0.5 * (difference(x, i, ofY) + difference(y, j, ofX));
+      const [low, high] = rangeAt(table, i, j);
+      pointAt(table, i, j).across = Math.min(high, Math.max(low, middle));
     }
   }
 }
 
-/** Least and greatest cross derivative that all cells around a point allow. */
-const range = new Float64Array(2);
-
-/** Keeps z ± hx/3 zx ± hy/3 zy ± hx hy/9 zxy, the inner Bernstein coefficient of each cell, within its corners. */
-function putRange(grid: Grid, nx: number, ny: number, i: number, j: number): void {
-  const row = RECORD * ny;
-  const o = HEAD + nx + ny + row * i + RECORD * j;
-  const z = grid[o]!;
+/**
+ * Least and greatest cross derivative that all cells around a point allow: they keep z ± hx/3 zx ± hy/3 zy ± hx hy/9 zxy, the
+ * inner Bernstein coefficient of each cell, within its corners.
+ */
+function rangeAt(table: Table, i: number, j: number): readonly [low: number, high: number] {
+  const { x, y } = table;
+  const { value: z, alongX, alongY } = pointAt(table, i, j);
   let low = -Infinity;
   let high = Infinity;
   for (let sx = -1; sx <= 1; sx += 2) {
-    if (i + sx < 0 || i + sx >= nx) continue;
-    const hx = grid[HEAD + i + sx]! - grid[HEAD + i]!;
+    if (i + sx < 0 || i + sx >= x.length) continue;
+    const hx = nth(x, i + sx) - nth(x, i);
     for (let sy = -1; sy <= 1; sy += 2) {
-      if (j + sy < 0 || j + sy >= ny) continue;
-      const hy = grid[HEAD + nx + j + sy]! - grid[HEAD + nx + j]!;
-      const beside = grid[o + sx * row]!;
-      const above = grid[o + sy * RECORD]!;
-      const across = grid[o + sx * row + sy * RECORD]!;
-      const flat = z + (hx / 3) * grid[o + 1]! + (hy / 3) * grid[o + 2]!;
+      if (j + sy < 0 || j + sy >= y.length) continue;
+      const hy = nth(y, j + sy) - nth(y, j);
+      const beside = pointAt(table, i + sx, j).value;
+      const above = pointAt(table, i, j + sy).value;
+      const across = pointAt(table, i + sx, j + sy).value;
+      const flat = z + (hx / 3) * alongX + (hy / 3) * alongY;
       const down = (9 * (Math.min(z, beside, above, across) - flat)) / (hx * hy);
       const up = (9 * (Math.max(z, beside, above, across) - flat)) / (hx * hy);
       low = Math.max(low, sx === sy ? down : up);
       high = Math.min(high, sx === sy ? up : down);
     }
   }
-  range[0] = low;
-  range[1] = high;
+  return [low, high];
 }
 
-/** Derivative along one axis of a field of the records: through three points inside, through two at an end. */
-function difference(grid: Grid, axis: number, n: number, k: number, o: number, stride: number, field: number): number {
-  const at = o + field;
-  const before = k === 0 ? 0 : grid[axis + k]! - grid[axis + k - 1]!;
-  const after = k === n - 1 ? 0 : grid[axis + k + 1]! - grid[axis + k]!;
-  const fromBefore = k === 0 ? 0 : (grid[at]! - grid[at - stride]!) / before;
-  const toAfter = k === n - 1 ? 0 : (grid[at + stride]! - grid[at]!) / after;
+/** Derivative of a slope along an axis at its point `k`: through three points inside, through two at an end. */
+function difference(axis: Float64Array, k: number, slope: (k: number) => number): number {
+  const n = axis.length;
+  const before = k === 0 ? 0 : nth(axis, k) - nth(axis, k - 1);
+  const after = k === n - 1 ? 0 : nth(axis, k + 1) - nth(axis, k);
+  const fromBefore = k === 0 ? 0 : (slope(k) - slope(k - 1)) / before;
+  const toAfter = k === n - 1 ? 0 : (slope(k + 1) - slope(k)) / after;
   if (k === 0) return toAfter;
   return k === n - 1 ? fromBefore : (after * fromBefore + before * toAfter) / (before + after);
 }

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { evaluateGrid, gridAt, packGrid } from '../../../src/model/tables/grid.ts';
+import { evaluateGrid, type Grid, gridAt, packGrid } from '../../../src/model/tables/grid.ts';
 
 interface PeerLine {
   readonly at: number[];
@@ -23,7 +23,7 @@ const peer = JSON.parse(readFileSync(new URL('../../published/peer/grid.json', i
 
 const out = new Float64Array(3);
 
-function evaluated(grid: Float64Array, x: number, y: number): [z: number, zx: number, zy: number] {
+function evaluated(grid: Grid, x: number, y: number): [z: number, zx: number, zy: number] {
   evaluateGrid(grid, x, y, out);
   return [out[0]!, out[1]!, out[2]!];
 }
