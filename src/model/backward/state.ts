@@ -185,6 +185,8 @@ export const FOLLOW_BITS = 127;
 export const FOLLOW_SHIFT = 7;
 /** Both axles' bits are below; the car can not follow. */
 export const BEYOND = 1 << 14;
+/** A drive unit would be turned faster than it may. */
+export const OVER = 1 << 16;
 /** It stands, and is meant to. */
 export const STANDS = 1 << 15;
 

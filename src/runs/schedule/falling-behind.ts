@@ -9,7 +9,7 @@ import { sameShape } from '../../model/forward/shape.ts';
 import type { Plant } from '../../model/forward/plant.ts';
 import { createExplicit } from '../../solvers/explicit.ts';
 import type { Level, Solution, Solve, SolveOptions, SwitchedSystem } from '../../solvers/system.ts';
-import type { FollowInner } from './follower.ts';
+import type { Journey } from './journey.ts';
 import { shiftLosses, terminalEnergy } from '../ledger.ts';
 
 const TOLERANCE = 1e-8;
@@ -17,28 +17,32 @@ const TOLERANCE = 1e-8;
 /** m/s; a car slower than this that does not gain speed stands. */
 const STANDSTILL = 1e-3;
 
-/** A line in time that the speed may come up to. */
+/** A line in time that the speed may come up to: m/s at the start of the interval, m/s2. */
 interface Line {
-  /** s at which the line begins, m/s there and m/s2. */
-  start: number;
   from: number;
   rise: number;
 }
 
 /** How a stretch at full pedal ended. */
 export interface FreeEnd {
-  readonly outcome: 'caught up' | 'interval over' | 'stuck' | 'empty' | 'failed';
+  readonly outcome: 'caught up' | 'interval over' | 'stuck' | 'empty' | 'too fast' | 'failed';
   readonly reason: string;
   /** s in the interval. */
   readonly at: number;
 }
 
+/** What else ends a stretch: a state of charge that it falls to, and a speed in m/s that it rises to. */
+export interface FreeEnds {
+  readonly low: number;
+  readonly fastest: number;
+}
+
 export interface FreeDrive {
   /**
-   * From `s` seconds into the interval, at the speed in `inner`, to the end of the interval at most. States, sums and the
-   * distance in `inner` are taken along. @param interval s it lasts. @param empty state of charge that ends it.
+   * From `s` seconds into the interval, at the speed of the car, to the end of the interval at most. States, sums and the distance of
+   * the car are taken along.
    */
-  drive(inner: FollowInner, line: Line, s: number, interval: number, empty: number): FreeEnd;
+  drive(car: Journey, s: number, ends: FreeEnds): FreeEnd;
   /** The solution of the last stretch. */
   last(): Solution | null;
   /** Gear at the end of the last stretch, 0 for the first. */
@@ -59,11 +63,13 @@ export function createFreeDrive(method?: Solve): FreeDrive {
   return {
     last: () => solution,
     gear: () => (solution === null ? 0 : gearOf(solution.modes[Math.max(0, solution.nodes - 2)]!)),
-    drive(inner, line, s, interval, empty) {
-      const parameters = inner.parameters!;
+    drive(inner, s, ends) {
+      const { parameters, interval } = inner;
+      if (parameters === null) throw new Error('no car has been loaded');
       if (pursuit === null || !sameShape(pursuit.plant.shape, parameters.shape)) pursuit = pursue(parameters, method);
       const { plant } = pursuit;
-      Object.assign(pursuit.line, line);
+      pursuit.line.from = interval.from;
+      pursuit.line.rise = interval.rise;
       // The present figures: with the slope of this interval and what the consumers take now.
       const { car, front, rear } = inner.following.moving;
       car.auxiliaryPower = inner.following.powers.auxiliaries;
@@ -72,15 +78,19 @@ export function createFreeDrive(method?: Solve): FreeDrive {
       y[plant.states] = s;
       const mode = plant.modeAt(y);
       plant.rates(mode, y, new Float64Array(plant.states + plant.quadratures));
-      if (inner.speed < STANDSTILL && !(plant.now.acceleration > 0)) return { outcome: 'stuck', reason: '', at: s };
+      if (inner.speed < STANDSTILL && !(plant.now.acceleration > 0)) {
+        solution = null;
+        inner.mode = mode;
+        return { outcome: 'stuck', reason: '', at: s };
+      }
       solution = pursuit.solve({
         start: s,
-        end: interval,
+        end: interval.length,
         initial: y.subarray(0, plant.states),
         mode,
         tolerance: TOLERANCE,
         maxStep: 1,
-        levels: levelsAt(empty),
+        levels: levelsAt(ends),
       });
       return collect(plant, solution, inner, s);
     },
@@ -89,7 +99,7 @@ export function createFreeDrive(method?: Solve): FreeDrive {
 
 function pursue(parameters: FollowParameters, method: Solve | undefined): Pursuit {
   const plant = createPlant(parameters.shape);
-  const line: Line = { start: 0, from: 0, rise: 0 };
+  const line: Line = { from: 0, rise: 0 };
   const system: SwitchedSystem = {
     states: plant.states,
     quadratures: plant.quadratures,
@@ -99,21 +109,25 @@ function pursue(parameters: FollowParameters, method: Solve | undefined): Pursui
     guard(mode, y, out) {
       plant.guard!(mode, y, out);
       // `guard` of the plant has filled the whole of `out`.
-      out[plant.guards] = (line.from + line.rise * (y[plant.states]! - line.start) - y[SPEED]!) * 0.1;
+      out[plant.guards] = (line.from + line.rise * y[plant.states]! - y[SPEED]!) * 0.1;
     },
     switched: (mode, fired, y) => (fired === plant.guards ? -1 : plant.switched!(mode, fired, y)),
   };
   return { plant, line, solve: method === undefined ? createExplicit(system) : options => method(system, options) };
 }
 
-function levelsAt(empty: number): Level[] {
-  return [
+const OUTCOMES = ['stuck', 'too fast', 'empty'] as const;
+
+function levelsAt({ low, fastest }: FreeEnds): Level[] {
+  const levels: Level[] = [
     { name: 'rest', state: SPEED, value: 0, direction: 'falling', action: 'stop' },
-    { name: 'empty', state: CHARGE, value: empty, direction: 'falling', action: 'stop' },
+    { name: 'too fast', state: SPEED, value: fastest, direction: 'rising', action: 'stop' },
   ];
+  if (low > -Infinity) levels.push({ name: 'empty', state: CHARGE, value: low, direction: 'falling', action: 'stop' });
+  return levels;
 }
 
-function statesOf(plant: Plant, { following, speed, distance }: FollowInner): Float64Array {
+function statesOf(plant: Plant, { following, speed, distance }: Journey): Float64Array {
   const { pack: k, front, rear } = following;
   const y = plant.initial(speed);
   y[DISTANCE] = distance;
@@ -128,7 +142,7 @@ function statesOf(plant: Plant, { following, speed, distance }: FollowInner): Fl
   return y;
 }
 
-function collect(plant: Plant, solution: Solution, inner: FollowInner, start: number): FreeEnd {
+function collect(plant: Plant, solution: Solution, inner: Journey, start: number): FreeEnd {
   const { following, sums, totals } = inner;
   const { pack: k, front, rear } = following;
   const last = solution.nodes - 1;
@@ -156,7 +170,7 @@ function collect(plant: Plant, solution: Solution, inner: FollowInner, start: nu
   if (solution.status === 'failed') return { outcome: 'failed', reason: solution.reason, at };
   if (solution.status === 'level') {
     const event = solution.events[solution.events.length - 1]!;
-    return { outcome: event.index === 0 ? 'stuck' : 'empty', reason: '', at };
+    return { outcome: OUTCOMES[event.index] ?? 'failed', reason: '', at };
   }
   return { outcome: solution.status === 'switched' ? 'caught up' : 'interval over', reason: '', at };
 }

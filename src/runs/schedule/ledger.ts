@@ -11,9 +11,9 @@ import type { TravelRun } from './trip.ts';
 export function travelLedger(run: TravelRun): Ledger {
   const { follower, parameters, legs, charge, settled } = run;
   const { sums, pack, inner } = follower;
-  const chemical =
-    parameters.pack.capacity * parameters.pack.series * curveIntegral(parameters.pack.ocv, pack.charge, charge);
-  const { synchronised, raised } = inner.totals;
+  const { capacity, series, ocv } = parameters.pack;
+  const { synchronised, raised, skippedChemical, skippedPolarisation } = inner.totals;
+  const chemical = capacity * series * curveIntegral(ocv, pack.charge, charge) - skippedChemical;
   const out = {
     'pack heat': pack.heat + settled,
     'motor and inverter': sums.unitHeat,
@@ -28,10 +28,10 @@ export function travelLedger(run: TravelRun): Ledger {
   const stored = {
     'motion of the car': legs.reduce((sum, { motion }) => sum + motion, 0),
     'turning parts': sums.spinUp - synchronised + raised,
-    polarisation: polarisationEnergy(parameters.pack, pack.pair1, pack.pair2),
+    polarisation: polarisationEnergy(parameters.pack, pack.pair1, pack.pair2) - skippedPolarisation,
   };
   const total = (part: object): number => Object.values(part).reduce((sum: number, each: number) => sum + each, 0);
   // The throughput: a schedule down a hill may take nothing out of the pack.
-  const through = Math.max(Math.abs(chemical), out.brakes, out.drag + out['rolling resistance'], 1);
+  const through = Math.max(Math.abs(chemical) + skippedChemical, out.brakes, out.drag + out['rolling resistance'], 1);
   return { in: { 'out of the cells': chemical }, out, stored, gap: (chemical - total(out) - total(stored)) / through };
 }

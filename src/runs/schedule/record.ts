@@ -1,5 +1,6 @@
 /** What a car that follows a schedule does, point by point, in columns that grow. */
-import type { FollowInner } from './follower.ts';
+import { modeOf } from './held-mode.ts';
+import type { Journey } from './journey.ts';
 
 /** Columns of a record. Energies are J since the pack was loaded. */
 export const R = {
@@ -23,9 +24,13 @@ const COLUMNS = 14;
 export interface FollowRecord {
   /** Rows so far. */
   rows(): number;
-  push(time: number, asked: number, inner: FollowInner, length: number): void;
+  push(time: number, asked: number, car: Journey, length: number): void;
   /** The next schedule begins: its times and distances go on from here. */
   next(): void;
+  /** Takes rows back: so many are left. */
+  truncate(rows: number): void;
+  /** s in the present schedule of the last row. */
+  last(): number;
   column(index: number): Float64Array;
 }
 
@@ -37,19 +42,19 @@ export function createFollowRecord(): FollowRecord {
   const last = (column: number): number => (rows === 0 ? 0 : data[(rows - 1) * COLUMNS + column]!);
   return {
     rows: () => rows,
-    push(at, asked, inner, length) {
+    push(at, asked, car, length) {
       if ((rows + 1) * COLUMNS > data.length) {
         const more = new Float64Array(2 * data.length);
         more.set(data);
         data = more;
       }
       const o = rows * COLUMNS;
-      const { following, sums } = inner;
+      const { following, sums } = car;
       const { pack: k, front, rear } = following;
       data[o + R.time] = time + at;
       data[o + R.asked] = asked;
-      data[o + R.speed] = inner.speed;
-      data[o + R.distance] = distance + inner.distance;
+      data[o + R.speed] = car.speed;
+      data[o + R.distance] = distance + car.distance;
       data[o + R.charge] = k.charge;
       data[o + R.emf] = k.emf;
       data[o + R.resistance] = k.resistance;
@@ -58,7 +63,7 @@ export function createFollowRecord(): FollowRecord {
       data[o + R.unitRear] = rear.at.temperature;
       data[o + R.energy] = sums.power;
       data[o + R.brakes] = sums.brakes;
-      data[o + R.mode] = inner.mode;
+      data[o + R.mode] = modeOf(car);
       data[o + R.length] = length;
       rows++;
     },
@@ -66,6 +71,10 @@ export function createFollowRecord(): FollowRecord {
       time = last(R.time);
       distance = last(R.distance);
     },
+    truncate(left) {
+      rows = Math.min(rows, left);
+    },
+    last: () => last(R.time) - time,
     column: index => Float64Array.from({ length: rows }, (_, row) => data[row * COLUMNS + index]!),
   };
 }

@@ -7,16 +7,21 @@ import type { Solution } from '../../solvers/system.ts';
 const SPEED_TOLERANCE = 2 / 3.6;
 const TIME_TOLERANCE = 1;
 
-/** Looks a second. */
+/** Looks a second; between two of them the gap is taken as a straight line, so that a trifle more speed is a trifle less time. */
 const SAMPLES = 10;
+const LEAST_SAMPLES = 2;
 
-export interface Shortfall {
-  /** s of a stretch of the forward model, which begins at `start` of the schedule, in which the car is too slow. */
-  outside(solution: Solution, start: number): number;
+/** s and m/s of a stretch of the way. */
+export interface Stretch {
+  readonly from: number;
+  readonly to: number;
+  speedAt(t: number): number;
 }
 
-/** Before there is a schedule. */
-export const NO_SHORTFALL: Shortfall = { outside: () => 0 };
+export interface Shortfall {
+  /** s of a stretch in which the car is too slow. @param start s of the schedule that its time counts from. */
+  outside(stretch: Stretch, start: number): number;
+}
 
 export function createShortfall({ time, speed }: Schedule): Shortfall {
   let near = 0;
@@ -40,18 +45,41 @@ export function createShortfall({ time, speed }: Schedule): Shortfall {
   }
 
   return {
-    outside(solution, start) {
-      const first = solution.times[0]!;
-      const span = solution.times[solution.nodes - 1]! - first;
-      const state = new Float64Array((solution.states.length + solution.integrals.length) / solution.nodes + 4);
-      let seconds = 0;
-      const samples = Math.max(SAMPLES, Math.ceil(SAMPLES * span));
-      for (let i = 0; i < samples; i++) {
-        const t = first + ((i + 0.5) / samples) * span;
-        solution.at(t, state);
-        if (state[SPEED]! < lowest(start + t) - SPEED_TOLERANCE) seconds += span / samples;
+    outside(stretch, start) {
+      const { from, to } = stretch;
+      const gapAt = (t: number): number => lowest(start + t) - SPEED_TOLERANCE - stretch.speedAt(t);
+      const samples = Math.max(LEAST_SAMPLES, Math.ceil(SAMPLES * (to - from)));
+      let share = 0;
+      let before = gapAt(from);
+      for (let i = 1; i <= samples; i++) {
+        const gap = gapAt(from + (i / samples) * (to - from));
+        share += positiveShare(before, gap) / samples;
+        before = gap;
       }
-      return seconds;
+      return share * (to - from);
     },
   };
+}
+
+/** Of a straight line from one value to another, the share that is above 0. */
+function positiveShare(a: number, b: number): number {
+  if (a <= 0 && b <= 0) return 0;
+  if (a > 0 && b > 0) return 1;
+  return Math.max(a, b) / Math.abs(a - b);
+}
+
+/** The stretches of one mode each that a solution of the forward model is made of. */
+export function stretchesOf(solution: Solution): readonly (Stretch & { readonly mode: number })[] {
+  const { times, modes, nodes } = solution;
+  const state = new Float64Array((solution.states.length + solution.integrals.length) / nodes + 4);
+  const speedAt = (t: number): number => {
+    solution.at(t, state);
+    return state[SPEED]!;
+  };
+  return Array.from({ length: nodes - 1 }, (_, k) => ({
+    from: times[k]!,
+    to: times[k + 1]!,
+    mode: modes[k]!,
+    speedAt,
+  })).filter(({ from, to }) => to > from);
 }

@@ -5,7 +5,8 @@ import type { Car, Surroundings } from '../../model/car.ts';
 import { packFollow } from '../../model/backward/load.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
 import { createFollower } from './follower.ts';
-import type { Follower, FollowMethod, FollowStatus } from './follower.ts';
+import type { Follower } from './follower.ts';
+import type { FollowMethod, FollowStatus } from './journey.ts';
 import { createFollowRecord } from './record.ts';
 import type { FollowRecord } from './record.ts';
 import { soak } from './soak.ts';
@@ -24,6 +25,8 @@ export interface TravelOptions {
   readonly record?: number;
   /** Equal steps per second of a schedule; default 1. */
   readonly steps?: number;
+  /** End where the car can not follow. */
+  readonly strict?: boolean;
   readonly method?: FollowMethod;
 }
 
@@ -131,8 +134,12 @@ function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions
       if (status !== 'done') break;
     }
     if (status !== 'done') break;
-    // A trip that takes nothing out of the pack never gets it empty.
-    if (!(distance > before) || !(follower.pack.charge < charged)) break;
+    // A trip that takes nothing out of the pack never gets it empty; one of which nothing counts is no trip.
+    if (!(follower.pack.charge < charged)) break;
+    if (!(distance > before)) {
+      if (follower.inner.totals.skippedWay > 0) status = 'weak';
+      break;
+    }
   }
   return { follower, parameters, legs, trips, status, reason, time, duration, distance, charge, settled, record };
 }
@@ -172,13 +179,14 @@ function drive(
     since: 0,
     empty: options.empty ?? car.pack.window.low,
     ...(options.steps !== undefined && { steps: options.steps }),
+    strict: options.strict === true,
+    keen: options.untilEmpty === true,
     ...(record !== null && { record }),
   });
   if (load.steady > 0) {
     const gap = car.cabin.temperature - cabin.inside;
     cabin.inside = car.cabin.temperature - (load.extra === 0 ? 0 : gap * Math.exp(-end.time / load.time));
   }
-  const mass = parameters.car.inertialMass;
   const driven = {
     leg,
     start,
@@ -188,7 +196,7 @@ function drive(
     returned: inner.totals.returned - returned,
     brakes: sums.brakes - brakes,
     charge: follower.pack.charge,
-    motion: 0.5 * mass * (end.speed ** 2 - leg.schedule.speed[0]! ** 2),
+    motion: end.motion,
     status: end.status,
   };
   return { leg: driven, status: end.status, reason: end.reason };

@@ -12,6 +12,7 @@ import type { Ledger, Output, Result, ResultEvent, SecondOpinion, Summary } from
 import { refuseUnknown } from '../options.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
+import { noAnswer } from '../no-answer.ts';
 import { travelLedger } from '../schedule/ledger.ts';
 import { energyFigures, recordFigures } from '../schedule/summary.ts';
 import { travelOnce } from '../schedule/trip.ts';
@@ -82,6 +83,8 @@ export function driveFigures(
 export function drive(car: Car, trip: Trip, options: DriveOptions): Result {
   refuseUnknown(options, OPTIONS);
   const { run, ledger, summary, reasons } = driveFigures(car, trip, options);
+  if (!(run.distance > 0) && run.status !== 'done')
+    return noAnswer('drive', driveOutputs, whyNothing(run), endedEarly(run));
   const record = run.record!;
   const unitAxle = unitAxleOf(car);
   const opinion = driveOpinion(run, car, finer(trip), options);
@@ -165,11 +168,23 @@ export function disagreement(opinion: SecondOpinion): readonly string[] {
   return [`A second integrator disagrees by ${opinion.difference.toExponential(1)} (${opinion.where})`];
 }
 
+/** Why the integration ended before its time, where it did. */
+function endedEarly({ status, reason }: TravelRun): string | undefined {
+  return status === 'failed' ? reason : undefined;
+}
+
+function whyNothing({ status, reason }: TravelRun): string {
+  if (status === 'failed') return `the integration ended early: ${reason}`;
+  if (status === 'empty') return 'the pack is empty at the start';
+  if (status === 'weak') return 'the pack does not give enough for the car to begin';
+  return 'the car can not begin: at full pedal it does not gain speed';
+}
+
 function endWarnings(run: TravelRun): readonly string[] {
   const km = (run.distance / 1000).toFixed(1);
   if (run.status === 'empty') return [`The pack is empty after ${km} km: the rest of the trip was not driven`];
   if (run.status === 'weak')
-    return [`The pack no longer gives what is asked after ${km} km: the rest of the trip was not driven`];
+    return [`The pack is too weak to go on after ${km} km: the rest of the trip was not driven`];
   return [];
 }
 
@@ -183,6 +198,15 @@ export function travelWarnings(run: TravelRun, gap: number): readonly string[] {
   if (totals.late > 0) {
     list.push(
       `For ${totals.late.toFixed(0)} s the car is more than 2 km/h below its schedule (UN GTR No. 15): it can not do more`,
+    );
+  }
+  if (totals.skippedWay > 0) {
+    const lost = (totals.skippedWay / 1000).toFixed(1);
+    list.push(`${lost} km more are not counted: the pack is too weak to keep to the schedule there`);
+  }
+  if (totals.unfed > 0) {
+    list.push(
+      `For ${totals.unfed.toFixed(0)} s lights, pumps and heating got less than they ask for: the pack does not give it`,
     );
   }
   if (totals.lateSwitches > 0) {

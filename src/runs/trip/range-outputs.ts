@@ -25,7 +25,7 @@ export const rangeOutputs: { readonly [key: string]: Output } = {
   trips: number('trips', 'how often the trip fits into it'),
   ended_by: words(
     'ended by',
-    'empty: the low end of the window, reserve left aside; pack too weak: it no longer gives what is asked',
+    'empty: the low end of the window, reserve left aside; pack too weak: the car came to rest, as the pack gives no more',
   ),
   ...Object.fromEntries(shared.map(key => [key, driveOutputs[key]!])),
   distance: driveOutputs['distance']!,

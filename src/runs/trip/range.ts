@@ -55,7 +55,7 @@ export function rangeFigures(
   }
   const recorded = wants(wanted, RECORDED);
   const run = travel(car, finer(trip), { ...settings, ...(recorded && { record: WHOLE }) });
-  if (!(run.distance > 0) || run.status === 'done') {
+  if (!endsARange(run)) {
     return { none: whyNone(run), ...(run.status === 'failed' && { ended: run.reason }) };
   }
   const ledger = travelLedger(run);
@@ -69,7 +69,7 @@ export function rangeFigures(
     air_temperature: options.surroundings.temperature,
     range: run.distance,
     trips: run.distance / tripDistance(run),
-    ended_by: run.status === 'empty' ? 'empty' : run.status === 'weak' ? 'pack too weak' : run.status,
+    ended_by: run.status === 'empty' ? 'empty' : 'pack too weak',
     charge_start: run.charge,
     charge_end: run.legs.at(-1)?.charge ?? run.charge,
     usable_energy: ledger.in['out of the cells'],
@@ -95,7 +95,9 @@ export function range(car: Car, trip: Trip, options: RangeOptions): Result {
     outputs: rangeOutputs,
     series: { distance: thinned(driveTrace(run.record!, unitAxleOf(car))), ...seasons(car, trip, options) },
     bands: [],
-    events: [{ time: run.duration, what: run.status === 'empty' ? 'the pack is empty' : `ends: ${run.status}` }],
+    events: [
+      { time: run.duration, what: run.status === 'empty' ? 'the pack is empty' : 'the pack is too weak to go on' },
+    ],
     ledger,
     warnings: [...travelWarnings(run, ledger.gap), ...disagreement(opinion)],
     opinion,
@@ -124,9 +126,18 @@ export function rangeSettings(
   };
 }
 
+/** Whether the end of a trip is one of a range: the pack is empty, or too weak to move the car. */
+export function endsARange({ status, distance }: TravelRun): boolean {
+  return distance > 0 && (status === 'empty' || status === 'weak');
+}
+
 function whyNone(run: TravelRun): string {
   if (run.status === 'done') return 'the car does not get empty on this trip: it gives back as much as it takes';
   if (run.status === 'failed') return `the integration ended early: ${run.reason}`;
+  if (run.distance > 0) {
+    const km = (run.distance / 1000).toFixed(1);
+    return `the car can not drive this trip: after ${km} km it comes to rest, and at full pedal it does not gain speed`;
+  }
   return 'the car can not begin: at full pedal it does not gain speed';
 }
 

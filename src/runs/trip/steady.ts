@@ -7,7 +7,7 @@ import { column } from '../schedule/series.ts';
 import { inOrder } from './drive.ts';
 import { noAnswer } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
-import { rangeSettings } from './range.ts';
+import { endsARange, rangeSettings } from './range.ts';
 import type { Ledger, Result } from '../result.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
@@ -113,7 +113,7 @@ interface SteadyRun {
   readonly ledger: Ledger;
 }
 
-/** Null where the car falls behind, or gets nowhere. */
+/** As far as the speed is held: until the pack is empty, or no longer gives it. Null where it is not held at all. */
 function steadyRun(
   car: Car,
   options: SteadyOptions,
@@ -125,9 +125,8 @@ function steadyRun(
     title: 'steady',
     parts: [{ kind: 'leg', schedule: steadySchedule(speed, STRETCH), load: null }],
   };
-  const run = travel(car, trip, rangeSettings(car, options));
-  if (run.follower.inner.totals.late > 0 || !(run.distance > 0) || run.status === 'failed' || run.status === 'done')
-    return null;
+  const run = travel(car, trip, { ...rangeSettings(car, options), strict: true });
+  if (!(run.distance > 0) || (run.status !== 'late' && !endsARange(run))) return null;
   const energy = run.legs.reduce((sum, leg) => sum + leg.energy, 0);
   const wall = !atWall ? null : wallEnergy(car, run.legs.at(-1)?.charge ?? run.charge, run.charge);
   return {

@@ -120,7 +120,8 @@ describe('the ledger', () => {
       }),
       { numRuns, endOnFailure: true },
     );
-    expect(ends.size).toBeGreaterThan(1);
+    // A pack too weak for its schedule ends none any more.
+    expect(ends.has('done')).toBe(true);
   });
 
   it('is positive in every loss', () => {

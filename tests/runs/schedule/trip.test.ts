@@ -134,7 +134,6 @@ describe('a pack that is emptied', () => {
       { numRuns: 30, endOnFailure: true },
     );
     expect(ends.has('empty')).toBe(true);
-    expect(ends.size).toBeGreaterThan(1);
   });
 });
 

@@ -1,0 +1,94 @@
+/** Where a step has to end: something begins or ceases to limit, or the pack comes to its low end. */
+import { copyPack, DrivenPack } from '../../model/backward/pack-step.ts';
+import { copyPowers, heldByPack, Powers } from '../../model/backward/state.ts';
+import type { Journey } from './journey.ts';
+import { bitsAt } from './instant.ts';
+import { advance } from './interval-step.ts';
+
+/** Of a step: an instant at which something begins to limit is found to this share of it. */
+const CUT = 1 / 4096;
+
+/** s, where the pack holds back what comes in: its limit moves with its polarisation, but for one of nothing at all. */
+const SHORT_STEP = 0.125;
+
+/** Of a step, and passes: the instant at which the pack is at its low end. */
+const INSTANT = 1e-12;
+const MOST_PASSES = 40;
+
+/** Of the charge: this close to its low end, or twice what the last power would take, every step is looked at. */
+const NEAR = 1e-6;
+
+/** Cuts the step at hand just past the instant at which the bits at its start no longer hold. */
+export function cut(car: Journey, bits: number): void {
+  const { interval, following } = car;
+  const { pack } = following;
+  interval.at = interval.s1;
+  let end = bitsAt(car);
+  if (pack.limit !== 0 && (heldByPack(bits) || heldByPack(end))) {
+    interval.s1 = Math.min(interval.s1, interval.s0 + SHORT_STEP);
+    interval.at = interval.s1;
+    end = bitsAt(car);
+  }
+  if (end === bits) return;
+  car.totals.cuts++;
+  let low = interval.s0;
+  let high = interval.s1;
+  const width = (car.method?.cut ?? CUT) * (high - low);
+  while (high - low > width) {
+    const middle = 0.5 * (low + high);
+    interval.at = middle;
+    if (bitsAt(car) === bits) low = middle;
+    else high = middle;
+  }
+  interval.s1 = high;
+}
+
+/** Whether the step at hand may pass the low end of the pack. In the first step of a schedule nothing is known of its power. */
+export function isNearLow({ following, interval, low, below }: Journey): boolean {
+  const { pack, powers, moving } = following;
+  if (below !== null || Number.isNaN(powers.power)) return true;
+  const drop = (2 * Math.abs(powers.power) * (interval.s1 - interval.s0)) / (pack.emf * moving.pack.capacity);
+  return pack.charge - drop <= low + NEAR;
+}
+
+/** What a step is taken back to. */
+const keptPack = new DrivenPack();
+const keptSums = new Powers();
+
+/** As `advance`, but to the instant at which the pack passes its low end at most. @returns whether it does. */
+export function advanceToLow(car: Journey, bits: number): boolean {
+  const { interval, following, sums, totals } = car;
+  const { pack, front, rear } = following;
+  const { distance, work } = car;
+  const { returned, steps } = totals;
+  const units = [front.at.temperature, rear.at.temperature] as const;
+  copyPack(pack, keptPack);
+  copyPowers(sums, keptSums);
+  const falls = car.below === null;
+  const passed = (): boolean => pack.charge <= car.low === falls;
+  const retry = (end: number): void => {
+    copyPack(keptPack, pack);
+    copyPowers(keptSums, sums);
+    [front.at.temperature, rear.at.temperature] = units;
+    car.distance = distance;
+    totals.returned = returned;
+    totals.steps = steps;
+    interval.s1 = end;
+    advance(car, bits);
+  };
+  advance(car, bits);
+  if (!passed()) return false;
+  let low = interval.s0;
+  let high = interval.s1;
+  const width = INSTANT * (high - low);
+  for (let pass = 0; pass < MOST_PASSES && high - low > width; pass++) {
+    const middle = 0.5 * (low + high);
+    retry(middle);
+    if (passed()) high = middle;
+    else low = middle;
+  }
+  retry(high);
+  // Looking for an instant is no work of the way.
+  car.work = work;
+  return true;
+}

@@ -1,0 +1,101 @@
+/** What a schedule asks at one instant of an interval, and whether the car can do it. */
+import { demand } from '../../model/backward/demand.ts';
+import { BEYOND, clearPowers, DECIDE, OVER, STANDS } from '../../model/backward/state.ts';
+import type { Side } from '../../model/backward/state.ts';
+import { beyond } from '../../model/backward/limits.ts';
+import type { Journey } from './journey.ts';
+
+/** Of the greatest speed: what a schedule may be above it. */
+const ROUND_OFF = 1e-9;
+
+/**
+ * Of the most that a pack can give, E^2 / 4R, what lights, pumps and heating get at most: beyond it there is no current that
+ * gives their power, and close to it nothing is left to drive with. Common practice, no source.
+ */
+const CONSUMED = 0.9;
+
+/** m/s of the schedule, or of the car that is held at another speed. @param s in the interval. */
+export function speedAt({ held, interval }: Journey, s: number): number {
+  return held > 0 ? held : interval.from + interval.rise * s;
+}
+
+/** What is asked at the point at hand, the powers aside. */
+export function place(car: Journey): void {
+  const { following, consumers, interval } = car;
+  const { pack } = following;
+  const s = interval.at;
+  let drawn = consumers.base + consumers.steady;
+  if (consumers.extra !== 0) drawn += consumers.extra * Math.exp(-(interval.heaterFrom + s) / consumers.fading);
+  if (4 * drawn * pack.resistance > CONSUMED * pack.emf * pack.emf) {
+    drawn = (0.25 * CONSUMED * pack.emf * pack.emf) / pack.resistance;
+    car.short = true;
+  }
+  following.powers.auxiliaries = drawn;
+  following.speed = car.held > 0 ? car.held : interval.from + interval.rise * s;
+  following.acceleration = car.held > 0 ? 0 : interval.rise;
+  following.limit = pack.limit;
+}
+
+/** The bits that hold at the point at hand; with `BEYOND` where the car can not, with `OVER` where a unit would turn too fast. */
+export function bitsAt(car: Journey): number {
+  const { following, interval } = car;
+  place(car);
+  let bits = demand(following, DECIDE);
+  if (car.held === 0 && isTooFast(car)) bits |= OVER;
+  if (following.force <= 0 || interval.at <= interval.trusted) return bits;
+  return beyond(following) ? bits | BEYOND : bits;
+}
+
+/**
+ * Whether a motor would turn faster than it may at the point at hand, driving or driven. A car that slows down is too fast only where
+ * a schedule begins: elsewhere a cut came a trifle late.
+ */
+function isTooFast(car: Journey): boolean {
+  const { start, at, rise } = car.interval;
+  return (rise >= 0 || start + at === 0) && car.following.speed > (1 + ROUND_OFF) * car.fastest;
+}
+
+/** m/s at which the first of the motors turns as fast as it may, in the present gear and without slip. */
+export function fastest({ following: { front, rear } }: Journey): number {
+  const ofFront = front.axle.driven ? turningSpeed(front) : Infinity;
+  return rear.axle.driven ? Math.min(ofFront, turningSpeed(rear)) : ofFront;
+}
+
+function turningSpeed({ axle, at }: Side): number {
+  return (axle.maxSpeed * axle.radius) / at.gear.ratio;
+}
+
+/** The powers at the point at hand. @param limit W that the pack takes at most. */
+export function ask(car: Journey, bits: number, limit: number): void {
+  place(car);
+  if (bits === STANDS) return standing(car);
+  car.following.limit = limit;
+  demand(car.following, bits);
+}
+
+/** Powers of the car at rest. */
+function standing({ following: { powers, front, rear } }: Journey): void {
+  const consumed = powers.auxiliaries;
+  clearPowers(powers);
+  powers.auxiliaries = consumed;
+  powers.power = consumed;
+  for (const { axle, at, braking } of [front, rear]) {
+    if (!axle.driven) continue;
+    powers.unitHeat += braking.standstill;
+    powers.power += braking.standstill;
+    at.heat = braking.standstill;
+  }
+}
+
+/** The lump of a drive unit under so many J, given evenly: exact. */
+export function warmUp({ following }: Journey, { axle, at }: Side, heat: number, seconds: number): void {
+  if (!axle.driven || axle.unitCapacity === Infinity) return;
+  const cooling = axle.unitCooling;
+  const capacity = axle.unitCapacity;
+  if (cooling === 0) {
+    at.temperature += heat / capacity;
+    return;
+  }
+  const end = following.moving.car.air + heat / (cooling * seconds);
+  at.temperature = end + (at.temperature - end) * Math.exp((-cooling * seconds) / capacity);
+}

@@ -1,0 +1,82 @@
+/** A step by another method, pack and powers as one system of differential equations: the second opinion. */
+import { addPowers, POWER_COUNT, powersOfRow, powersToRow } from '../../model/backward/state.ts';
+import { drivenPackAt, packRates } from '../../model/backward/pack-step.ts';
+import type { DrivenPack } from '../../model/backward/pack-step.ts';
+import type { Solve, SwitchedSystem } from '../../solvers/system.ts';
+import type { Journey } from './journey.ts';
+import { ask, speedAt, warmUp } from './instant.ts';
+
+const TOLERANCE = 1e-11;
+
+/** Charge, two polarisations, temperature: of the order in which they matter. */
+const SCALES = Float64Array.of(0.01, 1, 1, 100);
+
+/** Of a step within which all is smooth. */
+const MOST_STEPS = 300;
+
+/**
+ * Drives the step at hand, all with the same bits. @returns false, with nothing changed, where the method does not get to its end:
+ * a pack that becomes full within the step ceases to take anything at once, which is no matter of solving.
+ */
+export function methodStep(car: Journey, bits: number, solve: Solve): boolean {
+  const { interval, sums, totals, pending, following } = car;
+  const { pack, moving, front, rear } = following;
+  const { s0, s1 } = interval;
+  const initial = Float64Array.of(pack.charge, pack.pair1, pack.pair2, pack.temperature);
+  const solution = solve(systemOf(car, bits), {
+    start: s0,
+    end: s1,
+    initial,
+    maxSteps: MOST_STEPS,
+    mode: 0,
+    tolerance: TOLERANCE,
+    firstStep: s1 - s0,
+  });
+  car.work += solution.statistics.evaluations;
+  if (solution.status === 'failed') {
+    put(pack, initial);
+    drivenPackAt(moving.pack, pack);
+    return false;
+  }
+  const last = solution.nodes - 1;
+  put(pack, solution.states.subarray(4 * last));
+  drivenPackAt(moving.pack, pack);
+  const row = solution.integrals.subarray((POWER_COUNT + 1) * last);
+  powersOfRow(row, pending);
+  addPowers(sums, pending, 1);
+  pack.heat += row[POWER_COUNT] ?? Number.NaN;
+  totals.steps++;
+  if (car.warms) {
+    warmUp(car, front, front.at.heat * (s1 - s0), s1 - s0);
+    warmUp(car, rear, rear.at.heat * (s1 - s0), s1 - s0);
+  }
+  car.distance += speedAt(car, 0.5 * (s0 + s1)) * (s1 - s0);
+  return true;
+}
+
+function systemOf(car: Journey, bits: number): SwitchedSystem {
+  const { following, interval } = car;
+  const { pack, moving, powers } = following;
+  return {
+    states: 4,
+    quadratures: POWER_COUNT + 1,
+    guards: 0,
+    scales: SCALES,
+    rates(_mode, y, out) {
+      put(pack, y);
+      drivenPackAt(moving.pack, pack);
+      interval.at = y[4] ?? Number.NaN;
+      ask(car, bits, pack.limit);
+      packRates(moving.pack, pack, powers.power, out);
+      powersToRow(powers, out, 4);
+      out[4 + POWER_COUNT] = pack.lost;
+    },
+  };
+}
+
+function put(pack: DrivenPack, y: Float64Array): void {
+  pack.charge = y[0] ?? Number.NaN;
+  pack.pair1 = y[1] ?? Number.NaN;
+  pack.pair2 = y[2] ?? Number.NaN;
+  pack.temperature = y[3] ?? Number.NaN;
+}
