@@ -178,7 +178,7 @@ describe('found by hand', () => {
     const summary = { ...dummyResult.summary, top_speed: Number.NaN };
     const { values, absent, product } = resultYield({ ...dummyResult, summary }, [], 'metric');
     expect(values.has('top_speed')).toBe(false);
-    expect(absent.get('top_speed')).toBe('the run gives no finite number');
+    expect(absent.get('top_speed')).toBe('the run gives no number here');
     expect(product).toMatchObject({
       result: { summary: { top_speed: null }, reasons: { top_speed: absent.get('top_speed') } },
     });
