@@ -65,11 +65,14 @@ function wallFigures(run: TravelRun, car: Car, put: Put): void {
   put(['litres_equivalent'], per === null ? null : (per * 1e5 * US_GALLON * 1000) / GALLON, reason);
 }
 
+/** Share of the energy out of the cells below which braking is round-off. */
+const ROUND_OFF = 1e-9;
+
 /** Of what slowing down gave, the share that reached the pack: brakes took the rest, and the way back its losses. */
 function recovered(run: TravelRun, ledger: Ledger): number | null {
   const back = run.legs.reduce((sum, leg) => sum + leg.returned, 0);
   const given = back + ledger.out['brakes']!;
-  return given > 0 ? back / given : null;
+  return given > ROUND_OFF * Math.abs(ledger.in['out of the cells'] ?? 0) ? back / given : null;
 }
 
 /** What the record of the trip says. */
