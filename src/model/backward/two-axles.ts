@@ -4,8 +4,10 @@ import { brakingShare } from './braking.ts';
 import { BRAKED, CORNER, DECIDE, FOLLOW_SHIFT, KIND, KIND_BITS, KIND_SHIFT, kindOf, sideBits } from './state.ts';
 import type { Following, Side } from './state.ts';
 
-/** Passes after which shared torques and the slips of their forces fit together. */
-const SHARE_PASSES = 4;
+/** Of the force, below which shared torques and the slips of their forces fit together. */
+const SHARE_TOLERANCE = 1e-12;
+
+const MOST_PASSES = 20;
 
 const GRIP_BITS = KIND.grip << KIND_SHIFT;
 const BOTH_BRAKED = BRAKED | (BRAKED << FOLLOW_SHIFT);
@@ -74,24 +76,39 @@ function shareForce(f: Following, own: number, other: number): number {
 
 /**
  * Forces from a fixed share of the wheel torques. What spins up the wheels and the drive is part of a torque, and goes with the slip
- * that the force makes: a few passes, each of which takes three digits or more off what is left.
+ * that the force makes: the secant method on the force of the front axle, from that without slip on.
  */
 function shareTorque(f: Following): void {
-  const { front, rear } = f;
+  const { front, rear, force } = f;
   const r = front.axle.radius;
   const s = rear.axle.radius;
   const share = front.axle.torqueShare;
   const spinFront = (front.at.gear.inertia * f.acceleration) / (r * r);
   const spinRear = (rear.at.gear.inertia * f.acceleration) / (s * s);
-  let ofFront = spinFront;
-  let ofRear = spinRear;
-  for (let pass = 0; pass < SHARE_PASSES; pass++) {
-    const torque = (f.force + ofFront + ofRear) / (share / r + (1 - share) / s);
-    front.asked = (share * torque) / r - ofFront;
-    rear.asked = ((1 - share) * torque) / s - ofRear;
-    ofFront = spinFront * (1 + slipOf(front, (front.asked - front.roll) / front.at.grip));
-    ofRear = spinRear * (1 + slipOf(rear, (rear.asked - rear.roll) / rear.at.grip));
+  let before = (share * ((force + spinFront + spinRear) / (share / r + (1 - share) / s))) / r - spinFront;
+  let missed = missedShare(f, before, spinFront, spinRear);
+  // As if slip did not change with the force.
+  let now = before + missed / ((1 - share) * r + share * s);
+  for (let pass = 0; pass < MOST_PASSES; pass++) {
+    const left = missedShare(f, now, spinFront, spinRear);
+    const next = now - (left * (now - before)) / (left - missed);
+    if (!(Math.abs(next - now) > SHARE_TOLERANCE * Math.abs(force))) break;
+    before = now;
+    missed = left;
+    now = next;
   }
+  front.asked = now;
+  rear.asked = force - now;
+}
+
+/** N m by which the front axle has less than its share of the wheel torque, when it brings so many N of the force. */
+function missedShare({ front, rear, force }: Following, asked: number, spinFront: number, spinRear: number): number {
+  const share = front.axle.torqueShare;
+  const slipFront = slipOf(front, (asked - front.roll) / front.at.grip);
+  const slipRear = slipOf(rear, (force - asked - rear.roll) / rear.at.grip);
+  const torqueFront = (asked + spinFront * (1 + slipFront)) * front.axle.radius;
+  const torqueRear = (force - asked + spinRear * (1 + slipRear)) * rear.axle.radius;
+  return share * torqueRear - (1 - share) * torqueFront;
 }
 
 /** The axle whose tyres take less than its share, where the other's take more; -1: none, or the shares are fixed. */

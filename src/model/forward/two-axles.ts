@@ -5,7 +5,11 @@ import { powerDrawn, wheelTorque } from './limits.ts';
 import { isOpen, spinState } from './slip-step.ts';
 import { atPack, AXLE_BITS, BREAK, follows, REAR_SHIFT, SLIDE } from './state.ts';
 
-const MOST_PASSES = 40;
+const MOST_PASSES = 60;
+
+/** Passes after which what an axle is told of the other one moves by halves, and by quarters. */
+const HALVES = 10;
+const QUARTERS = 25;
 
 /** The balance of both axles, until what they draw stands still. */
 export function bothAxles(m: Moving, mode: number, y: Float64Array, v: number): void {
@@ -22,10 +26,11 @@ export function bothAxles(m: Moving, mode: number, y: Float64Array, v: number): 
     }
     if (rear.spin) spinState(m, rear, atRear, bitsRear & ~SLIDE, v, y[places.spinRear]!, isOpen(rear, breaks));
     balance(m, mode, v);
-    atFront.otherPower = powerDrawn(rear, atRear);
-    atRear.otherPower = powerDrawn(front, atFront);
-    atFront.otherWheel = wheelTorque(rear, atRear);
-    atRear.otherWheel = wheelTorque(front, atFront);
+    // Near the peak of friction the slip, and with it the speed of a motor, moves so much with its torque that the two would go to
+    // and fro for ever.
+    const part = pass < HALVES ? 1 : pass < QUARTERS ? 0.5 : 0.25;
+    tell(atFront, powerDrawn(rear, atRear), wheelTorque(rear, atRear), part);
+    tell(atRear, powerDrawn(front, atFront), wheelTorque(front, atFront), part);
     const after = atFront.torque + atRear.torque;
     if (pass > 0 && Math.abs(after - before) < 1e-12 * Math.abs(after)) break;
   }
@@ -38,4 +43,9 @@ function meet(at: AxleNow, bits: number): void {
   // A trial step of the solver may have left anything behind.
   if (!Number.isFinite(at.otherPower)) at.otherPower = 0;
   if (!Number.isFinite(at.otherWheel)) at.otherWheel = 0;
+}
+
+function tell(at: AxleNow, power: number, wheel: number, part: number): void {
+  at.otherPower = part === 1 ? power : at.otherPower + part * (power - at.otherPower);
+  at.otherWheel = part === 1 ? wheel : at.otherWheel + part * (wheel - at.otherWheel);
 }

@@ -114,8 +114,7 @@ describe('the backward and the forward model', () => {
         fc.pre(!grips && back.axles.every(({ moment }) => moment > 0));
         seen++;
         const whole = Math.abs(now.busPower) + 1000;
-        // What turns is spun up by its own slip, which the sharing leaves aside.
-        const tolerance = turning ? 2e-3 : 1e-7;
+        const tolerance = 1e-7;
         expect(Math.abs(back.power.power - now.busPower) / whole).toBeLessThan(tolerance);
         for (const [i, at] of places.entries()) {
           expect(Math.abs(back.axles[i]!.torque - at.torque) / (Math.abs(at.torque) + 1)).toBeLessThan(10 * tolerance);
