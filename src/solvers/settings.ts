@@ -16,6 +16,18 @@ export interface Settings {
 const NO_LEVELS: readonly Level[] = [];
 const NO_TIMES: readonly number[] = [];
 
+/** Of no run: what stands before the first. */
+export const NO_SETTINGS: Settings = {
+  start: Number.NaN,
+  end: Number.NaN,
+  tolerance: Number.NaN,
+  maxStep: Number.NaN,
+  firstStep: 0,
+  maxSteps: 0,
+  levels: NO_LEVELS,
+  breakpoints: NO_TIMES,
+};
+
 /** Fills in the defaults. Throws a RangeError for options that make no sense, naming the option and its value. */
 export function readSettings(system: SwitchedSystem, options: SolveOptions): Settings {
   const { start, end, initial, tolerance = 1e-6, maxStep = Infinity, firstStep = 0, maxSteps = 100_000 } = options;

@@ -16,13 +16,10 @@ import { gripBill } from './grip-bill.ts';
 import { SPEED_MARKS } from './marks.ts';
 import type { Mark } from './marks.ts';
 import { launchOutputs } from './outputs.ts';
-import { createLauncher, launchOnce, TARGET } from './run.ts';
+import { createLauncher, fineTolerance, launchOnce, TARGET } from './run.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
 import { MARKED, summarise, summariseMarks } from './summary.ts';
 import type { Summarised } from './summary.ts';
-
-/** A single run that somebody reads is worth more digits than one of thousands. */
-const TOLERANCE = 1e-9;
 
 /** Of the runs with free wheels, which are stiff. */
 const SPIN_TOLERANCE = 1e-6;
@@ -45,7 +42,7 @@ export interface Launched extends Figures {
  * @param launcher that keeps its memory from one car to the next.
  */
 export function launchFigures(car: Car, options: LaunchOptions, wanted: Wanted, launcher: Launcher): Figures {
-  const settings = { tolerance: TOLERANCE, ...options };
+  const settings = { tolerance: fineTolerance(car), ...options };
   const marks = marksFor(wanted);
   if (marks !== null && !((options.from ?? 0) > 0)) {
     const run = launcher(car, { stop: stopFor(marks), ...settings });
@@ -66,7 +63,7 @@ export function launchedFigures(
   launcher: Launcher = launchOnce,
   check = false,
 ): Launched | None {
-  const settings = { tolerance: TOLERANCE, ...options };
+  const settings = { tolerance: fineTolerance(car), ...options };
   const balance = balanceOf(car, settings.surroundings);
   const from = settings.from ?? 0;
   const start = balance(from);

@@ -3,7 +3,7 @@ import { refuseUnknown } from '../options.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { CHARGE } from '../../model/forward/state.ts';
 import { balanceOf } from '../sheet/balance.ts';
-import { launchOnce, TARGET } from './run.ts';
+import { fineTolerance, launchOnce, TARGET } from './run.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
 import { noAnswer } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
@@ -30,8 +30,6 @@ export interface RepeatOptions {
 /** Slower than the first launch by this share: told; and the end. */
 export const SLOWER = 0.05;
 export const TOO_SLOW = 0.2;
-
-const TOLERANCE = 1e-9;
 
 /** One launch of the row. */
 interface Turn {
@@ -111,7 +109,7 @@ function series(
       surroundings,
       to,
       stop: 'to',
-      tolerance: TOLERANCE,
+      tolerance: fineTolerance(car),
       ...(before !== undefined && { initial: plant => withTime(before, plant.states) }),
     };
     const turn = turnOf(car, launchOnce(car, options), options);

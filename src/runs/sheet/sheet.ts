@@ -9,7 +9,7 @@ import { hold } from './hold-speed.ts';
 import { checked } from '../launch/checked.ts';
 import { SPEED_MARKS, SPEED_WORDS } from '../launch/marks.ts';
 import type { SpeedMark } from '../launch/marks.ts';
-import { launchOnce } from '../launch/run.ts';
+import { fineTolerance, launchOnce } from '../launch/run.ts';
 import type { LaunchOptions, LaunchRun } from '../launch/run.ts';
 import { bandsOf, timeSeries } from '../launch/series.ts';
 import type { Band, Result, SecondOpinion, Series } from '../result.ts';
@@ -35,8 +35,6 @@ export interface SheetOptions {
 }
 
 type Put = (key: string, value: number | string | null, reason?: string) => void;
-
-const TOLERANCE = 1e-9;
 
 /** Of the second method for half an hour; it takes some two hundred. */
 const HOLD_STEPS = 4000;
@@ -139,7 +137,7 @@ function times(car: Car, level: Surroundings, put: Put, check: boolean): SecondO
     }
     return null;
   }
-  const options: LaunchOptions = { surroundings: level, tolerance: TOLERANCE, stop: '100_km_h' };
+  const options: LaunchOptions = { surroundings: level, tolerance: fineTolerance(car), stop: '100_km_h' };
   const { run, opinion, lost } = checked(car, options, launchOnce(car, options), check);
   timed(run, 'time_0_to_50_km_h', '50_km_h', put, lost);
   timed(run, 'time_0_to_100_km_h', '100_km_h', put, lost);

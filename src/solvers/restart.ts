@@ -1,0 +1,93 @@
+/** Where a run stops and goes on: breakpoints, switches, and the modes that follow one another at one instant. */
+import { fail, failGuard, finite, firstBad, guardsOf, note } from './integration.ts';
+import type { Run } from './integration.ts';
+import { CHATTER_COUNT, CHATTER_SPAN } from './settings.ts';
+
+/** Sets the next time to stop at: the next breakpoint inside the run, or its end. */
+export function aim(run: Run): void {
+  const { breakpoints } = run.settings;
+  let next = run.breakpoint < 0 ? 0 : run.breakpoint + 1;
+  while (next < breakpoints.length && breakpoints[next]! <= run.start[run.n]!) next++;
+  const inside = next < breakpoints.length && breakpoints[next]! < run.settings.end;
+  run.breakpoint = inside ? next : -1;
+  run.target = inside ? breakpoints[next]! : run.settings.end;
+}
+
+/** At a target: the end, or a breakpoint, whose time is copied and whose rates are evaluated afresh. */
+export function land(run: Run): void {
+  const k = run.track.nodes - 1;
+  run.start[run.n] = run.track.times[k] = run.target;
+  if (run.breakpoint < 0) {
+    run.status = 'end';
+    return;
+  }
+  run.values.fill(0);
+  run.values.set(run.start.subarray(0, run.n));
+  note(run, 'break', run.breakpoint, run.target, k);
+  aim(run);
+  run.step.begin(run.mode);
+  if (!finite(run.startRates)) return fail(run, `${firstBad(run)} at the breakpoint t = ${run.start[run.n]}`);
+  if (run.guards !== null) restart(run, run.guards.broken(run.mode));
+}
+
+/**
+ * Calls `switched` for a guard that fired at `start` (-1: none, only begin the mode) and begins the next mode; then
+ * for any guard that is not positive there and falling, up to one for each guard, so that a chain of switches at one
+ * instant is resolved there but two modes that pass the state to and fro do not hang the run.
+ */
+export function restart(run: Run, fired: number): void {
+  const watch = guardsOf(run);
+  for (let chain = 0; ; chain++) {
+    if (fired >= 0) {
+      switchOver(run, fired);
+      if (run.status !== 'running') return;
+      run.step.begin(run.mode);
+      if (!finite(run.startRates))
+        return fail(run, `${firstBad(run)} after guard ${fired} fired at t = ${run.start[run.n]}`);
+    }
+    watch.begin(run.mode);
+    if (watch.invalid >= 0) return failGuard(run, run.start[run.n]!);
+    if (chain > run.system.guards) return;
+    fired = watch.falling(
+      run.mode,
+      1e-4 * Math.min(run.proposed, run.settings.maxStep, run.target - run.start[run.n]!),
+    );
+    if (fired < 0) return;
+  }
+}
+
+function switchOver(run: Run, fired: number): void {
+  const k = run.track.nodes - 1;
+  const t = run.start[run.n]!;
+  run.values.fill(0);
+  run.values.set(run.start.subarray(0, run.n));
+  run.end.set(run.start);
+  const next = run.system.switched === undefined ? run.mode : run.system.switched(run.mode, fired, run.start);
+  run.start[run.n] = t;
+  run.switches++;
+  const before = note(run, 'switch', fired, t, k, next).states;
+  if (next >= 0) run.mode = next;
+  else run.status = 'switched';
+  if (before.some((value, i) => value !== run.start[i])) {
+    run.track.push(run.start, run.mode);
+    for (const pass of run.levels.jumped(run.end, run.start)) {
+      note(run, 'level', pass.level, t, k);
+      if (run.settings.levels[pass.level]!.action === 'stop') run.status = 'level';
+    }
+  } else run.track.modes[k] = run.mode;
+  if (!finite(run.start)) fail(run, `guard ${fired} set a state to a value that is not finite at t = ${t}`);
+  countChatter(run, fired, t);
+}
+
+function countChatter(run: Run, fired: number, t: number): void {
+  const { settings } = run;
+  if (++run.chatterCount < CHATTER_COUNT) return;
+  if (t - run.chatterStart < CHATTER_SPAN * (settings.end - settings.start)) {
+    fail(
+      run,
+      `${CHATTER_COUNT} switches within ${t - run.chatterStart} of time up to t = ${t}, the last by guard ${fired}`,
+    );
+  }
+  run.chatterCount = 0;
+  run.chatterStart = t;
+}
