@@ -40,12 +40,12 @@ export function findingsOf(outcome: NotebookOutcome): Finding[] {
   return outcome.blocks.flatMap(block => {
     if (block.kind !== 'cell') return [];
     const { cell, name, problem, result } = block;
-    if (problem !== null) {
-      const fault = /a fault of its own/.test(problem.message);
-      const text = `${problem.path}: ${problem.message}`;
-      return [finding(fault ? 'fault' : 'refused', name, cell, text, problem.message)];
-    }
-    return result === null ? [] : ofResult(name, cell, result);
+    const own = result === null ? [] : ofResult(name, cell, result);
+    // A result that is not to be relied on stands there with what is wrong with it; that is told by the result.
+    if (problem === null || own.length > 0) return own;
+    const fault = /a fault of its own/.test(problem.message);
+    const text = `${problem.path}: ${problem.message}`;
+    return [finding(fault ? 'fault' : 'refused', name, cell, text, problem.message)];
   });
 }
 

@@ -8,7 +8,7 @@ import { saneCar } from './sane-car.ts';
 export const FIGURES = {
   launch: ['time', 'time_quarter_mile', 'speed_quarter_mile', 'time_to_50_km_h', 'time_to_100_km_h', 'time_60_ft'],
   drive: ['consumption', 'consumption_wall', 'charge_end', 'time_late', 'energy', 'distance', 'time'],
-  range: ['range', 'consumption', 'consumption_wall', 'energy', 'time', 'time_late'],
+  range: ['range', 'consumption', 'consumption_wall'],
   steady: ['range', 'consumption', 'consumption_wall', 'time'],
   charge: ['time', 'energy_wall'],
 } as const;
@@ -109,11 +109,11 @@ function way(random: Random): Entries {
       ['speed', n(random.between(30, 115), 'km/h')],
       ['distance', n(random.spread(2, 60), 'km')],
     ];
-  return [['trip', Array.from({ length: random.whole(1, 4) }, () => leg(random))]];
+  return [['trip', Array.from({ length: random.whole(1, 4) }, (_, k) => leg(random, k === 0))]];
 }
 
-function leg(random: Random): Entries {
-  if (random.chance(0.2)) return [['stop', n(random.spread(0.1, 12), 'h')]];
+function leg(random: Random, first: boolean): Entries {
+  if (!first && random.chance(0.2)) return [['stop', n(random.spread(0.1, 12), 'h')]];
   return [
     ...(random.chance(0.6)
       ? [['schedule', random.of(scheduleNames)] as const]
