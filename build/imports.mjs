@@ -94,6 +94,7 @@ export const ROOMS = {
     sampling: ['question'],
     statistics: ['question', 'sampling'],
     search: ['question', 'sampling', 'statistics'],
+    answers: ['question', 'sampling', 'statistics', 'search'],
   },
 };
 

@@ -104,6 +104,28 @@ export type {
   Summary,
 } from './runs/result.ts';
 
+// Any question to a car by its kind, in plain values; and studies of many answers.
+export { createAsk } from './runs/answer/ask.ts';
+export type { Ask, AskOptions, OtherCar } from './runs/answer/ask.ts';
+export type { Change } from './runs/answer/change.ts';
+export { plainTrip } from './runs/answer/question.ts';
+export type { Question, Run } from './runs/answer/question.ts';
+export { RUN_KINDS, runKindOf } from './runs/kinds.ts';
+export type { Asked, RunKind, RunValues } from './runs/kind.ts';
+export { studyOfRuns } from './studies/question/figures.ts';
+export type { Study, StudyFigure, StudyRun } from './studies/question/figures.ts';
+export type { Axis } from './studies/question/axis.ts';
+export type { Uncertain } from './studies/sampling/uncertain.ts';
+export { compare } from './studies/answers/compare.ts';
+export type { CompareSpec } from './studies/answers/compare.ts';
+export { rank } from './studies/answers/rank.ts';
+export type { Choice, RankOptions } from './studies/answers/rank.ts';
+export { seek } from './studies/answers/seek.ts';
+export type { Condition } from './studies/answers/seek.ts';
+export { spread } from './studies/answers/spread.ts';
+export { sweep } from './studies/answers/sweep.ts';
+export type { Wish } from './studies/answers/sweep.ts';
+
 // Integration of switched systems, which knows nothing of cars.
 export { createExplicit, solveExplicit } from './solvers/explicit.ts';
 export { solveExtrapolation } from './solvers/extrapolation.ts';

@@ -2,7 +2,7 @@
 import type { Result } from '../runs/result.ts';
 import { massText } from '../runs/weigh/text.ts';
 import type { System } from '../units.ts';
-import { scaleOf, unitText, written } from './kit/rounding.ts';
+import { scaleOf, unitText, written } from '../units/rounding.ts';
 import { COLOUR, INK, PAPER } from './kit/palette.ts';
 import { numbers } from './kit/series.ts';
 

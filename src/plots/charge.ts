@@ -2,7 +2,7 @@
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { duration } from './kit/duration.ts';
-import { columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
+import { columnHeading, figure, scaleOf, written } from '../units/rounding.ts';
 import { simplify } from './kit/simplify.ts';
 import { INK, LINES, QUIET } from './kit/palette.ts';
 import { leftAxis, lineKey, sharedAxis, stacked } from './kit/views.ts';

@@ -1,7 +1,7 @@
 /** Several cars in one picture: a row of dots for each figure, with its value and its difference to the first car. */
 import type { Column, Result, Series } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { capital, columnHeading, decimalsFor, digits, scaleOf, written } from './kit/rounding.ts';
+import { capital, columnHeading, decimalsFor, digits, scaleOf, written } from '../units/rounding.ts';
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
 import { FONT_SIZE, NARROW, RIGHT } from './kit/layout.ts';
 import { type Picture, THEME } from './kit/picture.ts';

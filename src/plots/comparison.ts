@@ -1,7 +1,7 @@
 /** Several launches in one picture: speed over time. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { columnHeading, scaleOf, unitText, written } from './kit/rounding.ts';
+import { columnHeading, scaleOf, unitText, written } from '../units/rounding.ts';
 import { simplify } from './kit/simplify.ts';
 import { LINES } from './kit/palette.ts';
 import { leftAxis, lineKey } from './kit/views.ts';

@@ -1,7 +1,7 @@
 /** Where the energy went: bars that each begin where the one above ended, so that the last ends where the first does. */
 import type { Ledger, Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { type Described, scaleOf, unitText, written } from './kit/rounding.ts';
+import { type Described, scaleOf, unitText, written } from '../units/rounding.ts';
 import { COLOUR, HAIR, INK, QUIET } from './kit/palette.ts';
 import { NARROW } from './kit/layout.ts';
 import { type Picture, THEME } from './kit/picture.ts';

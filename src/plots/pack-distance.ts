@@ -1,7 +1,7 @@
 /** State of charge, voltage and temperatures over the distance driven. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
+import { columnHeading, figure, scaleOf, written } from '../units/rounding.ts';
 import { simplify } from './kit/simplify.ts';
 import { COLOUR, INK, LINES } from './kit/palette.ts';
 import { leftAxis, lineKey, sharedAxis, stacked } from './kit/views.ts';

@@ -1,7 +1,7 @@
 /** Pack voltage and current over time. */
 import type { Column, Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { figure, columnHeading, scaleOf, unitText, written } from './kit/rounding.ts';
+import { figure, columnHeading, scaleOf, unitText, written } from '../units/rounding.ts';
 import { simplify } from './kit/simplify.ts';
 import { COLOUR, INK } from './kit/palette.ts';
 import { leftAxis } from './kit/views.ts';

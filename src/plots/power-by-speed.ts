@@ -1,7 +1,7 @@
 /** At what speed the energy leaves the pack, and at what speed it comes back. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { columnHeading, type Described, scaleOf, written } from './kit/rounding.ts';
+import { columnHeading, type Described, scaleOf, written } from '../units/rounding.ts';
 import { COLOUR, INK } from './kit/palette.ts';
 import { leftAxis, lineKey } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';

@@ -1,7 +1,7 @@
 /** Range over steady speed, with the consumption below it. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { figure, scaleOf, written } from './kit/rounding.ts';
+import { figure, scaleOf, written } from '../units/rounding.ts';
 import { INK, LINES } from './kit/palette.ts';
 import { leftAxis, lineKey, sharedAxis, stacked } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';

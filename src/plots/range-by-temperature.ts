@@ -1,7 +1,7 @@
 /** Range over the temperature of the air. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { figure, scaleOf, written } from './kit/rounding.ts';
+import { figure, scaleOf, written } from '../units/rounding.ts';
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
 import { leftAxis } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';

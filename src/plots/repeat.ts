@@ -1,7 +1,7 @@
 /** Launch after launch: the time each takes, and how warm the car is after it. */
 import type { Result, Series } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
+import { capital, columnHeading, figure, scaleOf, written } from '../units/rounding.ts';
 import { INK, LINES } from './kit/palette.ts';
 import { leftAxis, lineKey } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';

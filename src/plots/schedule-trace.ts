@@ -4,7 +4,7 @@ import type { Band, Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { cutBands, shares } from './kit/bands.ts';
 import { duration } from './kit/duration.ts';
-import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
+import { capital, columnHeading, figure, scaleOf, written } from '../units/rounding.ts';
 import { simplify } from './kit/simplify.ts';
 import { COLOUR, INK, INK_ON, LINES, SIGN } from './kit/palette.ts';
 import { CHARACTER, NARROW, plotWidth } from './kit/layout.ts';

@@ -1,7 +1,7 @@
 /** What a search tried: each figure over the parameter, with the bound that it must keep and the place that was found. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { capital, columnHeading, scaleOf, written } from './kit/rounding.ts';
+import { capital, columnHeading, scaleOf, written } from '../units/rounding.ts';
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
 import { leftAxis, stacked } from './kit/views.ts';
 import { NARROW } from './kit/layout.ts';

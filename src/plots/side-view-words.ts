@@ -2,7 +2,7 @@
 import type { Result } from '../runs/result.ts';
 import { lengthText, massText, shareText } from '../runs/weigh/text.ts';
 import type { System } from '../units.ts';
-import { columnHeading, scaleOf, written } from './kit/rounding.ts';
+import { columnHeading, scaleOf, written } from '../units/rounding.ts';
 import type { PictureTable } from './kit/picture.ts';
 import { numbers, summaryNumber, texts } from './kit/series.ts';
 import { SQUARE } from './side-view-layout.ts';

@@ -3,7 +3,7 @@ import { LIMITER_MEANING } from '../model/forward/limiter.ts';
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { cutBands, shares } from './kit/bands.ts';
-import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
+import { capital, columnHeading, figure, scaleOf, written } from '../units/rounding.ts';
 import { simplify } from './kit/simplify.ts';
 import { COLOUR, INK, INK_ON, PAPER, SIGN } from './kit/palette.ts';
 import { CHARACTER, LEFT, NARROW, plotWidth } from './kit/layout.ts';

@@ -1,7 +1,7 @@
 /** What the uncertain inputs make of figures: a histogram of the samples of each, with its interval. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { capital, columnHeading, figure, scaleOf, written } from './kit/rounding.ts';
+import { capital, columnHeading, figure, scaleOf, written } from '../units/rounding.ts';
 import { COLOUR, INK } from './kit/palette.ts';
 import { leftAxis, stacked } from './kit/views.ts';
 import { NARROW } from './kit/layout.ts';

@@ -2,7 +2,7 @@
 import type { Column, Series } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { thin } from './kit/series.ts';
-import { scaleOf } from './kit/rounding.ts';
+import { scaleOf } from '../units/rounding.ts';
 
 /** What was varied. */
 export interface SweepAxis {

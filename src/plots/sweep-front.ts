@@ -1,7 +1,7 @@
 /** Two figures against each other, every run a dot, the best compromises marked. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { capital, columnHeading } from './kit/rounding.ts';
+import { capital, columnHeading } from '../units/rounding.ts';
 import { COLOUR, INK } from './kit/palette.ts';
 import { leftAxis } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';

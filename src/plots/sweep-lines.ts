@@ -1,7 +1,7 @@
 /** Figures over one parameter: a view for each figure, a line for each value of a second parameter. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { capital, columnHeading } from './kit/rounding.ts';
+import { capital, columnHeading } from '../units/rounding.ts';
 import { INK, LINES } from './kit/palette.ts';
 import { leftAxis, lineKey, stacked } from './kit/views.ts';
 import { NARROW } from './kit/layout.ts';

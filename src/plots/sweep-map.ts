@@ -1,7 +1,7 @@
 /** Figures over two parameters: a map for each figure, in steps of colour as on a map of heights. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { capital, columnHeading, decimalsFor, digits } from './kit/rounding.ts';
+import { capital, columnHeading, decimalsFor, digits } from '../units/rounding.ts';
 import { COLOUR, INK } from './kit/palette.ts';
 import { LEFT, NARROW, RIGHT } from './kit/layout.ts';
 import { type Picture, THEME } from './kit/picture.ts';

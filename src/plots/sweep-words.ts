@@ -1,5 +1,5 @@
 /** The columns of a sweep in words: headings, values, rows of a table. */
-import { columnHeading, decimalsFor, digits, unitText } from './kit/rounding.ts';
+import { columnHeading, decimalsFor, digits, unitText } from '../units/rounding.ts';
 import type { SweepAxis, SweepFigure } from './sweep-columns.ts';
 
 /** `drive.ratio`, `mass, kg`: the name of the car in front of a path is left out. */

@@ -1,7 +1,7 @@
 /** Which uncertain inputs matter: for each a bar from the figure at its low end to that at its high end, and its share of the variance. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { capital, columnHeading, decimalsFor, scaleOf, written } from './kit/rounding.ts';
+import { capital, columnHeading, decimalsFor, scaleOf, written } from '../units/rounding.ts';
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
 import { NARROW, RIGHT } from './kit/layout.ts';
 import { type Picture, THEME } from './kit/picture.ts';

@@ -1,7 +1,7 @@
 /** The tractive-force diagram: what the drive could push at each speed, what the tyres take, what holds against it. */
 import type { Result, Series } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { columnHeading, scaleOf, type Scale, unitText, written } from './kit/rounding.ts';
+import { columnHeading, scaleOf, type Scale, unitText, written } from '../units/rounding.ts';
 import { simplify, type Point } from './kit/simplify.ts';
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
 import { CHARACTER, NARROW, plotWidth } from './kit/layout.ts';

@@ -1,6 +1,6 @@
 /** One run in full: pictures, tables, the ledger, the second opinion. */
 import { closes, energyUnit, entries, SIDES, sum } from '../plots/energy.ts';
-import { scaleOf, unitText, written } from '../plots/kit/rounding.ts';
+import { scaleOf, unitText, written } from '../units/rounding.ts';
 import type { Ledger, Result, SecondOpinion } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { type Html, html } from './page/html.ts';

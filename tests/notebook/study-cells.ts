@@ -3,7 +3,7 @@ import type { Result } from '../../src/runs/result.ts';
 import { CAR_FIGURES, createAsk } from '../../src/runs/answer/ask.ts';
 import { runKindOf } from '../../src/runs/kinds.ts';
 import type { Change } from '../../src/runs/answer/change.ts';
-import type { Question } from '../../src/runs/answer/question.ts';
+import type { StudyRun } from '../../src/studies/question/figures.ts';
 import type { NotebookOutcome } from '../../src/notebook/document/outcome.ts';
 import { runNotebook } from '../../src/notebook/run.ts';
 import { CELL_KINDS } from '../../src/notebook/cells/registry.ts';
@@ -38,12 +38,9 @@ export function resultOf(text: string, name: string): Result {
   return result;
 }
 
-/** What a run answers with other values: put to the car itself, without any study. */
-export function asked(
-  text: string,
-  name: string,
-): (changes?: readonly Change[]) => { readonly [key: string]: number | null } {
-  let found: Question | undefined;
+/** A run of a notebook as studies take it. */
+export function runOf(text: string, name: string): StudyRun {
+  let found: StudyRun | undefined;
   const spying: readonly CellKind[] = CELL_KINDS.map(kind => ({
     ...kind,
     prepare: text => {
@@ -53,7 +50,8 @@ export function asked(
         run: world => {
           const given = prepared.run(world);
           if (text.piece.name === name && 'product' in given && given.product?.kind === 'result') {
-            found = given.product.question;
+            const { question, result } = given.product;
+            if (question !== undefined) found = { question, result, inputs: given.inputs };
           }
           return given;
         },
@@ -62,8 +60,17 @@ export function asked(
   }));
   runNotebook(text, { file: 'a.md', kinds: spying });
   if (found === undefined) throw new Error(`${name} has no question`);
-  const { intervals } = runKindOf(found.run.kind);
-  const ask = createAsk(found, { wanted: [...intervals, ...CAR_FIGURES] });
+  return found;
+}
+
+/** What a run answers with other values: put to the car itself, without any study. */
+export function asked(
+  text: string,
+  name: string,
+): (changes?: readonly Change[]) => { readonly [key: string]: number | null } {
+  const { question } = runOf(text, name);
+  const { intervals } = runKindOf(question.run.kind);
+  const ask = createAsk(question, { wanted: [...intervals, ...CAR_FIGURES] });
   return (changes = []) =>
     Object.fromEntries(
       Object.entries(ask(changes).summary).map(([key, value]) => [key, typeof value === 'number' ? value : null]),

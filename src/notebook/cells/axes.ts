@@ -3,14 +3,14 @@ import type { Fields } from '../../model/fields/field.ts';
 import { carFields } from '../../model/spec.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import type { SpecOf } from '../../model/fields/table.ts';
-import type { Change } from '../../runs/answer/change.ts';
 import { runKindOf } from '../../runs/kinds.ts';
 import { readQuantity, UnitError } from '../../units.ts';
 import type { World } from '../context.ts';
 import { nearest } from '../../units/nearest.ts';
 import { numberFieldAt } from '../uncertain-inputs.ts';
 import { carChange } from './compare.ts';
-import type { Study } from './study.ts';
+import type { Axis } from '../../studies/question/axis.ts';
+import type { Study } from '../../studies/question/figures.ts';
 
 /** One thing that is varied. */
 export const axisFields = {
@@ -24,22 +24,6 @@ export const axisFields = {
   steps: { kind: 'text', doc: 'how many values from first to last; left out: 9' },
   cars: { kind: 'words', to: ['car'], doc: 'whole cars in place of a path' },
 } as const satisfies Fields;
-
-export interface Axis {
-  /** With the name of the car or run in front; the word `car` for whole cars. */
-  readonly path: string;
-  readonly label: string;
-  readonly unit: string;
-  readonly display: { readonly metric: string; readonly imperial: string };
-  /** SI, ascending as they are written; indices for cars. */
-  readonly values: readonly number[];
-  /** Names of the cars; empty for numbers. */
-  readonly names: readonly string[];
-  /** Whether the field takes whole numbers only. */
-  readonly whole: boolean;
-  /** The changes that a value means. */
-  changes(value: number): readonly Change[];
-}
 
 const WHOLE = /(?:^|\.)(?:parallel|series|count|gear|phases|times)$/;
 const USUAL_STEPS = 9;

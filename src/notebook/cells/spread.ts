@@ -6,7 +6,10 @@ import type { Fields } from '../../model/fields/field.ts';
 import type { Input } from '../../model/fields/input.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import { assume, number, type SpecOf } from '../../model/fields/table.ts';
-import type { Column, Result } from '../../runs/result.ts';
+import { adaptively, spreadResult } from '../../studies/answers/spread.ts';
+import { figureKey } from '../../studies/question/figures.ts';
+import type { Study } from '../../studies/question/figures.ts';
+import { firstCode } from '../../studies/question/rows.ts';
 import type { IndexRange } from '../../studies/question/evaluate.ts';
 import { monteCarloSteps } from '../../studies/statistics/monte-carlo.ts';
 import type { MonteCarlo, MonteCarloPlan } from '../../studies/statistics/monte-carlo.ts';
@@ -17,8 +20,7 @@ import { uncertainOf } from '../uncertain-inputs.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind, Pending } from './kind.ts';
 import { resultYield } from './result.ts';
-import { figureColumn, figureKey, figureTitle, ofField, outputsField, studyOf } from './study.ts';
-import type { Study } from './study.ts';
+import { ofField, outputsField, studyOf } from './study.ts';
 
 const COUNT = ['1', '1'] as const;
 
@@ -81,7 +83,7 @@ export const spread: CellKind = {
         });
         return sampling(study, drawn, plan, (result, table) =>
           resultYield(
-            resultOf(study, drawn, plan, result, firstCode(table)),
+            spreadResult(study, drawn, plan, result, firstCode(table)),
             [...study.inputs, ...inputs, ...assumed],
             world.system,
           ),
@@ -127,108 +129,4 @@ export function sampling(study: Study, inputs: readonly Uncertain[], plan: Monte
     };
   };
   return rowsOf(first.value);
-}
-
-/** How an adaptive number of samples ended. */
-function endText({ stabilised, samples }: MonteCarlo): string {
-  return stabilised
-    ? `After ${samples} samples the digits asked for stand still`
-    : `After ${samples} samples, the most that are allowed, the digits asked for do not stand still yet`;
-}
-
-/** Until the ends of the intervals stand still in so many digits of the uncertainty, or `most` samples (JCGM 101:2008, 7.9.4). */
-function adaptively(digits: number, most: number): Pick<MonteCarloPlan, 'samples' | 'accuracy' | 'block'> {
-  const block = 2 ** Math.max(3, Math.floor(Math.log2(most / 16)));
-  return { samples: { most: Math.max(most, 2 * block) }, accuracy: { digits }, block };
-}
-
-/** Why the first sample without an answer has none; '' where no sample says so. */
-function firstCode(table: Table): string {
-  for (let row = 0; row < table.rows; row++) if (table.code(row) !== '') return table.code(row);
-  return '';
-}
-
-function resultOf(
-  study: Study,
-  drawn: readonly Uncertain[],
-  plan: MonteCarloPlan,
-  found: MonteCarlo,
-  why: string,
-): Result {
-  const { figures } = study;
-  const text = (label: string, values: readonly string[]): Column => ({
-    label,
-    unit: '',
-    display: { metric: '', imperial: '' },
-    values,
-  });
-  const summary: { [key: string]: number | null } = { samples: found.samples, inputs: drawn.length };
-  const count = { metric: '1', imperial: '1' };
-  const outputs: { [key: string]: Result['outputs'][string] } = {
-    samples: { label: 'samples', unit: '1', display: count, doc: 'taken' },
-    inputs: { label: 'uncertain inputs', unit: '1', display: count, doc: 'drawn independently of each other' },
-  };
-  const reasons: { [key: string]: string } = {};
-  for (const [k, figure] of figures.entries()) {
-    const spreadOf = found.outputs[k]!;
-    for (const [end, value, words] of [
-      ['', spreadOf.median, 'half of the samples lie below'],
-      ['_low', spreadOf.symmetric?.low ?? null, 'low end of the interval'],
-      ['_high', spreadOf.symmetric?.high ?? null, 'high end of the interval'],
-      ['_uncertainty', spreadOf.standard, 'standard uncertainty'],
-    ] as const) {
-      const key = `${figureKey(figure)}${end}`;
-      summary[key] = value;
-      if (value === null) reasons[key] = 'no sample has an answer';
-      const { unit, display } = figure.output;
-      outputs[key] = {
-        label: `${figureTitle(figure)}${end.replace('_', ', ')}`,
-        unit,
-        display,
-        doc: words,
-      };
-    }
-  }
-  const missing = found.outputs.reduce((most, each) => Math.max(most, each.missing), 0);
-  return {
-    kind: 'spread',
-    summary,
-    reasons,
-    outputs,
-    series: {
-      samples: Object.fromEntries(
-        figures.map((figure, k) => [figureKey(figure), figureColumn(figure, found.columns[k]!)]),
-      ),
-      inputs: {
-        path: text(
-          'uncertain input',
-          drawn.map(({ path }) => path),
-        ),
-      },
-    },
-    bands: [],
-    events: [],
-    ledger: { in: {}, out: {}, stored: {}, gap: 0 },
-    warnings:
-      missing > 0
-        ? [
-            `${missing} of ${found.samples} samples have no answer: ${why === '' ? 'the car does not do it then' : `the first one because ${why}`}`,
-          ]
-        : [],
-    opinion: null,
-    verdicts: 'most' in plan.samples ? [endText(found)] : [],
-    intervals: {
-      probability: plan.probability ?? 0.95,
-      samples: found.samples,
-      seed: plan.seed,
-      inputs: drawn.length,
-      of: Object.fromEntries(
-        figures.flatMap((figure, k) => {
-          const { symmetric, standard, missing: none } = found.outputs[k]!;
-          if (symmetric === null || standard === null) return [];
-          return [[figureKey(figure), { low: symmetric.low, high: symmetric.high, standard, missing: none }]];
-        }),
-      ),
-    },
-  };
 }

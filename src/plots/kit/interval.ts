@@ -1,7 +1,7 @@
 /** A value with its coverage interval as people read it. */
 import type { Intervals } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
-import { decimalsFor, type Described, digits, scaleOf, unitText } from './rounding.ts';
+import { decimalsFor, type Described, digits, scaleOf, unitText } from '../../units/rounding.ts';
 
 /** Both ends in the SI unit of the value. */
 export interface Ends {

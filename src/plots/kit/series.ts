@@ -1,7 +1,7 @@
 /** Columns and figures of a result, and columns in the units of display. */
 import type { Column, Result, Series } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
-import { capital, columnHeading, scaleOf } from './rounding.ts';
+import { capital, columnHeading, scaleOf } from '../../units/rounding.ts';
 import type { Point } from './simplify.ts';
 
 /** A column; none of that name is an error in the program. */

@@ -1,7 +1,7 @@
 /** A charge in full: the words, the traces, the time from any state of charge to any other. */
 import { chargeTraces } from '../../plots/charge.ts';
 import { duration } from '../../plots/kit/duration.ts';
-import { figure, scaleOf, written } from '../../plots/kit/rounding.ts';
+import { figure, scaleOf, written } from '../../units/rounding.ts';
 import { numbers, summaryNumber } from '../../plots/kit/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';

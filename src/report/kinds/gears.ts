@@ -1,5 +1,5 @@
 /** A kept gearbox gear by gear: which gear to leave it in, and what that costs against changing gears. */
-import { capital, columnHeading, scaleOf, written } from '../../plots/kit/rounding.ts';
+import { capital, columnHeading, scaleOf, written } from '../../units/rounding.ts';
 import { numbers, texts } from '../../plots/kit/series.ts';
 import { SHIFTING } from '../../runs/launch/gears.ts';
 import type { Result, Series } from '../../runs/result.ts';

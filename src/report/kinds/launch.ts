@@ -1,6 +1,6 @@
 /** The verdict on a launch in plain sentences. All wording about the answer stands here, for page and terminal alike. */
 import { longest, shares } from '../../plots/kit/bands.ts';
-import { type Described, figure, written } from '../../plots/kit/rounding.ts';
+import { type Described, figure, written } from '../../units/rounding.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
 import { endsText, intervalText } from '../../plots/kit/interval.ts';
 import type { Result } from '../../runs/result.ts';

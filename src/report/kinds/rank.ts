@@ -1,5 +1,5 @@
 /** A ranking in full: what it says, the tornado, the choices. */
-import { digits } from '../../plots/kit/rounding.ts';
+import { digits } from '../../units/rounding.ts';
 import { numbers, summaryNumber, texts } from '../../plots/kit/series.ts';
 import { tornado } from '../../plots/tornado.ts';
 import type { Result } from '../../runs/result.ts';

@@ -1,5 +1,5 @@
 /** Repeated launches in full: the words, the times and temperatures, every launch, the last one's trace. */
-import { columnHeading, figure, scaleOf, written } from '../../plots/kit/rounding.ts';
+import { columnHeading, figure, scaleOf, written } from '../../units/rounding.ts';
 import { numbers, summaryNumber } from '../../plots/kit/series.ts';
 import { repeatedLaunches } from '../../plots/repeat.ts';
 import { speedTrace } from '../../plots/speed-trace.ts';

@@ -1,5 +1,5 @@
 /** A search in full: what was found or what comes closest, the conditions, what was tried. */
-import { scaleOf, written } from '../../plots/kit/rounding.ts';
+import { scaleOf, written } from '../../units/rounding.ts';
 import { numbers, summaryNumber, texts } from '../../plots/kit/series.ts';
 import { seekTried } from '../../plots/seek.ts';
 import type { Result } from '../../runs/result.ts';

@@ -1,5 +1,5 @@
 /** The performance sheet as a table: test, value, what sets it, which standard names it. */
-import { figure } from '../../plots/kit/rounding.ts';
+import { figure } from '../../units/rounding.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
 import type { Result } from '../../runs/result.ts';
 import { SHEET_TESTS, type SheetTest } from '../../runs/sheet/outputs.ts';

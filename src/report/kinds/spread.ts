@@ -1,5 +1,5 @@
 /** A spread in full: each figure with its interval, the histograms, what was drawn. */
-import { figure } from '../../plots/kit/rounding.ts';
+import { figure } from '../../units/rounding.ts';
 import { summaryNumber, texts } from '../../plots/kit/series.ts';
 import { spreadHistograms } from '../../plots/spread.ts';
 import { chanceText, endsText, samplesText, intervalText } from '../../plots/kit/interval.ts';

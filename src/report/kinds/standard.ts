@@ -1,6 +1,6 @@
 /** A standard range test in full: as tested and as on a window sticker, cycle by cycle. */
 import { energy } from '../../plots/energy.ts';
-import { columnHeading, scaleOf, written } from '../../plots/kit/rounding.ts';
+import { columnHeading, scaleOf, written } from '../../units/rounding.ts';
 import { numbers, summaryNumber, texts } from '../../plots/kit/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';

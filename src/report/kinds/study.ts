@@ -1,5 +1,5 @@
 /** What the pages of all studies have in common: their verdicts, and tables that stay small. */
-import { capital } from '../../plots/kit/rounding.ts';
+import { capital } from '../../units/rounding.ts';
 import { thin } from '../../plots/kit/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';

@@ -1,5 +1,5 @@
 /** What traction control is worth: the wheels free to spin, the car as it is, and the slip held at its best. */
-import { figure } from '../../plots/kit/rounding.ts';
+import { figure } from '../../units/rounding.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';

@@ -1,7 +1,7 @@
 /** A drive and a range in full: the words, the pictures, the phases. */
 import { duration } from '../../plots/kit/duration.ts';
 import { energy } from '../../plots/energy.ts';
-import { columnHeading, figure, scaleOf, written } from '../../plots/kit/rounding.ts';
+import { columnHeading, figure, scaleOf, written } from '../../units/rounding.ts';
 import { packOverDistance } from '../../plots/pack-distance.ts';
 import type { Picture } from '../../plots/kit/picture.ts';
 import { numbers, summaryNumber, texts } from '../../plots/kit/series.ts';

@@ -1,5 +1,5 @@
 /** One weighing in full: the picture, the loads against their limits, what came out and went in, the caution. */
-import { columnHeading, scaleOf, written } from '../../plots/kit/rounding.ts';
+import { columnHeading, scaleOf, written } from '../../units/rounding.ts';
 import { numbers, summaryNumber, texts } from '../../plots/kit/series.ts';
 import { sideView } from '../../plots/side-view.ts';
 import type { Result, Series } from '../../runs/result.ts';

@@ -1,5 +1,5 @@
 /** The outputs of a run as tables. */
-import { figure } from '../../plots/kit/rounding.ts';
+import { figure } from '../../units/rounding.ts';
 import { chanceText, samplesText, intervalText } from '../../plots/kit/interval.ts';
 import type { Intervals, Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';

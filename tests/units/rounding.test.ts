@@ -1,13 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import {
-  columnHeading,
-  decimalsFor,
-  digits,
-  figure,
-  scaleOf,
-  unitText,
-  written,
-} from '../../../src/plots/kit/rounding.ts';
+import { columnHeading, decimalsFor, digits, figure, scaleOf, unitText, written } from '../../src/units/rounding.ts';
 
 const SPEED = { unit: 'm/s', display: { metric: 'km/h', imperial: 'mph' } };
 const WARMTH = { unit: 'K', display: { metric: 'degC', imperial: 'degF' } };

@@ -1,10 +1,10 @@
 /** What a comparison says in words: who is best, what a step up gains and costs, where it stops paying, which limit breaks. */
-import { differences, diminishing } from '../../studies/search/gain.ts';
-import type { Figure } from '../../studies/search/gain.ts';
+import { differences, diminishing } from '../search/gain.ts';
+import type { Figure } from '../search/gain.ts';
 import { formatNumber, formatQuantity, type System, toDisplay, unitLabel } from '../../units.ts';
 import type { CompareSpec } from './compare.ts';
-import { figureHead, figureText, figureTitle } from './study.ts';
-import type { StudyFigure } from './study.ts';
+import { figureHead, figureText, figureTitle } from '../question/figures.ts';
+import type { StudyFigure } from '../question/figures.ts';
 
 /** A figure with its value for each car in turn. */
 export interface CompareColumn {

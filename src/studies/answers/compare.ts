@@ -1,0 +1,160 @@
+/** The same runs with several cars, side by side. */
+import type { OtherCar } from '../../runs/answer/ask.ts';
+import type { Change } from '../../runs/answer/change.ts';
+import type { Column, Output, Result, Series } from '../../runs/result.ts';
+import type { System } from '../../units.ts';
+import { CAR_OUTPUTS, figureKey, figureTitle } from '../question/figures.ts';
+import type { Study, StudyFigure } from '../question/figures.ts';
+import { rowsHere } from '../question/rows.ts';
+import type { Rows } from '../question/rows.ts';
+import { differences } from '../search/gain.ts';
+import type { Figure } from '../search/gain.ts';
+import { bestName, brokenLimits, type CompareColumn, compareVerdicts } from './compare-verdicts.ts';
+
+/** What else is known of the cars, and what they must not break. */
+export interface CompareSpec {
+  /** Of each car in turn, in money of any kind. */
+  readonly prices?: readonly number[];
+  /** A step stops paying when it gains less than this share of what the first one gained. */
+  readonly pays?: number;
+  /** kg. */
+  readonly grossMass?: number;
+  readonly frontLimit?: number;
+  readonly rearLimit?: number;
+}
+
+/** Compares here and now. @param cars by their names, the one that others are measured by first. */
+export function compare(
+  study: Study,
+  cars: ReadonlyMap<string, OtherCar>,
+  spec: CompareSpec = {},
+  system: System = 'metric',
+): Result {
+  const whole = withMasses(study);
+  const rows = rowsHere(
+    whole,
+    [...cars.values()].map(other => carChanges(study, other)),
+  );
+  return compareResult(whole, [...cars.keys()], spec, rows, system);
+}
+
+/** The changes that put another car in the place of the cars of the runs. */
+export function carChanges({ subject }: Study, value: OtherCar): readonly Change[] {
+  return [...new Set(subject.questions.map(({ car }) => car))].map(car => ({ path: car, value }));
+}
+
+/** The study with what a comparison tells of every car: its masses. */
+export function withMasses(study: Study): Study {
+  const car = study.subject.questions[0]?.car ?? '';
+  const extra = CAR_KEYS.map(key => carFigure(key, car)).filter(
+    each => !study.figures.some(({ name }) => name === each.name),
+  );
+  const outputs = [...study.subject.outputs, ...extra.map(({ question, key }) => ({ question, key }))];
+  return { ...study, subject: { ...study.subject, outputs }, figures: [...study.figures, ...extra] };
+}
+
+const CAR_KEYS = ['mass', 'front_axle', 'rear_axle'] as const;
+
+function carFigure(key: (typeof CAR_KEYS)[number], car: string): StudyFigure {
+  return { question: 0, key, name: `${car}.${key}`, output: CAR_OUTPUTS[key], value: null, better: null };
+}
+
+/** What a row for each car says. @param system of units of its sentences. */
+export function compareResult(
+  study: Study,
+  cars: readonly string[],
+  spec: CompareSpec,
+  table: Rows,
+  system: System,
+): Result {
+  const all = study.figures.map(
+    (figure): CompareColumn => ({
+      figure,
+      own: figure.key in CAR_OUTPUTS,
+      values: Array.from(table.column(figureKey(figure)), value => (Number.isNaN(value) ? null : value)),
+    }),
+  );
+  const { summary, outputs, reasons } = summaryOf(all, cars, table);
+  return {
+    kind: 'compare',
+    summary,
+    reasons,
+    outputs,
+    series: { table: tableOf(all, cars, spec.prices), figures: figuresOf(all, cars) },
+    bands: [],
+    events: [],
+    ledger: { in: {}, out: {}, stored: {}, gap: 0 },
+    warnings: cars.flatMap((car, k) => [
+      ...brokenLimits(car, k, all, spec),
+      ...(table.code(k) === '' ? [] : [`${car} has no answer: ${table.code(k)}`]),
+    ]),
+    opinion: null,
+    verdicts: compareVerdicts(all, cars, spec, system),
+  };
+}
+
+/** Every figure of every car under the name of the car: `big_dash_time`. */
+function summaryOf(
+  all: readonly CompareColumn[],
+  cars: readonly string[],
+  table: Rows,
+): Pick<Result, 'summary' | 'outputs' | 'reasons'> {
+  const summary: { [key: string]: number | null } = { cars: cars.length };
+  const outputs: { [key: string]: Output } = { cars: { label: 'cars', unit: '1', display: PLAIN, doc: 'compared' } };
+  const reasons: { [key: string]: string } = {};
+  for (const [k, car] of cars.entries()) {
+    for (const { figure, own, values } of all) {
+      const key = own ? `${car}_${figure.key}` : `${car}_${figureKey(figure)}`;
+      summary[key] = values[k] ?? null;
+      outputs[key] = { ...figure.output, label: `${car}: ${own ? figure.output.label : figureTitle(figure)}` };
+      if (summary[key] === null) reasons[key] = table.code(k) || 'the run does not give it with this car';
+    }
+  }
+  return { summary, outputs, reasons };
+}
+
+const PLAIN = { metric: '1', imperial: '1' };
+
+const TEXT = { unit: '', display: { metric: '', imperial: '' } };
+
+/** A row for each car: its figures, what they differ from those of the first car by, its price. */
+function tableOf(
+  all: readonly CompareColumn[],
+  cars: readonly string[],
+  prices: readonly number[] | undefined,
+): Series {
+  const table: { [key: string]: Column } = { car: { label: 'car', ...TEXT, values: cars } };
+  for (const { figure, own, values } of all) {
+    const { output } = figure;
+    const { unit, display } = output;
+    const label = own ? output.label : figureTitle(figure);
+    table[figureKey(figure)] = { label, unit, display, values: toColumn(values) };
+    const change = toColumn(differences(values));
+    table[`${figureKey(figure)}_change`] = { label: `${label}, change`, unit, display, values: change };
+  }
+  if (prices !== undefined) {
+    table['price'] = { label: 'price', unit: '1', display: PLAIN, values: Float64Array.from(prices) };
+  }
+  return table;
+}
+
+/** A row for each figure: which way it is better, and which car is best. */
+function figuresOf(all: readonly CompareColumn[], cars: readonly string[]): Series {
+  const text = (label: string, values: readonly string[]): Column => ({ label, ...TEXT, values });
+  return {
+    figure: text(
+      'figure',
+      all.map(({ figure }) => figureKey(figure)),
+    ),
+    better: text(
+      'better when',
+      all.map(({ figure }) => figure.better ?? ''),
+    ),
+    best: text(
+      'best car',
+      all.map(column => bestName(column, cars) ?? ''),
+    ),
+  };
+}
+
+const toColumn = (values: readonly Figure[]): Float64Array => Float64Array.from(values, value => value ?? Number.NaN);

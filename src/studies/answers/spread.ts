@@ -1,0 +1,124 @@
+/** What the spreads of the inputs make of figures: samples of all uncertain inputs (JCGM 101:2008). */
+import type { Column, Result } from '../../runs/result.ts';
+import { figureColumn, figureKey, figureTitle } from '../question/figures.ts';
+import type { Study } from '../question/figures.ts';
+import { createSubject, sampled } from '../question/study-model.ts';
+import { changesOf, drawsOf } from '../sampling/uncertain.ts';
+import type { Uncertain } from '../sampling/uncertain.ts';
+import { monteCarlo } from '../statistics/monte-carlo.ts';
+import type { MonteCarlo, MonteCarloPlan } from '../statistics/monte-carlo.ts';
+
+/** Draws and asks here and now. @param plan how many samples, which ones, and the probability that is covered. */
+export function spread(
+  study: Study,
+  inputs: readonly Uncertain[],
+  plan: Omit<MonteCarloPlan, 'draws' | 'outputs'>,
+): Result {
+  const whole = { ...plan, draws: drawsOf(inputs), outputs: study.figures.length };
+  const answer = createSubject(sampled(study.subject));
+  let why: string | undefined;
+  const found = monteCarlo((x, out) => {
+    const code = answer(changesOf(inputs, x), out);
+    if (code !== '') why ??= code;
+  }, whole);
+  return spreadResult(study, inputs, whole, found, why);
+}
+
+/** Until the ends of the intervals stand still in so many digits of the uncertainty, or `most` samples (JCGM 101:2008, 7.9.4). */
+export function adaptively(digits: number, most: number): Pick<MonteCarloPlan, 'samples' | 'accuracy' | 'block'> {
+  const block = 2 ** Math.max(3, Math.floor(Math.log2(most / 16)));
+  return { samples: { most: Math.max(most, 2 * block) }, accuracy: { digits }, block };
+}
+
+/** How an adaptive number of samples ended. */
+function endText({ stabilised, samples }: MonteCarlo): string {
+  return stabilised
+    ? `After ${samples} samples the digits asked for stand still`
+    : `After ${samples} samples, the most that are allowed, the digits asked for do not stand still yet`;
+}
+
+/** What samples say. @param why the first sample without an answer has none; undefined where no sample says so. */
+export function spreadResult(
+  study: Study,
+  drawn: readonly Uncertain[],
+  plan: MonteCarloPlan,
+  found: MonteCarlo,
+  why: string | undefined,
+): Result {
+  const { figures } = study;
+  const text = (label: string, values: readonly string[]): Column => ({
+    label,
+    unit: '',
+    display: { metric: '', imperial: '' },
+    values,
+  });
+  const summary: { [key: string]: number | null } = { samples: found.samples, inputs: drawn.length };
+  const count = { metric: '1', imperial: '1' };
+  const outputs: { [key: string]: Result['outputs'][string] } = {
+    samples: { label: 'samples', unit: '1', display: count, doc: 'taken' },
+    inputs: { label: 'uncertain inputs', unit: '1', display: count, doc: 'drawn independently of each other' },
+  };
+  const reasons: { [key: string]: string } = {};
+  for (const [k, figure] of figures.entries()) {
+    const spreadOf = found.outputs[k]!;
+    for (const [end, value, words] of [
+      ['', spreadOf.median, 'half of the samples lie below'],
+      ['_low', spreadOf.symmetric?.low ?? null, 'low end of the interval'],
+      ['_high', spreadOf.symmetric?.high ?? null, 'high end of the interval'],
+      ['_uncertainty', spreadOf.standard, 'standard uncertainty'],
+    ] as const) {
+      const key = `${figureKey(figure)}${end}`;
+      summary[key] = value;
+      if (value === null) reasons[key] = 'no sample has an answer';
+      const { unit, display } = figure.output;
+      outputs[key] = {
+        label: `${figureTitle(figure)}${end.replace('_', ', ')}`,
+        unit,
+        display,
+        doc: words,
+      };
+    }
+  }
+  const missing = found.outputs.reduce((most, each) => Math.max(most, each.missing), 0);
+  return {
+    kind: 'spread',
+    summary,
+    reasons,
+    outputs,
+    series: {
+      samples: Object.fromEntries(
+        figures.map((figure, k) => [figureKey(figure), figureColumn(figure, found.columns[k]!)]),
+      ),
+      inputs: {
+        path: text(
+          'uncertain input',
+          drawn.map(({ path }) => path),
+        ),
+      },
+    },
+    bands: [],
+    events: [],
+    ledger: { in: {}, out: {}, stored: {}, gap: 0 },
+    warnings:
+      missing > 0
+        ? [
+            `${missing} of ${found.samples} samples have no answer: ${why === undefined ? 'the car does not do it then' : `the first one because ${why}`}`,
+          ]
+        : [],
+    opinion: null,
+    verdicts: 'most' in plan.samples ? [endText(found)] : [],
+    intervals: {
+      probability: plan.probability ?? 0.95,
+      samples: found.samples,
+      seed: plan.seed,
+      inputs: drawn.length,
+      of: Object.fromEntries(
+        figures.flatMap((figure, k) => {
+          const { symmetric, standard, missing: none } = found.outputs[k]!;
+          if (symmetric === null || standard === null) return [];
+          return [[figureKey(figure), { low: symmetric.low, high: symmetric.high, standard, missing: none }]];
+        }),
+      ),
+    },
+  };
+}
