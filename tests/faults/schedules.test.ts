@@ -51,3 +51,39 @@ describe('a drive that brakes with its brakes alone', () => {
     expect(brakes! / none['brakes']!).toBeCloseTo(1, 12);
   });
 });
+
+describe('a steady speed', () => {
+  // 9,000 rpm over 12 on a radius of 0.288 m (175/65 R 14 under load) are 22.6 m/s, 81 km/h.
+  const geared = car()
+    .replace('ratio: 9', 'ratio: 12')
+    .replace('peak_power: 80 kW', 'peak_power: 80 kW\n    max_speed: 9000 rpm');
+
+  it('above what the gearing allows is a reason, and one below it a range', () => {
+    const done = run(
+      geared +
+        cell('steady', 'above', 'speed: 120 km/h') +
+        cell('steady', 'close', 'speed: 84 km/h') +
+        cell('steady', 'below', 'speed: 60 km/h'),
+    );
+    expect(done.values('above')['range']).toBeNull();
+    expect(done.values('close')['range']).toBeNull();
+    expect(done.values('below')['range']).toBeGreaterThan(100_000);
+  });
+
+  it('is held with a window that goes down to nothing', () => {
+    const { range } = run(car({ pack: '  window_low: 0 %' }) + cell('steady', 's', 'speed: 80 km/h')).values('s');
+    expect(range).toBeGreaterThan(100_000);
+  });
+});
+
+describe('a drive in which the motor would turn faster than it may', () => {
+  it('is held back by its brakes down a hill, late, and with its energies in balance', () => {
+    const geared = car()
+      .replace('ratio: 9', 'ratio: 14')
+      .replace('peak_power: 80 kW', 'peak_power: 80 kW\n    max_speed: 9000 rpm');
+    const down = run(geared + cell('drive', 'd', 'schedule: wltc\nslope: -6 %')).values('d');
+    // 9,000 rpm over 14 are 67.3 rad/s of the wheel, 20.9 m/s at most on a radius of 0.31 m.
+    expect(down['max_speed']!).toBeLessThan(21);
+    expect(down['time_late']!).toBeGreaterThan(100);
+  });
+});
