@@ -13,30 +13,6 @@ import type { Step } from './step.ts';
 import { interpolate } from './step.ts';
 import type { SwitchedSystem } from './system.ts';
 
-export interface GuardWatch {
-  /** After `inspect` found one: where in the step (0..1), and the slope of the guard over the step. */
-  x: number;
-  slope: number;
-  /** Whether it was found late, at the end of the step. */
-  late: boolean;
-  /** A guard found to be not a number by `begin` or `inspect`, else -1. */
-  invalid: number;
-  /** Starts a mode: reads the guards at the start (the rates have just been evaluated there) and arms the positive ones. */
-  begin(mode: number): void;
-  /**
-   * At the start of a mode, a guard that is not positive there and falls, -1 if there is none. Two guards that cross at
-   * the same instant fire one after the other this way. Up to two calls of `rates`.
-   */
-  falling(mode: number, probe: number): number;
-  /** An armed guard that `begin` found no longer positive, because the rates jumped at a breakpoint; -1 if none. */
-  broken(mode: number): number;
-  /** The guard that fires first in the step just tried, -1 if none does. Reads `dense` from `offset`. */
-  inspect(mode: number, dense: Float64Array, offset: number): number;
-  /** Value of one guard at the end of the step just tried. */
-  atEnd(mode: number, guard: number): number;
-  advance(): void;
-}
-
 /** Where to look inside a step; on the first one of a mode, a guard that starts from zero may be back below it early. */
 const INSIDE = [0.25, 0.5, 0.75] as const;
 const INSIDE_FIRST = [1e-6, 1e-5, 1e-4, 1e-3, 0.01, 0.05, 0.25, 0.5, 0.75] as const;
@@ -45,275 +21,319 @@ const MIDDLE = [0.5] as const;
 const ROOT_VALUE = 1e-7;
 const ROOT_WIDTH = 1e-13;
 
-export function createGuardWatch(system: SwitchedSystem, step: Step): GuardWatch {
-  const n = system.states;
-  const count = system.guards;
-  const armed = new Uint8Array(count);
-  const previous = new Float64Array(count);
-  const first = new Float64Array(count);
-  const last = new Float64Array(count);
-  // For the functions that run in every step: they take local names from here, which loops read faster.
-  const memory = { count, armed, previous, first, last };
-  // Bracket of the search: all guards at its left and right end and at the newest point.
-  const left = new Float64Array(count);
-  const right = new Float64Array(count);
-  const here = new Float64Array(count);
-  const y = new Float64Array(n + 1);
-  const rates = new Float64Array(n + system.quadratures);
-  // In an object, not in variables: a double that a closure changes would be boxed anew each time.
-  const state = { previousSize: Number.NaN, fresh: true };
+/** What is known of the guards of a step. Doubles start as NaN to be kept unboxed. */
+export class GuardWatch {
+  /** After `inspect` found one: where in the step (0..1), and the slope of the guard over the step. */
+  x = Number.NaN;
+  slope = Number.NaN;
+  /** Whether it was found late, at the end of the step. */
+  late = false;
+  /** A guard found to be not a number by `begin` or `inspect`, else -1. */
+  invalid = -1;
+  previousSize = Number.NaN;
+  /** Whether the mode has just begun. */
+  fresh = true;
+  readonly system: SwitchedSystem;
+  readonly step: Step;
+  readonly n: number;
+  readonly count: number;
+  readonly armed: Uint8Array;
+  /** Guards at the start of the step before, and at both ends of this one. */
+  readonly previous: Float64Array;
+  readonly first: Float64Array;
+  readonly last: Float64Array;
+  /** Bracket of the search: all guards at its left and right end and at the newest point. */
+  readonly left: Float64Array;
+  readonly right: Float64Array;
+  readonly here: Float64Array;
+  readonly y: Float64Array;
+  readonly rates: Float64Array;
 
-  function begin(mode: number): void {
-    system.guard!(mode, step.start, first);
-    watch.invalid = -1;
-    for (let i = 0; i < count; i++) {
-      armed[i] = first[i]! > 0 ? 1 : 0;
-      if (Number.isNaN(first[i]!)) watch.invalid = i;
-    }
-    state.fresh = true;
+  constructor(system: SwitchedSystem, step: Step) {
+    const count = system.guards;
+    this.system = system;
+    this.step = step;
+    this.n = system.states;
+    this.count = count;
+    this.armed = new Uint8Array(count);
+    this.previous = new Float64Array(count);
+    this.first = new Float64Array(count);
+    this.last = new Float64Array(count);
+    this.left = new Float64Array(count);
+    this.right = new Float64Array(count);
+    this.here = new Float64Array(count);
+    this.y = new Float64Array(this.n + 1);
+    this.rates = new Float64Array(this.n + system.quadratures);
   }
+}
 
-  function broken(mode: number): number {
-    system.guard!(mode, step.start, here);
-    for (let i = 0; i < count; i++) if (armed[i] === 1 && here[i]! <= 0) return i;
-    return -1;
+function guardInto(system: SwitchedSystem, mode: number, y: Float64Array, out: Float64Array): void {
+  if (system.guard === undefined) throw new Error('a system with guards has a function for them');
+  system.guard(mode, y, out);
+}
+
+/** Starts a mode: reads the guards at the start (the rates have just been evaluated there) and arms the positive ones. */
+export function beginGuards(watch: GuardWatch, mode: number): void {
+  const { count, armed, first } = watch;
+  guardInto(watch.system, mode, watch.step.start, first);
+  watch.invalid = -1;
+  for (let i = 0; i < count; i++) {
+    armed[i] = first[i]! > 0 ? 1 : 0;
+    if (Number.isNaN(first[i]!)) watch.invalid = i;
   }
+  watch.fresh = true;
+}
 
-  function falling(mode: number, probe: number): number {
-    if (!first.some(value => value <= 0)) return -1;
-    // Heun's step, so that a guard that only begins to move is seen as well.
-    for (let i = 0; i < n; i++) y[i] = step.start[i]! + probe * step.startRates[i]!;
-    y[n] = step.start[n]! + probe;
-    system.rates(mode, y, rates);
-    for (let i = 0; i < n; i++) y[i] = step.start[i]! + (probe / 2) * (step.startRates[i]! + rates[i]!);
-    evaluate(mode);
-    step.evaluations += 1;
-    for (let i = 0; i < count; i++) if (first[i]! <= 0 && here[i]! < first[i]!) return i;
-    return -1;
+/** An armed guard that `begin` found no longer positive, because the rates jumped at a breakpoint; -1 if none. */
+export function brokenGuard(watch: GuardWatch, mode: number): number {
+  guardInto(watch.system, mode, watch.step.start, watch.here);
+  for (let i = 0; i < watch.count; i++) if (watch.armed[i] === 1 && watch.here[i]! <= 0) return i;
+  return -1;
+}
+
+/**
+ * At the start of a mode, a guard that is not positive there and falls, -1 if there is none. Two guards that cross at
+ * the same instant fire one after the other this way. Up to two calls of `rates`.
+ */
+export function fallingGuard(watch: GuardWatch, mode: number, probe: number): number {
+  if (!watch.first.some(value => value <= 0)) return -1;
+  // Heun's step, so that a guard that only begins to move is seen as well.
+  for (let i = 0; i < watch.n; i++) watch.y[i] = watch.step.start[i]! + probe * watch.step.startRates[i]!;
+  watch.y[watch.n] = watch.step.start[watch.n]! + probe;
+  watch.system.rates(mode, watch.y, watch.rates);
+  for (let i = 0; i < watch.n; i++)
+    watch.y[i] = watch.step.start[i]! + (probe / 2) * (watch.step.startRates[i]! + watch.rates[i]!);
+  evaluate(watch, mode);
+  watch.step.evaluations += 1;
+  for (let i = 0; i < watch.count; i++) if (watch.first[i]! <= 0 && watch.here[i]! < watch.first[i]!) return i;
+  return -1;
+}
+
+/** Guards at `y` into `here`. */
+function evaluate(watch: GuardWatch, mode: number): void {
+  watch.system.rates(mode, watch.y, watch.rates);
+  guardInto(watch.system, mode, watch.y, watch.here);
+  watch.step.evaluations += 1;
+}
+
+function evaluateAt(watch: GuardWatch, mode: number, dense: Float64Array, offset: number, x: number): void {
+  const { n, y } = watch;
+  for (let i = 0, o = offset; i < n; i++, o += 3) {
+    y[i] = interpolate(watch.step.start[i]!, watch.step.end[i]!, dense[o]!, dense[o + 1]!, dense[o + 2]!, x);
   }
+  y[n] = watch.step.start[n]! + x * watch.step.size;
+  evaluate(watch, mode);
+}
 
-  /** Guards at `y` into `here`. */
-  function evaluate(mode: number): void {
-    system.rates(mode, y, rates);
-    system.guard!(mode, y, here);
-    step.evaluations += 1;
-  }
-
-  function evaluateAt(mode: number, dense: Float64Array, offset: number, x: number): void {
-    for (let i = 0, o = offset; i < n; i++, o += 3) {
-      y[i] = interpolate(step.start[i]!, step.end[i]!, dense[o]!, dense[o + 1]!, dense[o + 2]!, x);
-    }
-    y[n] = step.start[n]! + x * step.size;
-    evaluate(mode);
-  }
-
-  function inspect(mode: number, dense: Float64Array, offset: number): number {
-    const { count, armed, previous, first, last } = memory;
-    const fresh = state.fresh;
-    system.guard!(mode, step.end, last);
-    watch.late = false;
-    const ratio = step.size / (step.size + state.previousSize);
-    const stretch = step.size / state.previousSize;
-    let crossed = 0;
-    let hidden = 0;
-    let doubtful = 0;
-    for (let i = 0; i < count; i++) {
-      const a = first[i]!;
-      const b = last[i]!;
-      if (Number.isNaN(b)) watch.invalid = i;
-      if (armed[i] === 0) {
-        if (b < 0) hidden++;
-      } else if (b <= 0) {
-        crossed++;
+/** The guard that fires first in the step just tried, -1 if none does. Reads `dense` from `offset`. */
+export function inspectGuards(watch: GuardWatch, mode: number, dense: Float64Array, offset: number): number {
+  const { count, armed, previous, first, last } = watch;
+  const fresh = watch.fresh;
+  guardInto(watch.system, mode, watch.step.end, last);
+  watch.late = false;
+  const ratio = watch.step.size / (watch.step.size + watch.previousSize);
+  const stretch = watch.step.size / watch.previousSize;
+  let crossed = 0;
+  let hidden = 0;
+  let doubtful = 0;
+  for (let i = 0; i < count; i++) {
+    const a = first[i]!;
+    const b = last[i]!;
+    if (Number.isNaN(b)) watch.invalid = i;
+    if (armed[i] === 0) {
+      if (b < 0) hidden++;
+    } else if (b <= 0) {
+      crossed++;
+    } else {
+      const change = b - a;
+      const lowest = a < b ? a : b;
+      if (fresh) {
+        if (lowest < Math.abs(change)) doubtful++;
       } else {
-        const change = b - a;
-        const lowest = a < b ? a : b;
-        if (fresh) {
-          if (lowest < Math.abs(change)) doubtful++;
-        } else {
-          const bend = (change - (a - previous[i]!) * stretch) * ratio;
-          if (lowest < bend && change - bend < 0.5 * bend && change + bend > -0.5 * bend) doubtful++;
-        }
+        const bend = (change - (a - previous[i]!) * stretch) * ratio;
+        if (lowest < bend && change - bend < 0.5 * bend && change + bend > -0.5 * bend) doubtful++;
       }
     }
-    if (crossed + hidden + doubtful === 0) return -1;
-    return search(
-      mode,
-      dense,
-      offset,
-      hidden > 0 ? (state.fresh ? INSIDE_FIRST : INSIDE) : doubtful > 0 ? MIDDLE : [],
-      crossed > 0,
-    );
   }
+  if (crossed + hidden + doubtful === 0) return -1;
+  return search(
+    watch,
+    mode,
+    dense,
+    offset,
+    hidden > 0 ? (watch.fresh ? INSIDE_FIRST : INSIDE) : doubtful > 0 ? MIDDLE : [],
+    crossed > 0,
+  );
+}
 
-  function search(
-    mode: number,
-    dense: Float64Array,
-    offset: number,
-    points: readonly number[],
-    crossed: boolean,
-  ): number {
-    let from = 0;
-    let to = Number.NaN;
-    left.set(first);
-    for (const x of points) {
-      evaluateAt(mode, dense, offset, x);
-      if (anyFired(here)) {
-        to = x;
-        right.set(here);
-        break;
-      }
-      for (let i = 0; i < count; i++) if (here[i]! > 0) armed[i] = 1;
+/** Value of one guard at the end of the step just tried. */
+export function guardAtEnd(watch: GuardWatch, mode: number, guard: number): number {
+  guardInto(watch.system, mode, watch.step.end, watch.here);
+  return watch.here[guard] ?? Number.NaN;
+}
+
+/** Makes the end of the step the start of the next one. */
+export function advanceGuards(watch: GuardWatch): void {
+  const { count, armed, previous, first, last } = watch;
+  for (let i = 0; i < count; i++) {
+    previous[i] = first[i]!;
+    first[i] = last[i]!;
+    if (last[i]! > 0) armed[i] = 1;
+  }
+  watch.previousSize = watch.step.size;
+  watch.fresh = false;
+}
+
+function search(
+  watch: GuardWatch,
+  mode: number,
+  dense: Float64Array,
+  offset: number,
+  points: readonly number[],
+  crossed: boolean,
+): number {
+  let from = 0;
+  let to = Number.NaN;
+  watch.left.set(watch.first);
+  for (const x of points) {
+    evaluateAt(watch, mode, dense, offset, x);
+    if (anyFired(watch, watch.here)) {
+      to = x;
+      watch.right.set(watch.here);
+      break;
+    }
+    for (let i = 0; i < watch.count; i++) if (watch.here[i]! > 0) watch.armed[i] = 1;
+    from = x;
+    watch.left.set(watch.here);
+  }
+  if (Number.isNaN(to) && (crossed || anyFired(watch, watch.last))) {
+    to = 1;
+    watch.right.set(watch.last);
+  }
+  if (Number.isNaN(to) && points === MIDDLE) to = lowestPoint(watch, mode, dense, offset);
+  if (!Number.isNaN(to)) {
+    if (from >= to) {
+      from = 0;
+      watch.left.set(watch.first);
+    }
+    return locate(watch, mode, dense, offset, from, to);
+  }
+  return lateOne(watch);
+}
+
+function anyFired(watch: GuardWatch, values: Float64Array): boolean {
+  for (let i = 0; i < watch.count; i++) if (watch.armed[i] === 1 && values[i]! <= 0) return true;
+  return false;
+}
+
+/** Looks once where a parabola through the start, the middle (in `left`) and the end is lowest. */
+function lowestPoint(watch: GuardWatch, mode: number, dense: Float64Array, offset: number): number {
+  let best = Number.NaN;
+  let depth = Infinity;
+  for (let i = 0; i < watch.count; i++) {
+    const [a, m, b] = [watch.first[i]!, watch.left[i]!, watch.last[i]!];
+    const bend = 2 * (a - 2 * m + b);
+    const x = (3 * a - 4 * m + b) / (2 * bend);
+    const value = a - bend * x * x;
+    if (watch.armed[i] === 1 && bend > 0 && x > 0 && x < 1 && value < depth && value < 0.25 * Math.min(a, m, b)) {
+      best = x;
+      depth = value;
+    }
+  }
+  if (Number.isNaN(best)) return best;
+  evaluateAt(watch, mode, dense, offset, best);
+  watch.right.set(watch.here);
+  return anyFired(watch, watch.here) ? best : Number.NaN;
+}
+
+/** Negative at the end without ever having been armed: the mode does not hold. On a first step it may still recover. */
+function lateOne(watch: GuardWatch): number {
+  for (let i = 0; i < watch.count; i++) {
+    if (watch.armed[i] === 0 && watch.last[i]! < 0 && (!watch.fresh || watch.last[i]! < watch.first[i]!)) {
+      watch.x = 1;
+      watch.slope = Number.NaN;
+      watch.late = true;
+      return i;
+    }
+  }
+  return -1;
+}
+
+/**
+ * The earliest root of any armed guard between `from`, where all of them are positive (`left`), and `to`, where at least
+ * one is not (`right`). Illinois method on the guard with the earliest secant root, which may change on the way.
+ */
+function locate(
+  watch: GuardWatch,
+  mode: number,
+  dense: Float64Array,
+  offset: number,
+  from: number,
+  to: number,
+): number {
+  let chosen = -1;
+  let side = 0;
+  let leftWeight = 1;
+  let rightWeight = 1;
+  for (let round = 0; round < 100; round++) {
+    const earliest = earliestSecant(watch);
+    if (earliest !== chosen) {
+      chosen = earliest;
+      side = 0;
+      leftWeight = rightWeight = 1;
+    }
+    const a = watch.left[chosen]!;
+    const b = watch.right[chosen]!;
+    watch.slope = (b - a) / (to - from);
+    watch.x = to;
+    if (to - from <= ROOT_WIDTH || b === 0) break;
+    const [wa, wb] = [a * leftWeight, b * rightWeight];
+    let x = to - (wb * (to - from)) / (wb - wa);
+    if (!(x > from && x < to)) x = from + (to - from) / 2;
+    evaluateAt(watch, mode, dense, offset, x);
+    const value = watch.here[chosen]!;
+    const fired = anyFired(watch, watch.here);
+    const small =
+      Math.abs(value) <= ROOT_VALUE * Math.max(Math.abs(watch.first[chosen]!), Math.abs(watch.last[chosen]!));
+    if (small && (!fired || onlyFired(watch, chosen))) {
+      watch.x = x;
+      // The other end of the bracket may be far off, where the slope is another.
+      watch.slope = x - from < to - x ? (value - a) / (x - from) : (b - value) / (to - x);
+      break;
+    }
+    if (fired) {
+      to = x;
+      watch.right.set(watch.here);
+      rightWeight = 1;
+      if (side === 1) leftWeight /= 2;
+      side = 1;
+    } else {
       from = x;
-      left.set(here);
+      watch.left.set(watch.here);
+      leftWeight = 1;
+      if (side === -1) rightWeight /= 2;
+      side = -1;
     }
-    if (Number.isNaN(to) && (crossed || anyFired(last))) {
-      to = 1;
-      right.set(last);
+  }
+  watch.late = false;
+  return chosen;
+}
+
+function onlyFired(watch: GuardWatch, guard: number): boolean {
+  for (let i = 0; i < watch.count; i++) if (i !== guard && watch.armed[i] === 1 && watch.here[i]! <= 0) return false;
+  return true;
+}
+
+function earliestSecant(watch: GuardWatch): number {
+  let earliest = -1;
+  let nearest = Infinity;
+  for (let i = 0; i < watch.count; i++) {
+    if (watch.armed[i] === 0 || !(watch.right[i]! <= 0)) continue;
+    const x = watch.left[i]! / (watch.left[i]! - watch.right[i]!);
+    if (earliest < 0 || x < nearest) {
+      earliest = i;
+      nearest = x;
     }
-    if (Number.isNaN(to) && points === MIDDLE) to = lowestPoint(mode, dense, offset);
-    if (!Number.isNaN(to)) {
-      if (from >= to) {
-        from = 0;
-        left.set(first);
-      }
-      return locate(mode, dense, offset, from, to);
-    }
-    return lateOne();
   }
-
-  function anyFired(values: Float64Array): boolean {
-    for (let i = 0; i < count; i++) if (armed[i] === 1 && values[i]! <= 0) return true;
-    return false;
-  }
-
-  /** Looks once where a parabola through the start, the middle (in `left`) and the end is lowest. */
-  function lowestPoint(mode: number, dense: Float64Array, offset: number): number {
-    let best = Number.NaN;
-    let depth = Infinity;
-    for (let i = 0; i < count; i++) {
-      const [a, m, b] = [first[i]!, left[i]!, last[i]!];
-      const bend = 2 * (a - 2 * m + b);
-      const x = (3 * a - 4 * m + b) / (2 * bend);
-      const value = a - bend * x * x;
-      if (armed[i] === 1 && bend > 0 && x > 0 && x < 1 && value < depth && value < 0.25 * Math.min(a, m, b)) {
-        best = x;
-        depth = value;
-      }
-    }
-    if (Number.isNaN(best)) return best;
-    evaluateAt(mode, dense, offset, best);
-    right.set(here);
-    return anyFired(here) ? best : Number.NaN;
-  }
-
-  /** Negative at the end without ever having been armed: the mode does not hold. On a first step it may still recover. */
-  function lateOne(): number {
-    for (let i = 0; i < count; i++) {
-      if (armed[i] === 0 && last[i]! < 0 && (!state.fresh || last[i]! < first[i]!)) {
-        watch.x = 1;
-        watch.slope = Number.NaN;
-        watch.late = true;
-        return i;
-      }
-    }
-    return -1;
-  }
-
-  /**
-   * The earliest root of any armed guard between `from`, where all of them are positive (`left`), and `to`, where at least
-   * one is not (`right`). Illinois method on the guard with the earliest secant root, which may change on the way.
-   */
-  function locate(mode: number, dense: Float64Array, offset: number, from: number, to: number): number {
-    let chosen = -1;
-    let side = 0;
-    let leftWeight = 1;
-    let rightWeight = 1;
-    for (let round = 0; round < 100; round++) {
-      const earliest = earliestSecant();
-      if (earliest !== chosen) {
-        chosen = earliest;
-        side = 0;
-        leftWeight = rightWeight = 1;
-      }
-      const a = left[chosen]!;
-      const b = right[chosen]!;
-      watch.slope = (b - a) / (to - from);
-      watch.x = to;
-      if (to - from <= ROOT_WIDTH || b === 0) break;
-      const [wa, wb] = [a * leftWeight, b * rightWeight];
-      let x = to - (wb * (to - from)) / (wb - wa);
-      if (!(x > from && x < to)) x = from + (to - from) / 2;
-      evaluateAt(mode, dense, offset, x);
-      const value = here[chosen]!;
-      const fired = anyFired(here);
-      const small = Math.abs(value) <= ROOT_VALUE * Math.max(Math.abs(first[chosen]!), Math.abs(last[chosen]!));
-      if (small && (!fired || onlyFired(chosen))) {
-        watch.x = x;
-        // The other end of the bracket may be far off, where the slope is another.
-        watch.slope = x - from < to - x ? (value - a) / (x - from) : (b - value) / (to - x);
-        break;
-      }
-      if (fired) {
-        to = x;
-        right.set(here);
-        rightWeight = 1;
-        if (side === 1) leftWeight /= 2;
-        side = 1;
-      } else {
-        from = x;
-        left.set(here);
-        leftWeight = 1;
-        if (side === -1) rightWeight /= 2;
-        side = -1;
-      }
-    }
-    watch.late = false;
-    return chosen;
-  }
-
-  function onlyFired(guard: number): boolean {
-    for (let i = 0; i < count; i++) if (i !== guard && armed[i] === 1 && here[i]! <= 0) return false;
-    return true;
-  }
-
-  function earliestSecant(): number {
-    let earliest = -1;
-    let nearest = Infinity;
-    for (let i = 0; i < count; i++) {
-      if (armed[i] === 0 || !(right[i]! <= 0)) continue;
-      const x = left[i]! / (left[i]! - right[i]!);
-      if (earliest < 0 || x < nearest) {
-        earliest = i;
-        nearest = x;
-      }
-    }
-    return earliest;
-  }
-
-  const watch: GuardWatch = {
-    x: Number.NaN,
-    slope: Number.NaN,
-    late: false,
-    invalid: -1,
-    begin,
-    broken,
-    falling,
-    inspect,
-    atEnd(mode, guard) {
-      system.guard!(mode, step.end, here);
-      return here[guard]!;
-    },
-    advance() {
-      const { count, armed, previous, first, last } = memory;
-      for (let i = 0; i < count; i++) {
-        previous[i] = first[i]!;
-        first[i] = last[i]!;
-        if (last[i]! > 0) armed[i] = 1;
-      }
-      state.previousSize = step.size;
-      state.fresh = false;
-    },
-  };
-  return watch;
+  return earliest;
 }

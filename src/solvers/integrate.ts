@@ -2,6 +2,7 @@
  * Drives a one-step method over a switched system: step control, switches, levels, breakpoints, nodes. What the method
  * is does not matter here; see `step.ts`.
  */
+import { advanceGuards, guardAtEnd, inspectGuards } from './guards.ts';
 import { fail, failGuard, finite, firstBad, guardsOf, note, Run, smallest } from './integration.ts';
 import { aim, land, restart } from './restart.ts';
 import type { Settings } from './settings.ts';
@@ -83,12 +84,12 @@ function advance(run: Run): void {
   if (!(run.step.error <= 1)) return reject(run);
 
   run.step.dense(run.track.dense, run.track.offset());
-  const fired = run.guards === null ? -1 : run.guards.inspect(run.mode, run.track.dense, run.track.offset());
+  const fired = run.guards === null ? -1 : inspectGuards(run.guards, run.mode, run.track.dense, run.track.offset());
   if (run.guards !== null && run.guards.invalid >= 0) return failGuard(run, run.step.until);
   if (fired < 0 || guardsOf(run).late) {
     control(run);
     if (takeStep(run) && fired < 0) {
-      if (run.guards !== null) run.guards.advance();
+      if (run.guards !== null) advanceGuards(run.guards);
       if (landing) land(run);
     } else if (run.status === 'running') {
       run.lateSwitches++;
@@ -143,7 +144,7 @@ function cutAt(run: Run, fired: number): boolean {
   run.step.until = run.start[run.n]! + size;
   run.step.attempt(run.mode);
   if (!(run.step.error < Infinity)) return false;
-  const value = watch.atEnd(run.mode, fired);
+  const value = guardAtEnd(watch, run.mode, fired);
   const slope = watch.slope / whole;
   const shift = (value + PAST * Math.abs(watch.slope)) / -slope;
   if (Math.abs(shift) < 1e-2 * size && run.start[run.n]! + size + shift > run.start[run.n]!) {

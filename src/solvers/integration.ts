@@ -1,6 +1,5 @@
 /** What an integrator keeps of a run, and the little things that all of its parts do with it. */
-import type { GuardWatch } from './guards.ts';
-import { createGuardWatch } from './guards.ts';
+import { GuardWatch } from './guards.ts';
 import type { LevelWatch } from './levels.ts';
 import { createLevelWatch } from './levels.ts';
 import type { Quintic } from './quintic.ts';
@@ -68,7 +67,7 @@ export class Run {
     this.endRates = step.endRates;
     this.gained = step.gained;
     this.track = createTrack(this.n, system.quadratures);
-    this.guards = system.guards > 0 ? createGuardWatch(system, step) : null;
+    this.guards = system.guards > 0 ? new GuardWatch(system, step) : null;
     this.quintic = createQuintic(system, step);
     this.levels = createLevelWatch(step, this.quintic);
     this.values = new Float64Array(this.all);

@@ -1,4 +1,5 @@
 /** Where a run stops and goes on: breakpoints, switches, and the modes that follow one another at one instant. */
+import { beginGuards, brokenGuard, fallingGuard } from './guards.ts';
 import { fail, failGuard, finite, firstBad, guardsOf, note } from './integration.ts';
 import type { Run } from './integration.ts';
 import { CHATTER_COUNT, CHATTER_SPAN } from './settings.ts';
@@ -27,7 +28,7 @@ export function land(run: Run): void {
   aim(run);
   run.step.begin(run.mode);
   if (!finite(run.startRates)) return fail(run, `${firstBad(run)} at the breakpoint t = ${run.start[run.n]}`);
-  if (run.guards !== null) restart(run, run.guards.broken(run.mode));
+  if (run.guards !== null) restart(run, brokenGuard(run.guards, run.mode));
 }
 
 /**
@@ -45,10 +46,11 @@ export function restart(run: Run, fired: number): void {
       if (!finite(run.startRates))
         return fail(run, `${firstBad(run)} after guard ${fired} fired at t = ${run.start[run.n]}`);
     }
-    watch.begin(run.mode);
+    beginGuards(watch, run.mode);
     if (watch.invalid >= 0) return failGuard(run, run.start[run.n]!);
     if (chain > run.system.guards) return;
-    fired = watch.falling(
+    fired = fallingGuard(
+      watch,
       run.mode,
       1e-4 * Math.min(run.proposed, run.settings.maxStep, run.target - run.start[run.n]!),
     );
