@@ -37,7 +37,7 @@ function opinion(result: Result): Html | null {
 }
 
 /** The ledger with its sums, so that the reader can add it up. */
-export function ledgerTable(ledger: Ledger, system: System): Html {
+function ledgerTable(ledger: Ledger, system: System): Html {
   const scale = scaleOf(energyUnit(ledger), system);
   const total = sum(ledger.in) * scale.factor;
   const shown = (energy: number): string => written(energy * scale.factor, '1', total < 100 ? 2 : 1);
@@ -63,7 +63,7 @@ ${group('out')}${group('stored')}</tbody>
 }
 
 /** What the second method said; a disagreement is a warning. */
-export function opinionText(opinion: SecondOpinion, result: Result): string {
+function opinionText(opinion: SecondOpinion, result: Result): string {
   const where = result.outputs[opinion.where]?.label ?? opinion.where.replaceAll('_', ' ');
   const up =
     opinion.until === undefined

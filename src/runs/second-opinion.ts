@@ -14,7 +14,7 @@ export const OPINION_TOLERANCE = 1e-5;
  * Steps of the second method, fifty evaluations each. Launches take some hundreds; with free wheels, which are stiff, an explicit
  * method takes a hundred thousand, and somebody is waiting.
  */
-export const MOST_STEPS = 600;
+const MOST_STEPS = 600;
 
 export const METHOD = 'odex, extrapolation';
 

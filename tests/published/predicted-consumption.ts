@@ -55,10 +55,7 @@ function consumptionOf(record: RoadLoadRecord, cycle: CycleName, rules: RoadLoad
   return wall;
 }
 
-export function consumptionErrors(
-  cars: readonly PredictedConsumption[],
-  cycles: readonly CycleName[],
-): readonly number[] {
+function consumptionErrors(cars: readonly PredictedConsumption[], cycles: readonly CycleName[]): readonly number[] {
   return cycles.flatMap(cycle => cars.map(({ record, predicted }) => predicted[cycle] / record.published[cycle] - 1));
 }
 

@@ -13,7 +13,7 @@ import type { CellKind } from './kind.ts';
 import { resultYield } from './result.ts';
 import { ofField, outputsField, studyOf } from './study.ts';
 
-export const compareFields = {
+const compareFields = {
   of: ofField,
   cars: { kind: 'words', to: ['car'], doc: 'the cars, the one that others are measured by first', required: true },
   outputs: outputsField,

@@ -20,7 +20,7 @@ import { ofField, studyOf } from './study.ts';
 
 const COUNT = ['1', '1'] as const;
 
-export const rankFields = {
+const rankFields = {
   of: ofField,
   output: { kind: 'text', doc: 'the figure, such as week.range; left out: the first one of the first run' },
   choices: {

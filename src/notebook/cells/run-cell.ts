@@ -21,7 +21,7 @@ const carField = {
 } as const satisfies Fields;
 
 /** The cell of a kind of run. */
-export function runCell(kind: RunKind): CellKind {
+function runCell(kind: RunKind): CellKind {
   const others = RUN_KINDS.filter(({ within }) => within?.cell === kind.kind);
   const fields: Fields = {
     ...carField,

@@ -27,7 +27,7 @@ import { ofField, studyOf } from './study.ts';
 
 const COUNT = ['1', '1'] as const;
 
-export const seekFields = {
+const seekFields = {
   of: ofField,
   vary: { kind: 'groups', fields: axisFields, doc: 'one or two: a path from .. to, or cars', required: true },
   where: {

@@ -24,7 +24,7 @@ import { ofField, outputsField, studyOf } from './study.ts';
 
 const COUNT = ['1', '1'] as const;
 
-export const spreadFields = {
+const spreadFields = {
   of: ofField,
   outputs: outputsField,
   samples: number(
@@ -106,7 +106,7 @@ export function uncertainInputs(path: string, { subject, inputs }: Study): reado
 type Finish = (result: MonteCarlo, table: Table) => ReturnType<Pending['finish']>;
 
 /** The samples of a plan with a fixed number of them, as one job. */
-export function sampling(study: Study, inputs: readonly Uncertain[], plan: MonteCarloPlan, finish: Finish): Pending {
+function sampling(study: Study, inputs: readonly Uncertain[], plan: MonteCarloPlan, finish: Finish): Pending {
   const steps = monteCarloSteps(plan);
   const first = steps.next();
   if (first.done === true) throw new Error('a plan without samples');

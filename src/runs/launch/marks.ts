@@ -8,7 +8,7 @@ const MILE = 1609.344;
 const KMH = 1 / 3.6;
 
 /** m that a car moves before the clock of a timed strip starts: one foot. */
-export const ROLLOUT = FOOT;
+const ROLLOUT = FOOT;
 
 /** m/s: a car that has come to rest and rolls back. Free wheels that begin to turn let it sink by a tenth of that. */
 const ROLLS_BACK = -5e-3;

@@ -11,7 +11,7 @@ import { repeat, repeatFigures } from './repeat.ts';
 import type { RepeatOptions } from './repeat.ts';
 import { repeatOutputs } from './repeat-outputs.ts';
 
-export const repeatFields = {
+const repeatFields = {
   times: number('1', '1', [1, 200], 'launches at most; it ends early when the car has become 20 % slower', {
     ...assume(10, 'an afternoon on a closed course'),
   }),

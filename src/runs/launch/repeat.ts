@@ -28,8 +28,8 @@ export interface RepeatOptions {
 }
 
 /** Slower than the first launch by this share: told; and the end. */
-export const SLOWER = 0.05;
-export const TOO_SLOW = 0.2;
+const SLOWER = 0.05;
+const TOO_SLOW = 0.2;
 
 /** One launch of the row. */
 interface Turn {

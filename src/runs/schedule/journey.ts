@@ -95,7 +95,7 @@ export class FollowTotals {
 }
 
 /** The interval being driven. Times are s from its first point unless said otherwise. */
-export class Interval {
+class Interval {
   /** s of its first point in the schedule, and s that it lasts. */
   start = Number.NaN;
   length = Number.NaN;
@@ -116,7 +116,7 @@ export class Interval {
 }
 
 /** What the consumers draw while a schedule is driven: W, and s in which what a cold cabin takes on top fades. */
-export class Consumers {
+class Consumers {
   base = Number.NaN;
   steady = Number.NaN;
   extra = Number.NaN;

@@ -8,7 +8,7 @@ import { standardOutputs } from './outputs.ts';
 import { isStandardTest, STANDARD_TESTS, standardFigures, standardTest } from './range-test.ts';
 import type { StandardTest } from './range-test.ts';
 
-export const standardFields = {
+const standardFields = {
   standard: { kind: 'choice', choices: STANDARD_TESTS, doc: 'in place of a trip: a test as on a window sticker' },
 } as const satisfies Fields;
 
