@@ -1,11 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import * as fc from 'fast-check';
 import { drawOf } from '../../src/studies/sampling/draw.ts';
-import { elasticities } from '../../src/studies/statistics/elasticity.ts';
 import type { Evaluate } from '../../src/studies/question/evaluate.ts';
 import { evaluateRange } from '../../src/studies/question/evaluate.ts';
-import { localShares } from '../../src/studies/statistics/local-shares.ts';
-import { tornado } from '../../src/studies/statistics/tornado.ts';
 import { varianceShareRows, varianceShares, varianceSharesOf } from '../../src/studies/statistics/variance-shares.ts';
 
 const angle = drawOf(0, { kind: 'rectangular', low: -Math.PI, high: Math.PI });
@@ -95,93 +91,5 @@ describe('variance shares', () => {
     );
     expect(() => varianceSharesOf(new Float64Array(3), small)).toThrow(/160 rows/);
     expect(() => varianceShares(ishigami, { ...plan, blocks: 1 })).toThrow(/two blocks/);
-  });
-});
-
-describe('local shares', () => {
-  it('are the law of propagation of uncertainty for a straight model', () => {
-    const straight: Evaluate = (x, out) => {
-      out[0] = 3 * x[0]! - 4 * x[1]!;
-      out[1] = 5;
-    };
-    const draws = [drawOf(10, { kind: 'normal', standard: 2 }), drawOf(1, { kind: 'rectangular', low: 0, high: 2 })];
-    const [shares, constant] = localShares(straight, [10, 1], draws, 2);
-    expect(shares!.standard).toBeCloseTo(Math.sqrt(36 + 16 / 3), 12);
-    expect(shares!.shares!.map(share => share.effect)[0]).toBeCloseTo(6, 12);
-    expect(shares!.shares!.map(share => share.effect)[1]).toBeCloseTo(-4 / Math.sqrt(3), 12);
-    expect(shares!.shares!.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 12);
-    expect(constant).toEqual({ standard: 0, shares: null });
-  });
-
-  it('stay inside the limits of an input', () => {
-    const guarded: Evaluate = (x, out) => {
-      out[0] = x[0]! > 1 ? Number.NaN : 2 * x[0]!;
-    };
-    const draw = drawOf(1, { kind: 'normal', standard: 0.1 }, { max: 1 });
-    const [shares] = localShares(guarded, [1], [draw], 1);
-    expect(shares!.standard).toBeCloseTo(2 * draw.standard, 12);
-    expect(() => localShares(guarded, [2], [draw], 1)).toThrow(/outside its spread/);
-  });
-
-  it('are null where an end has no answer', () => {
-    const silent: Evaluate = (x, out) => {
-      out[0] = x[0]! > 0 ? Number.NaN : 1;
-    };
-    expect(localShares(silent, [0], [bell], 1)).toEqual([null]);
-  });
-});
-
-describe('elasticities', () => {
-  it('are the exponents of a power law', () => {
-    fc.assert(
-      fc.property(
-        fc.double({ min: -3, max: 3, noNaN: true }),
-        fc.double({ min: 0.01, max: 1e4, noNaN: true }),
-        (power, at) => {
-          const law: Evaluate = (x, out) => {
-            out[0] = -2 * x[0]! ** power;
-          };
-          const [found] = elasticities(law, [at], 0, 1);
-          expect(Math.abs(found!.value! - power)).toBeLessThan(1e-6);
-          expect(found!.uncertainty!).toBeLessThan(2e-3);
-        },
-      ),
-    );
-  });
-
-  it('warn at a kink, and say when there is none', () => {
-    const kinked: Evaluate = (x, out) => {
-      out[0] = Math.max(x[0]!, 1.004);
-      out[1] = 0;
-      out[2] = x[0]! < 1 ? Number.NaN : 1;
-    };
-    const [kink, zero, none] = elasticities(kinked, [1], 0, 3);
-    expect(kink!.uncertainty).toBeGreaterThan(0.05);
-    expect(zero).toEqual({ value: null, slope: 0, uncertainty: 0 });
-    expect(none).toEqual({ value: null, slope: null, uncertainty: null });
-  });
-
-  it('need a step of their own at 0', () => {
-    const line: Evaluate = (x, out) => {
-      out[0] = 5 + 2 * x[0]!;
-    };
-    expect(() => elasticities(line, [0], 0, 1)).toThrow(/step above 0/);
-    const [found] = elasticities(line, [0], 0, 1, { absolute: 0.1 });
-    expect(found!.value).toBeNull();
-    expect(found!.slope).toBeCloseTo(2, 12);
-  });
-});
-
-describe('a tornado', () => {
-  it('puts what has no answer first, then the widest bar', () => {
-    const model: Evaluate = (x, out) => {
-      out[0] = x[2]! > 5 ? Number.NaN : x[0]! - 10 * x[1]! + x[2]!;
-    };
-    const swing = { low: 0, high: 2 };
-    const [found] = tornado(model, [1, 1, 1], [swing, swing, { low: 0, high: 9 }], 1);
-    expect(found!.base).toBe(-8);
-    expect(found!.rows.map(row => row.input)).toEqual([2, 1, 0]);
-    expect(found!.rows[0]).toMatchObject({ atLow: -9, atHigh: null, width: null });
-    expect(found!.rows[1]).toMatchObject({ atLow: 2, atHigh: -18, width: 20 });
   });
 });

@@ -39,18 +39,3 @@ export function evaluateRange(
   }
   return columns;
 }
-
-/** Outputs with input `k` at `value` and all others as in `x`; NaN for no answer. */
-export function outputsAt(
-  evaluate: Evaluate,
-  x: readonly number[],
-  k: number,
-  value: number,
-  outputs: number,
-): Float64Array {
-  const point = Float64Array.from(x);
-  point[k] = value;
-  const out = new Float64Array(outputs).fill(Number.NaN);
-  evaluate(point, out);
-  return out;
-}

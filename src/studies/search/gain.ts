@@ -9,26 +9,6 @@ export function differences(values: readonly Figure[]): Figure[] {
   return values.map(value => (value === null || first === null ? null : value - first));
 }
 
-/** Each difference as a share of the size of the first; null without both and for a first of 0. */
-export function relativeDifferences(values: readonly Figure[]): Figure[] {
-  const size = Math.abs(values[0] ?? 0);
-  return differences(values).map(value => (value === null || size === 0 ? null : value / size));
-}
-
-/**
- * What each variant gains on the first one per unit of what it costs more: kilometres per added kilogram, or per added unit
- * of money. Null for the first, for variants without answers and for those that cost the same. Where the cost falls, a positive number
- * means that the gain falls with it.
- */
-export function gainPerAdded(gains: readonly Figure[], costs: readonly Figure[]): Figure[] {
-  sameLength(gains, costs);
-  const gained = differences(gains);
-  return differences(costs).map((cost, k) => {
-    const gain = gained[k]!;
-    return cost === null || cost === 0 || gain === null ? null : gain / cost;
-  });
-}
-
 /** One step from a variant to the next dearer one. */
 export interface MarginalStep {
   /** Indices of the variants. */

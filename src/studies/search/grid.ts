@@ -34,16 +34,6 @@ export function gridOf(axes: readonly Values[]): Grid {
   return { axes: listed, rows };
 }
 
-/** Writes the values of row `row` (0 to rows - 1) to `x`, one per axis. */
-export function gridRow(grid: Grid, row: number, x: Float64Array): void {
-  let rest = checked(grid, row);
-  for (let k = grid.axes.length - 1; k >= 0; k--) {
-    const values = grid.axes[k]!;
-    x[k] = values[rest % values.length]!;
-    rest = Math.floor(rest / values.length);
-  }
-}
-
 /** Place of a row on each axis, from 0. */
 export function gridPlaces(grid: Grid, row: number): number[] {
   let rest = checked(grid, row);

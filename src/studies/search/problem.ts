@@ -1,5 +1,5 @@
 /** A question of the kind "the smallest pack that will do" in numbers. */
-import type { Limit } from './broken-limits.ts';
+import type { Bound } from '../statistics/confidence.ts';
 
 /** What may be changed: one or two of these. */
 export type SeekAxis =
@@ -11,7 +11,9 @@ export type SeekAxis =
   | { readonly kind: 'choice'; readonly count: number };
 
 /** What must hold. Margins are compared as shares of `scale`: of the bound unless stated (of 1 for a bound of 0). */
-export interface SeekConstraint extends Limit {
+export interface SeekConstraint extends Bound {
+  /** Index of the output. */
+  readonly output: number;
   readonly scale?: number;
 }
 
