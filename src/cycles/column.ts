@@ -1,13 +1,24 @@
 /** Reads columns of numbers and lists by place, where a place that is not there is a fault, and never an undefined number. */
 
-/** @throws RangeError for a place that the column does not have. */
-export function nth<T>(column: ArrayLike<T>, place: number): T {
+/** A number of a column. Apart from `item`: the engine keeps numbers plain where it meets nothing else. @throws RangeError for a place that the column does not have. */
+export function nth(column: ArrayLike<number>, place: number): number {
   const found = column[place];
-  if (found === undefined) throw new RangeError(`there is no place ${place} among ${column.length}`);
+  if (found === undefined) throw absent(column, place);
   return found;
 }
 
 /** The last of a column. @throws RangeError for one that is empty. */
-export function lastOf<T>(column: ArrayLike<T>): T {
+export function lastOf(column: ArrayLike<number>): number {
   return nth(column, column.length - 1);
+}
+
+/** One of a list of anything. @throws RangeError for a place that the list does not have. */
+export function item<T>(list: readonly T[], place: number): T {
+  const found = list[place];
+  if (found === undefined) throw absent(list, place);
+  return found;
+}
+
+function absent({ length }: ArrayLike<unknown>, place: number): RangeError {
+  return new RangeError(`there is no place ${place} among ${length}`);
 }

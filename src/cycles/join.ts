@@ -1,5 +1,5 @@
 /** Schedules put together and taken apart. */
-import { lastOf, nth } from './column.ts';
+import { item, lastOf, nth } from './column.ts';
 import type { Phase, Schedule } from './schedule.ts';
 
 /**
@@ -22,7 +22,7 @@ export interface Piece {
 export function join(title: string, source: string, pieces: readonly Piece[]): Schedule {
   if (pieces.length === 0) throw new RangeError('nothing to join');
   const time: number[] = [0];
-  const speed: number[] = [nth(nth(pieces, 0).schedule.speed, 0)];
+  const speed: number[] = [nth(item(pieces, 0).schedule.speed, 0)];
   const slope: number[] = [];
   const phases: Phase[] = [];
   for (const [k, { name, schedule }] of pieces.entries()) {

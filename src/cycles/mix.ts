@@ -1,5 +1,5 @@
 /** Several schedules driven in turn so that each makes up its share of the way. */
-import { nth } from './column.ts';
+import { item, nth } from './column.ts';
 import type { Schedule } from './schedule.ts';
 import { distanceOf } from './statistics.ts';
 
@@ -50,10 +50,10 @@ function orderOf(shares: readonly Share[], lengths: readonly number[], legs: num
     let next = 0;
     for (let k = 1; k < shares.length; k++) {
       const [lag, most] = [
-        nth(shares, k).share * whole - nth(driven, k),
-        nth(shares, next).share * whole - nth(driven, next),
+        item(shares, k).share * whole - nth(driven, k),
+        item(shares, next).share * whole - nth(driven, next),
       ];
-      if (lag > most || (lag === most && nth(shares, k).share > nth(shares, next).share)) next = k;
+      if (lag > most || (lag === most && item(shares, k).share > item(shares, next).share)) next = k;
     }
     driven[next] = nth(driven, next) + nth(lengths, next);
     whole += nth(lengths, next);

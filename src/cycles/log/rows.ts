@@ -1,5 +1,5 @@
 /** The rows of a log as columns of numbers, SI; nothing is judged here but what cannot be read. */
-import { nth } from '../column.ts';
+import { item, nth } from '../column.ts';
 import { Cells, cellsOf, isBlank, placeOfLine, type Row, wrongCell } from './cells.ts';
 import { LogError, placeOfCell, throwAll } from './error.ts';
 import { type Column, factorOfColumn, type Header, type LogColumns, type LogUnits, readHeader } from './header.ts';
@@ -44,6 +44,9 @@ export class LogTable {
   /** Of the columns, once the first row has been read. */
   #factors: readonly number[] | null = null;
   #values: Float64Array[] = [];
+  /** Number of the column of the time, and of its cell in a row. */
+  #time = 0;
+  #timeField = 0;
   #lines = new Uint32Array(START);
   #rows = 0;
   /** How many readings are in the last row: those of one time are averaged. */
@@ -110,7 +113,7 @@ export class LogTable {
     return {
       rows: this.#rows,
       header,
-      time: nth(read, indexOf(header, 'time')),
+      time: item(read, indexOf(header, 'time')),
       speed: column('speed'),
       latitude: column('latitude'),
       longitude: column('longitude'),
@@ -130,18 +133,20 @@ export class LogTable {
     }
     this.#header = readHeader(cellsOf({ source, line, separator }), line, source, separator, this.#named);
     this.#values = this.#header.columns.map(() => new Float64Array(START));
+    this.#time = indexOf(this.#header, 'time');
+    this.#timeField = item(this.#header.columns, this.#time).field;
   }
 
   #takeRow(row: Row, header: Header): void {
     const cells = cellsOf(row);
     if (!this.#fits(cells, row, header.width)) return;
     if (this.#factors === null && this.#takeUnits(cells, header)) return;
-    const time = nth(cells, nth(header.columns, indexOf(header, 'time')).field);
+    const time = item(cells, this.#timeField);
     if (isBlank(time)) return this.#leaveOut(row);
     this.#factors ??= this.#start(time, header);
     let missing = false;
     for (const [k, column] of header.columns.entries()) {
-      this.#row[k] = this.#read(nth(cells, column.field), column, nth(this.#factors, k), row);
+      this.#row[k] = this.#read(item(cells, column.field), column, nth(this.#factors, k), row);
       missing ||= Number.isNaN(this.#row[k]) && column.kind !== 'altitude';
     }
     if (missing || this.#hasNoFix(header)) {
@@ -175,11 +180,11 @@ export class LogTable {
   /** A second line of the header that holds the units: `s;km/h`. */
   #takeUnits(cells: readonly string[], header: Header): boolean {
     const written = header.columns.map(({ field }) =>
-      nth(cells, field)
+      item(cells, field)
         .trim()
         .replace(/^[[(](.*)[\])]$/u, '$1'),
     );
-    const units = header.columns.map(({ kind }, k) => (written[k] === '' ? null : unitOf(kind, nth(written, k))));
+    const units = header.columns.map(({ kind }, k) => (written[k] === '' ? null : unitOf(kind, item(written, k))));
     if (units.includes(undefined) || units.every(unit => unit === null)) return false;
     const columns = header.columns.map((column, k) => ({ ...column, unit: column.unit ?? units[k] ?? null }));
     this.#header = { ...header, columns };
@@ -227,9 +232,9 @@ export class LogTable {
   }
 
   #keep(row: Row, header: Header): void {
-    const k = indexOf(header, 'time');
+    const k = this.#time;
     const now = nth(this.#row, k);
-    const last = this.#rows === 0 ? -Infinity : nth(nth(this.#values, k), this.#rows - 1);
+    const last = this.#rows === 0 ? -Infinity : nth(item(this.#values, k), this.#rows - 1);
     if (now > last) {
       this.#append(row.line);
       return;
@@ -242,7 +247,7 @@ export class LogTable {
       if (this.#backwards) return;
       this.#backwards = true;
       const cell = cellsOf(row)[header.columns[k]?.field ?? 0] ?? '';
-      throw wrongCell(nth(header.columns, k), row, `the clock runs back by ${back} s, to "${cell.trim()}"`, cure);
+      throw wrongCell(item(header.columns, k), row, `the clock runs back by ${back} s, to "${cell.trim()}"`, cure);
     }
     this.#tally.note('duplicate', row.line, n => `${counted(n, 'row')} with the time of another row averaged with it`);
   }
@@ -258,7 +263,7 @@ export class LogTable {
         return grown;
       });
     }
-    for (let k = 0; k < this.#values.length; k++) nth(this.#values, k)[this.#rows] = nth(this.#row, k);
+    for (let k = 0; k < this.#values.length; k++) item(this.#values, k)[this.#rows] = nth(this.#row, k);
     this.#lines[this.#rows++] = line;
     this.#merged = 1;
   }
@@ -269,7 +274,7 @@ export class LogTable {
     const last = this.#rows - 1;
     for (const [k, { kind }] of columns.entries()) {
       if (kind === 'time') continue;
-      const column = nth(this.#values, k);
+      const column = item(this.#values, k);
       const step = nth(this.#row, k) - nth(column, last);
       const around = kind === 'longitude' && Math.abs(step) > 180 ? step - Math.sign(step) * 360 : step;
       if (Number.isNaN(nth(column, last))) column[last] = nth(this.#row, k);

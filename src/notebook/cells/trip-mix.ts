@@ -1,5 +1,5 @@
 /** From the rows of a mix to legs in turn, with the shares that come out of them. */
-import { nth } from '../../cycles/column.ts';
+import { item, nth } from '../../cycles/column.ts';
 import type { LooseLeg } from '../../cycles/join-legs.ts';
 import { legsOfMix, mix, type Share } from '../../cycles/mix.ts';
 import { distanceOf } from '../../cycles/statistics.ts';
@@ -27,13 +27,13 @@ export function readMix(rows: readonly FieldValues[], legs: FieldValue | undefin
   const shares = sharesOf(rows, each, below);
   const order = mix(shares, wholeOf(legs, legsOfMix(shares), `${path}.legs`));
   const loose = order.map((k): LooseLeg => {
-    const { load } = nth(rows, k);
-    const { schedule } = nth(shares, k);
+    const { load } = item(rows, k);
+    const { schedule } = item(shares, k);
     return {
       kind: 'leg',
       schedule,
       load: typeof load === 'number' ? load : null,
-      steady: nth(each, k).steady,
+      steady: item(each, k).steady,
       slope: null,
     };
   });
@@ -49,7 +49,7 @@ function sharesOf(rows: readonly FieldValues[], ways: readonly Way[], path: stri
   }
   return ways.map(({ parts }, k) => {
     const [leg, more] = parts;
-    if (leg?.kind === 'leg' && more === undefined) return { schedule: leg.schedule, share: nth(shares, k) / sum };
+    if (leg?.kind === 'leg' && more === undefined) return { schedule: leg.schedule, share: item(shares, k) / sum };
     const cure = 'a log of one drive, or a trip in place of the mix';
     throw new SpecError(`${path}[${k + 1}].log`, 'has a stop of more than 5 min in it', cure);
   });
