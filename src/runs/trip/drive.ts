@@ -1,4 +1,5 @@
 /** A trip once: what it takes out of the pack, where that goes, and whether the car can do it. */
+import type { Schedule } from '../../cycles/schedule.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import { distanceOf } from '../../cycles/statistics.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
@@ -31,6 +32,7 @@ const OPINION_TOLERANCE = 1e-5;
 
 /** s of schedules that a second opinion goes over: odex takes a thousand times as long as the steps of `follow.ts`. */
 const LONGEST_OPINION = 600;
+const LONGEST_SCHEDULE = 1800;
 
 /** What a drive says, and the run behind it. */
 interface Driven extends Figures {
@@ -130,16 +132,30 @@ export function inOrder(
   return summary;
 }
 
+/** Of a single schedule as much as the longest of the shipped ones lasts. */
+function beginningOf(schedule: Schedule): Schedule {
+  const points = schedule.time.findIndex(time => time > LONGEST_SCHEDULE);
+  if (points < 2) return schedule;
+  const { time, speed, slope } = schedule;
+  return {
+    ...schedule,
+    time: time.slice(0, points),
+    speed: speed.slice(0, points),
+    slope: slope?.slice(0, points - 1) ?? null,
+    phases: [],
+  };
+}
+
 /** The same way again with odex: as much of its beginning as a second opinion has the time for. */
 export function driveOpinion(run: TravelRun, car: Car, trip: Trip, options: TravelOptions): SecondOpinion {
   let seconds = 0;
   const parts = [];
-  for (const part of trip.parts) {
+  for (const part of finer(trip).parts) {
     if (part.kind === 'leg') {
       seconds += part.schedule.time[part.schedule.time.length - 1]!;
       if (seconds > LONGEST_OPINION && parts.length > 0) break;
-    }
-    parts.push(part);
+      parts.push({ ...part, schedule: beginningOf(part.schedule) });
+    } else parts.push(part);
   }
   const short = { ...trip, parts };
   const base = {
@@ -159,6 +175,7 @@ export function driveOpinion(run: TravelRun, car: Car, trip: Trip, options: Trav
   compare('distance', mine.distance, theirs.distance, 1);
   compare('time', mine.time, theirs.time, 1);
   compare('energy out of the cells', a.in['out of the cells']!, b.in['out of the cells']!, Math.max(a.out['drag']!, 1));
+  if (theirs.status === 'failed' && mine.status !== 'failed') [difference, where] = [1, theirs.reason];
   const tolerance = OPINION_TOLERANCE;
   return { method: 'odex, extrapolation', difference, where, tolerance, agrees: difference <= tolerance };
 }
