@@ -192,7 +192,7 @@ export function shareCharged(pack: PackFigures, temperature: number): number {
 /** A that charge the pack up to its highest voltage; negative above it. Without a resistance nothing holds them until it is there. */
 export function chargeToVoltage(pack: PackFigures, now: PackNow): number {
   const left = pack.maxVoltage - now.emf;
-  return now.resistance > 0 ? left / now.resistance : left > 0 ? Infinity : 0;
+  return now.resistance > 0 ? left / now.resistance : left >= 0 ? Infinity : 0;
 }
 
 /** A that the pack takes at most, positive: by its temperature, its highest voltage, and nothing when it is full. After `packAt`. */

@@ -85,6 +85,13 @@ describe('what a pack gives and takes', () => {
     expect(chargePower(figures, now)).toBeCloseTo(pack.maxVoltage * I, 6);
   });
 
+  it('takes all that it may at its highest voltage where no resistance would raise it', () => {
+    const rigid = packFigures({ ...pack, wiringResistance: 0, resistanceGrowth: 0, maxVoltage: at(0.5, 300).open });
+    const now = Object.assign(new PackNow(), { charge: 0.5, temperature: 300 });
+    packAt(rigid, now);
+    expect(chargeCurrent(rigid, now)).toBe(pack.maxChargeCurrent);
+  });
+
   it('gives less and less over its derating range', () => {
     const { derateAt, derateRange } = pack.heat!;
     expect(warmCurrent(figures, derateAt)).toBe(pack.maxCurrent);
