@@ -5,15 +5,15 @@
  * may, as down a hill, the driver brakes and holds the car there: with a fixed ratio there is nothing else to be done.
  */
 import type { Schedule } from '../../cycles/schedule.ts';
-import { takeFigures } from '../../model/backward/load.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
-import { drivenPackAt, forgetPieces } from '../../model/backward/pack-step.ts';
+import { drivenPackAt } from '../../model/backward/pack-step.ts';
 import type { DrivenPack } from '../../model/backward/pack-step.ts';
-import { BEYOND, clearPowers, OVER, STANDS } from '../../model/backward/state.ts';
+import { BEYOND, OVER, STANDS } from '../../model/backward/state.ts';
 import type { Powers } from '../../model/backward/state.ts';
 import { axleMode, isPackLimit, L, LIMIT_BITS } from '../../model/forward/state.ts';
-import { bitsAt, fastest, place } from './instant.ts';
+import { bitsAt, place } from './instant.ts';
 import { advance } from './interval-step.ts';
+import { loadCar, reloadCar, setState, stateOf } from './car-state.ts';
 import { advanceToLow, cut, isNearLow } from './cut.ts';
 import {
   Before,
@@ -28,7 +28,7 @@ import {
 } from './excursion.ts';
 import { createFreeDrive } from './falling-behind.ts';
 import type { FreeDrive } from './falling-behind.ts';
-import { Journey, FollowTotals } from './journey.ts';
+import { Journey } from './journey.ts';
 import type { CarState, FollowEnd, FollowMethod, FollowOptions, FollowStatus } from './journey.ts';
 import { changesGear, chooseGear, fastestOfAll, takeGear } from './gear-choice.ts';
 import { plainStep } from './plain-step.ts';
@@ -90,46 +90,6 @@ export function createFollower(method?: FollowMethod): Follower {
     sums: car.sums,
     pack: car.following.pack,
     inner: car,
-  };
-}
-
-function loadCar(car: Journey, parameters: FollowParameters): void {
-  car.following.pack.heat = 0;
-  clearPowers(car.sums);
-  Object.assign(car.totals, new FollowTotals());
-  car.work = 0;
-  const { air } = parameters.car;
-  reloadCar(car, parameters);
-  setState(car, { charge: parameters.charge, polarisation: [0, 0], pack: air, units: [air, air] });
-}
-
-function reloadCar(car: Journey, parameters: FollowParameters): void {
-  const { following } = car;
-  const { pack, moving, front, rear } = following;
-  takeFigures(following, parameters);
-  pack.air = parameters.car.air;
-  car.parameters = parameters;
-  car.warms = front.axle.unitCapacity < Infinity || rear.axle.unitCapacity < Infinity;
-  car.fastest = fastest(car);
-  forgetPieces(pack);
-  drivenPackAt(moving.pack, pack);
-}
-
-function setState({ following }: Journey, { charge, polarisation, pack, units }: CarState): void {
-  const { front, rear, moving } = following;
-  following.pack.charge = charge;
-  [following.pack.pair1, following.pack.pair2] = polarisation;
-  following.pack.temperature = pack;
-  [front.at.temperature, rear.at.temperature] = units;
-  drivenPackAt(moving.pack, following.pack);
-}
-
-function stateOf({ following: { pack, front, rear } }: Journey): CarState {
-  return {
-    charge: pack.charge,
-    polarisation: [pack.pair1, pack.pair2],
-    pack: pack.temperature,
-    units: [front.at.temperature, rear.at.temperature],
   };
 }
 

@@ -14,7 +14,8 @@ export const TEST_TEMPERATURE = 296.15;
  */
 export function wallEnergy(car: Car, low: number, high: number, temperature: number = TEST_TEMPERATURE): number | null {
   if (!(high > low)) return null;
-  const from = high - low < SMALLEST ? Math.max(0, high - SMALLEST) : low;
+  // A pack that is emptied to nothing may be below it by round-off.
+  const from = Math.max(0, high - low < SMALLEST ? high - SMALLEST : low);
   // One phase of 1000 V for all chargers together, so that nothing but their usual power counts.
   const supply = { voltage: 1000, current: car.charger.usualPower / 1000, phases: 1 };
   const options = { from, to: high, supply, temperature };

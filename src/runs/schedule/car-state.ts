@@ -1,0 +1,48 @@
+/** A car is taken, with its state or another one. */
+import { takeFigures } from '../../model/backward/load.ts';
+import type { FollowParameters } from '../../model/backward/load.ts';
+import { drivenPackAt, forgetPieces } from '../../model/backward/pack-step.ts';
+import { clearPowers } from '../../model/backward/state.ts';
+import { fastest } from './instant.ts';
+import { FollowTotals } from './journey.ts';
+import type { CarState, Journey } from './journey.ts';
+
+export function loadCar(car: Journey, parameters: FollowParameters): void {
+  car.following.pack.heat = 0;
+  clearPowers(car.sums);
+  Object.assign(car.totals, new FollowTotals());
+  car.work = 0;
+  const { air } = parameters.car;
+  reloadCar(car, parameters);
+  setState(car, { charge: parameters.charge, polarisation: [0, 0], pack: air, units: [air, air] });
+}
+
+export function reloadCar(car: Journey, parameters: FollowParameters): void {
+  const { following } = car;
+  const { pack, moving, front, rear } = following;
+  takeFigures(following, parameters);
+  pack.air = parameters.car.air;
+  car.parameters = parameters;
+  car.warms = front.axle.unitCapacity < Infinity || rear.axle.unitCapacity < Infinity;
+  car.fastest = fastest(car);
+  forgetPieces(pack);
+  drivenPackAt(moving.pack, pack);
+}
+
+export function setState({ following }: Journey, { charge, polarisation, pack, units }: CarState): void {
+  const { front, rear, moving } = following;
+  following.pack.charge = charge;
+  [following.pack.pair1, following.pack.pair2] = polarisation;
+  following.pack.temperature = pack;
+  [front.at.temperature, rear.at.temperature] = units;
+  drivenPackAt(moving.pack, following.pack);
+}
+
+export function stateOf({ following: { pack, front, rear } }: Journey): CarState {
+  return {
+    charge: pack.charge,
+    polarisation: [pack.pair1, pack.pair2],
+    pack: pack.temperature,
+    units: [front.at.temperature, rear.at.temperature],
+  };
+}
