@@ -1,4 +1,6 @@
 /** A pack of another size weighs something else: the mass of the car follows it. */
+import { filler, UNLISTED } from '../../model/fields/filler.ts';
+import { carFields } from '../../model/spec.ts';
 import type { CarSpec } from '../../model/spec.ts';
 import type { PackSpec } from '../../model/pack/fields.ts';
 
@@ -16,7 +18,8 @@ export function carried(before: CarSpec, after: CarSpec): CarSpec {
   const mass = Math.max(1, after.mass + change);
   const { frontShare } = after;
   if (frontShare === undefined) return { ...after, mass };
-  const people = (after.driver ?? 75) + (after.load ?? 0);
+  const fill = filler('', carFields, after, UNLISTED);
+  const people = fill.number('driver') + fill.number('load');
   return { ...after, mass, frontShare: (frontShare * (after.mass + people) + 0.5 * change) / (mass + people) };
 }
 
