@@ -3,9 +3,9 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
-/** What each layer may import besides itself. `units` and `index` are single files. */
+/** What each layer may import besides itself. `foundation` stands for what every layer may use; `units` and `index` are single files. */
 const MAY_IMPORT = {
-  quantity: [],
+  foundation: [],
   units: [],
   solvers: [],
   cycles: [],
@@ -98,18 +98,18 @@ export const ROOMS = {
   },
 };
 
-/** Plain types that say how certain a number is: they import nothing, and every layer may use them. */
-const FOUNDATION = 'model/fields/input.ts';
+/** How certain a number is, and the readers of columns: they import nothing, and every layer may use them. */
+const FOUNDATION = ['model/fields/input.ts', 'columns.ts'];
 
 /** Layers that run in a browser as they are. */
-const BROWSER = new Set(['quantity', 'units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'fit', 'plots']);
+const BROWSER = new Set(['foundation', 'units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'fit', 'plots']);
 
 /** Static imports, re-exports, dynamic imports and type imports with a literal specifier. */
 const SPECIFIER = /(?:\bfrom\s*|\bimport\s*\(\s*|\bimport\s+)(['"])([^'"\n]+)\1/g;
 
 /** Layer of a path inside src/: its first folder, or the file's own name for files at the top. */
 function layerOf(path) {
-  if (path === FOUNDATION) return 'quantity';
+  if (FOUNDATION.includes(path)) return 'foundation';
   return path.split(sep)[0].replace(/\.ts$/, '');
 }
 
@@ -159,7 +159,7 @@ export function breaches(files) {
         const target = relative(resolve('/src'), resolve('/src', dirname(path), specifier));
         const other = layerOf(target);
         if (target.startsWith('..')) found.push(`${place}imports "${specifier}" from outside src`);
-        else if (other !== layer && other !== 'quantity' && !allowed.includes(other)) {
+        else if (other !== layer && other !== 'foundation' && !allowed.includes(other)) {
           found.push(`${place}"${layer}" may not import "${other}" (${specifier})`);
         } else if (other === layer && wrongRoom(path, target, layer) !== '') {
           found.push(`${place}${wrongRoom(path, target, layer)} (${specifier})`);

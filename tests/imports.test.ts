@@ -23,7 +23,11 @@ describe('the one-way import rule', () => {
     );
   });
 
-  it('lets every layer use the plain types of quantities, which import nothing', () => {
+  it('lets every layer use the plain types of quantities and the readers of columns, which import nothing', () => {
+    expect(check('solvers/track.ts', "import { nth } from '../columns.ts';")).toEqual([]);
+    expect(check('model/tables/grid.ts', "import { nth } from '../../columns.ts';")).toEqual([]);
+    expect(check('columns.ts', "import { x } from './units.ts';")).toHaveLength(1);
+    expect(check('columns.ts', "import 'node:util';")).toHaveLength(1);
     expect(check('units/format.ts', "import type { Spread } from '../model/fields/input.ts';")).toEqual([]);
     expect(check('model/fields/input.ts', "import { x } from './car.ts';")).toHaveLength(1);
   });

@@ -1,5 +1,5 @@
 /** Schedules with more points on the same lines, so that what happens between far points is seen. */
-import { nth } from './column.ts';
+import { nth } from '../columns.ts';
 import type { Schedule } from './schedule.ts';
 import type { Trip } from './trip.ts';
 

@@ -1,5 +1,5 @@
 /** Makes the legs of a trip follow each other without a jump of speed. */
-import { lastOf, nth } from './column.ts';
+import { lastOf, nth } from '../columns.ts';
 import { join } from './join.ts';
 import { withSlope } from './slope.ts';
 import { rampTo, withRamps } from './steady.ts';

@@ -1,5 +1,5 @@
 /** Schedules put together and taken apart. */
-import { item, lastOf, nth } from './column.ts';
+import { item, lastOf, nth } from '../columns.ts';
 import type { Phase, Schedule } from './schedule.ts';
 
 /**

@@ -1,5 +1,5 @@
 /** Reads the log of a drive that somebody recorded: what was driven, and all that had to be mended. */
-import { lastOf, nth } from './column.ts';
+import { lastOf, nth } from '../columns.ts';
 import { driven, longestInterval, splitAtStops } from './log/drives.ts';
 import { LogError } from './log/error.ts';
 import type { LogColumns, LogUnits } from './log/header.ts';

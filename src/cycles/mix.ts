@@ -1,5 +1,5 @@
 /** Several schedules driven in turn so that each makes up its share of the way. */
-import { item, nth } from './column.ts';
+import { item, nth } from '../columns.ts';
 import type { Schedule } from './schedule.ts';
 import { distanceOf } from './statistics.ts';
 

@@ -1,5 +1,5 @@
 /** Schedules on roads that rise and fall. */
-import { lastOf, nth } from './column.ts';
+import { lastOf, nth } from '../columns.ts';
 import type { Schedule } from './schedule.ts';
 import { distanceOf } from './statistics.ts';
 

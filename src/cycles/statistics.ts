@@ -1,5 +1,5 @@
 /** What a schedule asks for, in figures. */
-import { lastOf, nth } from './column.ts';
+import { lastOf, nth } from '../columns.ts';
 import type { Schedule } from './schedule.ts';
 
 export interface Statistics {

@@ -1,5 +1,5 @@
 /** Schedules of one speed, and the straight ramps that lead from one speed to another. */
-import { lastOf, nth } from './column.ts';
+import { lastOf, nth } from '../columns.ts';
 import { join, type Piece } from './join.ts';
 import type { Schedule } from './schedule.ts';
 

@@ -3,7 +3,7 @@
  * readings, and smoothed by locally weighted straight lines with tricube weights (Cleveland, Robust locally
  * weighted regression, J. Am. Stat. Assoc. 74 (1979) 829-836). That the weights reach 100 m to either side is common practice.
  */
-import { lastOf, nth } from '../column.ts';
+import { lastOf, nth } from '../../columns.ts';
 import type { Schedule } from '../schedule.ts';
 import type { Profile } from '../slope.ts';
 

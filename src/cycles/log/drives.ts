@@ -1,5 +1,5 @@
 /** One drive of a log: from its rows to speeds over time, every repair told. */
-import { lastOf, nth } from '../column.ts';
+import { lastOf, nth } from '../../columns.ts';
 import { type Fixes, metresOf, wayAsRead, wayOfFixes } from './fixes.ts';
 import { counted, type Tally } from './repair.ts';
 import { everyStep, isFine, meanSpeeds, wayOf } from './resample.ts';

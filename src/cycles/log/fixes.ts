@@ -1,5 +1,5 @@
 /** From the fixes of a satellite receiver to the way that was driven: jumps left out, noise averaged, stand-still kept still. */
-import { nth } from '../column.ts';
+import { nth } from '../../columns.ts';
 import { LogError } from './error.ts';
 import { metresBetween } from './position.ts';
 import { counted, type Tally } from './repair.ts';

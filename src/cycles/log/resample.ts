@@ -1,5 +1,5 @@
 /** Speeds on a grid of times that keep the way that was driven. */
-import { lastOf, nth } from '../column.ts';
+import { lastOf, nth } from '../../columns.ts';
 
 /** s between points after resampling. */
 const STEP = 1;

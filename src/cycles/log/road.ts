@@ -1,5 +1,5 @@
 /** Puts a drive of a log on the road that its altitudes tell of. */
-import { nth } from '../column.ts';
+import { nth } from '../../columns.ts';
 import type { Schedule } from '../schedule.ts';
 import { type Profile, withProfile } from '../slope.ts';
 import { statistics } from '../statistics.ts';

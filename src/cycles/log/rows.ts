@@ -1,5 +1,5 @@
 /** The rows of a log as columns of numbers, SI; nothing is judged here but what cannot be read. */
-import { item, nth } from '../column.ts';
+import { item, nth } from '../../columns.ts';
 import { Cells, cellsOf, isBlank, placeOfLine, type Row, wrongCell } from './cells.ts';
 import { LogError, placeOfCell, throwAll } from './error.ts';
 import { type Column, factorOfColumn, type Header, type LogColumns, type LogUnits, readHeader } from './header.ts';

@@ -1,5 +1,5 @@
 /** Repairs of a speed that was read: jumps that no car can do, and a stand-still that never quite reads 0. */
-import { nth } from '../column.ts';
+import { nth } from '../../columns.ts';
 import { LogError } from './error.ts';
 import { FASTEST, HARDEST, MOST_JUMPS } from './fixes.ts';
 import { counted, type Tally } from './repair.ts';

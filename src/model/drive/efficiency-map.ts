@@ -5,7 +5,7 @@
  */
 import { evaluateGrid, packGrid } from '../tables/grid.ts';
 import type { Grid } from '../tables/grid.ts';
-import { nth } from '../tables/place.ts';
+import { nth } from '../../columns.ts';
 
 /** What was measured: SI, axes ascending. Plain data, which a job of a study carries. */
 export interface LossTable {

@@ -3,7 +3,7 @@
  * Anal. 17 (1980) 238-246; slopes by the weighted harmonic mean of Fritsch and Butland, SIAM J. Sci. Stat. Comput. 5
  * (1984) 300-304, as in SciPy's `PchipInterpolator`). Continuous with its first derivative, never overshoots the table.
  */
-import { nth } from './place.ts';
+import { nth } from '../../columns.ts';
 
 /**
  * A table ready for evaluation. One record of five numbers per point: x, then the coefficients of y = c0 + c1 d + c2 d^2 +

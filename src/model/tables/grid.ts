@@ -10,7 +10,7 @@
  * cells on both sides of a point ask of it then leaves room, by the inequality of the arithmetic and geometric mean.
  */
 import { monotoneSlopes } from './curve.ts';
-import { nth } from './place.ts';
+import { nth } from '../../columns.ts';
 
 /** A point of the table. Starts from fractions, so that the engine keeps its fields as such. */
 class Point {

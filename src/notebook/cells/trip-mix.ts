@@ -1,5 +1,5 @@
 /** From the rows of a mix to legs in turn, with the shares that come out of them. */
-import { item, nth } from '../../cycles/column.ts';
+import { item, nth } from '../../columns.ts';
 import type { LooseLeg } from '../../cycles/join-legs.ts';
 import { legsOfMix, mix, type Share } from '../../cycles/mix.ts';
 import { distanceOf } from '../../cycles/statistics.ts';

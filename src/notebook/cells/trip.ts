@@ -1,5 +1,5 @@
 /** Reads what a cell says of the way that is driven: once, as a trip of several legs and stops, or as a mix. */
-import { nth } from '../../cycles/column.ts';
+import { nth } from '../../columns.ts';
 import { type LooseLeg, meet, TooShort } from '../../cycles/join-legs.ts';
 import { UNHURRIED } from '../../cycles/steady.ts';
 import type { Leg, Stop, Trip } from '../../cycles/trip.ts';
