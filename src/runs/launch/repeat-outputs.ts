@@ -11,7 +11,13 @@ const temperature = (label: string, doc: string): Output => output(label, 'K', '
 /** The keys of the summary in order of display. */
 export const repeatOutputs: { readonly [key: string]: Output } = {
   target: output('target speed', 'm/s', 'km/h', 'mph', 'each launch goes from rest to there'),
-  runs: output('launches', '1', '1', '1', 'how many were done; it ends early where the car has become 20 % slower'),
+  runs: output(
+    'launches',
+    '1',
+    '1',
+    '1',
+    'how many were done; it ends early where the car has become 20 % slower, or its pack is empty',
+  ),
   time_first: seconds('first launch', 'from the pedal going down to the target speed'),
   time_last: seconds('last launch', 'from the pedal going down to the target speed'),
   slowing: output('slower by', '1', '%', '%', 'the last launch against the first'),

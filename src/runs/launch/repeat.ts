@@ -88,7 +88,7 @@ export function repeat(car: Car, options: RepeatOptions): Result {
     bands: bandsOf(time),
     events: [],
     ledger,
-    warnings: warnings(car, turns, ledger, opinion.agrees),
+    warnings: [...endedEarly(turns, options.times), ...warnings(car, turns, ledger, opinion.agrees)],
     opinion,
     ...(failed !== undefined && { ended: failed.run.solution.reason }),
   });
@@ -101,6 +101,7 @@ function series(
   readonly turns: readonly Turn[];
   readonly pauses: readonly Paused[];
 } {
+  const empty = (states: Float64Array): boolean => (states[CHARGE] ?? 0) <= car.pack.window.low;
   const turns: Turn[] = [];
   const pauses: Paused[] = [];
   while (turns.length < times) {
@@ -116,7 +117,11 @@ function series(
     turns.push(turn);
     const first = turns[0]?.time ?? null;
     if (turn.time === null || first === null || turn.time > (1 + TOO_SLOW) * first) break;
-    if (turns.length < times) pauses.push(pause(car, surroundings, endOf(turn.run), seconds));
+    if (turns.length === times || empty(endOf(turn.run))) break;
+    const paused = pause(car, surroundings, endOf(turn.run), seconds);
+    // A pack that its consumers empty while the car stands has no launch left, and no charge below its window.
+    if (empty(paused.states)) break;
+    pauses.push(paused);
   }
   return { turns, pauses };
 }
@@ -271,6 +276,13 @@ function ledgerOfAll(turns: readonly Turn[], pauses: readonly Paused[]): Ledger 
     stored,
     gap: (chemical - spent) / Math.max(Math.abs(chemical), 1),
   };
+}
+
+/** Fewer launches than asked, though the last one was as quick as it should be: the pack was empty before the next. */
+function endedEarly(turns: readonly Turn[], times: number): readonly string[] {
+  const [first, last] = [turns[0]?.time ?? null, turns.at(-1)?.time ?? null];
+  if (turns.length === times || first === null || last === null || last > (1 + TOO_SLOW) * first) return [];
+  return [`The pack is at the low end of its window before launch ${turns.length + 1}: it ends there`];
 }
 
 function warnings(car: Car, turns: readonly Turn[], ledger: Ledger, agrees: boolean): readonly string[] {
