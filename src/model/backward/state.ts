@@ -181,7 +181,7 @@ export const KIND = {
 } as const;
 /** The car is braked: the drive gets its share of that only. */
 export const BRAKED = 64;
-export const FOLLOW_BITS = 127;
+const FOLLOW_BITS = 127;
 export const FOLLOW_SHIFT = 7;
 /** Both axles' bits are below; the car can not follow. */
 export const BEYOND = 1 << 14;

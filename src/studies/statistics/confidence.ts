@@ -9,7 +9,7 @@ export interface Bound {
 }
 
 /** Whether a value keeps the bound; one that is not there (NaN) does not. */
-export function keeps(value: number, { sense, bound }: Bound): boolean {
+function keeps(value: number, { sense, bound }: Bound): boolean {
   return sense === 'at_least' ? value >= bound : value <= bound;
 }
 
