@@ -1,6 +1,9 @@
-/** Reads columns of numbers and lists by place, where a place that is not there is a fault, and never an undefined number. */
+/** Reads columns of numbers, lists and tables of names, where a place or a name that is not there is a fault, and never an undefined number. */
 
-/** A number of a column. Apart from `item`: the engine keeps numbers plain where it meets nothing else. @throws RangeError for a place that the column does not have. */
+/**
+ * A number of a column. Apart from `item`: the engine keeps numbers plain where it meets nothing else.
+ * @throws RangeError for a place that the column does not have.
+ */
 export function nth(column: ArrayLike<number>, place: number): number {
   const found = column[place];
   if (found === undefined) throw absent(column, place);
@@ -16,6 +19,13 @@ export function lastOf(column: ArrayLike<number>): number {
 export function item<T>(list: readonly T[], place: number): T {
   const found = list[place];
   if (found === undefined) throw absent(list, place);
+  return found;
+}
+
+/** One of things that have names. @throws RangeError for a name that none of them has. */
+export function named<T>(things: { readonly [name: string]: T }, name: string): T {
+  const found = things[name];
+  if (found === undefined) throw new RangeError(`there is no "${name}" among ${Object.keys(things).join(', ')}`);
   return found;
 }
 

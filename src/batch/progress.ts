@@ -1,4 +1,5 @@
 /** How far a long job is: a bar with the time left on a terminal, now and then a line elsewhere. */
+import { lastOf } from '../columns.ts';
 
 export interface ProgressPlace {
   /** Writes as it stands, to stderr: stdout is for results. */
@@ -60,7 +61,7 @@ export function createProgress(name: string, place: ProgressPlace): Progress {
         place.write(`\r${text}\u001B[K`);
         shown = true;
       } else {
-        if (now - latest < (LINES[lines] ?? LINES.at(-1)!) || done === total) return;
+        if (now - latest < (LINES[lines] ?? lastOf(LINES)) || done === total) return;
         place.write(`${lineText(name, done, total, left)}\n`);
         lines++;
       }

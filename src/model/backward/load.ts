@@ -1,4 +1,5 @@
 /** The figures of a car and its surroundings for following a schedule: beside those of the forward model, what braking needs. */
+import { nth } from '../../columns.ts';
 import type { AxleName, Car, Drive, Surroundings } from '../car.ts';
 import type { AxleFigures } from '../forward/figures.ts';
 import { packPlant } from '../forward/load.ts';
@@ -110,7 +111,7 @@ function slipSeries(c: number): number[] {
   let power = asin;
   for (const [k, each] of TANGENT.entries()) {
     // u^(2k+1) begins with x^(2k+1).
-    for (let i = 0; i + k < TERMS; i++) sum[i + k] = sum[i + k]! + each * power[i]!;
+    for (let i = 0; i + k < TERMS; i++) sum[i + k] = nth(sum, i + k) + each * nth(power, i);
     power = product(power, square);
   }
   return sum;
@@ -120,7 +121,7 @@ function slipSeries(c: number): number[] {
 function product(a: readonly number[], b: readonly number[]): number[] {
   return a.map((_, n) => {
     let sum = 0;
-    for (let i = 0; i <= n; i++) sum += a[i]! * b[n - i]!;
+    for (let i = 0; i <= n; i++) sum += nth(a, i) * nth(b, n - i);
     return sum;
   });
 }

@@ -1,4 +1,5 @@
 /** The losses of a drive unit: from a map, from a few stated efficiencies, or from constants. */
+import { item, nth } from '../../columns.ts';
 import { filler, notebookKey } from '../fields/filler.ts';
 import { lossMap, mapCover } from './efficiency-map.ts';
 import type { LossMap, LossScope, LossTable } from './efficiency-map.ts';
@@ -102,8 +103,8 @@ function noteFit(path: string, { losses, residuals, rms, kind }: LossFit, inputs
   const formula = `${how} to ${residuals.length} efficiency points, missed by ${percent(rms)} rms, ${percent(worst)} at most`;
   const values = [losses.copper, losses.iron, losses.windage, losses.fixed];
   for (const [k, key] of CONSTANTS.entries()) {
-    const unit = UNITS[k]!;
+    const unit = item(UNITS, k);
     const origin = { kind: 'computed', formula } as const;
-    inputs.push({ path: `${path}.${notebookKey(key)}`, value: values[k]!, unit, display: unit, origin });
+    inputs.push({ path: `${path}.${notebookKey(key)}`, value: nth(values, k), unit, display: unit, origin });
   }
 }

@@ -1,4 +1,5 @@
 /** Drive unit and gears from what is said about them. */
+import { lastOf, nth } from '../../columns.ts';
 import { filler } from '../fields/filler.ts';
 import type { Filler } from '../fields/filler.ts';
 import type { Drive, DriveUnit, Pack, Traction } from '../car.ts';
@@ -159,7 +160,7 @@ function completeUnit(
   const base = peakPower / peakTorque;
   const maxSpeed = fill.derived(
     'maxSpeed',
-    () => (table === null ? usualMaxSpeed(peakPower, peakTorque) : table.speed.at(-1)!),
+    () => (table === null ? usualMaxSpeed(peakPower, peakTorque) : lastOf(table.speed)),
     table === null ? { kind: 'rectangular', low: 2.5 * base, high: 5 * base } : undefined,
   );
   const taperSpeed = fill.derived('taperSpeed', () => 0.96 * maxSpeed);
@@ -234,7 +235,7 @@ function withConstants(unit: DriveUnit, continuous: number | undefined): DriveUn
   const [most, least] = [peak, steady].map(T => {
     const out = new Float64Array(3);
     evaluateLoss(packLoss(map), T, unit.peakPower / peak, out);
-    return out[0]!;
+    return nth(out, 0);
   }) as [number, number];
   const copper = (most - least) / (peak ** 2 - steady ** 2);
   return { ...unit, losses: { copper, iron: 0, windage: 0, fixed: least - copper * steady ** 2 } };

@@ -1,4 +1,5 @@
 /** Loss constants of a drive unit from a few points at which its efficiency is stated. */
+import { item, nth } from '../../columns.ts';
 import type { DriveUnit } from '../car.ts';
 
 export type Losses = DriveUnit['losses'];
@@ -40,8 +41,8 @@ export function fitLosses(points: readonly EfficiencyPoint[], shape: Losses): Lo
   const losses = points.map(({ speed, torque, efficiency }) => torque * speed * (1 / efficiency - 1));
   // d eta = -eta^2 / (T w) d loss
   const weights = points.map(({ speed, torque, efficiency }) => efficiency ** 2 / (torque * speed));
-  const A = design.map((row, i) => row.map(value => value * weights[i]!));
-  const b = losses.map((loss, i) => loss * weights[i]!);
+  const A = design.map((row, i) => row.map(value => value * nth(weights, i)));
+  const b = losses.map((loss, i) => loss * nth(weights, i));
   const full = points.length < 4 ? null : nonNegativeLeastSquares(A, b);
   const warnings: string[] = [];
   if (full === null) {
@@ -103,13 +104,13 @@ const INDEPENDENT = 1e-6;
  */
 function nonNegativeLeastSquares(A: readonly (readonly number[])[], b: readonly number[]): number[] | null {
   const n = A[0]?.length ?? 0;
-  const columns = Array.from({ length: n }, (_, j) => A.map(row => row[j]!));
+  const columns = Array.from({ length: n }, (_, j) => A.map(row => nth(row, j)));
   let best: number[] | null = null;
   let least = Infinity;
   for (let set = 2 ** n - 1; set >= 0; set--) {
     const members = columns.map((_, j) => j).filter(j => (set >> j) & 1);
     const part = leastSquares(
-      members.map(j => columns[j]!),
+      members.map(j => item(columns, j)),
       b,
     );
     if (part === null) {
@@ -118,7 +119,7 @@ function nonNegativeLeastSquares(A: readonly (readonly number[])[], b: readonly 
     }
     if (part.some(value => value < 0)) continue;
     const x = columns.map((_, j) => part[members.indexOf(j)] ?? 0);
-    const miss = A.map((row, i) => dot(row, x) - b[i]!);
+    const miss = A.map((row, i) => dot(row, x) - nth(b, i));
     const square = dot(miss, miss);
     if (square < least) {
       least = square;
@@ -131,36 +132,35 @@ function nonNegativeLeastSquares(A: readonly (readonly number[])[], b: readonly 
 /** By modified Gram-Schmidt with b as the last column, which is as stable as Householder's (Björck, BIT 7 (1967) 1-21). */
 function leastSquares(columns: readonly (readonly number[])[], b: readonly number[]): number[] | null {
   const sizes = columns.map(column => Math.hypot(...column));
-  const q = columns.map((column, j) => column.map(value => value / sizes[j]!));
+  const q = columns.map((column, j) => column.map(value => value / nth(sizes, j)));
   const n = q.length;
-  const R = q.map(() => new Float64Array(n));
+  const R: Float64Array[] = [];
   const rest = [...b];
-  const right = new Float64Array(n);
-  for (let k = 0; k < n; k++) {
-    const column = q[k]!;
+  const right: number[] = [];
+  for (const [k, column] of q.entries()) {
     const length = Math.hypot(...column);
     if (!(length > INDEPENDENT)) return null;
-    R[k]![k] = length;
-    for (let i = 0; i < column.length; i++) column[i]! /= length;
-    for (let j = k + 1; j < n; j++) R[k]![j] = takeOut(column, q[j]!);
-    right[k] = takeOut(column, rest);
+    const unit = column.map(value => value / length);
+    R.push(Float64Array.from(q, (other, j) => (j < k ? 0 : j === k ? length : takeOut(unit, other))));
+    right.push(takeOut(unit, rest));
   }
   const x = Array.from({ length: n }, () => 0);
   for (let k = n - 1; k >= 0; k--) {
-    let value = right[k]!;
-    for (let j = k + 1; j < n; j++) value -= R[k]![j]! * x[j]!;
-    x[k] = value / R[k]![k]!;
+    const row = item(R, k);
+    let value = nth(right, k);
+    for (let j = k + 1; j < n; j++) value -= nth(row, j) * nth(x, j);
+    x[k] = value / nth(row, k);
   }
-  return x.map((value, j) => value / sizes[j]!);
+  return x.map((value, j) => value / nth(sizes, j));
 }
 
 /** Takes the part along a unit vector out of another one, and returns its length. */
 function takeOut(unit: readonly number[], from: number[]): number {
   const along = dot(unit, from);
-  for (let i = 0; i < from.length; i++) from[i]! -= along * unit[i]!;
+  for (const [i, part] of unit.entries()) from[i] = nth(from, i) - along * part;
   return along;
 }
 
 function dot(a: readonly number[], b: readonly number[]): number {
-  return a.reduce((sum, value, i) => sum + value * b[i]!, 0);
+  return a.reduce((sum, value, i) => sum + value * nth(b, i), 0);
 }

@@ -1,4 +1,5 @@
 /** The car driven by its pedal as a switched system, which can be loaded with one car of its shape after the other. */
+import { nth } from '../../columns.ts';
 import type { SwitchedSystem } from '../../solvers/system.ts';
 import { polarisationEnergy } from '../pack/state.ts';
 import { headroom, powerTabled, rotorEnergy, spareForce } from './by-products.ts';
@@ -69,7 +70,8 @@ export function createPlant(shape: PlantShape): Plant {
     switched: (mode, fired, y) => switched(m, mode, fired, y),
     modeAt: y => modeAt(m, y),
     inertialMass: () => m.car.inertialMass,
-    polarisationEnergy: y => polarisationEnergy(m.pack, shape.pairs > 0 ? y[RC]! : 0, shape.pairs > 1 ? y[RC + 1]! : 0),
+    polarisationEnergy: y =>
+      polarisationEnergy(m.pack, shape.pairs > 0 ? nth(y, RC) : 0, shape.pairs > 1 ? nth(y, RC + 1) : 0),
     powerTabled: () => powerTabled(m),
     spareForce: () => spareForce(m),
     headroom: out => headroom(m, out),

@@ -1,4 +1,5 @@
 /** What a study sees of a model: numbers in, numbers out. */
+import { item, nth } from '../../columns.ts';
 
 /**
  * Evaluates the model once: reads the inputs `x` and writes every output, both by index and in units of the caller's
@@ -35,7 +36,7 @@ export function evaluateRange(
     // An output that is forgotten shows as no answer, not as the answer of the sample before.
     out.fill(Number.NaN);
     evaluate(x, out);
-    for (let k = 0; k < shape.outputs; k++) columns[k]![row] = out[k]!;
+    for (let k = 0; k < shape.outputs; k++) item(columns, k)[row] = nth(out, k);
   }
   return columns;
 }

@@ -1,4 +1,5 @@
 /** The figures of runs that studies are about: which there are, how they are called, how they are told. */
+import { item } from '../../columns.ts';
 import type { Input } from '../../model/fields/input.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import { CAR_FIGURES } from '../../runs/answer/ask.ts';
@@ -122,7 +123,7 @@ function figureOf(path: string, name: string, runs: readonly StudyRun[]): StudyF
 }
 
 function runFigure(runs: readonly StudyRun[], index: number, key: string): StudyFigure {
-  const { question, result } = runs[index]!;
+  const { question, result } = item(runs, index);
   const value = result.summary[key];
   const output = result.outputs[key];
   if (output === undefined) throw new Error(`a ${question.run.kind} has no output ${key}`);

@@ -47,9 +47,7 @@ const HART = [
 type Ratio = readonly [readonly number[], readonly number[]];
 
 function polynomial(coefficients: readonly number[], x: number): number {
-  let sum = 0;
-  for (let k = coefficients.length - 1; k >= 0; k--) sum = sum * x + coefficients[k]!;
-  return sum;
+  return coefficients.reduceRight((sum, coefficient) => sum * x + coefficient, 0);
 }
 
 function ratio([above, below]: Ratio, x: number): number {

@@ -1,4 +1,5 @@
 /** Samples of uncertain inputs: a stream of even numbers, each turned into a draw of its input. */
+import { item, nth } from '../../columns.ts';
 import type { Draw } from './draw.ts';
 import type { InputsAt } from '../question/evaluate.ts';
 import { randomStream } from './random-stream.ts';
@@ -18,6 +19,6 @@ export function sampler(draws: readonly Draw[], stream: Stream): InputsAt {
   const u = new Float64Array(stream.dimensions);
   return (index, x) => {
     stream.fill(index, u);
-    for (let k = 0; k < draws.length; k++) x[k] = draws[k]!.at(u[k]!);
+    for (let k = 0; k < draws.length; k++) x[k] = item(draws, k).at(nth(u, k));
   };
 }

@@ -1,4 +1,5 @@
 /** The arithmetic of a comparison: what a variant gains, what it costs, and where the next step stops paying. */
+import { item } from '../../columns.ts';
 
 /** A number, or null for a variant without an answer. */
 export type Figure = number | null;
@@ -35,13 +36,13 @@ export function diminishing(gains: readonly Figure[], costs: readonly Figure[], 
   sameLength(gains, costs);
   if (!(share >= 0 && share <= 1)) throw new RangeError(`a share lies between 0 and 1, got ${share}`);
   const known = gains.flatMap((gain, index) => {
-    const cost = costs[index]!;
+    const cost = item(costs, index);
     return gain === null || cost === null ? [] : [{ index, gain, cost }];
   });
   known.sort((a, b) => a.cost - b.cost || b.gain - a.gain);
-  const line = known.filter((variant, k) => k === 0 || variant.cost > known[k - 1]!.cost);
+  const line = known.filter((variant, k) => k === 0 || variant.cost > item(known, k - 1).cost);
   const steps = line.slice(1).map((next, k): MarginalStep => {
-    const last = line[k]!;
+    const last = item(line, k);
     const [cost, gain] = [next.cost - last.cost, next.gain - last.gain];
     return { from: last.index, to: next.index, cost, gain, rate: gain / cost };
   });

@@ -1,4 +1,5 @@
 /** The search along one parameter: looks it through first, and assumes nothing of the model that the look does not show. */
+import { item } from '../../columns.ts';
 import { edge } from './feasible-boundary.ts';
 import { minimum } from './minimum.ts';
 import type { Aim } from './problem.ts';
@@ -26,7 +27,7 @@ export function* searchLine(line: Line, aim: Aim): Asking<{ readonly best: Sight
   if (!sights.some(({ trial }) => feasible(trial))) return { best: bestSight(sights), sights };
   if (aim === 'best') return { best: yield* lowest(line, sights), sights };
   const first = sights.findIndex(({ trial }) => feasible(trial));
-  const best = first === 0 ? sights[0]! : yield* edge(line, sights[first - 1]!, sights[first]!);
+  const best = first === 0 ? item(sights, 0) : yield* edge(line, item(sights, first - 1), item(sights, first));
   return { best, sights };
 }
 

@@ -1,4 +1,5 @@
 /** The Pareto front: rows that no other row beats. */
+import { lastOf, nth } from '../../columns.ts';
 
 /** What is wanted of a column. */
 export type Wish = 'low' | 'high';
@@ -24,15 +25,15 @@ export function paretoFront(columns: readonly ArrayLike<number>[], wishes: reado
     Float64Array.from(column, value => (wishes[k] === 'low' ? value : -value) + 0),
   );
   const rows = Array.from({ length: count }, (_, row) => row).filter(
-    row => !table.some(column => Number.isNaN(column[row]!)),
+    row => !table.some(column => Number.isNaN(nth(column, row))),
   );
   rows.sort((a, b) => compare(table, a, b));
   // Twins stand side by side now; the first of them stands for all.
-  const single = rows.filter((row, k) => k === 0 || compare(table, rows[k - 1]!, row) !== 0);
+  const single = rows.filter((row, k) => k === 0 || compare(table, nth(rows, k - 1), row) !== 0);
   const chosen = new Set(frontOf(table, single));
   let on = false;
   const front = rows.filter((row, k) => {
-    if (k === 0 || compare(table, rows[k - 1]!, row) !== 0) on = chosen.has(row);
+    if (k === 0 || compare(table, nth(rows, k - 1), row) !== 0) on = chosen.has(row);
     return on;
   });
   return front.toSorted((a, b) => a - b);
@@ -43,7 +44,7 @@ type Table = readonly Float64Array[];
 /** Order by the first column, then by the next ones: no row is dominated by a later one. */
 function compare(table: Table, a: number, b: number): number {
   for (const column of table) {
-    const [left, right] = [column[a]!, column[b]!];
+    const [left, right] = [nth(column, a), nth(column, b)];
     if (left !== right) return left < right ? -1 : 1;
   }
   return 0;
@@ -55,68 +56,72 @@ function frontOf(table: Table, rows: readonly number[]): readonly number[] {
   const half = rows.length >> 1;
   const before = frontOf(table, rows.slice(0, half));
   const after = frontOf(table, rows.slice(half));
-  return before.concat(undominated(table, before, after, 1));
+  return before.concat(undominated(table.slice(1), before, after));
 }
 
 /** So few pairs are compared one by one. */
 const FEW = 256;
 
-/** The rows that none of `best` dominates, it being known that all of `best` are as good in the columns before `from`. */
-function undominated(table: Table, best: readonly number[], rows: readonly number[], from: number): readonly number[] {
+/** The rows that none of `best` dominates, in the columns that are left: in all others all of `best` are known to be as good. */
+function undominated(left: Table, best: readonly number[], rows: readonly number[]): readonly number[] {
   if (best.length === 0 || rows.length === 0) return rows;
-  const left = table.length - from;
-  if (left === 0) return [];
-  if (left === 1) {
-    const least = lowest(table[from]!, best);
-    return rows.filter(row => table[from]![row]! < least);
+  const [first, second] = left;
+  if (first === undefined) return [];
+  if (second === undefined) {
+    const least = lowest(first, best);
+    return rows.filter(row => nth(first, row) < least);
   }
-  if (best.length * rows.length <= FEW) return rows.filter(row => !best.some(one => asGood(table, one, row, from)));
-  if (left === 2) return sweep(table[from]!, table[from + 1]!, best, rows);
-  return split(table, best, rows, from);
+  if (best.length * rows.length <= FEW) return rows.filter(row => !best.some(one => isAsGood(left, one, row)));
+  if (left.length === 2) return sweep(first, second, best, rows);
+  return split(first, left.slice(1), best, rows);
 }
 
 /** Halves both sets at a value of one column: the better half of `best` then counts in the columns behind it only. */
-function split(table: Table, best: readonly number[], rows: readonly number[], from: number): readonly number[] {
-  const column = table[from]!;
-  if (highest(column, best) <= lowest(column, rows)) return undominated(table, best, rows, from + 1);
+function split(
+  column: Float64Array,
+  behind: Table,
+  best: readonly number[],
+  rows: readonly number[],
+): readonly number[] {
+  if (highest(column, best) <= lowest(column, rows)) return undominated(behind, best, rows);
   if (lowest(column, best) > highest(column, rows)) return rows;
-  const values = Float64Array.from([...best, ...rows], row => column[row]!).toSorted();
-  const top = values.at(-1)!;
+  const values = Float64Array.from([...best, ...rows], row => nth(column, row)).toSorted();
+  const top = lastOf(values);
   let place = values.length >> 1;
   // Something must lie above the cut. The values are not all equal, or one of the cases above would have held.
   while (values[place] === top) place--;
-  const cut = values[place]!;
-  const low = (row: number): boolean => column[row]! <= cut;
-  const high = (row: number): boolean => column[row]! > cut;
+  const cut = nth(values, place);
+  const low = (row: number): boolean => nth(column, row) <= cut;
+  const high = (row: number): boolean => nth(column, row) > cut;
   const [goodBest, poorBest] = [best.filter(low), best.filter(high)];
-  const poor = undominated(table, goodBest, rows.filter(high), from + 1);
-  return undominated(table, goodBest, rows.filter(low), from).concat(undominated(table, poorBest, poor, from));
+  const poor = undominated(behind, goodBest, rows.filter(high));
+  const both = [column, ...behind];
+  return undominated(both, goodBest, rows.filter(low)).concat(undominated(both, poorBest, poor));
 }
 
 /** Two columns: goes up the first one with the lowest value of the second one so far. */
 function sweep(first: Float64Array, second: Float64Array, best: readonly number[], rows: readonly number[]): number[] {
-  const rising = best.toSorted((a, b) => first[a]! - first[b]!);
+  const rising = best.toSorted((a, b) => nth(first, a) - nth(first, b));
   let least = Number.POSITIVE_INFINITY;
   let next = 0;
   return rows
-    .toSorted((a, b) => first[a]! - first[b]!)
+    .toSorted((a, b) => nth(first, a) - nth(first, b))
     .filter(row => {
-      for (; next < rising.length && first[rising[next]!]! <= first[row]!; next++) {
-        least = Math.min(least, second[rising[next]!]!);
+      for (; next < rising.length && nth(first, nth(rising, next)) <= nth(first, row); next++) {
+        least = Math.min(least, nth(second, nth(rising, next)));
       }
-      return second[row]! < least || next === 0;
+      return nth(second, row) < least || next === 0;
     });
 }
 
-function asGood(table: Table, a: number, b: number, from: number): boolean {
-  for (let k = from; k < table.length; k++) if (table[k]![a]! > table[k]![b]!) return false;
-  return true;
+function isAsGood(columns: Table, one: number, other: number): boolean {
+  return columns.every(column => nth(column, one) <= nth(column, other));
 }
 
 function lowest(column: Float64Array, rows: readonly number[]): number {
-  return rows.reduce((least, row) => Math.min(least, column[row]!), Number.POSITIVE_INFINITY);
+  return rows.reduce((least, row) => Math.min(least, nth(column, row)), Number.POSITIVE_INFINITY);
 }
 
 function highest(column: Float64Array, rows: readonly number[]): number {
-  return rows.reduce((most, row) => Math.max(most, column[row]!), Number.NEGATIVE_INFINITY);
+  return rows.reduce((most, row) => Math.max(most, nth(column, row)), Number.NEGATIVE_INFINITY);
 }

@@ -1,4 +1,5 @@
 /** A question of the kind "the smallest pack that will do" in numbers. */
+import { item } from '../../columns.ts';
 import type { Bound } from '../statistics/confidence.ts';
 
 /** What may be changed: one or two of these. */
@@ -56,13 +57,13 @@ export interface Level {
  */
 export function levelsOf({ axes, goal }: SeekProblem): Level[] {
   const rank = (axis: number): number => {
-    if (axes[axis]!.kind === 'choice') return 0;
+    if (item(axes, axis).kind === 'choice') return 0;
     if ('axis' in goal) return goal.axis === axis ? 1 : 2;
-    return axes[axis]!.kind === 'integer' ? 1 : 2;
+    return item(axes, axis).kind === 'integer' ? 1 : 2;
   };
   const order = axes.map((_, axis) => axis).toSorted((a, b) => rank(a) - rank(b));
   return order.map(axis => {
-    if (axes[axis]!.kind === 'choice' || !('axis' in goal)) return { axis, aim: 'best' };
+    if (item(axes, axis).kind === 'choice' || !('axis' in goal)) return { axis, aim: 'best' };
     return { axis, aim: goal.axis === axis ? 'first' : 'clearest' };
   });
 }

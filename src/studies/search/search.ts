@@ -1,4 +1,5 @@
 /** The search for the smallest, largest or best of one or two parameters under constraints. */
+import { item, nth } from '../../columns.ts';
 import type { Figure } from './gain.ts';
 import type { Evaluate } from '../question/evaluate.ts';
 import { searchLine, stretchesOf } from './line.ts';
@@ -87,7 +88,7 @@ export function* seekSteps(problem: SeekProblem): Asking<SeekResult> {
   return {
     kind: 'found',
     ...point,
-    atEnd: problem.axes.flatMap((axis, k) => (axis.kind !== 'choice' && isEnd(axis, trial.x[k]!) ? [k] : [])),
+    atEnd: problem.axes.flatMap((axis, k) => (axis.kind !== 'choice' && isEnd(axis, nth(trial.x, k)) ? [k] : [])),
     stretches,
     choices: found.choices.map(choice => (feasible(choice) ? pointOf(choice) : null)),
     moves,
@@ -120,8 +121,8 @@ interface Search {
 /** Solves from one level inwards, the parameters of the levels outside being set in `x`. */
 function* descend(search: Search, depth: number, x: readonly number[]): Asking<Solved> {
   const { problem, levels } = search;
-  const { axis, aim } = levels[depth]!;
-  const range = problem.axes[axis]!;
+  const { axis, aim } = item(levels, depth);
+  const range = item(problem.axes, axis);
   if (range.kind === 'choice') return yield* descendChoices(search, depth, x, range.count);
   const mirrored = aim === 'first' && problem.goal.kind === 'largest';
   const line = lineOf(range, problem.scan ?? DEFAULT_SCAN, mirrored, places =>
@@ -147,7 +148,7 @@ function* tries(search: Search, depth: number, x: readonly number[], values: rea
   const points = values.map(value => set(search, depth, x, value));
   if (depth === search.levels.length - 1) {
     const outputs = yield* outputsOf(search.memory, points);
-    return points.map((point, k) => search.judge(point, outputs[k]!));
+    return points.map((point, k) => search.judge(point, item(outputs, k)));
   }
   const trials: Trial[] = [];
   for (const point of points) trials.push((yield* descend(search, depth + 1, point)).trial);
@@ -155,7 +156,7 @@ function* tries(search: Search, depth: number, x: readonly number[], values: rea
 }
 
 function set({ levels }: Search, depth: number, x: readonly number[], value: number): readonly number[] {
-  return x.with(levels[depth]!.axis, value);
+  return x.with(item(levels, depth).axis, value);
 }
 
 /** The stretches as the parameter counts, ascending: a line for the largest value runs backwards. */
@@ -178,7 +179,7 @@ function lineOf(
   const whole = axis.kind === 'integer';
   function* sights(places: readonly number[]): Asking<Sight[]> {
     const trials = yield* tryAll(places);
-    return trials.map((trial, k) => ({ t: places[k]!, trial }));
+    return trials.map((trial, k) => ({ t: nth(places, k), trial }));
   }
   return {
     low: mirrored ? 0 - axis.high : axis.low,
@@ -189,7 +190,7 @@ function lineOf(
     snap: whole ? Math.round : t => t,
     sights,
     *sight(t) {
-      return (yield* sights([t]))[0]!;
+      return item(yield* sights([t]), 0);
     },
   };
 }
@@ -200,7 +201,7 @@ function pointOf({ x, out }: Trial): SeekPoint {
 
 function shortfalls({ constraints }: SeekProblem, { out }: Trial): Shortfall[] {
   return constraints.flatMap(({ output, sense, bound }, constraint): Shortfall[] => {
-    const over = out[output]! - bound;
+    const over = nth(out, output) - bound;
     if (Number.isNaN(over)) return [{ constraint, by: null }];
     const by = sense === 'at_least' ? -over : over;
     return by > 0 ? [{ constraint, by }] : [];

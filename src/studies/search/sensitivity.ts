@@ -1,4 +1,5 @@
 /** How firm the answer of a search is. */
+import { item, nth } from '../../columns.ts';
 import type { Figure } from './gain.ts';
 import type { SeekAxis, SeekConstraint, SeekProblem } from './problem.ts';
 import { scaleOf } from './problem.ts';
@@ -38,7 +39,7 @@ export function* boundMoves(
   solve: (changed: SeekProblem) => Asking<{ readonly trial: Trial }>,
 ): Asking<BoundMove[]> {
   const goalOf = ({ x, out }: Trial): number =>
-    'axis' in problem.goal ? x[problem.goal.axis]! : out[problem.goal.output]!;
+    'axis' in problem.goal ? nth(x, problem.goal.axis) : nth(out, problem.goal.output);
   const moves: BoundMove[] = [];
   for (const [index, constraint] of problem.constraints.entries()) {
     const by = SHIFT * scaleOf(constraint);
@@ -64,15 +65,15 @@ function moved(problem: SeekProblem, index: number, constraint: SeekConstraint, 
 
 /** Slopes of all outputs with all parameters: central, one-sided at the end of a range; over whole numbers by one. */
 export function* slopesAt(problem: SeekProblem, answer: Trial, memory: Memory): Asking<Figure[][]> {
-  const pairs = problem.axes.map((axis, k) => neighbours(axis, answer.x[k]!));
+  const pairs = problem.axes.map((axis, k) => neighbours(axis, nth(answer.x, k)));
   const points = pairs.flatMap((pair, k) => pair?.map(value => answer.x.with(k, value)) ?? []);
   const outputs = yield* outputsOf(memory, points);
   let next = 0;
   const columns = pairs.map(pair => {
     if (pair === null) return null;
-    const [low, high] = [outputs[next]!, outputs[next + 1]!];
+    const [low, high] = [item(outputs, next), item(outputs, next + 1)];
     next += 2;
-    return high.map((value, output) => (value - low[output]!) / (pair[1] - pair[0]));
+    return high.map((value, output) => (value - item(low, output)) / (pair[1] - pair[0]));
   });
   return Array.from({ length: problem.outputs }, (_, output) =>
     columns.map(column => {

@@ -1,4 +1,5 @@
 /** One point that was tried, and how it compares with another. */
+import { item, nth } from '../../columns.ts';
 import type { SeekProblem } from './problem.ts';
 import { scaleOf } from './problem.ts';
 
@@ -47,10 +48,10 @@ export function bestOf(trials: readonly Trial[]): Trial {
 export function judgeOf({ goal, constraints }: SeekProblem): Judge {
   const sign = goal.kind === 'smallest' || goal.kind === 'lowest' ? 1 : -1;
   return (x, out) => {
-    const value = sign * ('axis' in goal ? x[goal.axis]! : out[goal.output]!);
+    const value = sign * ('axis' in goal ? nth(x, goal.axis) : nth(out, goal.output));
     let worst = Number.isNaN(value) ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY;
     for (const constraint of constraints) {
-      const over = out[constraint.output]! - constraint.bound;
+      const over = nth(out, constraint.output) - constraint.bound;
       const margin = (constraint.sense === 'at_least' ? over : -over) / scaleOf(constraint);
       worst = Math.min(worst, Number.isNaN(margin) ? Number.NEGATIVE_INFINITY : margin);
     }
@@ -70,7 +71,7 @@ export function* outputsOf(memory: Memory, points: readonly (readonly number[])[
   if (fresh.size > 0) {
     const answers = yield [...fresh.values()];
     if (answers.length !== fresh.size) throw new RangeError(`${fresh.size} points need as many answers`);
-    [...fresh.keys()].forEach((key, k) => memory.set(key, answers[k]!));
+    [...fresh.keys()].forEach((key, k) => memory.set(key, item(answers, k)));
   }
   return points.map(x => memory.get(keyOf(x))!);
 }

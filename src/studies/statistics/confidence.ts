@@ -1,5 +1,6 @@
 /** How sure it is that a quantity keeps a limit. */
 
+import { item, nth } from '../../columns.ts';
 import { sortedAnswers } from './estimate.ts';
 
 /** A limit on one output: `at_least` or `at_most` the bound, in the unit of the output; the bound itself is allowed. */
@@ -22,7 +23,7 @@ export function confidence(columns: readonly Float64Array[], bounds: readonly Bo
   if (samples === 0) throw new RangeError('a confidence needs samples');
   let kept = 0;
   for (let i = 0; i < samples; i++) {
-    if (bounds.every((bound, k) => keeps(columns[k]![i]!, bound))) kept++;
+    if (bounds.every((bound, k) => keeps(nth(item(columns, k), i), bound))) kept++;
   }
   return kept / samples;
 }
@@ -38,5 +39,5 @@ export function promise(column: Float64Array, sense: Bound['sense'], confidence:
   // Rounding must not turn 0.9 of 1000 into 901.
   const needed = Math.max(1, Math.ceil(confidence * column.length * (1 - 1e-12)));
   if (needed > sorted.length) return null;
-  return sense === 'at_most' ? sorted[needed - 1]! : sorted[sorted.length - needed]!;
+  return sense === 'at_most' ? nth(sorted, needed - 1) : nth(sorted, sorted.length - needed);
 }

@@ -1,4 +1,5 @@
 /** Coverage intervals of a sample. */
+import { nth } from '../../columns.ts';
 
 /** `low <= high`, both in the unit of the quantity. */
 export interface Interval {
@@ -29,10 +30,10 @@ export function coverageInterval(sorted: Float64Array, probability: number, kind
   if (kind === 'shortest') {
     first = 0;
     for (let r = 1; r < spare; r++) {
-      if (sorted[r + covered]! - sorted[r]! < sorted[first + covered]! - sorted[first]!) first = r;
+      if (nth(sorted, r + covered) - nth(sorted, r) < nth(sorted, first + covered) - nth(sorted, first)) first = r;
     }
   }
-  return { low: sorted[first]!, high: sorted[first + covered]! };
+  return { low: nth(sorted, first), high: nth(sorted, first + covered) };
 }
 
 /** Throws a RangeError for what is no coverage probability. */

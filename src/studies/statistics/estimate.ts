@@ -1,4 +1,5 @@
 /** What a sample says about a quantity. */
+import { nth } from '../../columns.ts';
 import { coverageInterval } from './coverage.ts';
 import type { Interval } from './coverage.ts';
 
@@ -30,7 +31,7 @@ export function estimate(column: Float64Array, probability: number): Estimate {
     missing: column.length - count,
     mean: count > 0 ? mean : null,
     standard: count > 1 ? standard : null,
-    median: count > 0 ? (sorted[(count - 1) >> 1]! + sorted[count >> 1]!) / 2 : null,
+    median: count > 0 ? (nth(sorted, (count - 1) >> 1) + nth(sorted, count >> 1)) / 2 : null,
     symmetric: coverageInterval(sorted, probability, 'symmetric'),
     shortest: coverageInterval(sorted, probability, 'shortest'),
   };
@@ -44,13 +45,16 @@ export function sortedAnswers(column: Float64Array): Float64Array {
 }
 
 /** Mean and standard deviation in two passes: no digits are lost where the spread is small beside the mean. */
-export function moments(values: ArrayLike<number>): { readonly mean: number; readonly standard: number } {
+export function moments(values: readonly number[] | Float64Array): {
+  readonly mean: number;
+  readonly standard: number;
+} {
   const count = values.length;
   const base = values[0] ?? Number.NaN;
   let sum = 0;
-  for (let i = 0; i < count; i++) sum += values[i]! - base;
+  for (const value of values) sum += value - base;
   const mean = base + sum / count;
   let squares = 0;
-  for (let i = 0; i < count; i++) squares += (values[i]! - mean) ** 2;
+  for (const value of values) squares += (value - mean) ** 2;
   return { mean, standard: Math.sqrt(squares / (count - 1)) };
 }

@@ -2,6 +2,7 @@
  * Propagation of distributions by a Monte-Carlo method: JCGM 101:2008, Evaluation of measurement data - Supplement 1 to the
  * "Guide to the expression of uncertainty in measurement".
  */
+import { item } from '../../columns.ts';
 import { checkProbability } from './coverage.ts';
 import type { CoverageKind } from './coverage.ts';
 import type { Draw } from '../sampling/draw.ts';
@@ -109,16 +110,16 @@ export function* monteCarloSteps(plan: MonteCarloPlan): Generator<IndexRange, Mo
     samples = range.to;
     for (const [k, column] of columns.entries()) {
       for (let at = 0; at < column.length; at += block) {
-        figures[k]!.push(blockFigures(column.subarray(at, at + block), probability, watch));
+        item(figures, k).push(blockFigures(column.subarray(at, at + block), probability, watch));
       }
     }
   } while (samples + block <= most && !settled(figures, settings));
 
   const columns = figures.map((_, k) => joined(chunks, k, samples));
   const outputs = columns.map((column, k): OutputSpread => {
-    const error = numericalError(figures[k]!);
+    const error = numericalError(item(figures, k));
     const summary = estimate(column, probability);
-    const tolerance = summary.standard === null ? null : asked(settings.accuracy[k]!, summary.standard);
+    const tolerance = summary.standard === null ? null : asked(item(settings.accuracy, k), summary.standard);
     return { ...summary, error, tolerance, stabilised: tolerance !== null && stable(error, tolerance) };
   });
   return {
@@ -137,7 +138,7 @@ function settled(figures: readonly (readonly BlockFigures[])[], { accuracy }: Se
     if (blocks.length < 2) return false;
     // All values so far together give the uncertainty whose digits are asked for (7.9.4 h).
     const standard = pooledStandard(blocks);
-    return Number.isFinite(standard) && stable(numericalError(blocks), asked(accuracy[k]!, standard));
+    return Number.isFinite(standard) && stable(numericalError(blocks), asked(item(accuracy, k), standard));
   });
 }
 
@@ -146,12 +147,13 @@ function asked(accuracy: Accuracy, standard: number): number {
 }
 
 function joined(chunks: readonly (readonly Float64Array[])[], output: number, samples: number): Float64Array {
-  if (chunks.length === 1) return chunks[0]![output]!;
+  if (chunks.length === 1) return item(item(chunks, 0), output);
   const column = new Float64Array(samples);
   let at = 0;
   for (const chunk of chunks) {
-    column.set(chunk[output]!, at);
-    at += chunk[output]!.length;
+    const part = item(chunk, output);
+    column.set(part, at);
+    at += part.length;
   }
   return column;
 }

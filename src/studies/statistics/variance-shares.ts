@@ -2,6 +2,7 @@
  * Which uncertain input makes how much of the variance of a result: Sobol's first-order and total indices. They hold for
  * any model, however bent, with inputs that are independent of each other.
  */
+import { item, nth } from '../../columns.ts';
 import type { Draw } from '../sampling/draw.ts';
 import { moments } from './estimate.ts';
 import { evaluateRange } from '../question/evaluate.ts';
@@ -68,7 +69,7 @@ export function varianceShareRows(plan: VarianceSharePlan): { readonly rows: num
     const row = index - point * width;
     for (let k = 0; k < count; k++) {
       const fromB = row === 1 || row === k + 2;
-      x[k] = draws[k]!.at(u[fromB ? count + k : k]!);
+      x[k] = item(draws, k).at(nth(u, fromB ? count + k : k));
     }
   };
   return { rows: blocks * block * width, inputsAt };
@@ -100,9 +101,9 @@ export function varianceSharesOf(column: Float64Array, plan: VarianceSharePlan):
   };
   const shares = all.first.map((first, k) => ({
     first,
-    firstError: errorOf(part => part.first[k]!),
-    total: all.total[k]!,
-    totalError: errorOf(part => part.total[k]!),
+    firstError: errorOf(part => nth(part.first, k)),
+    total: nth(all.total, k),
+    totalError: errorOf(part => nth(part.total, k)),
   }));
   return { variance: all.variance, shares, used: used.length, missing };
 }
@@ -119,7 +120,7 @@ interface Indices {
  */
 function indices(points: readonly Float64Array[], inputs: number): Indices | null {
   if (points.length < 2) return null;
-  const base = points.flatMap(rows => [rows[0]!, rows[1]!]);
+  const base = points.flatMap(rows => [nth(rows, 0), nth(rows, 1)]);
   const { mean, standard } = moments(base);
   const variance = standard ** 2;
   const first: number[] = [];
@@ -127,7 +128,7 @@ function indices(points: readonly Float64Array[], inputs: number): Indices | nul
   for (let k = 0; k < inputs; k++) {
     let [product, squares] = [0, 0];
     for (const rows of points) {
-      const [a, b, mixed] = [rows[0]!, rows[1]!, rows[k + 2]!];
+      const [a, b, mixed] = [nth(rows, 0), nth(rows, 1), nth(rows, k + 2)];
       product += (b - mean) * (mixed - a);
       squares += (a - mixed) ** 2;
     }
