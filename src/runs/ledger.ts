@@ -1,4 +1,5 @@
 /** The energies of a run: what came in, where it went, what is stored; and by how much they fail to close. */
+import { nth } from '../columns.ts';
 import { BREAK, gearOf, QUADRATURES, SPEED } from '../model/forward/state.ts';
 import type { Plant } from '../model/forward/plant.ts';
 import type { SolveEvent } from '../solvers/system.ts';
@@ -9,7 +10,7 @@ type Quadrature = (typeof QUADRATURES)[number];
 
 /** The integral named `name` out of a row of integrals, J. */
 export function integral(row: Float64Array, name: Quadrature): number {
-  return row[QUADRATURES.indexOf(name)]!;
+  return nth(row, QUADRATURES.indexOf(name));
 }
 
 /** The ledger of a whole run. */
@@ -32,7 +33,7 @@ export function ledgerOf(run: LaunchRun): Ledger {
     auxiliaries: integral(row, 'auxiliaries'),
   };
   const stored = {
-    'motion of the car': 0.5 * plant.inertialMass() * (end[SPEED]! ** 2 - start[SPEED]! ** 2),
+    'motion of the car': 0.5 * plant.inertialMass() * (nth(end, SPEED) ** 2 - nth(start, SPEED) ** 2),
     'turning parts': integral(row, 'spinUp') - synchronised,
     polarisation: plant.polarisationEnergy(end) - plant.polarisationEnergy(start),
   };
@@ -63,8 +64,8 @@ export function shiftLosses({ plant, solution }: Pick<LaunchRun, 'plant' | 'solu
   let start = 0;
   for (const { kind, from, to, states } of solution.events) {
     if (kind !== 'switch' || to < 0) continue;
-    if ((from & BREAK) === 0) start = plant.rotorEnergy(gearOf(from), states[SPEED]!);
-    if (gearOf(from) !== gearOf(to)) lost += start - plant.rotorEnergy(gearOf(to), states[SPEED]!);
+    if ((from & BREAK) === 0) start = plant.rotorEnergy(gearOf(from), nth(states, SPEED));
+    if (gearOf(from) !== gearOf(to)) lost += start - plant.rotorEnergy(gearOf(to), nth(states, SPEED));
   }
   return lost;
 }

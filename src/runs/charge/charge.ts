@@ -1,4 +1,5 @@
 /** The pack on the charger: how long, how much from the wall, and what sets the pace. */
+import { named, nth } from '../../columns.ts';
 import { refuseUnknown } from '../options.ts';
 import type { Car } from '../../model/car.ts';
 import { CELL_VOLTAGE, chargeShare, COLD, fedPower, feedOf } from '../../model/pack/charging.ts';
@@ -125,9 +126,9 @@ function summarise(
   };
   const end = run.end.time;
   const short = whyShort(run);
-  const wall = ledger.in['from the wall']!;
-  const stored = ledger.stored['into the cells']!;
-  const most = (key: string): number => (time[key]!.values as Float64Array).reduce((a, b) => Math.max(a, b));
+  const wall = named(ledger.in, 'from the wall');
+  const stored = named(ledger.stored, 'into the cells');
+  const most = (key: string): number => (named(time, key).values as Float64Array).reduce((a, b) => Math.max(a, b));
   put('from', run.from);
   put('to', run.to);
   put('time', short === '' ? end : null, short);
@@ -136,7 +137,7 @@ function summarise(
   put('charge_end', run.end.charge);
   put('paced_by', [...paceTimes(run)].reduce((a, b) => (b[1] > a[1] ? b : a))[0]);
   put('energy_wall', wall);
-  put('energy_pack', wall - ledger.out['charger']! - ledger.out['pumps and controls']!);
+  put('energy_pack', wall - named(ledger.out, 'charger') - named(ledger.out, 'pumps and controls'));
   put('energy_stored', stored);
   put('efficiency', stored / wall);
   put('mean_power', wall / end);
@@ -159,7 +160,7 @@ function summarise(
 
 function events(run: ChargeRun): readonly ResultEvent[] {
   const { solution } = run;
-  const start = { time: 0, what: `plugged in, paced by ${paceOf(run, solution.modes[0]!)}` };
+  const start = { time: 0, what: `plugged in, paced by ${paceOf(run, nth(solution.modes, 0))}` };
   const changes = solution.events
     .filter(({ kind, to }) => kind === 'switch' && to >= 0)
     .map(({ time, to }) => ({ time, what: to === CELL_VOLTAGE ? 'taper begins' : `paced by ${paceOf(run, to)}` }));

@@ -1,4 +1,5 @@
 /** One charge, integrated; what the other files of a charge read from. */
+import { item, nth } from '../../columns.ts';
 import type { Car } from '../../model/car.ts';
 import { CELL_VOLTAGE, CHARGE_QUADRATURES, CHARGE_STATE, chargingPlant, feedOf } from '../../model/pack/charging.ts';
 import type { ChargingPlant } from '../../model/pack/charging.ts';
@@ -52,7 +53,7 @@ type Quadrature = (typeof CHARGE_QUADRATURES)[number];
 
 /** The integral named `name` out of a row of integrals, J. */
 export function chargeIntegral(row: Float64Array, name: Quadrature): number {
-  return row[CHARGE_QUADRATURES.indexOf(name)]!;
+  return nth(row, CHARGE_QUADRATURES.indexOf(name));
 }
 
 /**
@@ -75,13 +76,13 @@ export function chargeOnce(car: Car, options: ChargeOptions, solve: Solve = solv
   const zero = { charge: from, time: 0, states: start, integrals: new Float64Array(plant.quadratures) };
   const passed = solution.events
     .filter(({ kind }) => kind === 'level')
-    .map(({ index, time, states, integrals }) => ({ charge: levels[index]!.value, time, states, integrals }));
+    .map(({ index, time, states, integrals }) => ({ charge: item(levels, index).value, time, states, integrals }));
   const met = solution.events.find(({ kind, index }) => kind === 'switch' && index === CELL_VOLTAGE);
   const taper = mode === CELL_VOLTAGE ? 0 : (met?.time ?? null);
   const last = solution.nodes - 1;
   const end = {
-    charge: solution.states[last * plant.states + CHARGE_STATE]!,
-    time: solution.times[last]!,
+    charge: nth(solution.states, last * plant.states + CHARGE_STATE),
+    time: nth(solution.times, last),
     states: solution.states.slice(last * plant.states, (last + 1) * plant.states),
     integrals: solution.integrals.slice(last * plant.quadratures, (last + 1) * plant.quadratures),
   };

@@ -1,4 +1,5 @@
 /** The columns of a charge: the trace over time, and the time from step to step of charge. */
+import { item, nth } from '../../columns.ts';
 import { CHARGE_LIMITS, CHARGE_STATE, WALL } from '../../model/pack/charging.ts';
 import { chargeIntegral } from './run.ts';
 import type { ChargeRun } from './run.ts';
@@ -24,7 +25,7 @@ export function percent(share: number): string {
 
 /** What sets the pace in a mode, as people say it. */
 export function paceOf({ wall }: ChargeRun, mode: number): string {
-  return mode === WALL ? wall.by : CHARGE_LIMITS[mode]!;
+  return mode === WALL ? wall.by : item(CHARGE_LIMITS, mode);
 }
 
 /** Evenly spaced rows, with a row more at every switch and step. */
@@ -51,11 +52,11 @@ export function chargeTrace(run: ChargeRun): Series {
     (series[key].values as Float64Array)[i] = value;
   };
   times.forEach((time, i) => {
-    const mode = solution.modes[solution.at(time, row)]!;
+    const mode = nth(solution.modes, solution.at(time, row));
     y.set(row.subarray(0, plant.states));
     const { current, voltage, wallPower, temperature } = plant.instant(mode, y);
     put('time_s', i, time);
-    put('charge_1', i, y[CHARGE_STATE]!);
+    put('charge_1', i, nth(y, CHARGE_STATE));
     put('wall_power_W', i, wallPower);
     put('pack_power_W', i, voltage * current);
     // Chargers are turned down alike.
@@ -69,7 +70,7 @@ export function chargeTrace(run: ChargeRun): Series {
 }
 
 function sampleTimes({ solution }: ChargeRun): readonly number[] {
-  const end = solution.times[solution.nodes - 1]!;
+  const end = nth(solution.times, solution.nodes - 1);
   const times = new Set(solution.events.map(({ time }) => time));
   for (let i = 0; i <= ROWS; i++) times.add((end * i) / ROWS);
   return [...times].toSorted((a, b) => a - b);
@@ -104,8 +105,8 @@ export function paceTimes(run: ChargeRun): ReadonlyMap<string, number> {
   const { times, modes, nodes } = run.solution;
   const total = new Map<string, number>();
   for (let i = 0; i + 1 < nodes; i++) {
-    const word = paceOf(run, modes[i]!);
-    total.set(word, (total.get(word) ?? 0) + times[i + 1]! - times[i]!);
+    const word = paceOf(run, nth(modes, i));
+    total.set(word, (total.get(word) ?? 0) + nth(times, i + 1) - nth(times, i));
   }
   return total;
 }

@@ -1,4 +1,5 @@
 /** A car that stands still after a launch: the drive is off, the 12 V side draws on, what is warm cools. */
+import { nth } from '../../columns.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { DISTANCE, RC, SPEED } from '../../model/forward/state.ts';
 import { packPlant } from '../../model/forward/load.ts';
@@ -44,7 +45,7 @@ function switchedOff(car: Car): Car {
 function atRest(plant: Plant, states: Float64Array): Float64Array {
   const start = plant.initial(0).slice(0, plant.states);
   const end = plant.packTemperatureState < 0 ? RC + plant.shape.pairs : plant.packTemperatureState + 1;
-  for (let i = 0; i < end; i++) if (i !== SPEED && i !== DISTANCE) start[i] = states[i]!;
+  for (let i = 0; i < end; i++) if (i !== SPEED && i !== DISTANCE) start[i] = nth(states, i);
   return start;
 }
 

@@ -1,4 +1,5 @@
 /** What the driven tyres cost: how much of the drive is held back, and what more friction or more power would bring. */
+import { item, nth } from '../../columns.ts';
 import type { Car } from '../../model/car.ts';
 import { atGrip } from '../../model/forward/state.ts';
 import { createLauncher } from './run.ts';
@@ -64,7 +65,7 @@ function drivenPeak(car: Car, options: LaunchOptions): number {
 
 function everAtGrip(run: LaunchRun): boolean {
   const { modes, nodes } = run.solution;
-  for (let k = 0; k < nodes; k++) if (atGrip(modes[k]!)) return true;
+  for (let k = 0; k < nodes; k++) if (atGrip(nth(modes, k))) return true;
   return false;
 }
 
@@ -89,7 +90,7 @@ function frictionEnough(car: Car, peak: number, launch: (variant: Car) => Launch
 
 /** Bisection on the power: the time falls with the power until grip or torque alone set it. */
 function powerEnough(car: Car, time: (variant: Car) => number): number | null {
-  const { peakPower, table } = car.drives[0]!.unit;
+  const { peakPower, table } = item(car.drives, 0).unit;
   if (table !== null) return null;
   const floor = time(withPower(car, 50 * peakPower));
   const enough = (power: number): boolean => time(withPower(car, power)) - floor < POWER_GAIN;

@@ -1,4 +1,5 @@
 /** A launch: full pedal from rest (or from a speed), explained. */
+import { nth } from '../../columns.ts';
 import { refuseUnknown } from '../options.ts';
 import type { Car } from '../../model/car.ts';
 import { axleMode, GRIP, L } from '../../model/forward/state.ts';
@@ -64,7 +65,8 @@ function warnings(run: LaunchRun, ledger: Ledger, opinion: SecondOpinion | null)
 /** A limit of the half shafts holds only as long as something keeps the torque down to it. */
 function shaftWarning(run: LaunchRun, car: Car): readonly string[] {
   const { modes, nodes } = run.solution;
-  const limited = (k: number): boolean => [0, 1].some(axle => (axleMode(modes[k]!, axle) & (GRIP | 15)) === L.shaft);
+  const limited = (k: number): boolean =>
+    [0, 1].some(axle => (axleMode(nth(modes, k), axle) & (GRIP | 15)) === L.shaft);
   if (!Array.from({ length: nodes }, (_, k) => k).some(limited)) return [];
   return car.drives.flatMap(({ shaftTorque, unit, ratio, efficiency, gearbox }) => {
     if (shaftTorque === null) return [];

@@ -1,4 +1,5 @@
 /** One launch after the other, warm from the last: until all are done or the car has become slow. */
+import { named, nth } from '../../columns.ts';
 import { refuseUnknown } from '../options.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { CHARGE } from '../../model/forward/state.ts';
@@ -141,14 +142,14 @@ function turnOf(car: Car, run: LaunchRun, options: LaunchOptions): Turn {
   const end = endOf(run);
   const units = car.drives
     .filter(({ unit }) => unit.heat !== undefined)
-    .map(({ axle }) => end[run.plant.unitTemperatureState(axle === 'front' ? 0 : 1)]!);
+    .map(({ axle }) => nth(end, run.plant.unitTemperatureState(axle === 'front' ? 0 : 1)));
   return {
     run,
     options,
     time: run.marks.get('to')?.time ?? null,
     unit: units.length === 0 ? null : Math.max(...units),
-    pack: car.pack.heat === undefined ? null : end[run.plant.packTemperatureState]!,
-    charge: end[CHARGE]!,
+    pack: car.pack.heat === undefined ? null : nth(end, run.plant.packTemperatureState),
+    charge: nth(end, CHARGE),
     bands: bandsOf(timeSeries(run)),
   };
 }
@@ -195,7 +196,7 @@ function summarise(
   put('charge_end', last?.charge ?? null);
   put(
     'energy_used',
-    turns.reduce((sum, { run }) => sum + ledgerOf(run).in['out of the cells']!, 0) +
+    turns.reduce((sum, { run }) => sum + named(ledgerOf(run).in, 'out of the cells'), 0) +
       pauses.reduce((sum, { integrals }) => sum + integral(integrals, 'chemical'), 0),
   );
   put(
@@ -253,10 +254,10 @@ function ledgerOfAll(turns: readonly Turn[], pauses: readonly Paused[]): Ledger 
   let polarisation = 0;
   for (const { run } of turns) {
     const ledger = ledgerOf(run);
-    chemical += ledger.in['out of the cells']!;
+    chemical += named(ledger.in, 'out of the cells');
     for (const [name, energy] of Object.entries(ledger.out)) out[name] = (out[name] ?? 0) + energy;
-    brakes += ledger.stored['motion of the car']! + ledger.stored['turning parts']!;
-    polarisation += ledger.stored['polarisation']!;
+    brakes += named(ledger.stored, 'motion of the car') + named(ledger.stored, 'turning parts');
+    polarisation += named(ledger.stored, 'polarisation');
   }
   for (const [i, { states, integrals }] of pauses.entries()) {
     const turn = turns[i];

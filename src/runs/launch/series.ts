@@ -1,4 +1,5 @@
 /** The columns of a launch: the trace over time, and forces over speed. */
+import { named, nth } from '../../columns.ts';
 import { CHARGE, DISTANCE, L, LIMIT_COUNT, SPEED } from '../../model/forward/state.ts';
 import type { AxleNow } from '../../model/forward/instant.ts';
 import { limiterOf } from '../../model/forward/limiter.ts';
@@ -88,26 +89,26 @@ export function timeSeries(run: LaunchRun): Series {
   const axle = axleColumns(two === undefined ? '' : 'front ', n);
   const second = two === undefined ? null : axleColumns('rear ', n);
   for (let row = 0; row < n; row++) {
-    const t = times[row]!;
-    const mode = solution.modes[solution.at(t, at)]!;
+    const t = nth(times, row);
+    const mode = nth(solution.modes, solution.at(t, at));
     y.set(at.subarray(0, plant.states));
     y[plant.states] = t;
     plant.rates(mode, y, out);
     columns.time_s.values[row] = t;
-    columns.distance_m.values[row] = y[DISTANCE]!;
-    columns.speed_m_s.values[row] = y[SPEED]!;
+    columns.distance_m.values[row] = nth(y, DISTANCE);
+    columns.speed_m_s.values[row] = nth(y, SPEED);
     columns.acceleration_m_s2.values[row] = now.acceleration;
     noteAxle(axle, one, row);
     if (two !== undefined && second !== null) noteAxle(second, two, row);
     columns.pack_power_W.values[row] = now.busPower;
     columns.pack_current_A.values[row] = now.current;
     columns.pack_voltage_V.values[row] = now.voltage;
-    columns.charge_1.values[row] = y[CHARGE]!;
+    columns.charge_1.values[row] = nth(y, CHARGE);
     limiter.push(limiterOf(mode, plant.powerTabled()));
     plant.headroom(room);
     for (const [word, limits] of HEADROOM) {
-      const least = Math.min(...limits.map(l => room[l]!));
-      headroom[headroomKey(word)]!.values[row] = Math.min(least, MOST_HEADROOM);
+      const least = Math.min(...limits.map(l => nth(room, l)));
+      named(headroom, headroomKey(word)).values[row] = Math.min(least, MOST_HEADROOM);
     }
   }
   return {
@@ -127,23 +128,23 @@ function headroomKey(word: Limiter): string {
 /** Evenly spaced times over the run and the instants of the switches, ascending, none twice. */
 function sampleTimes(run: LaunchRun): number[] {
   const { solution } = run;
-  const end = solution.times[solution.nodes - 1]!;
+  const end = nth(solution.times, solution.nodes - 1);
   const times: number[] = [];
   for (let i = 0; i <= ROWS; i++) times.push((end * i) / ROWS);
   for (const event of solution.events) if (event.kind === 'switch') times.push(event.time);
   times.sort((a, b) => a - b);
-  return times.filter((t, i) => i === 0 || t > times[i - 1]!);
+  return times.filter((t, i) => i === 0 || t > nth(times, i - 1));
 }
 
 /** What held the car back, stretch by stretch; neighbours differ. */
 export function bandsOf(series: Series): readonly Band[] {
-  const times = series['time_s']!.values as Float64Array;
-  const words = series['limiter']!.values as readonly Limiter[];
+  const times = named(series, 'time_s').values as Float64Array;
+  const words = named(series, 'limiter').values as readonly Limiter[];
   const bands: { from: number; to: number; limiter: Limiter }[] = [];
   words.forEach((limiter, i) => {
     const last = bands[bands.length - 1];
-    if (last === undefined || last.limiter !== limiter) bands.push({ from: times[i]!, to: times[i]!, limiter });
-    if (last !== undefined) last.to = times[i]!;
+    if (last === undefined || last.limiter !== limiter) bands.push({ from: nth(times, i), to: nth(times, i), limiter });
+    if (last !== undefined) last.to = nth(times, i);
   });
   return bands;
 }

@@ -1,4 +1,5 @@
 /** The numbers of a launch, in the order and with the meaning that `launch-outputs.ts` gives them. */
+import { nth } from '../../columns.ts';
 import type { Car } from '../../model/car.ts';
 import { atGrip, DISTANCE, SPEED } from '../../model/forward/state.ts';
 import type { SolveEvent } from '../../solvers/system.ts';
@@ -141,7 +142,7 @@ function peaks(run: LaunchRun, car: Car): { [key: string]: number } {
   const first = solution.states.subarray(0, plant.states);
   const end = solution.states.subarray(last * plant.states, (last + 1) * plant.states);
   const found: { [key: string]: number } = {};
-  PEAKS.forEach((key, k) => (found[key] = most[k]!));
+  PEAKS.forEach((key, k) => (found[key] = nth(most, k)));
   return { ...found, lowest_pack_voltage: lowest, energy_used: terminalEnergy(plant, first, end, row) };
 }
 
@@ -163,7 +164,7 @@ function temperatures(
   put: (key: string, value: number | null, reason: string) => void,
 ): void {
   const last = (solution.nodes - 1) * plant.states;
-  const at = (state: number): number | null => (state < 0 ? null : solution.states[last + state]!);
+  const at = (state: number): number | null => (state < 0 ? null : nth(solution.states, last + state));
   const units = [at(plant.unitTemperatureState(0)), at(plant.unitTemperatureState(1))].filter(T => T !== null);
   put('unit_temperature', units.length === 0 ? null : Math.max(...units), 'its heat is not modelled');
   put('pack_temperature', at(plant.packTemperatureState), 'its heat is not modelled');
@@ -175,8 +176,8 @@ function eachNode({ plant, solution }: LaunchRun, look: () => void): void {
   const out = new Float64Array(plant.states + plant.quadratures);
   for (let k = 0; k < solution.nodes; k++) {
     y.set(solution.states.subarray(k * plant.states, (k + 1) * plant.states));
-    y[plant.states] = solution.times[k]!;
-    plant.rates(solution.modes[k]!, y, out);
+    y[plant.states] = nth(solution.times, k);
+    plant.rates(nth(solution.modes, k), y, out);
     look();
   }
 }
@@ -189,12 +190,12 @@ function gripOfRun(run: LaunchRun, put: (key: string, value: number | null, reas
   let distance = 0;
   let leftAt: number | null = null;
   for (let k = 0; k + 1 < solution.nodes; k++) {
-    if (!atGrip(solution.modes[k]!)) continue;
-    time += solution.times[k + 1]! - solution.times[k]!;
-    distance += solution.states[(k + 1) * states + DISTANCE]! - solution.states[k * states + DISTANCE]!;
-    leftAt = solution.states[(k + 1) * states + SPEED]!;
+    if (!atGrip(nth(solution.modes, k))) continue;
+    time += nth(solution.times, k + 1) - nth(solution.times, k);
+    distance += nth(solution.states, (k + 1) * states + DISTANCE) - nth(solution.states, k * states + DISTANCE);
+    leftAt = nth(solution.states, (k + 1) * states + SPEED);
   }
-  const toTheEnd = solution.nodes > 1 && atGrip(solution.modes[solution.nodes - 2]!);
+  const toTheEnd = solution.nodes > 1 && atGrip(nth(solution.modes, solution.nodes - 2));
   put('grip_time', time, '');
   put('grip_distance', distance, '');
   put(

@@ -18,6 +18,7 @@
  *
  * Everything of this is a length of way within bounds that move continuously with what is put in, so the range does as well.
  */
+import { nth } from '../../columns.ts';
 import { copyPack, DrivenPack } from '../../model/backward/pack-step.ts';
 import { STANDARD_GRAVITY } from '../../model/gravity.ts';
 import { addPowers, copyPowers, Powers } from '../../model/backward/state.ts';
@@ -160,7 +161,7 @@ function fallAhead({ parameters }: Journey, { time, speed, slope }: Schedule, in
   let height = 0;
   let lowest = 0;
   for (let i = index; i + 1 < time.length; i++) {
-    const way = 0.5 * (speed[i]! + speed[i + 1]!) * (time[i + 1]! - time[i]!);
+    const way = 0.5 * (nth(speed, i) + nth(speed, i + 1)) * (nth(time, i + 1) - nth(time, i));
     height += way * (steady + (slope?.[i] ?? 0));
     lowest = Math.min(lowest, height);
   }

@@ -2,6 +2,7 @@
  * The car that can not do what its schedule asks: the forward model at full pedal, with speed as a state, until it has the speed
  * of the schedule again or the interval ends.
  */
+import { item, nth } from '../../columns.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
 import { CHARGE, DISTANCE, gearOf, QUADRATURES, RC, SPEED } from '../../model/forward/state.ts';
 import { createPlant } from '../../model/forward/plant.ts';
@@ -62,7 +63,7 @@ export function createFreeDrive(method?: Solve): FreeDrive {
   let solution: Solution | null = null;
   return {
     last: () => solution,
-    gear: () => (solution === null ? 0 : gearOf(solution.modes[Math.max(0, solution.nodes - 2)]!)),
+    gear: () => (solution === null ? 0 : gearOf(nth(solution.modes, Math.max(0, solution.nodes - 2)))),
     drive(inner, s, ends) {
       const { parameters, interval } = inner;
       if (parameters === null) throw new Error('no car has been loaded');
@@ -147,29 +148,29 @@ function collect(plant: Plant, solution: Solution, inner: Journey, start: number
   const { pack: k, front, rear } = following;
   const last = solution.nodes - 1;
   const y = solution.states.subarray(last * plant.states, (last + 1) * plant.states);
-  inner.speed = Math.max(0, y[SPEED]!);
-  inner.distance = y[DISTANCE]!;
-  inner.mode = solution.modes[Math.max(0, last - 1)]!;
-  k.charge = y[CHARGE]!;
-  if (plant.shape.pairs > 0) k.pair1 = y[RC]!;
-  if (plant.shape.pairs > 1) k.pair2 = y[RC + 1]!;
+  inner.speed = Math.max(0, nth(y, SPEED));
+  inner.distance = nth(y, DISTANCE);
+  inner.mode = nth(solution.modes, Math.max(0, last - 1));
+  k.charge = nth(y, CHARGE);
+  if (plant.shape.pairs > 0) k.pair1 = nth(y, RC);
+  if (plant.shape.pairs > 1) k.pair2 = nth(y, RC + 1);
   [front, rear].forEach(({ at }, axle) => {
     const state = plant.unitTemperatureState(axle);
-    if (state >= 0) at.temperature = y[state]!;
+    if (state >= 0) at.temperature = nth(y, state);
   });
-  if (plant.packTemperatureState >= 0) k.temperature = y[plant.packTemperatureState]!;
+  if (plant.packTemperatureState >= 0) k.temperature = nth(y, plant.packTemperatureState);
   const row = solution.integrals.subarray(last * plant.quadratures, (last + 1) * plant.quadratures);
-  const integral = (name: (typeof QUADRATURES)[number]): number => row[QUADRATURES.indexOf(name)]!;
+  const integral = (name: (typeof QUADRATURES)[number]): number => nth(row, QUADRATURES.indexOf(name));
   k.heat += integral('packHeat');
   sums.power += terminalEnergy(plant, solution.states.subarray(0, plant.states), y, row);
   for (const name of SUMS) sums[name] += integral(name);
   totals.synchronised += shiftLosses({ plant, solution });
   totals.lateSwitches += solution.statistics.lateSwitches;
-  const at = solution.times[last]!;
+  const at = nth(solution.times, last);
   totals.beyond += at - start;
   if (solution.status === 'failed') return { outcome: 'failed', reason: solution.reason, at };
   if (solution.status === 'level') {
-    const event = solution.events[solution.events.length - 1]!;
+    const event = item(solution.events, solution.events.length - 1);
     return { outcome: OUTCOMES[event.index] ?? 'failed', reason: '', at };
   }
   return { outcome: solution.status === 'switched' ? 'caught up' : 'interval over', reason: '', at };

@@ -1,4 +1,5 @@
 /** What a car that follows a schedule does, point by point, in columns that grow. */
+import { nth } from '../../columns.ts';
 import { modeOf } from './held-mode.ts';
 import type { Journey } from './journey.ts';
 
@@ -39,7 +40,7 @@ export function createFollowRecord(): FollowRecord {
   let rows = 0;
   let time = 0;
   let distance = 0;
-  const last = (column: number): number => (rows === 0 ? 0 : data[(rows - 1) * COLUMNS + column]!);
+  const last = (column: number): number => (rows === 0 ? 0 : nth(data, (rows - 1) * COLUMNS + column));
   return {
     rows: () => rows,
     push(at, asked, car, length) {

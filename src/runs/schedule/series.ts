@@ -1,4 +1,5 @@
 /** The columns of a drive: the trace over time, where the power goes by speed, and the phases. */
+import { item, nth } from '../../columns.ts';
 import { limiterOf } from '../../model/forward/limiter.ts';
 import type { Limiter } from '../../model/forward/limiter.ts';
 import { R } from './record.ts';
@@ -35,14 +36,14 @@ export function driveTrace(record: FollowRecord, unitAxle: number): Series {
   const braking = new Float64Array(n);
   const brakes = get(R.brakes);
   for (let i = 0; i < n; i++) {
-    const h = length[i]!;
-    const P = h > 0 ? (energy[i]! - energy[i - 1]!) / h : 0;
-    braking[i] = h > 0 ? (brakes[i]! - brakes[i - 1]!) / h : 0;
-    const E = emf[i]!;
-    const I = (2 * P) / (E + Math.sqrt(Math.max(0, E * E - 4 * ohm[i]! * P)));
+    const h = nth(length, i);
+    const P = h > 0 ? (nth(energy, i) - nth(energy, i - 1)) / h : 0;
+    braking[i] = h > 0 ? (nth(brakes, i) - nth(brakes, i - 1)) / h : 0;
+    const E = nth(emf, i);
+    const I = (2 * P) / (E + Math.sqrt(Math.max(0, E * E - 4 * nth(ohm, i) * P)));
     power[i] = P;
     current[i] = I;
-    voltage[i] = E - ohm[i]! * I;
+    voltage[i] = E - nth(ohm, i) * I;
   }
   return {
     time_s: column('time', 's', 'min', 'min', get(R.time)),
@@ -67,8 +68,8 @@ export function driveBands(record: FollowRecord): readonly Band[] {
   const bands: { from: number; to: number; limiter: Limiter }[] = [];
   for (let i = 1; i < words.length; i++) {
     const last = bands[bands.length - 1];
-    if (last !== undefined && last.limiter === words[i] && last.to === time[i - 1]) last.to = time[i]!;
-    else bands.push({ from: time[i - 1]!, to: time[i]!, limiter: words[i]! });
+    if (last !== undefined && last.limiter === words[i] && last.to === time[i - 1]) last.to = nth(time, i);
+    else bands.push({ from: nth(time, i - 1), to: nth(time, i), limiter: item(words, i) });
   }
   return bands;
 }
@@ -85,13 +86,13 @@ export function powerBySpeed(record: FollowRecord): Series {
   const back = new Float64Array(rows);
   const time = new Float64Array(rows);
   for (let i = 1; i < speed.length; i++) {
-    if (!(length[i]! > 0)) continue;
-    const mean = 0.5 * (speed[i]! + speed[i - 1]!);
+    if (!(nth(length, i) > 0)) continue;
+    const mean = 0.5 * (nth(speed, i) + nth(speed, i - 1));
     const bin = Math.min(rows - 1, Math.floor(mean / BIN));
-    const change = energy[i]! - energy[i - 1]!;
-    time[bin] = time[bin]! + length[i]!;
-    if (change > 0) out[bin] = out[bin]! + change;
-    else back[bin] = back[bin]! - change;
+    const change = nth(energy, i) - nth(energy, i - 1);
+    time[bin] = nth(time, bin) + nth(length, i);
+    if (change > 0) out[bin] = nth(out, bin) + change;
+    else back[bin] = nth(back, bin) - change;
   }
   return {
     from_m_s: column('from', 'm/s', 'km/h', 'mph', from),
@@ -116,18 +117,18 @@ export function phaseTable(run: TravelRun, record: FollowRecord): Series {
   const starts = legStarts(record);
   for (const [i, { leg }] of run.legs.slice(0, starts.length).entries()) {
     const { schedule } = leg;
-    const start = time[starts[i]!]!;
-    const end = schedule.time[schedule.time.length - 1]!;
+    const start = nth(time, nth(starts, i));
+    const end = nth(schedule.time, schedule.time.length - 1);
     const phases = schedule.phases.length > 0 ? schedule.phases : [{ name: schedule.title, from: 0, to: end }];
     for (const phase of phases) {
-      const a = indexAt(time, start + phase.from, starts[i]!);
-      const b = indexAt(time, start + phase.to, starts[i]!);
-      if (!(distance[b]! > distance[a]!)) continue;
+      const a = indexAt(time, start + phase.from, nth(starts, i));
+      const b = indexAt(time, start + phase.to, nth(starts, i));
+      if (!(nth(distance, b) > nth(distance, a))) continue;
       names.push(phase.name);
-      rows.push([phase.to - phase.from, distance[b]! - distance[a]!, energy[b]! - energy[a]!]);
+      rows.push([phase.to - phase.from, nth(distance, b) - nth(distance, a), nth(energy, b) - nth(energy, a)]);
     }
   }
-  const pick = (k: number): Float64Array => Float64Array.from(rows, row => row[k]!);
+  const pick = (k: number): Float64Array => Float64Array.from(rows, row => nth(row, k));
   return {
     phase: column('phase', '', '', '', names),
     time_s: column('time', 's', 'min', 'min', pick(0)),
@@ -138,7 +139,7 @@ export function phaseTable(run: TravelRun, record: FollowRecord): Series {
       'J/m',
       'Wh/km',
       'Wh/mile',
-      Float64Array.from(rows, row => row[2]! / row[1]!),
+      Float64Array.from(rows, row => nth(row, 2) / nth(row, 1)),
     ),
   };
 }
@@ -151,6 +152,6 @@ function legStarts(record: FollowRecord): readonly number[] {
 /** The last row not later than a time, from a row on. */
 function indexAt(time: Float64Array, at: number, from: number): number {
   let i = from;
-  while (i + 1 < time.length && time[i + 1]! <= at + 1e-6) i++;
+  while (i + 1 < time.length && nth(time, i + 1) <= at + 1e-6) i++;
   return i;
 }

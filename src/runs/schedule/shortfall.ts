@@ -1,4 +1,5 @@
 /** By how much a car misses its schedule. */
+import { nth } from '../../columns.ts';
 import type { Schedule } from '../../cycles/schedule.ts';
 import { SPEED } from '../../model/forward/state.ts';
 import type { Solution } from '../../solvers/system.ts';
@@ -28,18 +29,21 @@ export function createShortfall({ time, speed }: Schedule): Shortfall {
 
   function speedAt(t: number): number {
     const last = time.length - 1;
-    if (t <= 0) return speed[0]!;
-    if (t >= time[last]!) return speed[last]!;
-    while (near > 0 && time[near]! > t) near--;
-    while (near + 1 < last && time[near + 1]! <= t) near++;
-    return speed[near]! + ((t - time[near]!) / (time[near + 1]! - time[near]!)) * (speed[near + 1]! - speed[near]!);
+    if (t <= 0) return nth(speed, 0);
+    if (t >= nth(time, last)) return nth(speed, last);
+    while (near > 0 && nth(time, near) > t) near--;
+    while (near + 1 < last && nth(time, near + 1) <= t) near++;
+    return (
+      nth(speed, near) +
+      ((t - nth(time, near)) / (nth(time, near + 1) - nth(time, near))) * (nth(speed, near + 1) - nth(speed, near))
+    );
   }
 
   /** The lowest speed asked for within the tolerance in time. */
   function lowest(t: number): number {
     let least = Math.min(speedAt(t + TIME_TOLERANCE), speedAt(t - TIME_TOLERANCE));
-    for (let i = near; i < time.length && time[i]! <= t + TIME_TOLERANCE; i++) {
-      if (time[i]! >= t - TIME_TOLERANCE) least = Math.min(least, speed[i]!);
+    for (let i = near; i < time.length && nth(time, i) <= t + TIME_TOLERANCE; i++) {
+      if (nth(time, i) >= t - TIME_TOLERANCE) least = Math.min(least, nth(speed, i));
     }
     return least;
   }
@@ -74,12 +78,12 @@ export function stretchesOf(solution: Solution): readonly (Stretch & { readonly 
   const state = new Float64Array((solution.states.length + solution.integrals.length) / nodes + 4);
   const speedAt = (t: number): number => {
     solution.at(t, state);
-    return state[SPEED]!;
+    return nth(state, SPEED);
   };
   return Array.from({ length: nodes - 1 }, (_, k) => ({
-    from: times[k]!,
-    to: times[k + 1]!,
-    mode: modes[k]!,
+    from: nth(times, k),
+    to: nth(times, k + 1),
+    mode: nth(modes, k),
     speedAt,
   })).filter(({ from, to }) => to > from);
 }

@@ -1,4 +1,5 @@
 /** What a trip says in single figures; for `drive` and `range` alike. */
+import { lastOf, named, nth } from '../../columns.ts';
 import type { Car } from '../../model/car.ts';
 import { R } from './record.ts';
 import { driveTrace, limitersOf } from './series.ts';
@@ -46,7 +47,7 @@ export function energyFigures(run: TravelRun, car: Car, ledger: Ledger, wanted?:
   put(['braking_recovered'], recovered(run, ledger), 'the car never slowed down by its drive or brakes');
   put(
     ['auxiliaries_share'],
-    energy > 0 ? ledger.out['auxiliaries']! / energy : null,
+    energy > 0 ? named(ledger.out, 'auxiliaries') / energy : null,
     'nothing came out of the pack on the whole',
   );
   if (wants(wanted, AT_THE_WALL)) wallFigures(run, car, put);
@@ -71,7 +72,7 @@ const ROUND_OFF = 1e-9;
 /** Of what slowing down gave, the share that reached the pack: brakes took the rest, and the way back its losses. */
 function recovered(run: TravelRun, ledger: Ledger): number | null {
   const back = run.legs.reduce((sum, leg) => sum + leg.returned, 0);
-  const given = back + ledger.out['brakes']!;
+  const given = back + named(ledger.out, 'brakes');
   return given > ROUND_OFF * Math.abs(ledger.in['out of the cells'] ?? 0) ? back / given : null;
 }
 
@@ -80,16 +81,16 @@ export function recordFigures(run: TravelRun, unitAxle: number): { readonly [key
   const record = run.record!;
   const trace = driveTrace(record, unitAxle);
   const most = (key: string): number =>
-    (trace[key]!.values as Float64Array).reduce((a, b) => Math.max(a, b), -Infinity);
+    (named(trace, key).values as Float64Array).reduce((a, b) => Math.max(a, b), -Infinity);
   const least = (key: string): number =>
-    (trace[key]!.values as Float64Array).reduce((a, b) => Math.min(a, b), Infinity);
+    (named(trace, key).values as Float64Array).reduce((a, b) => Math.min(a, b), Infinity);
   return {
     max_speed: most('speed_m_s'),
     min_voltage: least('pack_voltage_V'),
     max_current: most('pack_current_A'),
     max_power: most('pack_power_W'),
     pack_temperature: most('pack_temperature_K'),
-    pack_temperature_end: record.column(R.pack).at(-1)!,
+    pack_temperature_end: lastOf(record.column(R.pack)),
     unit_temperature: most('unit_temperature_K'),
     limiter: longestLimiter(run),
   };
@@ -99,7 +100,8 @@ function longestLimiter(run: TravelRun): string {
   const words = limitersOf(run.record!);
   const length = run.record!.column(R.length);
   const time = new Map<string, number>();
-  for (const [i, word] of words.entries()) if (word !== 'driver') time.set(word, (time.get(word) ?? 0) + length[i]!);
+  for (const [i, word] of words.entries())
+    if (word !== 'driver') time.set(word, (time.get(word) ?? 0) + nth(length, i));
   let longest = '';
   for (const [word, seconds] of time) if (longest === '' || seconds > time.get(longest)!) longest = word;
   return longest === '' ? 'nothing' : longest;

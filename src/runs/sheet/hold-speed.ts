@@ -1,4 +1,5 @@
 /** A car that holds a speed: the pedal that does it, what it comes to after a time, and what ends it. */
+import { nth } from '../../columns.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import type { Limiter } from '../../model/forward/limiter.ts';
 import { CHARGE, SPEED } from '../../model/forward/state.ts';
@@ -87,7 +88,7 @@ export function hold(
     speed,
     held: solution.status === 'end',
     pedal,
-    time: solution.times[last]!,
+    time: nth(solution.times, last),
     limiter: endedBy(plant, solution, end),
     reason: solution.status === 'failed' ? solution.reason : '',
   };
@@ -102,10 +103,10 @@ function stops(speed: number): readonly Level[] {
 }
 
 function endedBy(plant: Plant, solution: Solution, end: Float64Array): Hold['limiter'] {
-  if (end[CHARGE]! <= 0) return 'empty pack';
+  if (nth(end, CHARGE) <= 0) return 'empty pack';
   const y = new Float64Array(plant.states + 1);
   y.set(end);
-  const mode = solution.modes[solution.nodes - 1]!;
+  const mode = nth(solution.modes, solution.nodes - 1);
   plant.rates(mode, y, new Float64Array(plant.states + plant.quadratures));
   return limiterOf(mode, plant.powerTabled());
 }
@@ -117,12 +118,12 @@ function stateOf(
 ): Pick<Hold, 'endSpeed' | 'unitTemperature' | 'packTemperature' | 'charge'> {
   const units = car.drives
     .filter(drive => drive.unit.heat !== undefined)
-    .map(({ axle }) => y[plant.unitTemperatureState(axle === 'front' ? 0 : 1)]!);
+    .map(({ axle }) => nth(y, plant.unitTemperatureState(axle === 'front' ? 0 : 1)));
   return {
-    endSpeed: y[SPEED]!,
+    endSpeed: nth(y, SPEED),
     unitTemperature: units.length === 0 ? null : Math.max(...units),
-    packTemperature: car.pack.heat === undefined ? null : y[plant.packTemperatureState]!,
-    charge: y[CHARGE]!,
+    packTemperature: car.pack.heat === undefined ? null : nth(y, plant.packTemperatureState),
+    charge: nth(y, CHARGE),
   };
 }
 

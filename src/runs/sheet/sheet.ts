@@ -1,4 +1,5 @@
 /** The performance sheet: one car through the tests that the road-test standards name. */
+import { named } from '../../columns.ts';
 import { refuseUnknown } from '../options.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { solveExtrapolation } from '../../solvers/extrapolation.ts';
@@ -256,7 +257,7 @@ function testSeries(car: Car, { grossMass }: SheetOptions, summary: Result['summ
   return {
     test: words(
       'test',
-      tests.map(({ key }) => sheetOutputs[key]!.label),
+      tests.map(({ key }) => named(sheetOutputs, key).label),
     ),
     mass_kg: {
       label: 'mass',
@@ -272,7 +273,7 @@ function testSeries(car: Car, { grossMass }: SheetOptions, summary: Result['summ
     },
     unit: words(
       'unit',
-      tests.map(({ key }) => sheetOutputs[key]!.unit),
+      tests.map(({ key }) => named(sheetOutputs, key).unit),
     ),
     limiter: words(
       'set by',

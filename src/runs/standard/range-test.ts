@@ -1,4 +1,5 @@
 /** The range tests behind the figures on window stickers, at 23 degC with nothing heated or cooled. */
+import { item, nth } from '../../columns.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { disagreement, driveOpinion, inOrder, travelWarnings, unitAxleOf } from '../trip/drive.ts';
@@ -129,11 +130,13 @@ function figures(run: TravelRun, test: StandardTest, usable: number, wall: numbe
   );
   const alone = test === 'udds' || test === 'hwfet';
   // A test of one cycle by J1634 counts the way that was driven (from memory), the others the usable energy over the weighted consumption.
-  const each = kinds.map((cycles, k) => (alone ? usable / run.distance : weightedConsumption(cycles, weights[k]!)));
-  const [first, second] = [each[0]!, each[1]];
+  const each = kinds.map((cycles, k) =>
+    alone ? usable / run.distance : weightedConsumption(cycles, item(weights, k)),
+  );
+  const [first, second] = [nth(each, 0), each[1]];
   const consumption = second === undefined ? first : cityAndHighway(first, second);
   const ranges = each.map(one => usable / one);
-  const range = second === undefined ? ranges[0]! : cityAndHighway(ranges[0]!, ranges[1]!);
+  const range = second === undefined ? nth(ranges, 0) : cityAndHighway(nth(ranges, 0), nth(ranges, 1));
   const factor = test === 'wltp' ? 1 : STICKER_FACTOR;
   const loss = wall === null ? null : wall / usable;
   const atWall = (pack: number | undefined): number | null =>
@@ -162,7 +165,7 @@ function figures(run: TravelRun, test: StandardTest, usable: number, wall: numbe
       wall_energy: wall,
       distance: run.distance,
       cycles: kinds.reduce((sum, cycles) => sum + cycles.length, 0),
-      first_share: alone ? null : weights[0]![0]!,
+      first_share: alone ? null : nth(item(weights, 0), 0),
       steady_share: test === 'mct' ? steady / run.distance : null,
       time_late: run.follower.inner.totals.late,
     },
@@ -210,10 +213,10 @@ function cycleTable(run: TravelRun, test: StandardTest, weights: Figures['weight
       distance,
       energy,
       energy / distance,
-      test === 'udds' || test === 'hwfet' ? Number.NaN : weights[kind]![count]!,
+      test === 'udds' || test === 'hwfet' ? Number.NaN : nth(item(weights, kind), count),
     ]);
   }
-  const pick = (k: number): Float64Array => Float64Array.from(rows, row => row[k]!);
+  const pick = (k: number): Float64Array => Float64Array.from(rows, row => nth(row, k));
   return {
     cycle: column('cycle', '', '', '', names),
     distance_m: column('distance', 'm', 'km', 'mile', pick(0)),

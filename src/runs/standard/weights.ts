@@ -1,4 +1,5 @@
 /** From the energies of the cycles of a test to its consumption: the arithmetic of the standards, without a car. */
+import { item, nth } from '../../columns.ts';
 
 /** A cycle that was driven to its end. */
 export interface DrivenCycle {
@@ -19,13 +20,13 @@ export const STICKER_FACTOR = 0.7;
  * Annex 8, 4.4.2.1 (from memory), and SAE J1634 for four UDDS (from memory). @param usable J of the whole test.
  */
 export function cycleWeights(cycles: readonly DrivenCycle[], usable: number): readonly number[] {
-  const first = cycles.length === 1 ? 1 : cycles[0]!.energy / usable;
+  const first = cycles.length === 1 ? 1 : item(cycles, 0).energy / usable;
   return cycles.map((_, i) => (i === 0 ? first : (1 - first) / (cycles.length - 1)));
 }
 
 /** J/m. */
 export function weightedConsumption(cycles: readonly DrivenCycle[], weights: readonly number[]): number {
-  return cycles.reduce((sum, { energy, distance }, i) => sum + (weights[i]! * energy) / distance, 0);
+  return cycles.reduce((sum, { energy, distance }, i) => sum + (nth(weights, i) * energy) / distance, 0);
 }
 
 /** By 55 to 45. */

@@ -1,4 +1,5 @@
 /** A trip once: what it takes out of the pack, where that goes, and whether the car can do it. */
+import { named, nth } from '../../columns.ts';
 import type { Schedule } from '../../cycles/schedule.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import { distanceOf } from '../../cycles/statistics.ts';
@@ -152,7 +153,7 @@ export function driveOpinion(run: TravelRun, car: Car, trip: Trip, options: Trav
   const parts = [];
   for (const part of finer(trip).parts) {
     if (part.kind === 'leg') {
-      seconds += part.schedule.time[part.schedule.time.length - 1]!;
+      seconds += nth(part.schedule.time, part.schedule.time.length - 1);
       if (seconds > LONGEST_OPINION && parts.length > 0) break;
       parts.push({ ...part, schedule: beginningOf(part.schedule) });
     } else parts.push(part);
@@ -174,7 +175,12 @@ export function driveOpinion(run: TravelRun, car: Car, trip: Trip, options: Trav
   };
   compare('distance', mine.distance, theirs.distance, 1);
   compare('time', mine.time, theirs.time, 1);
-  compare('energy out of the cells', a.in['out of the cells']!, b.in['out of the cells']!, Math.max(a.out['drag']!, 1));
+  compare(
+    'energy out of the cells',
+    named(a.in, 'out of the cells'),
+    named(b.in, 'out of the cells'),
+    Math.max(named(a.out, 'drag'), 1),
+  );
   if (theirs.status === 'failed' && mine.status !== 'failed') [difference, where] = [1, theirs.reason];
   const tolerance = OPINION_TOLERANCE;
   return { method: 'odex, extrapolation', difference, where, tolerance, agrees: difference <= tolerance };

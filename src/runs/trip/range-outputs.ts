@@ -1,4 +1,5 @@
 /** Everything that a range answers with: label, units, meaning. */
+import { named } from '../../columns.ts';
 import { distance, driveOutputs, energy, number, share, temperature, words } from './drive-outputs.ts';
 import type { Output } from '../result.ts';
 
@@ -27,8 +28,8 @@ export const rangeOutputs: { readonly [key: string]: Output } = {
     'ended by',
     'empty: the low end of the window, reserve left aside; pack too weak: the car came to rest, as the pack gives no more',
   ),
-  ...Object.fromEntries(shared.map(key => [key, driveOutputs[key]!])),
-  distance: driveOutputs['distance']!,
+  ...Object.fromEntries(shared.map(key => [key, named(driveOutputs, key)])),
+  distance: named(driveOutputs, 'distance'),
   usable_energy: energy('usable energy', 'out of the cells between start and end, at their open-circuit voltage'),
   charge_start: share('state of charge at the start', ''),
   charge_end: share('state of charge at the end', ''),

@@ -1,4 +1,5 @@
 /** A trip over and over until the pack is empty: how far, and what of. */
+import { named } from '../../columns.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { driveTrace, column } from '../schedule/series.ts';
@@ -153,7 +154,7 @@ const ROWS = 1500;
 
 /** Every so many rows of a trace, without its limiters. */
 export function thinned(trace: Series): Series {
-  const rows = trace['time_s']!.values.length;
+  const rows = named(trace, 'time_s').values.length;
   const every = Math.max(1, Math.ceil(rows / ROWS));
   const keep = (values: Float64Array | readonly string[]): Float64Array | readonly string[] =>
     values instanceof Float64Array
