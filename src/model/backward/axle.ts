@@ -12,7 +12,7 @@ const SERIES_SQUARE = 0.16;
 const PASSES = 4;
 
 /**
- * Finds forces, torque, speeds and power of an axle, adds them to the powers of the car, and answers the bits that hold.
+ * Finds forces, torque, speeds and power of an axle, and answers the bits that hold.
  * @param bits of the axle. @param braked whether the car is; of the two axles of a shared torque one may be asked to hold back
  * while the car is not.
  */
@@ -45,7 +45,7 @@ export function axleDemand(f: Following, side: Side, bits: number, braked: boole
   }
   if (kind !== KIND.none && kind !== KIND.grip) back = fit(f, side, kind, back, decide);
   const unitBack = draw(side, decide, bits);
-  addTo(f, side, back);
+  side.back = back;
   if (!decide) return bits;
   return (back ? GEARS_BACK : 0) | (unitBack ? UNIT_BACK : 0) | (kind << KIND_SHIFT) | (holds ? BRAKED : 0);
 }
@@ -120,14 +120,4 @@ function draw(side: Side, decide: boolean, bits: number): boolean {
   at.power = drawn;
   at.heat = lost + (drawn - both);
   return unitBack;
-}
-
-function addTo({ powers, speed }: Following, side: Side, back: boolean): void {
-  const { axle, at } = side;
-  const { efficiency, wheelInertia } = at.gear;
-  const lost = back ? efficiency - 1 : 1 / efficiency - 1;
-  powers.gearHeat += lost * side.moment * at.wheelSpeed + axle.dragTorque * at.motorSpeed;
-  powers.spinUp += wheelInertia * at.wheelSpin * at.wheelSpeed + side.rotor * at.motorSpeed;
-  powers.slip += at.force * at.slip * speed;
-  powers.rolling += side.roll * axle.radius * at.wheelSpeed;
 }

@@ -8,7 +8,7 @@ import { friction } from '../tyre/friction.ts';
 import { axleDemand } from './axle.ts';
 import { brakingShare } from './braking.ts';
 import { DECIDE, FOLLOW_SHIFT, heldByPack, sideBits } from './state.ts';
-import type { Following, Powers, Side } from './state.ts';
+import type { Following, Side } from './state.ts';
 import { bothAxles, isBraked } from './two-axles.ts';
 
 /**
@@ -25,10 +25,7 @@ export function demand(f: Following, bits: number): number {
 
 /** The same with the pack left aside. */
 function keep(f: Following, bits: number): number {
-  const { front, rear, powers } = f;
-  powers.gearHeat = 0;
-  powers.spinUp = 0;
-  powers.slip = 0;
+  const { front, rear } = f;
   if (front.axle.driven && rear.axle.driven) {
     const both = bothAxles(f, bits);
     sumUp(f);
@@ -57,7 +54,6 @@ function roadDemand(f: Following): void {
   f.force = car.inertialMass * a + now.drag + car.gradeForce + front.roll + rear.roll;
   powers.drag = now.drag * v;
   powers.grade = car.gradeForce * v;
-  powers.rolling = rollingFree(f);
 }
 
 /** N under an axle that would lift off: no grip to speak of, and all that follows from it stays a number. */
@@ -72,27 +68,39 @@ function load(side: Side, moved: number): void {
   at.grip = friction(axle, at, N) * N;
 }
 
-/** W of the wheels that are not driven. */
-function rollingFree({ front, rear, speed }: Following): number {
-  return (front.axle.driven ? 0 : front.roll * speed) + (rear.axle.driven ? 0 : rear.roll * speed);
-}
-
-/** What the drives draw together; the brakes do what is left. */
+/** What the axles take together; the brakes do what is left. */
 function sumUp(f: Following): void {
-  const { powers, front, rear } = f;
+  const { powers } = f;
   powers.power = powers.auxiliaries;
   powers.unitHeat = 0;
-  let given = 0;
-  if (front.axle.driven) given += add(powers, front);
-  if (rear.axle.driven) given += add(powers, rear);
-  powers.brakes = (given - f.force) * f.speed;
+  powers.gearHeat = 0;
+  powers.spinUp = 0;
+  powers.slip = 0;
+  powers.rolling = 0;
+  powers.brakes = (brought(f.front) + brought(f.rear) - f.force) * f.speed;
+  add(f, f.front);
+  add(f, f.rear);
 }
 
-/** N that an axle gives, own rolling resistance included. */
-function add(powers: Powers, { at, roll }: Side): number {
+/** N that a drive brings, own rolling resistance included. */
+function brought({ axle, at, roll }: Side): number {
+  return axle.driven ? at.force + roll : 0;
+}
+
+function add({ powers, speed }: Following, side: Side): void {
+  const { axle, at, roll } = side;
+  if (!axle.driven) {
+    powers.rolling += roll * speed;
+    return;
+  }
+  const { efficiency, wheelInertia } = at.gear;
+  const lost = side.back ? efficiency - 1 : 1 / efficiency - 1;
   powers.power += at.power;
   powers.unitHeat += at.heat;
-  return at.force + roll;
+  powers.gearHeat += lost * side.moment * at.wheelSpeed + axle.dragTorque * at.motorSpeed;
+  powers.spinUp += wheelInertia * at.wheelSpin * at.wheelSpeed + side.rotor * at.motorSpeed;
+  powers.slip += at.force * at.slip * speed;
+  powers.rolling += roll * axle.radius * at.wheelSpeed;
 }
 
 /**
@@ -104,10 +112,6 @@ function atPackLimit(f: Following, bits: number): number {
   const power = -f.limit - powers.auxiliaries;
   const givenFront = front.axle.driven ? Math.min(0, front.at.power) : 0;
   const givenRear = rear.axle.driven ? Math.min(0, rear.at.power) : 0;
-  powers.gearHeat = 0;
-  powers.spinUp = 0;
-  powers.slip = 0;
-  powers.rolling = rollingFree(f);
   let found = 0;
   if (front.axle.driven) found |= holdBack(f, front, givenFront, givenFront + givenRear, power, bits, 0);
   if (rear.axle.driven) found |= holdBack(f, rear, givenRear, givenFront + givenRear, power, bits, 1);

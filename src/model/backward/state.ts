@@ -54,6 +54,8 @@ export class Side {
   spare = Number.NaN;
   /** N m at the motor shaft that speeds up the rotor. */
   rotor = Number.NaN;
+  /** The wheels turn the gears. */
+  back = false;
 
   constructor(at: AxleNow) {
     this.at = at;

@@ -19,7 +19,7 @@ export function isBraked(force: number, bits: number): boolean {
 
 /** The wheel torque is shared as the drive says, or the force by what each could give at this speed. */
 export function bothAxles(f: Following, bits: number): number {
-  const { front, rear, powers } = f;
+  const { front, rear } = f;
   const decide = bits === DECIDE;
   const own = sideBits(bits, 0);
   const other = sideBits(bits, 1);
@@ -27,7 +27,6 @@ export function bothAxles(f: Following, bits: number): number {
   const fixed = front.axle.torqueShare !== 0;
   const corners = fixed ? 0 : shareForce(f, own, other);
   if (fixed) shareTorque(f);
-  const { rolling } = powers;
   const brakedFront = isBraked(asked, own);
   const brakedRear = isBraked(asked, other);
   front.asked *= brakingShare(front.braking, brakedFront);
@@ -43,10 +42,6 @@ export function bothAxles(f: Following, bits: number): number {
     if (!decide || !fixed) return found;
     return asked < 0 ? found | BOTH_BRAKED : found & ~BOTH_BRAKED;
   }
-  powers.gearHeat = 0;
-  powers.spinUp = 0;
-  powers.slip = 0;
-  powers.rolling = rolling;
   const bitsFront = decide ? foundFront & ~(KIND_BITS << KIND_SHIFT) : own;
   const bitsRear = decide ? foundRear & ~(KIND_BITS << KIND_SHIFT) : other;
   if (slid === 0) return oneSlides(f, front, rear, bitsFront, other, 0) | corners;
