@@ -2,6 +2,7 @@
  * Interpolation through the Chebyshev points of the second kind by the barycentric formula (Berrut, Trefethen, SIAM Review
  * 46, 2004). Enough of them to follow the dense output of an extrapolation step, whose degree goes up to about 16.
  */
+import { item, nth } from '../columns.ts';
 
 const INTERVALS = 18;
 
@@ -16,8 +17,8 @@ export function chebyshev(rows: readonly Float64Array[], column: number, x: numb
   let above = 0;
   let below = 0;
   for (let p = 0; p <= INTERVALS; p++) {
-    const distance = x - CHEBYSHEV[p]!;
-    const value = rows[p]![column]!;
+    const distance = x - nth(CHEBYSHEV, p);
+    const value = nth(item(rows, p), column);
     if (distance === 0) return value;
     const end = p === 0 || p === INTERVALS ? 0.5 : 1;
     const weight = ((p % 2 === 0 ? 1 : -1) * end) / distance;

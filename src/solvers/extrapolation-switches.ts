@@ -1,4 +1,5 @@
 /** Switches of the second method: where guards pass zero, and what the modes make of it. */
+import { item, nth } from '../columns.ts';
 import { findRoot } from './bracket.ts';
 import { CHEBYSHEV } from './chebyshev.ts';
 import { fail, guardsAt, lastNode, note, ratesAt, rowAt, store } from './extrapolation-work.ts';
@@ -21,11 +22,11 @@ export function firstGuard(work: Work, stretch: Stretch): Find | null {
   let before = at(0);
   const begun = before;
   for (let p = 1; p < CHEBYSHEV.length; p++) {
-    const now = at(CHEBYSHEV[p]!);
+    const now = at(nth(CHEBYSHEV, p));
     let best: Find | null = null;
     for (let g = 0; g < work.guards.length; g++) {
-      if (work.armed[g] === 0 || now[g]! > 0) continue;
-      const x = findRoot(x => at(x)[g]!, CHEBYSHEV[p - 1]!, before[g]!, CHEBYSHEV[p]!, now[g]!, 1e-13);
+      if (work.armed[g] === 0 || nth(now, g) > 0) continue;
+      const x = findRoot(x => at(x)[g]!, nth(CHEBYSHEV, p - 1), nth(before, g), nth(CHEBYSHEV, p), nth(now, g), 1e-13);
       const t = stretch.from + x * (stretch.to - stretch.from);
       if (best === null || t < best.time) best = { kind: 'switch', index: g, time: t };
     }
@@ -35,7 +36,9 @@ export function firstGuard(work: Work, stretch: Stretch): Find | null {
     });
     before = now;
   }
-  const late = before.findIndex((value, g) => work.armed[g] === 0 && value < 0 && (!work.fresh || value < begun[g]!));
+  const late = before.findIndex(
+    (value, g) => work.armed[g] === 0 && value < 0 && (!work.fresh || value < nth(begun, g)),
+  );
   return late < 0 ? null : { kind: 'late', index: late, time: stretch.to };
 }
 
@@ -57,14 +60,14 @@ export function restart(work: Work, fired: number): void {
     ratesAt(
       work,
       work.time + probe,
-      work.row.map((y, i) => y + probe * slope[i]!),
+      work.row.map((y, i) => y + probe * nth(slope, i)),
     );
     guardsAt(
       work,
       work.time + probe,
-      work.row.map((y, i) => y + (probe / 2) * (slope[i]! + work.out[i]!)),
+      work.row.map((y, i) => y + (probe / 2) * (nth(slope, i) + nth(work.out, i))),
     );
-    fired = begun.findIndex((value, g) => value <= 0 && work.guards[g]! < value);
+    fired = begun.findIndex((value, g) => value <= 0 && nth(work.guards, g) < value);
     if (fired < 0) return;
   }
 }
@@ -76,7 +79,7 @@ export function brokenGuard(work: Work): number {
 
 function switchOver(work: Work, fired: number): void {
   const before = work.row.slice();
-  for (let i = 0; i < work.n; i++) work.point[i] = work.row[i]!;
+  for (let i = 0; i < work.n; i++) work.point[i] = nth(work.row, i);
   work.point[work.n] = work.time;
   const next = work.system.switched === undefined ? work.mode : work.system.switched(work.mode, fired, work.point);
   work.count.switches++;
@@ -101,8 +104,8 @@ function switchOver(work: Work, fired: number): void {
 
 function jumpLevels(work: Work, before: Float64Array): void {
   for (const index of work.openLevels) {
-    const level = work.settings.levels[index]!;
-    const [a, b] = [before[level.state]! - level.value, work.row[level.state]! - level.value];
+    const level = item(work.settings.levels, index);
+    const [a, b] = [nth(before, level.state) - level.value, nth(work.row, level.state) - level.value];
     const rises = a < 0 && b >= 0 && level.direction !== 'falling';
     if (!rises && !(a > 0 && b <= 0 && level.direction !== 'rising')) continue;
     work.openLevels.delete(index);

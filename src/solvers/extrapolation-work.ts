@@ -1,4 +1,5 @@
 /** What the second method keeps while it works, and its strides: odex run from a point to a time. */
+import { item, nth } from '../columns.ts';
 import { Solver } from 'odex';
 import { CHEBYSHEV, chebyshev } from './chebyshev.ts';
 import { readSettings } from './settings.ts';
@@ -96,15 +97,15 @@ export function integrate(
   const solver = new Solver(work.all);
   ratesAt(work, from, start);
   const tolerance = work.settings.tolerance;
-  for (let i = work.n; i < work.all; i++) work.peak = Math.max(work.peak, Math.abs(work.out[i]!));
+  for (let i = work.n; i < work.all; i++) work.peak = Math.max(work.peak, Math.abs(nth(work.out, i)));
   solver.relativeTolerance = Array.from({ length: work.all }, () => tolerance);
   // A quadrature has no scale of its own: what it gathers over the segment at its present or typical rate, or a millionth of
   // what the busiest one does, so that it is never weighed against nothing.
   solver.absoluteTolerance = Array.from({ length: work.all }, (_, i) =>
     i < work.n
-      ? tolerance * work.system.scales[i]!
+      ? tolerance * nth(work.system.scales, i)
       : tolerance *
-        (1e-3 * Math.max(Math.abs(work.out[i]!), work.system.scales[i] ?? 0) * (target - from) +
+        (1e-3 * Math.max(Math.abs(nth(work.out, i)), work.system.scales[i] ?? 0) * (target - from) +
           1e-6 * work.peak * work.span +
           1e-9),
   );
@@ -135,7 +136,7 @@ export function integrate(
 export function ratesAt(work: Work, t: number, y: ArrayLike<number>): void {
   if (++work.count.evaluations > work.budget)
     throw new TooLong(`${work.budget} evaluations were not enough: gave up at t = ${work.time}`);
-  for (let i = 0; i < work.n; i++) work.point[i] = y[i]!;
+  for (let i = 0; i < work.n; i++) work.point[i] = nth(y, i);
   work.point[work.n] = t;
   work.system.rates(work.mode, work.point, work.out);
   const bad = work.out.findIndex(rate => !Number.isFinite(rate));
@@ -157,7 +158,7 @@ export function rowAt(work: Work, stretch: Stretch, x: number): Float64Array {
 export function step(work: Work, stretch: Stretch, to: number, reached: Float64Array | null): void {
   const whole = to >= stretch.to;
   work.time = to;
-  work.row = Float64Array.from(reached ?? stretch.rows.at(-1)!);
+  work.row = Float64Array.from(reached ?? item(stretch.rows, stretch.rows.length - 1));
   work.fresh = false;
   if (to <= stretch.from) return;
   work.count.steps++;

@@ -4,6 +4,7 @@
  * It shares no code with the fast integrator but the options, the root finder and the search in a list of times. Slow and careful: every step
  * is looked at in many places, and every event is finished by integrating once more to its time.
  */
+import { item } from '../columns.ts';
 import { chebyshev } from './chebyshev.ts';
 import { inspect } from './extrapolation-events.ts';
 import { brokenGuard, restart } from './extrapolation-switches.ts';
@@ -107,7 +108,7 @@ function finish(work: Work): Solution {
     statistics: work.count,
     at(t, into) {
       const k = nodeBefore(times, t);
-      const { stretch, row: values, time: from } = work.nodes[k]!;
+      const { stretch, row: values, time: from } = item(work.nodes, k);
       if (stretch === null || t <= from) into.set(values);
       else for (let i = 0; i < work.all; i++) into[i] = chebyshev(stretch.rows, i, (t - from) / (stretch.to - from));
       return k;

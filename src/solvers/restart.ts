@@ -1,4 +1,5 @@
 /** Where a run stops and goes on: breakpoints, switches, and the modes that follow one another at one instant. */
+import { item, nth } from '../columns.ts';
 import { beginGuards, brokenGuard, fallingGuard } from './guards.ts';
 import { fail, failGuard, finite, firstBad, guardsOf, note } from './integration.ts';
 import type { Run } from './integration.ts';
@@ -8,10 +9,10 @@ import { CHATTER_COUNT, CHATTER_SPAN } from './settings.ts';
 export function aim(run: Run): void {
   const { breakpoints } = run.settings;
   let next = run.breakpoint < 0 ? 0 : run.breakpoint + 1;
-  while (next < breakpoints.length && breakpoints[next]! <= run.start[run.n]!) next++;
-  const inside = next < breakpoints.length && breakpoints[next]! < run.settings.end;
+  while (next < breakpoints.length && nth(breakpoints, next) <= nth(run.start, run.n)) next++;
+  const inside = next < breakpoints.length && nth(breakpoints, next) < run.settings.end;
   run.breakpoint = inside ? next : -1;
-  run.target = inside ? breakpoints[next]! : run.settings.end;
+  run.target = inside ? nth(breakpoints, next) : run.settings.end;
 }
 
 /** At a target: the end, or a breakpoint, whose time is copied and whose rates are evaluated afresh. */
@@ -47,12 +48,12 @@ export function restart(run: Run, fired: number): void {
         return fail(run, `${firstBad(run)} after guard ${fired} fired at t = ${run.start[run.n]}`);
     }
     beginGuards(watch, run.mode);
-    if (watch.invalid >= 0) return failGuard(run, run.start[run.n]!);
+    if (watch.invalid >= 0) return failGuard(run, nth(run.start, run.n));
     if (chain > run.system.guards) return;
     fired = fallingGuard(
       watch,
       run.mode,
-      1e-4 * Math.min(run.proposed, run.settings.maxStep, run.target - run.start[run.n]!),
+      1e-4 * Math.min(run.proposed, run.settings.maxStep, run.target - nth(run.start, run.n)),
     );
     if (fired < 0) return;
   }
@@ -60,7 +61,7 @@ export function restart(run: Run, fired: number): void {
 
 function switchOver(run: Run, fired: number): void {
   const k = run.track.nodes - 1;
-  const t = run.start[run.n]!;
+  const t = nth(run.start, run.n);
   run.values.fill(0);
   run.values.set(run.start.subarray(0, run.n));
   run.end.set(run.start);
@@ -74,7 +75,7 @@ function switchOver(run: Run, fired: number): void {
     run.track.push(run.start, run.mode);
     for (const pass of run.levels.jumped(run.end, run.start)) {
       note(run, 'level', pass.level, t, k);
-      if (run.settings.levels[pass.level]!.action === 'stop') run.status = 'level';
+      if (item(run.settings.levels, pass.level).action === 'stop') run.status = 'level';
     }
   } else run.track.modes[k] = run.mode;
   if (!finite(run.start)) fail(run, `guard ${fired} set a state to a value that is not finite at t = ${t}`);

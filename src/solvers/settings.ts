@@ -1,4 +1,5 @@
 /** The options of a run with their defaults filled in; checked at the door. */
+import { nth } from '../columns.ts';
 import type { Level, SolveOptions, SwitchedSystem } from './system.ts';
 
 export interface Settings {
@@ -48,11 +49,12 @@ export function readSettings(system: SwitchedSystem, options: SolveOptions): Set
     demand(Number.isFinite(level.value), `level ${level.name}`, 'a finite value', level.value);
   }
   for (let i = 0; i < breakpoints.length; i++) {
-    const time = breakpoints[i]!;
-    const ascending = Number.isFinite(time) && (i === 0 || time > breakpoints[i - 1]!);
+    const time = nth(breakpoints, i);
+    const ascending = Number.isFinite(time) && (i === 0 || time > nth(breakpoints, i - 1));
     demand(ascending, 'breakpoints', 'finite and ascending', time);
   }
-  for (let i = 0; i < system.states; i++) demand(system.scales[i]! > 0, 'scales', 'positive', system.scales[i]!);
+  for (let i = 0; i < system.states; i++)
+    demand(nth(system.scales, i) > 0, 'scales', 'positive', nth(system.scales, i));
   return { start, end, tolerance, maxStep, firstStep, maxSteps, levels, breakpoints };
 }
 
