@@ -4,7 +4,7 @@ import { massText } from '../runs/weigh/text.ts';
 import type { System } from '../units.ts';
 import { scaleOf, unitText, written } from '../units/rounding.ts';
 import { COLOUR, INK, PAPER } from './kit/palette.ts';
-import { numbers } from './kit/series.ts';
+import { numbers } from '../runs/series.ts';
 
 /** Where the bars go, px. */
 export interface BarPlace {

@@ -8,7 +8,8 @@ import { INK, LINES, QUIET } from './kit/palette.ts';
 import { leftAxis, lineKey, sharedAxis, stacked } from './kit/views.ts';
 import { NARROW } from './kit/layout.ts';
 import type { Picture, PictureTable } from './kit/picture.ts';
-import { columnOf, headingOf, numbers, shown, summaryNumber, texts, thin } from './kit/series.ts';
+import { columnOf, headingOf, shown, summaryNumber, thin } from './kit/series.ts';
+import { numbers, texts } from '../runs/series.ts';
 
 const ROWS = 12;
 const POWERS = ['wall_power_W', 'pack_power_W'] as const;

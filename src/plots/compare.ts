@@ -5,7 +5,7 @@ import { capital, columnHeading, decimalsFor, digits, scaleOf, written } from '.
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
 import { FONT_SIZE, NARROW, RIGHT } from './kit/layout.ts';
 import { type Picture, THEME } from './kit/picture.ts';
-import { numbers, texts } from './kit/series.ts';
+import { numbers, texts } from '../runs/series.ts';
 
 /** Figures that are drawn; the table has all of them. */
 const MOST = 6;

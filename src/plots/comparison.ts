@@ -7,7 +7,8 @@ import { LINES } from './kit/palette.ts';
 import { leftAxis, lineKey } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
 import { type Picture, THEME } from './kit/picture.ts';
-import { numbers, span, summaryNumber } from './kit/series.ts';
+import { span, summaryNumber } from './kit/series.ts';
+import { numbers } from '../runs/series.ts';
 
 const ROWS = 12;
 

@@ -7,7 +7,8 @@ import { COLOUR, INK, LINES } from './kit/palette.ts';
 import { leftAxis, lineKey, sharedAxis, stacked } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
 import type { Picture, PictureTable } from './kit/picture.ts';
-import { columnOf, headingOf, numbers, pointsOf, shown, thin } from './kit/series.ts';
+import { columnOf, headingOf, pointsOf, shown, thin } from './kit/series.ts';
+import { numbers } from '../runs/series.ts';
 
 const ROWS = 12;
 const TEMPERATURES = ['pack_temperature_K', 'unit_temperature_K'] as const;

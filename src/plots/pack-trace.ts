@@ -7,7 +7,8 @@ import { COLOUR, INK } from './kit/palette.ts';
 import { leftAxis } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
 import { type Picture, THEME } from './kit/picture.ts';
-import { numbers, span, thin } from './kit/series.ts';
+import { span, thin } from './kit/series.ts';
+import { numbers } from '../runs/series.ts';
 
 const ROWS = 12;
 

@@ -6,7 +6,8 @@ import { COLOUR, INK } from './kit/palette.ts';
 import { leftAxis, lineKey } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
 import { type Picture, type PictureTable, THEME } from './kit/picture.ts';
-import { columnOf, numbers, shown } from './kit/series.ts';
+import { columnOf, shown } from './kit/series.ts';
+import { numbers } from '../runs/series.ts';
 
 const OUT = 'out of the pack';
 const BACK = 'back into it';

@@ -6,7 +6,8 @@ import { COLOUR, INK, QUIET } from './kit/palette.ts';
 import { leftAxis } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
 import { type Picture, type PictureTable, THEME } from './kit/picture.ts';
-import { columnOf, headingOf, numbers, pointsOf, shown, summaryNumber } from './kit/series.ts';
+import { columnOf, headingOf, pointsOf, shown, summaryNumber } from './kit/series.ts';
+import { numbers } from '../runs/series.ts';
 
 /** The picture of a range with a curve over temperature: needs the series `temperature`. */
 export function rangeByTemperature(result: Result, system: System): Picture {

@@ -6,7 +6,8 @@ import { INK, LINES } from './kit/palette.ts';
 import { leftAxis, lineKey } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
 import { type Picture, type PictureTable, THEME } from './kit/picture.ts';
-import { numbers, summaryNumber } from './kit/series.ts';
+import { summaryNumber } from './kit/series.ts';
+import { numbers } from '../runs/series.ts';
 
 /** What is drawn below the times, as far as it is known. */
 const WARM = ['unit_temperature_K', 'pack_temperature_K'] as const;

@@ -10,7 +10,8 @@ import { COLOUR, INK, INK_ON, LINES, SIGN } from './kit/palette.ts';
 import { CHARACTER, NARROW, plotWidth } from './kit/layout.ts';
 import { leftAxis, lineKey, stripWords } from './kit/views.ts';
 import { type Picture, type PictureTable, THEME } from './kit/picture.ts';
-import { columnOf, numbers, shown, summaryNumber, thin } from './kit/series.ts';
+import { columnOf, shown, summaryNumber, thin } from './kit/series.ts';
+import { numbers } from '../runs/series.ts';
 
 const ROWS = 16;
 const ASKED = 'asked for';

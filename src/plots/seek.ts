@@ -6,7 +6,8 @@ import { COLOUR, INK, QUIET } from './kit/palette.ts';
 import { leftAxis, stacked } from './kit/views.ts';
 import { NARROW } from './kit/layout.ts';
 import type { Picture } from './kit/picture.ts';
-import { numbers, texts, thin } from './kit/series.ts';
+import { thin } from './kit/series.ts';
+import { numbers, texts } from '../runs/series.ts';
 import { answered, sweepAxes, type SweepAxis, type SweepFigure, sweepFigures } from './sweep-columns.ts';
 import { axisTitle, rowHeadings, rowTexts, shortPath } from './sweep-words.ts';
 

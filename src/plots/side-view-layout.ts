@@ -1,6 +1,6 @@
 /** Where the boxes of a side view stand and where their names go. */
 import type { Result } from '../runs/result.ts';
-import { numbers, texts } from './kit/series.ts';
+import { numbers, texts } from '../runs/series.ts';
 
 /** m, side of a square that stands for 1 kg: 100 kg is a square of 0.4 m. */
 export const SQUARE = 0.04;

@@ -4,7 +4,8 @@ import { lengthText, massText, shareText } from '../runs/weigh/text.ts';
 import type { System } from '../units.ts';
 import { columnHeading, scaleOf, written } from '../units/rounding.ts';
 import type { PictureTable } from './kit/picture.ts';
-import { numbers, summaryNumber, texts } from './kit/series.ts';
+import { summaryNumber } from './kit/series.ts';
+import { numbers, texts } from '../runs/series.ts';
 import { SQUARE } from './side-view-layout.ts';
 
 /** What the side view shows, in sentences. */

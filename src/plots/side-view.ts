@@ -6,7 +6,8 @@ import { axleBars } from './axle-bars.ts';
 import { COLOUR, INK, PAPER, QUIET } from './kit/palette.ts';
 import { CHARACTER, NARROW } from './kit/layout.ts';
 import { type Picture, THEME } from './kit/picture.ts';
-import { numbers, summaryNumber } from './kit/series.ts';
+import { summaryNumber } from './kit/series.ts';
+import { numbers } from '../runs/series.ts';
 import { type Box, boxes, type Note, placeNotes } from './side-view-layout.ts';
 import { caption, table } from './side-view-words.ts';
 

@@ -9,7 +9,8 @@ import { COLOUR, INK, INK_ON, PAPER, SIGN } from './kit/palette.ts';
 import { CHARACTER, LEFT, NARROW, plotWidth } from './kit/layout.ts';
 import { leftAxis, stripWords } from './kit/views.ts';
 import { type Picture, type PictureTable, THEME } from './kit/picture.ts';
-import { numbers, span, summaryNumber, thin } from './kit/series.ts';
+import { span, summaryNumber, thin } from './kit/series.ts';
+import { numbers } from '../runs/series.ts';
 
 const ROWS = 16;
 

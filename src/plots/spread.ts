@@ -6,7 +6,7 @@ import { COLOUR, INK } from './kit/palette.ts';
 import { leftAxis, stacked } from './kit/views.ts';
 import { NARROW } from './kit/layout.ts';
 import type { Picture } from './kit/picture.ts';
-import { numbers } from './kit/series.ts';
+import { numbers } from '../runs/series.ts';
 import { chanceText, samplesText } from './kit/interval.ts';
 
 /** Figures that are drawn; the table has all of them. */

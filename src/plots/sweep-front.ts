@@ -6,7 +6,7 @@ import { COLOUR, INK } from './kit/palette.ts';
 import { leftAxis } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
 import { type Picture, THEME } from './kit/picture.ts';
-import { texts } from './kit/series.ts';
+import { texts } from '../runs/series.ts';
 import { rowHeadings, rowTexts } from './sweep-words.ts';
 import { sweepAxes, sweepFigures, thinned } from './sweep-columns.ts';
 

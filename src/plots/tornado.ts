@@ -5,7 +5,8 @@ import { capital, columnHeading, decimalsFor, scaleOf, written } from '../units/
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
 import { NARROW, RIGHT } from './kit/layout.ts';
 import { type Picture, THEME } from './kit/picture.ts';
-import { columnOf, numbers, shown, summaryNumber, texts } from './kit/series.ts';
+import { columnOf, shown, summaryNumber } from './kit/series.ts';
+import { numbers, texts } from '../runs/series.ts';
 
 /** Bars that are drawn, the widest ones. */
 const MOST = 10;

@@ -7,7 +7,8 @@ import { COLOUR, INK, QUIET } from './kit/palette.ts';
 import { CHARACTER, NARROW, plotWidth } from './kit/layout.ts';
 import { leftAxis, lineKey } from './kit/views.ts';
 import { type Picture, type PictureTable, THEME } from './kit/picture.ts';
-import { numbers, summaryNumber, thin } from './kit/series.ts';
+import { summaryNumber, thin } from './kit/series.ts';
+import { numbers } from '../runs/series.ts';
 
 const ROWS = 14;
 const LOST = 'drive force that grip takes away';

@@ -2,6 +2,7 @@
  * A coast-down of a car whose motor and gears turned along measures their losses without load together with rolling resistance
  * and drag. They are in the road load then, and are taken out of the drive so that nothing counts twice.
  */
+import { nth } from '../../columns.ts';
 import type { DriveUnit } from '../car.ts';
 import type { LossMap } from './efficiency-map.ts';
 
@@ -22,9 +23,9 @@ export function withoutContained(losses: Losses, share: number): { readonly loss
 function mapWithoutContained(map: LossMap, share: number): { readonly map: LossMap; readonly notes: string[] } {
   const columns = map.torque.length;
   const idle = map.torque.indexOf(0);
-  const still = map.loss[idle]!;
-  const rise = map.speed.map((_, i) => Math.max(0, map.loss[i * columns + idle]! - still));
-  const loss = map.loss.map((each, at) => each - share * rise[Math.floor(at / columns)]!);
+  const still = nth(map.loss, idle);
+  const rise = map.speed.map((_, i) => Math.max(0, nth(map.loss, i * columns + idle) - still));
+  const loss = map.loss.map((each, at) => each - share * nth(rise, Math.floor(at / columns)));
   const most = (share * Math.max(...rise)).toPrecision(3);
   const notes = [
     `the loss of the map without torque, beyond that at standstill (${Number(most)} W at most), is in the measured road load and taken out of the map`,

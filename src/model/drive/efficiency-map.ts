@@ -5,7 +5,7 @@
  */
 import { evaluateGrid, packGrid } from '../tables/grid.ts';
 import type { Grid } from '../tables/grid.ts';
-import { nth } from '../../columns.ts';
+import { lastOf, nth } from '../../columns.ts';
 
 /** What was measured: SI, axes ascending. Plain data, which a job of a study carries. */
 export interface LossTable {
@@ -77,7 +77,7 @@ function heldBeyondEnvelope(
     for (let j = zero - 1; j >= 0; j--) count += holdAt(filled, at + j, at + j + 1);
     let top = nt - 1;
     while (top > zero && Number.isNaN(stated[at + top])) top--;
-    reach[row % ns] = Math.min(reach[row % ns]!, torque[top]!);
+    reach[row % ns] = Math.min(nth(reach, row % ns), nth(torque, top));
   }
   if (count > 0) {
     notes.push(
@@ -89,7 +89,7 @@ function heldBeyondEnvelope(
 
 function holdAt(values: Float64Array, at: number, from: number): 0 | 1 {
   if (!Number.isNaN(values[at])) return 0;
-  values[at] = values[from]!;
+  values[at] = nth(values, from);
   return 1;
 }
 
@@ -113,7 +113,7 @@ function layerAt({ voltage, speed, torque }: LossTable, loss: Float64Array, V: n
     const a = loss.subarray(lower * layer + i * nt, lower * layer + (i + 1) * nt);
     if (share === 0) return Array.from(a);
     const b = loss.subarray(upper * layer + i * nt, upper * layer + (i + 1) * nt);
-    return Array.from(a, (each, j) => each + share * (b[j]! - each));
+    return Array.from(a, (each, j) => each + share * (nth(b, j) - each));
   });
 }
 
@@ -122,8 +122,8 @@ function fromStandstill(speed: readonly number[], rows: number[][], reach: numbe
   const [w1 = 0, w2 = 0] = speed;
   const [first = [], second = []] = rows;
   if (w1 === 0) return [...speed];
-  rows.unshift(first.map((loss, j) => within(loss - ((second[j]! - loss) * w1) / (w2 - w1), loss)));
-  reach.unshift(reach[0]!);
+  rows.unshift(first.map((loss, j) => within(loss - ((nth(second, j) - loss) * w1) / (w2 - w1), loss)));
+  reach.unshift(nth(reach, 0));
   notes.push(`below ${rpm(w1)}, where the map begins, the loss goes on in a straight line down to standstill`);
   return [0, ...speed];
 }
@@ -140,7 +140,7 @@ function throughZeroTorque(
   let least = Infinity;
   let most = 0;
   for (const row of rows) {
-    const [loss, next] = [row[zero]!, row[zero + 1]!];
+    const [loss, next] = [nth(row, zero), nth(row, zero + 1)];
     const idle = within(loss - ((next - loss) * T1 * T1) / (T2 * T2 - T1 * T1), loss);
     row.splice(zero, 0, idle);
     least = Math.min(least, idle);
@@ -171,7 +171,7 @@ export function mapCover(
   unit: { readonly peakTorque: number; readonly peakPower: number; readonly maxSpeed: number },
 ): { readonly missing: string; readonly notes: readonly string[] } {
   const Nm = (T: number): string => shown(T, 'N m');
-  const [w, T] = [map.speed.at(-1)!, map.torque.at(-1)!];
+  const [w, T] = [lastOf(map.speed), lastOf(map.torque)];
   if (unit.maxSpeed > (1 + MOST_BEYOND) * w) {
     return { missing: `ends at ${rpm(w)}, but the unit turns at ${rpm(unit.maxSpeed)}`, notes: [] };
   }
@@ -181,7 +181,7 @@ export function mapCover(
   for (const [i, omega] of map.speed.entries()) {
     if (omega > unit.maxSpeed) break;
     const able = Math.min(unit.peakTorque, unit.peakPower / omega);
-    const reach = map.reach[i]!;
+    const reach = nth(map.reach, i);
     const next = map.torque.find(each => each > reach);
     if (next !== undefined && next < able * (1 - 1e-9)) {
       return { missing: `ends at ${Nm(reach)} at ${rpm(omega)}, but the unit gives ${Nm(able)} there`, notes: [] };

@@ -1,4 +1,5 @@
 /** Peak torque of a drive unit over speed and voltage at its inverter, from a table for several voltages. */
+import { nth } from '../../columns.ts';
 import { gridAt, packGrid } from '../tables/grid.ts';
 import type { Grid } from '../tables/grid.ts';
 
@@ -23,7 +24,7 @@ export function packTorque(table: TorqueTable): Grid {
   const known = packed.get(table);
   if (known !== undefined) return known;
   const { voltage, speed, torque } = table;
-  const turned = speed.flatMap((_, i) => voltage.map((_, k) => torque[k * speed.length + i]!));
+  const turned = speed.flatMap((_, i) => voltage.map((_, k) => nth(torque, k * speed.length + i)));
   const made = packGrid(speed, voltage, turned);
   packed.set(table, made);
   return made;

@@ -5,6 +5,7 @@
  * The current is the least of five: what the power from the wall gives, the limit of the pack, that limit on its cold and
  * on its warm side, and what the highest voltage allows. Which one it is makes the mode; each is smooth by itself.
  */
+import { nth } from '../../columns.ts';
 import type { SwitchedSystem } from '../../solvers/system.ts';
 import type { Charger, Pack } from '../car.ts';
 import {
@@ -124,11 +125,11 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
 
   /** The pack, and the current that each limit allows. */
   function look(y: Float64Array): void {
-    now.charge = y[CHARGE_STATE]!;
+    now.charge = nth(y, CHARGE_STATE);
     // Charging polarises the other way.
-    if (pairs > 0) now.pair1 = -y[FIRST_PAIR]!;
-    if (pairs > 1) now.pair2 = -y[FIRST_PAIR + 1]!;
-    if (heat !== undefined) now.temperature = y[temperatureState]!;
+    if (pairs > 0) now.pair1 = -nth(y, FIRST_PAIR);
+    if (pairs > 1) now.pair2 = -nth(y, FIRST_PAIR + 1);
+    if (heat !== undefined) now.temperature = nth(y, temperatureState);
     packAt(figures, now);
     limits[WALL] = -currentAtPower(now.emf, now.resistance, -power);
     limits[PACK_CURRENT] = figures.maxChargeCurrent;
@@ -138,7 +139,7 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
   }
 
   function engage(mode: number): void {
-    current = limits[mode]!;
+    current = nth(limits, mode);
     voltage = now.emf + now.resistance * current;
   }
 
@@ -177,7 +178,7 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
     },
     guard(mode, _y, out) {
       const oneHour = capacity / 3600;
-      for (let k = 0; k < limits.length; k++) out[k] = k === mode ? Infinity : (limits[k]! - current) / oneHour;
+      for (let k = 0; k < limits.length; k++) out[k] = k === mode ? Infinity : (nth(limits, k) - current) / oneHour;
       // In volts: a current behind no resistance would jump.
       if (mode !== CELL_VOLTAGE) out[CELL_VOLTAGE] = (pack.maxVoltage - voltage) / pack.maxVoltage;
       const least = mode === CELL_VOLTAGE ? cutoff : 0;
@@ -186,7 +187,7 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
     switched(_mode, fired, y) {
       if (fired === ENOUGH) return -1;
       look(y);
-      return fired === CELL_VOLTAGE && !(now.resistance > 0 && limits[CELL_VOLTAGE]! > cutoff) ? -1 : fired;
+      return fired === CELL_VOLTAGE && !(now.resistance > 0 && nth(limits, CELL_VOLTAGE) > cutoff) ? -1 : fired;
     },
     initial(charge, temperature) {
       const y = new Float64Array(states + 1);
@@ -197,8 +198,8 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
     modeAt(y) {
       look(y);
       let mode = WALL;
-      for (let k = 1; k < limits.length; k++) if (limits[k]! < limits[mode]!) mode = k;
-      return limits[mode]! > (mode === CELL_VOLTAGE ? cutoff : 0) ? mode : -1;
+      for (let k = 1; k < limits.length; k++) if (nth(limits, k) < nth(limits, mode)) mode = k;
+      return nth(limits, mode) > (mode === CELL_VOLTAGE ? cutoff : 0) ? mode : -1;
     },
     instant(mode, y) {
       look(y);
@@ -206,6 +207,6 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
       return { current, voltage, wallPower: wallPower(), temperature: now.temperature };
     },
     polarisationEnergy: y =>
-      polarisationEnergy(figures, pairs > 0 ? y[FIRST_PAIR]! : 0, pairs > 1 ? y[FIRST_PAIR + 1]! : 0),
+      polarisationEnergy(figures, pairs > 0 ? nth(y, FIRST_PAIR) : 0, pairs > 1 ? nth(y, FIRST_PAIR + 1) : 0),
   };
 }

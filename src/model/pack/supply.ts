@@ -44,10 +44,11 @@ export function wallLimit({ voltage, current, phases }: Supply, { power, count }
   if (!Number.isInteger(phases) || phases < 1) throw new RangeError(`\`phases\` must be 1, 2 or 3, found ${phases}`);
   if (!Number.isInteger(count) || count < 1) throw new RangeError(`\`count\` must be 1 or more, found ${count}`);
   const wished = Array.from({ length: phases }, (_, phase) => (1 + Math.floor((count - 1 - phase) / phases)) * power);
-  const drawn = wished.map(each => Math.min(each, voltage * current));
+  const most = voltage * current;
+  const drawn = wished.map(each => Math.min(each, most));
   return {
     power: drawn.reduce((sum, each) => sum + each, 0),
     currents: drawn.map(each => each / voltage),
-    by: drawn.some((each, phase) => each < wished[phase]!) ? 'supply' : 'charger',
+    by: wished.some(each => each > most) ? 'supply' : 'charger',
   };
 }

@@ -1,5 +1,6 @@
 /** Columns and figures of a result, and columns in the units of display. */
-import type { Column, Result, Series } from '../../runs/result.ts';
+import type { Column, Result } from '../../runs/result.ts';
+import { numbers } from '../../runs/series.ts';
 import type { System } from '../../units.ts';
 import { capital, columnHeading, scaleOf } from '../../units/rounding.ts';
 import type { Point } from './simplify.ts';
@@ -29,22 +30,6 @@ export function pointsOf(result: Result, series: string, x: string, y: string, s
   return Array.from(shown(result, series, y, system), (value, i) => ({ x: across[i] ?? 0, y: value })).filter(
     point => !Number.isNaN(point.y),
   );
-}
-
-/** Numbers of a column; a text column is an error in the program, not in the notebook. */
-export function numbers(series: Series, key: string): Float64Array {
-  const column = series[key];
-  if (column === undefined) throw new Error(`the series has no column ${key}`);
-  if (!(column.values instanceof Float64Array)) throw new Error(`column ${key} is text`);
-  return column.values;
-}
-
-/** Words of a column; a column of numbers is an error in the program. */
-export function texts(series: Series, key: string): readonly string[] {
-  const column = series[key];
-  if (column === undefined) throw new Error(`the series has no column ${key}`);
-  if (column.values instanceof Float64Array) throw new Error(`column ${key} is no text`);
-  return column.values;
 }
 
 /** A number of the summary, or null when it is missing, a word, or without an answer. */

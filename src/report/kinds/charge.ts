@@ -2,7 +2,8 @@
 import { chargeTraces } from '../../plots/charge.ts';
 import { duration } from '../../plots/kit/duration.ts';
 import { figure, scaleOf, written } from '../../units/rounding.ts';
-import { numbers, summaryNumber } from '../../plots/kit/series.ts';
+import { summaryNumber } from '../../plots/kit/series.ts';
+import { numbers } from '../../runs/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import type { BodyParts, ReportKind } from '../kind.ts';

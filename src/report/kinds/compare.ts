@@ -1,7 +1,7 @@
 /** A comparison in full: what it says, one table of all cars, the dots. */
 import { changeText, type Compared, comparedFigures, compareDots } from '../../plots/compare.ts';
 import { columnHeading, decimalsFor, digits, unitText, written } from '../../units/rounding.ts';
-import { numbers, texts } from '../../plots/kit/series.ts';
+import { numbers, texts } from '../../runs/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import type { ReportKind } from '../kind.ts';

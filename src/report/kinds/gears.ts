@@ -1,6 +1,6 @@
 /** A kept gearbox gear by gear: which gear to leave it in, and what that costs against changing gears. */
 import { capital, columnHeading, scaleOf, written } from '../../units/rounding.ts';
-import { numbers, texts } from '../../plots/kit/series.ts';
+import { numbers, texts } from '../../runs/series.ts';
 import { SHIFTING } from '../../runs/launch/gears.ts';
 import type { Result, Series } from '../../runs/result.ts';
 import type { System } from '../../units.ts';

@@ -1,6 +1,7 @@
 /** A ranking in full: what it says, the tornado, the choices. */
 import { digits } from '../../units/rounding.ts';
-import { numbers, summaryNumber, texts } from '../../plots/kit/series.ts';
+import { summaryNumber } from '../../plots/kit/series.ts';
+import { numbers, texts } from '../../runs/series.ts';
 import { tornado } from '../../plots/tornado.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';

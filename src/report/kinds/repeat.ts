@@ -1,6 +1,7 @@
 /** Repeated launches in full: the words, the times and temperatures, every launch, the last one's trace. */
 import { columnHeading, figure, scaleOf, written } from '../../units/rounding.ts';
-import { numbers, summaryNumber } from '../../plots/kit/series.ts';
+import { summaryNumber } from '../../plots/kit/series.ts';
+import { numbers } from '../../runs/series.ts';
 import { repeatedLaunches } from '../../plots/repeat.ts';
 import { speedTrace } from '../../plots/speed-trace.ts';
 import type { Result } from '../../runs/result.ts';

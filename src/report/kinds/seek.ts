@@ -1,6 +1,7 @@
 /** A search in full: what was found or what comes closest, the conditions, what was tried. */
 import { scaleOf, written } from '../../units/rounding.ts';
-import { numbers, summaryNumber, texts } from '../../plots/kit/series.ts';
+import { summaryNumber } from '../../plots/kit/series.ts';
+import { numbers, texts } from '../../runs/series.ts';
 import { seekTried } from '../../plots/seek.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';

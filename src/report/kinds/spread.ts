@@ -1,6 +1,7 @@
 /** A spread in full: each figure with its interval, the histograms, what was drawn. */
 import { figure } from '../../units/rounding.ts';
-import { summaryNumber, texts } from '../../plots/kit/series.ts';
+import { summaryNumber } from '../../plots/kit/series.ts';
+import { texts } from '../../runs/series.ts';
 import { spreadHistograms } from '../../plots/spread.ts';
 import { chanceText, endsText, samplesText, intervalText } from '../../plots/kit/interval.ts';
 import type { Result } from '../../runs/result.ts';

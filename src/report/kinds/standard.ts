@@ -1,7 +1,8 @@
 /** A standard range test in full: as tested and as on a window sticker, cycle by cycle. */
 import { energy } from '../../plots/energy.ts';
 import { columnHeading, scaleOf, written } from '../../units/rounding.ts';
-import { numbers, summaryNumber, texts } from '../../plots/kit/series.ts';
+import { summaryNumber } from '../../plots/kit/series.ts';
+import { numbers, texts } from '../../runs/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import type { BodyParts, ReportKind } from '../kind.ts';

@@ -1,6 +1,7 @@
 /** One weighing in full: the picture, the loads against their limits, what came out and went in, the caution. */
 import { columnHeading, scaleOf, written } from '../../units/rounding.ts';
-import { numbers, summaryNumber, texts } from '../../plots/kit/series.ts';
+import { summaryNumber } from '../../plots/kit/series.ts';
+import { numbers, texts } from '../../runs/series.ts';
 import { sideView } from '../../plots/side-view.ts';
 import type { Result, Series } from '../../runs/result.ts';
 import { lengthText, massText, shareText } from '../../runs/weigh/text.ts';

@@ -1,5 +1,5 @@
 /** What must be read before anything here is acted on. */
-import { numbers } from '../../plots/kit/series.ts';
+import { numbers } from '../../runs/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { Caution } from '../kind.ts';
 import { reportOf } from '../kinds.ts';

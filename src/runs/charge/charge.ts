@@ -12,6 +12,7 @@ import { chargeSteps, chargeTrace, paceOf, paceTimes, percent } from './series.t
 import { noAnswer } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
 import type { Ledger, Result, ResultEvent, Series } from '../result.ts';
+import { numbers } from '../series.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
 
@@ -128,7 +129,7 @@ function summarise(
   const short = whyShort(run);
   const wall = named(ledger.in, 'from the wall');
   const stored = named(ledger.stored, 'into the cells');
-  const most = (key: string): number => (named(time, key).values as Float64Array).reduce((a, b) => Math.max(a, b));
+  const most = (key: string): number => numbers(time, key).reduce((a, b) => Math.max(a, b));
   put('from', run.from);
   put('to', run.to);
   put('time', short === '' ? end : null, short);

@@ -7,6 +7,7 @@ import type { Limiter } from '../../model/forward/limiter.ts';
 import type { Balance } from '../sheet/balance.ts';
 import type { LaunchRun } from './run.ts';
 import type { Band, Column, Series } from '../result.ts';
+import { numbers } from '../series.ts';
 
 /** Which limits each word stands for; 0 is grip. */
 const HEADROOM: readonly (readonly [Limiter, readonly number[]])[] = [
@@ -138,7 +139,7 @@ function sampleTimes(run: LaunchRun): number[] {
 
 /** What held the car back, stretch by stretch; neighbours differ. */
 export function bandsOf(series: Series): readonly Band[] {
-  const times = named(series, 'time_s').values as Float64Array;
+  const times = numbers(series, 'time_s');
   const words = named(series, 'limiter').values as readonly Limiter[];
   const bands: { from: number; to: number; limiter: Limiter }[] = [];
   words.forEach((limiter, i) => {

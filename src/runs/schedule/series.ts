@@ -1,5 +1,5 @@
 /** The columns of a drive: the trace over time, where the power goes by speed, and the phases. */
-import { item, nth } from '../../columns.ts';
+import { lastOf, nth, item } from '../../columns.ts';
 import { limiterOf } from '../../model/forward/limiter.ts';
 import type { Limiter } from '../../model/forward/limiter.ts';
 import { R } from './record.ts';
@@ -112,34 +112,58 @@ export function powerBySpeed(record: FollowRecord): Series {
 /** One row for each phase of the schedules of the first trip. */
 export function phaseTable(run: TravelRun, record: FollowRecord): Series {
   const [time, distance, energy] = [record.column(R.time), record.column(R.distance), record.column(R.energy)];
-  const names: string[] = [];
-  const rows: number[][] = [];
+  const rows: { readonly name: string; readonly time: number; readonly distance: number; readonly energy: number }[] =
+    [];
   const starts = legStarts(record);
   for (const [i, { leg }] of run.legs.slice(0, starts.length).entries()) {
     const { schedule } = leg;
-    const start = nth(time, nth(starts, i));
-    const end = nth(schedule.time, schedule.time.length - 1);
-    const phases = schedule.phases.length > 0 ? schedule.phases : [{ name: schedule.title, from: 0, to: end }];
-    for (const phase of phases) {
-      const a = indexAt(time, start + phase.from, nth(starts, i));
-      const b = indexAt(time, start + phase.to, nth(starts, i));
-      if (!(nth(distance, b) > nth(distance, a))) continue;
-      names.push(phase.name);
-      rows.push([phase.to - phase.from, nth(distance, b) - nth(distance, a), nth(energy, b) - nth(energy, a)]);
+    const row = nth(starts, i);
+    const start = nth(time, row);
+    const whole = { name: schedule.title, from: 0, to: lastOf(schedule.time) };
+    const phases = schedule.phases.length > 0 ? schedule.phases : [whole];
+    for (const { name, from, to } of phases) {
+      const a = indexAt(time, start + from, row);
+      const b = indexAt(time, start + to, row);
+      const way = nth(distance, b) - nth(distance, a);
+      if (way > 0) rows.push({ name, time: to - from, distance: way, energy: nth(energy, b) - nth(energy, a) });
     }
   }
-  const pick = (k: number): Float64Array => Float64Array.from(rows, row => nth(row, k));
+  const pick = (of: (row: (typeof rows)[number]) => number): Float64Array => Float64Array.from(rows, of);
   return {
-    phase: column('phase', '', '', '', names),
-    time_s: column('time', 's', 'min', 'min', pick(0)),
-    distance_m: column('distance', 'm', 'km', 'mile', pick(1)),
-    energy_J: column('energy', 'J', 'kWh', 'kWh', pick(2)),
+    phase: column(
+      'phase',
+      '',
+      '',
+      '',
+      rows.map(({ name }) => name),
+    ),
+    time_s: column(
+      'time',
+      's',
+      'min',
+      'min',
+      pick(row => row.time),
+    ),
+    distance_m: column(
+      'distance',
+      'm',
+      'km',
+      'mile',
+      pick(row => row.distance),
+    ),
+    energy_J: column(
+      'energy',
+      'J',
+      'kWh',
+      'kWh',
+      pick(row => row.energy),
+    ),
     consumption_J_m: column(
       'consumption',
       'J/m',
       'Wh/km',
       'Wh/mile',
-      Float64Array.from(rows, row => nth(row, 2) / nth(row, 1)),
+      pick(row => row.energy / row.distance),
     ),
   };
 }

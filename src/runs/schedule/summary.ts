@@ -2,10 +2,13 @@
 import { lastOf, named, nth } from '../../columns.ts';
 import type { Car } from '../../model/car.ts';
 import { R } from './record.ts';
+import type { FollowRecord } from './record.ts';
 import { driveTrace, limitersOf } from './series.ts';
 import { wants } from '../kind.ts';
 import type { Wanted } from '../kind.ts';
 import type { Ledger } from '../result.ts';
+import { numbers } from '../series.ts';
+import { recordOf } from './trip.ts';
 import type { TravelRun } from './trip.ts';
 import { wallEnergy } from './wall-energy.ts';
 
@@ -78,12 +81,10 @@ function recovered(run: TravelRun, ledger: Ledger): number | null {
 
 /** What the record of the trip says. */
 export function recordFigures(run: TravelRun, unitAxle: number): { readonly [key: string]: number | string | null } {
-  const record = run.record!;
+  const record = recordOf(run);
   const trace = driveTrace(record, unitAxle);
-  const most = (key: string): number =>
-    (named(trace, key).values as Float64Array).reduce((a, b) => Math.max(a, b), -Infinity);
-  const least = (key: string): number =>
-    (named(trace, key).values as Float64Array).reduce((a, b) => Math.min(a, b), Infinity);
+  const most = (key: string): number => numbers(trace, key).reduce((a, b) => Math.max(a, b), -Infinity);
+  const least = (key: string): number => numbers(trace, key).reduce((a, b) => Math.min(a, b), Infinity);
   return {
     max_speed: most('speed_m_s'),
     min_voltage: least('pack_voltage_V'),
@@ -92,17 +93,16 @@ export function recordFigures(run: TravelRun, unitAxle: number): { readonly [key
     pack_temperature: most('pack_temperature_K'),
     pack_temperature_end: lastOf(record.column(R.pack)),
     unit_temperature: most('unit_temperature_K'),
-    limiter: longestLimiter(run),
+    limiter: longestLimiter(record),
   };
 }
 
-function longestLimiter(run: TravelRun): string {
-  const words = limitersOf(run.record!);
-  const length = run.record!.column(R.length);
+function longestLimiter(record: FollowRecord): string {
+  const length = record.column(R.length);
   const time = new Map<string, number>();
-  for (const [i, word] of words.entries())
+  for (const [i, word] of limitersOf(record).entries()) {
     if (word !== 'driver') time.set(word, (time.get(word) ?? 0) + nth(length, i));
-  let longest = '';
-  for (const [word, seconds] of time) if (longest === '' || seconds > time.get(longest)!) longest = word;
-  return longest === '' ? 'nothing' : longest;
+  }
+  const none: readonly [string, number] = ['nothing', -Infinity];
+  return [...time].reduce((most, each) => (each[1] > most[1] ? each : most), none)[0];
 }

@@ -72,6 +72,12 @@ export interface TravelRun {
   readonly record: FollowRecord | null;
 }
 
+/** What was recorded of a trip; one that was made without a record is an error in the program. */
+export function recordOf({ record }: TravelRun): FollowRecord {
+  if (record === null) throw new Error('this trip was made without a record');
+  return record;
+}
+
 /** Trips after which a car that does not get empty is stopped. */
 const MOST_TRIPS = 100_000;
 

@@ -16,7 +16,7 @@ import { cyclesOfTest, multiCycleDistance, multiCycleTrip, type StandardTest, te
 import { cityAndHighway, cycleWeights, type DrivenCycle, STICKER_FACTOR, weightedConsumption } from './weights.ts';
 import { travelLedger } from '../schedule/ledger.ts';
 import { GALLON } from '../schedule/summary.ts';
-import { travelOnce } from '../schedule/trip.ts';
+import { recordOf, travelOnce } from '../schedule/trip.ts';
 import type { DrivenLeg, Traveller, TravelRun } from '../schedule/trip.ts';
 import { TEST_TEMPERATURE, wallEnergy } from '../schedule/wall-energy.ts';
 
@@ -87,7 +87,7 @@ export function standardTest(car: Car, test: StandardTest): Result {
     reasons,
     outputs: standardOutputs,
     series: {
-      distance: thinned(driveTrace(run.record!, unitAxleOf(still))),
+      distance: thinned(driveTrace(recordOf(run), unitAxleOf(still))),
       cycles: cycleTable(run, test, weights),
     },
     bands: [],
@@ -201,27 +201,54 @@ function reasonsOf(test: StandardTest): { readonly [key: string]: string } {
 /** One row for each cycle in the order of driving, the one in which the pack got empty and pauses left aside. */
 function cycleTable(run: TravelRun, test: StandardTest, weights: Figures['weights']): Series {
   const titles = cyclesOfTest(test).map(({ title }) => title);
-  const seen = titles.map(() => 0);
-  const names: string[] = [];
-  const rows: (readonly number[])[] = [];
+  const alone = test === 'udds' || test === 'hwfet';
+  const seen = new Map<number, number>();
+  const rows: { readonly name: string; readonly distance: number; readonly energy: number; readonly weight: number }[] =
+    [];
   for (const { leg, distance, energy, status } of run.legs) {
     const kind = titles.indexOf(leg.schedule.title);
     if (kind < 0 || status !== 'done') continue;
-    const count = seen[kind]!++;
-    names.push(`${leg.schedule.title} ${count + 1}`);
-    rows.push([
-      distance,
-      energy,
-      energy / distance,
-      test === 'udds' || test === 'hwfet' ? Number.NaN : nth(item(weights, kind), count),
-    ]);
+    const count = seen.get(kind) ?? 0;
+    seen.set(kind, count + 1);
+    const weight = alone ? Number.NaN : nth(item(weights, kind), count);
+    rows.push({ name: `${leg.schedule.title} ${count + 1}`, distance, energy, weight });
   }
-  const pick = (k: number): Float64Array => Float64Array.from(rows, row => nth(row, k));
+  const pick = (of: (row: (typeof rows)[number]) => number): Float64Array => Float64Array.from(rows, of);
   return {
-    cycle: column('cycle', '', '', '', names),
-    distance_m: column('distance', 'm', 'km', 'mile', pick(0)),
-    energy_J: column('energy out of the pack', 'J', 'kWh', 'kWh', pick(1)),
-    consumption_J_m: column('consumption', 'J/m', 'Wh/km', 'Wh/mile', pick(2)),
-    weight_1: column('weight', '1', '%', '%', pick(3)),
+    cycle: column(
+      'cycle',
+      '',
+      '',
+      '',
+      rows.map(({ name }) => name),
+    ),
+    distance_m: column(
+      'distance',
+      'm',
+      'km',
+      'mile',
+      pick(row => row.distance),
+    ),
+    energy_J: column(
+      'energy out of the pack',
+      'J',
+      'kWh',
+      'kWh',
+      pick(row => row.energy),
+    ),
+    consumption_J_m: column(
+      'consumption',
+      'J/m',
+      'Wh/km',
+      'Wh/mile',
+      pick(row => row.energy / row.distance),
+    ),
+    weight_1: column(
+      'weight',
+      '1',
+      '%',
+      '%',
+      pick(row => row.weight),
+    ),
   };
 }

@@ -17,7 +17,7 @@ import type { Figures } from '../sound.ts';
 import { noAnswer } from '../no-answer.ts';
 import { travelLedger } from '../schedule/ledger.ts';
 import { energyFigures, recordFigures } from '../schedule/summary.ts';
-import { travelOnce } from '../schedule/trip.ts';
+import { recordOf, travelOnce } from '../schedule/trip.ts';
 import type { Traveller, TravelOptions, TravelRun } from '../schedule/trip.ts';
 
 export interface DriveOptions {
@@ -88,7 +88,7 @@ export function drive(car: Car, trip: Trip, options: DriveOptions): Result {
   const { run, ledger, summary, reasons } = driveFigures(car, trip, options);
   if (!(run.distance > 0) && run.status !== 'done')
     return noAnswer('drive', driveOutputs, whyNothing(run), endedEarly(run));
-  const record = run.record!;
+  const record = recordOf(run);
   const unitAxle = unitAxleOf(car);
   const opinion = driveOpinion(run, car, finer(trip), options);
   return sound({

@@ -16,7 +16,7 @@ import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
 import { travelLedger } from '../schedule/ledger.ts';
 import { energyFigures, recordFigures } from '../schedule/summary.ts';
-import { createTraveller, travelOnce } from '../schedule/trip.ts';
+import { createTraveller, recordOf, travelOnce } from '../schedule/trip.ts';
 import type { Traveller, TravelRun } from '../schedule/trip.ts';
 
 export interface RangeOptions {
@@ -94,7 +94,7 @@ export function range(car: Car, trip: Trip, options: RangeOptions): Result {
     summary,
     reasons,
     outputs: rangeOutputs,
-    series: { distance: thinned(driveTrace(run.record!, unitAxleOf(car))), ...seasons(car, trip, options) },
+    series: { distance: thinned(driveTrace(recordOf(run), unitAxleOf(car))), ...seasons(car, trip, options) },
     bands: [],
     events: [
       { time: run.duration, what: run.status === 'empty' ? 'the pack is empty' : 'the pack is too weak to go on' },

@@ -9,7 +9,7 @@
  * Dimension 2 and on (the first one is van der Corput's sequence and needs no numbers): a primitive polynomial over the
  * two-element field, its bits from the highest power down to 1, then as many odd numbers m1, m2 ... as its degree.
  */
-export const JOE_KUO: readonly (readonly number[])[] = [
+export const JOE_KUO: readonly (readonly [polynomial: number, ...initial: number[]])[] = [
   [3, 1],
   [7, 1, 3],
   [11, 1, 3, 1],

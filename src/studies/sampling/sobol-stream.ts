@@ -6,6 +6,7 @@
  * points of a block together fill the cube as evenly as the sequence does, and the blocks are independent of each other.
  * The variance is that of A. B. Owen's full scrambling. The directions are those of Joe and Kuo (`joe-kuo.ts`).
  */
+import { item, nth } from '../../columns.ts';
 import { JOE_KUO } from './joe-kuo.ts';
 import { keyOf, philox } from './philox.ts';
 import { randomStream } from './random-stream.ts';
@@ -21,16 +22,14 @@ export const SOBOL_DIMENSIONS = JOE_KUO.length + 1;
 export function directions(dimension: number, count: number): Uint32Array {
   const v = new Uint32Array(count);
   if (dimension === 0) return v.map((_, k) => 1 << (BITS - 1 - k));
-  const [polynomial, ...initial] = JOE_KUO[dimension - 1]!;
+  const [polynomial, ...initial] = item(JOE_KUO, dimension - 1);
   const degree = initial.length;
-  for (let k = 0; k < count; k++) {
-    if (k < degree) {
-      v[k] = initial[k]! << (BITS - 1 - k);
-      continue;
-    }
-    let word = v[k - degree]! ^ (v[k - degree]! >>> degree);
+  for (const [k, digit] of initial.slice(0, count).entries()) v[k] = digit << (BITS - 1 - k);
+  for (let k = degree; k < count; k++) {
+    const oldest = nth(v, k - degree);
+    let word = oldest ^ (oldest >>> degree);
     for (let i = 1; i < degree; i++) {
-      if ((polynomial! >>> (degree - i)) & 1) word ^= v[k - i]!;
+      if ((polynomial >>> (degree - i)) & 1) word ^= nth(v, k - i);
     }
     v[k] = word;
   }
@@ -87,11 +86,11 @@ export function sobolStream(seed: number, dimensions: number, block: number): St
         if (r % 4 === 0) philox(number, k, r, PURPOSE, key0, key1, words);
         // The digits before the diagonal one are random, those behind it have no say. (A shift by 32 is one by 0.)
         const before = r === 0 ? 0 : -1 << (BITS - r);
-        rows[r] = (words[r % 4]! & before) | (1 << (BITS - 1 - r));
+        rows[r] = (nth(words, r % 4) & before) | (1 << (BITS - 1 - r));
       }
-      scrambled.set(scramble(plain[k]!, rows), k * m);
+      scrambled.set(scramble(item(plain, k), rows), k * m);
       philox(number, k, BITS, PURPOSE, key0, key1, words);
-      shifts[k] = words[0]!;
+      shifts[k] = nth(words, 0);
     }
     current = number;
   }

@@ -139,8 +139,8 @@ function* descendChoices(search: Search, depth: number, x: readonly number[], co
   }
   const all: Solved[] = [];
   for (let part = 0; part < count; part++) all.push(yield* descend(search, depth + 1, set(search, depth, x, part)));
-  const trial = bestOf(all.map(solved => solved.trial));
-  return { ...all.find(solved => solved.trial === trial)!, choices: all.map(solved => solved.trial) };
+  const choices = all.map(solved => solved.trial);
+  return { ...item(all, choices.indexOf(bestOf(choices))), choices };
 }
 
 /** Trials with the parameter of a level at each of some values, and those inside at their best. */

@@ -73,7 +73,11 @@ export function* outputsOf(memory: Memory, points: readonly (readonly number[])[
     if (answers.length !== fresh.size) throw new RangeError(`${fresh.size} points need as many answers`);
     [...fresh.keys()].forEach((key, k) => memory.set(key, item(answers, k)));
   }
-  return points.map(x => memory.get(keyOf(x))!);
+  return points.map(x => {
+    const known = memory.get(keyOf(x));
+    if (known === undefined) throw new Error(`the point ${keyOf(x)} was not answered`);
+    return known;
+  });
 }
 
 function keyOf(x: readonly number[]): string {
