@@ -8,8 +8,11 @@ import type { Following, Side } from './state.ts';
 /** Square of the share of the peak force up to which slip is taken by its series, which is 1e-9 off there. */
 const SERIES_SQUARE = 0.16;
 
-/** Passes after which force and slip of a limited axle fit together to 1e-9. */
-const PASSES = 4;
+/** Of the grip, by which the force of a limited axle still changes when force and slip fit together. */
+const FORCE_TOLERANCE = 1e-10;
+
+/** Near the peak of friction the slip moves so much with the force that they come together slowly. */
+const MOST_PASSES = 60;
 
 /**
  * Finds forces, torque, speeds and power of an axle, and answers the bits that hold.
@@ -88,7 +91,8 @@ function fit(f: Following, side: Side, kind: number, was: boolean, decide: boole
   const { axle, at, braking } = side;
   const { gear } = at;
   let back = was;
-  for (let pass = 0; pass < PASSES; pass++) {
+  for (let pass = 0; pass < MOST_PASSES; pass++) {
+    const before = at.force;
     const omega = gear.ratio * at.wheelSpeed;
     at.torque =
       kind === KIND.pack
@@ -99,6 +103,7 @@ function fit(f: Following, side: Side, kind: number, was: boolean, decide: boole
     const moment = back ? (geared * gear.ratio) / gear.efficiency : geared * gear.ratio * gear.efficiency;
     at.force = (moment - gear.wheelInertia * at.wheelSpin) / axle.radius - side.roll;
     turnAlong(f, side);
+    if (!(Math.abs(at.force - before) > FORCE_TOLERANCE * at.grip)) break;
   }
   // Once more from the last slip, so that every power belongs to one and the same wheel speed.
   side.moment = momentOf(side);

@@ -86,11 +86,13 @@ function shareTorque(f: Following): void {
   let now = before + missed / ((1 - share) * r + share * s);
   for (let pass = 0; pass < MOST_PASSES; pass++) {
     const left = missedShare(f, now, spinFront, spinRear);
-    const next = now - (left * (now - before)) / (left - missed);
-    if (!(Math.abs(next - now) > SHARE_TOLERANCE * Math.abs(force))) break;
+    // What is missed grows with the force of an axle: where it is the same to the last bit, all that is left is round-off.
+    if (left === missed) break;
+    const change = (left * (now - before)) / (left - missed);
+    if (!(Math.abs(change) > SHARE_TOLERANCE * Math.abs(force))) break;
     before = now;
     missed = left;
-    now = next;
+    now -= change;
   }
   front.asked = now;
   rear.asked = force - now;

@@ -47,6 +47,26 @@ describe('what a speed and an acceleration ask of a car', () => {
   });
 });
 
+describe('two drives with a fixed share of the torque', () => {
+  const { front, rear } = testCar.tyres;
+  const tyres = { front: { ...front, radius: 0.3692990526482027 }, rear: { ...rear, radius: 0.22635845365999077 } };
+  const drives = [
+    testDrive,
+    { ...testDrive, axle: testDrive.axle === 'front' ? ('rear' as const) : ('front' as const) },
+  ];
+
+  it.each([0.2, 0.41, 0.7])('keep %s at front at steady speeds, where the first guess is right to round-off', share => {
+    const car: Car = { ...testCar, tyres, drives, frontTorqueShare: share };
+    for (let v = 1; v < 25; v += 0.01) {
+      const { axles, force, power } = demanded(car, testDay, v, 0);
+      expect(Math.abs(power.power), `at ${v} m/s`).toBeLessThan(Infinity);
+      expect(axles.reduce((sum, axle) => sum + axle.force + axle.roll, 0) / force, `at ${v} m/s`).toBeCloseTo(1, 9);
+      const [ofFront, ofRear] = axles.map(({ moment }) => moment);
+      expect(ofFront! / (ofFront! + ofRear!), `at ${v} m/s`).toBeCloseTo(share, 9);
+    }
+  });
+});
+
 describe('the backward and the forward model', () => {
   const state = fc.record({
     car: arbitraryCar,
