@@ -15,6 +15,7 @@ import type { Ledger, Result, ResultEvent, Series } from '../result.ts';
 import { numbers } from '../series.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
+import { putInto } from '../found.ts';
 
 /** A charge, and what its figures are taken from. */
 interface Charged extends Figures {
@@ -121,10 +122,7 @@ function summarise(
 ): Pick<Result, 'summary' | 'reasons'> {
   const values: { [key: string]: number | string | null } = {};
   const reasons: { [key: string]: string } = {};
-  const put = (key: string, value: number | string | null, reason = ''): void => {
-    values[key] = value;
-    if (value === null) reasons[key] = reason;
-  };
+  const put = putInto(values, reasons);
   const end = run.end.time;
   const short = whyShort(run);
   const wall = named(ledger.in, 'from the wall');

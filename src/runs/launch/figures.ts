@@ -20,6 +20,7 @@ import { createLauncher, fineTolerance, launchOnce, TARGET } from './run.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
 import { MARKED, summarise, summariseMarks } from './summary.ts';
 import type { Summarised } from './summary.ts';
+import { putInto } from '../found.ts';
 
 /** Of the runs with free wheels, which are stiff. */
 const SPIN_TOLERANCE = 1e-6;
@@ -149,10 +150,7 @@ function addTractionCost({ values, reasons }: Summarised, car: Car, settings: La
 function addGripBill({ values, reasons }: Summarised, car: Car, options: LaunchOptions): void {
   const bill = gripBill(car, options);
   const unreached = '100 km/h is not reached';
-  const put = (key: (typeof BILL)[number], value: number | null, reason: string): void => {
-    values[key] = value;
-    if (value === null) reasons[key] = reason;
-  };
+  const put: (key: (typeof BILL)[number], value: number | null, reason: string) => void = putInto(values, reasons);
   put('time_unlimited_grip', bill.timeUnlimited, unreached);
   put('friction_enough', bill.frictionEnough, bill.gainPerFriction === null ? unreached : 'no friction is enough');
   put('gain_per_friction', bill.gainPerFriction, unreached);

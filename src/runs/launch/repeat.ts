@@ -17,6 +17,7 @@ import type { Band, Column, Ledger, Result, Series } from '../result.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
 import { launchAgain, secondOpinion } from '../second-opinion.ts';
+import { putInto } from '../found.ts';
 
 export interface RepeatOptions {
   readonly surroundings: Surroundings;
@@ -162,10 +163,7 @@ function summarise(
 ): Pick<Result, 'summary' | 'reasons'> {
   const values: { [key: string]: number | string | null } = {};
   const reasons: { [key: string]: string } = {};
-  const put = (key: string, value: number | string | null, reason = ''): void => {
-    values[key] = value;
-    if (value === null) reasons[key] = reason;
-  };
+  const put = putInto(values, reasons);
   const last = turns.at(-1);
   const lastTime = last?.time ?? null;
   const unreached = 'the last launch does not reach the target speed';

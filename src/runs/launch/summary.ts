@@ -8,6 +8,8 @@ import type { Mark } from './marks.ts';
 import { TARGET } from './run.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
 import { integral, shaftEnergy, terminalEnergy } from '../ledger.ts';
+import { putInto } from '../found.ts';
+import type { Put } from '../found.ts';
 
 /** Values by key, and for every null its reason. */
 export interface Summarised {
@@ -45,10 +47,7 @@ export const MARKED: ReadonlyMap<string, Mark> = new Map([
 export function summarise(run: LaunchRun, car: Car, options: LaunchOptions): Summarised {
   const summarised = summariseMarks(run, options);
   const { values, reasons } = summarised;
-  const put = (key: string, value: number | null, reason: string): void => {
-    values[key] = value;
-    if (value === null) reasons[key] = reason;
-  };
+  const put = putInto(values, reasons);
   Object.assign(values, peaks(run, car));
   temperatures(run, put);
   gripOfRun(run, put);
@@ -60,10 +59,7 @@ export function summariseMarks(run: LaunchRun, options: LaunchOptions): Summaris
   const values: { [key: string]: number | string | null } = {};
   const reasons: { [key: string]: string } = {};
   const from = options.from ?? 0;
-  const put = (key: string, value: number | null, reason: string): void => {
-    values[key] = value;
-    if (value === null) reasons[key] = reason;
-  };
+  const put = putInto(values, reasons);
   const notReached = 'not reached in this run';
   const levelOf = (mark: Mark): number =>
     mark === 'to'
@@ -159,10 +155,7 @@ export function leastLoads(run: LaunchRun): { readonly front: number; readonly r
 }
 
 /** K at the end of the run, of the hotter drive unit and of the pack. */
-function temperatures(
-  { plant, solution }: LaunchRun,
-  put: (key: string, value: number | null, reason: string) => void,
-): void {
+function temperatures({ plant, solution }: LaunchRun, put: Put): void {
   const last = (solution.nodes - 1) * plant.states;
   const at = (state: number): number | null => (state < 0 ? null : nth(solution.states, last + state));
   const units = [at(plant.unitTemperatureState(0)), at(plant.unitTemperatureState(1))].filter(T => T !== null);
@@ -183,7 +176,7 @@ function eachNode({ plant, solution }: LaunchRun, look: () => void): void {
 }
 
 /** Time and distance at the grip limit, the share of the drive's energy held back, and where it ends. */
-function gripOfRun(run: LaunchRun, put: (key: string, value: number | null, reason: string) => void): void {
+function gripOfRun(run: LaunchRun, put: Put): void {
   const { plant, solution, marks } = run;
   const { states } = plant;
   let time = 0;

@@ -112,8 +112,7 @@ export function powerBySpeed(record: FollowRecord): Series {
 /** One row for each phase of the schedules of the first trip. */
 export function phaseTable(run: TravelRun, record: FollowRecord): Series {
   const [time, distance, energy] = [record.column(R.time), record.column(R.distance), record.column(R.energy)];
-  const rows: { readonly name: string; readonly time: number; readonly distance: number; readonly energy: number }[] =
-    [];
+  const rows: (Driven & { readonly time: number })[] = [];
   const starts = legStarts(record);
   for (const [i, { leg }] of run.legs.slice(0, starts.length).entries()) {
     const { schedule } = leg;
@@ -128,43 +127,34 @@ export function phaseTable(run: TravelRun, record: FollowRecord): Series {
       if (way > 0) rows.push({ name, time: to - from, distance: way, energy: nth(energy, b) - nth(energy, a) });
     }
   }
-  const pick = (of: (row: (typeof rows)[number]) => number): Float64Array => Float64Array.from(rows, of);
+  const times = Float64Array.from(rows, row => row.time);
   return {
-    phase: column(
-      'phase',
-      '',
-      '',
-      '',
-      rows.map(({ name }) => name),
-    ),
-    time_s: column(
-      'time',
-      's',
-      'min',
-      'min',
-      pick(row => row.time),
-    ),
-    distance_m: column(
-      'distance',
-      'm',
-      'km',
-      'mile',
-      pick(row => row.distance),
-    ),
-    energy_J: column(
-      'energy',
-      'J',
-      'kWh',
-      'kWh',
-      pick(row => row.energy),
-    ),
-    consumption_J_m: column(
-      'consumption',
-      'J/m',
-      'Wh/km',
-      'Wh/mile',
-      pick(row => row.energy / row.distance),
-    ),
+    phase: column('phase', '', '', '', namesOf(rows)),
+    time_s: column('time', 's', 'min', 'min', times),
+    ...drivenColumns(rows, 'energy'),
+  };
+}
+
+/** A stretch that was driven: its name, m, and J out of the pack. */
+export interface Driven {
+  readonly name: string;
+  readonly distance: number;
+  readonly energy: number;
+}
+
+export function namesOf(rows: readonly Driven[]): readonly string[] {
+  return rows.map(({ name }) => name);
+}
+
+/** The ways, the energies, and one over the other. @param label of the energies. */
+export function drivenColumns(rows: readonly Driven[], label: string): Series {
+  const distance = Float64Array.from(rows, row => row.distance);
+  const energy = Float64Array.from(rows, row => row.energy);
+  const consumption = Float64Array.from(rows, row => row.energy / row.distance);
+  return {
+    distance_m: column('distance', 'm', 'km', 'mile', distance),
+    energy_J: column(label, 'J', 'kWh', 'kWh', energy),
+    consumption_J_m: column('consumption', 'J/m', 'Wh/km', 'Wh/mile', consumption),
   };
 }
 

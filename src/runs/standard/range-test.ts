@@ -4,7 +4,8 @@ import type { Trip } from '../../cycles/trip.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { disagreement, driveOpinion, inOrder, travelWarnings, unitAxleOf } from '../trip/drive.ts';
 import { finer } from '../trip/finer.ts';
-import { column, driveTrace } from '../schedule/series.ts';
+import { column, drivenColumns, driveTrace, namesOf } from '../schedule/series.ts';
+import type { Driven } from '../schedule/series.ts';
 import { noAnswer } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
 import { rangeSettings, thinned } from '../trip/range.ts';
@@ -203,8 +204,7 @@ function cycleTable(run: TravelRun, test: StandardTest, weights: Figures['weight
   const titles = cyclesOfTest(test).map(({ title }) => title);
   const alone = test === 'udds' || test === 'hwfet';
   const seen = new Map<number, number>();
-  const rows: { readonly name: string; readonly distance: number; readonly energy: number; readonly weight: number }[] =
-    [];
+  const rows: (Driven & { readonly weight: number })[] = [];
   for (const { leg, distance, energy, status } of run.legs) {
     const kind = titles.indexOf(leg.schedule.title);
     if (kind < 0 || status !== 'done') continue;
@@ -213,42 +213,10 @@ function cycleTable(run: TravelRun, test: StandardTest, weights: Figures['weight
     const weight = alone ? Number.NaN : nth(item(weights, kind), count);
     rows.push({ name: `${leg.schedule.title} ${count + 1}`, distance, energy, weight });
   }
-  const pick = (of: (row: (typeof rows)[number]) => number): Float64Array => Float64Array.from(rows, of);
+  const shares = Float64Array.from(rows, row => row.weight);
   return {
-    cycle: column(
-      'cycle',
-      '',
-      '',
-      '',
-      rows.map(({ name }) => name),
-    ),
-    distance_m: column(
-      'distance',
-      'm',
-      'km',
-      'mile',
-      pick(row => row.distance),
-    ),
-    energy_J: column(
-      'energy out of the pack',
-      'J',
-      'kWh',
-      'kWh',
-      pick(row => row.energy),
-    ),
-    consumption_J_m: column(
-      'consumption',
-      'J/m',
-      'Wh/km',
-      'Wh/mile',
-      pick(row => row.energy / row.distance),
-    ),
-    weight_1: column(
-      'weight',
-      '1',
-      '%',
-      '%',
-      pick(row => row.weight),
-    ),
+    cycle: column('cycle', '', '', '', namesOf(rows)),
+    ...drivenColumns(rows, 'energy out of the pack'),
+    weight_1: column('weight', '1', '%', '%', shares),
   };
 }

@@ -8,29 +8,26 @@ function column(label: string, unit: string, metric: string, imperial: string, v
   return { label, unit, display: { metric, imperial }, values };
 }
 
-const words = (label: string, values: readonly string[]): Column => column(label, '', '', '', values);
-const masses = (label: string, values: readonly number[]): Column =>
-  column(label, 'kg', 'kg', 'lb', Float64Array.from(values));
-const metres = (label: string, values: readonly number[]): Column =>
-  column(label, 'm', 'm', 'in', Float64Array.from(values));
+function words<T>(label: string, rows: readonly T[], of: (row: T) => string): Column {
+  return column(label, '', '', '', rows.map(of));
+}
+
+function masses<T>(label: string, rows: readonly T[], of: (row: T) => number): Column {
+  return column(label, 'kg', 'kg', 'lb', Float64Array.from(rows, of));
+}
+
+function metres<T>(label: string, rows: readonly T[], of: (row: T) => number): Column {
+  return column(label, 'm', 'm', 'in', Float64Array.from(rows, of));
+}
 
 /** The four states, one row each. */
 export function stateSeries(states: Weighed): Series {
   const all = [states.before, states.kerb, states.driven, states.full];
   return {
-    state: words('state', ['before, empty', 'now, empty', 'now, with the driver', 'now, fully loaded']),
-    mass_kg: masses(
-      'mass',
-      all.map(state => state.mass),
-    ),
-    front_kg: masses(
-      'front axle',
-      all.map(state => state.front),
-    ),
-    rear_kg: masses(
-      'rear axle',
-      all.map(state => state.rear),
-    ),
+    state: column('state', '', '', '', ['before, empty', 'now, empty', 'now, with the driver', 'now, fully loaded']),
+    mass_kg: masses('mass', all, state => state.mass),
+    front_kg: masses('front axle', all, state => state.front),
+    rear_kg: masses('rear axle', all, state => state.rear),
     front_share: column(
       'front share',
       '1',
@@ -38,14 +35,8 @@ export function stateSeries(states: Weighed): Series {
       '%',
       Float64Array.from(all, state => state.frontShare),
     ),
-    cg_x_m: metres(
-      'centre of gravity behind the front axle',
-      all.map(state => state.x),
-    ),
-    cg_height_m: metres(
-      'its height',
-      all.map(state => state.height),
-    ),
+    cg_x_m: metres('centre of gravity behind the front axle', all, state => state.x),
+    cg_height_m: metres('its height', all, state => state.height),
   };
 }
 
@@ -61,14 +52,8 @@ export function itemSeries({ ledger }: Pick<CompletedLedger, 'ledger'>, moves: r
     ...ledger.load.map(item => ({ item, what: 'load', by: Number.NaN })),
   ];
   return {
-    item: words(
-      'thing',
-      rows.map(({ item }) => item.name),
-    ),
-    what: words(
-      'out or in',
-      rows.map(({ what }) => what),
-    ),
+    item: words('thing', rows, ({ item }) => item.name),
+    what: words('out or in', rows, ({ what }) => what),
     count: column(
       'pieces',
       '1',
@@ -76,22 +61,10 @@ export function itemSeries({ ledger }: Pick<CompletedLedger, 'ledger'>, moves: r
       '1',
       Float64Array.from(rows, ({ item }) => item.count),
     ),
-    mass_kg: masses(
-      'mass together',
-      rows.map(({ item }) => massOf(item)),
-    ),
-    x_m: metres(
-      'behind the front axle',
-      rows.map(({ item }) => item.x),
-    ),
-    height_m: metres(
-      'above the road',
-      rows.map(({ item }) => item.height),
-    ),
-    move_m: metres(
-      'alone moved back, to keep the front share',
-      rows.map(({ by }) => by),
-    ),
+    mass_kg: masses('mass together', rows, ({ item }) => massOf(item)),
+    x_m: metres('behind the front axle', rows, ({ item }) => item.x),
+    height_m: metres('above the road', rows, ({ item }) => item.height),
+    move_m: metres('alone moved back, to keep the front share', rows, ({ by }) => by),
   };
 }
 
@@ -104,32 +77,14 @@ export function axleSeries(
   const axles = ['front', 'rear'] as const;
   const known = (value: number | null): number => value ?? Number.NaN;
   return {
-    axle: words('axle', axles),
-    x_m: metres('behind the front axle', [0, ledger.wheelbase]),
-    before_kg: masses(
-      'before, empty',
-      axles.map(axle => states.before[axle]),
-    ),
-    kerb_kg: masses(
-      'now, empty',
-      axles.map(axle => states.kerb[axle]),
-    ),
-    driven_kg: masses(
-      'now, with the driver',
-      axles.map(axle => states.driven[axle]),
-    ),
-    full_kg: masses(
-      'now, fully loaded',
-      axles.map(axle => states.full[axle]),
-    ),
-    permitted_kg: masses(
-      'permitted',
-      axles.map(axle => known(limits[axle].permitted)),
-    ),
-    tyres_kg: masses(
-      'both tyres carry',
-      axles.map(axle => known(checks[axle].tyres)),
-    ),
+    axle: words('axle', axles, axle => axle),
+    x_m: metres('behind the front axle', axles, axle => (axle === 'front' ? 0 : ledger.wheelbase)),
+    before_kg: masses('before, empty', axles, axle => states.before[axle]),
+    kerb_kg: masses('now, empty', axles, axle => states.kerb[axle]),
+    driven_kg: masses('now, with the driver', axles, axle => states.driven[axle]),
+    full_kg: masses('now, fully loaded', axles, axle => states.full[axle]),
+    permitted_kg: masses('permitted', axles, axle => known(limits[axle].permitted)),
+    tyres_kg: masses('both tyres carry', axles, axle => known(checks[axle].tyres)),
     load_index: column(
       'load index',
       '1',
@@ -137,9 +92,6 @@ export function axleSeries(
       '1',
       Float64Array.from(axles, axle => known(limits[axle].loadIndex)),
     ),
-    tyre_radius_m: metres(
-      'radius of the free tyre',
-      axles.map(axle => known(limits[axle].radius)),
-    ),
+    tyre_radius_m: metres('radius of the free tyre', axles, axle => known(limits[axle].radius)),
   };
 }
