@@ -4,7 +4,7 @@ import { brakingShare } from './braking.ts';
 import { BRAKED, CORNER, DECIDE, FOLLOW_SHIFT, KIND, KIND_BITS, KIND_SHIFT, kindOf, sideBits } from './state.ts';
 import type { Following, Side } from './state.ts';
 
-/** Of the force, below which shared torques and the slips of their forces fit together. */
+/** Of the forces of car and rotors, below which shared torques and the slips of their forces fit together. */
 const SHARE_TOLERANCE = 1e-10;
 
 const MOST_PASSES = 20;
@@ -82,6 +82,8 @@ function shareTorque(f: Following): void {
   const spinRear = (rear.at.gear.inertia * f.acceleration) / (s * s);
   let before = (share * ((force + spinFront + spinRear) / (share / r + (1 - share) / s))) / r - spinFront;
   let missed = missedShare(f, before, spinFront, spinRear);
+  // A car that coasts moves its rotors, and the torques cancel: of their sum alone nothing but round-off is left.
+  const tolerance = SHARE_TOLERANCE * (Math.abs(force) + Math.abs(spinFront) + Math.abs(spinRear));
   // As if slip did not change with the force.
   let now = before + missed / ((1 - share) * r + share * s);
   for (let pass = 0; pass < MOST_PASSES; pass++) {
@@ -89,7 +91,7 @@ function shareTorque(f: Following): void {
     // What is missed grows with the force of an axle: where it is the same to the last bit, all that is left is round-off.
     if (left === missed) break;
     const change = (left * (now - before)) / (left - missed);
-    if (!(Math.abs(change) > SHARE_TOLERANCE * Math.abs(force))) break;
+    if (!(Math.abs(change) > tolerance)) break;
     before = now;
     missed = left;
     now -= change;

@@ -67,6 +67,30 @@ describe('two drives with a fixed share of the torque', () => {
   });
 });
 
+describe('two axles that share a torque', () => {
+  const shared: Car = {
+    ...testCar,
+    drives: (['front', 'rear'] as const).map(axle => ({
+      ...testDrive,
+      axle,
+      traction: { policy: 'held', share: 1 },
+    })),
+    frontTorqueShare: 0.5,
+  };
+
+  it('share one that is next to nothing, as where a car down a hill ceases to coast', () => {
+    // The slope on which it coasts at this speed and acceleration, to the last bit that can be had.
+    let [low, high] = [-0.5, 0.5];
+    for (let pass = 0; pass < 80; pass++) {
+      const slope = 0.5 * (low + high);
+      const { power, force } = demanded(shared, { ...testDay, slope }, 8, 0.22);
+      for (const value of Object.values(power)) expect(value).toSatisfy(Number.isFinite);
+      if (force > 0) high = slope;
+      else low = slope;
+    }
+  });
+});
+
 describe('the backward and the forward model', () => {
   const state = fc.record({
     car: arbitraryCar,
