@@ -11,7 +11,6 @@ export function loadCar(car: Journey, parameters: FollowParameters): void {
   car.following.pack.heat = 0;
   clearPowers(car.sums);
   Object.assign(car.totals, new FollowTotals());
-  car.work = 0;
   const { air } = parameters.car;
   reloadCar(car, parameters);
   setState(car, { charge: parameters.charge, polarisation: [0, 0], pack: air, units: [air, air] });

@@ -59,7 +59,7 @@ const keptSums = new Powers();
 export function advanceToLow(car: Journey, bits: number): boolean {
   const { interval, following, sums, totals } = car;
   const { pack, front, rear } = following;
-  const { distance, work } = car;
+  const { distance } = car;
   const { returned, steps } = totals;
   const units = [front.at.temperature, rear.at.temperature] as const;
   copyPack(pack, keptPack);
@@ -88,7 +88,5 @@ export function advanceToLow(car: Journey, bits: number): boolean {
     else low = middle;
   }
   retry(high);
-  // Looking for an instant is no work of the way.
-  car.work = work;
   return true;
 }

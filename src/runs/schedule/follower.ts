@@ -118,6 +118,7 @@ function follow(car: Journey, free: FreeDrive, schedule: Schedule, options: Foll
     const at = interval.start + interval.s0;
     record?.push(at, interval.from + interval.rise * interval.s0, car, interval.s0);
     if (status !== 'done') return ended(car, status, at);
+    if (i + 1 < end && car.below === null && car.method?.isSpent?.() === true) return ended(car, tired(car), at);
   }
   return ended(car, 'done', time[end]!);
 }
@@ -176,7 +177,6 @@ function driveInterval(way: Way, steps: number): FollowStatus {
   for (let pass = 0; pass < most; pass++) {
     const status = car.mode >= 0 ? chase(way) : followOn(way, steps);
     if (status !== 'done') return status;
-    if (car.method?.work !== undefined && car.work > car.method.work) return tired(car);
     if (car.below !== null && isSpent(car, schedule, way.index)) return 'empty';
     if (interval.s0 >= interval.length) return 'done';
   }
@@ -233,7 +233,6 @@ const before = new Before();
 /** The time that the car is late, and what of the way does not count for it. */
 function countLate(car: Journey, solution: Solution, shortfall: Shortfall): void {
   const { interval, totals } = car;
-  car.work += solution.statistics.evaluations;
   let late = 0;
   let byPack = 0;
   let seconds = 0;

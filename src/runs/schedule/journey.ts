@@ -63,8 +63,8 @@ export interface FollowMethod {
   readonly solve: Solve;
   /** Of an interval: to this share of it the cuts are found. */
   readonly cut: number;
-  /** Evaluations of the rates after which it gives up, as `failed`. */
-  readonly work?: number;
+  /** Whether it has taken all the work that it may: the way ends at the next point of the schedule, as `failed`. */
+  readonly isSpent?: () => boolean;
 }
 
 /** Totals beside the energies. */
@@ -146,8 +146,6 @@ export class Journey {
   readonly front = new Seen();
   readonly rear = new Seen();
   readonly method: FollowMethod | undefined;
-  /** Evaluations of the rates by `method`. */
-  work = 0;
   parameters: FollowParameters | null = null;
   /** A drive unit has a temperature of its own. */
   warms = false;

@@ -32,7 +32,6 @@ export function methodStep(car: Journey, bits: number, solve: Solve): boolean {
     tolerance: TOLERANCE,
     firstStep: s1 - s0,
   });
-  car.work += solution.statistics.evaluations;
   if (solution.status === 'failed') {
     put(pack, initial);
     drivenPackAt(moving.pack, pack);

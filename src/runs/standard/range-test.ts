@@ -2,7 +2,8 @@
 import { item, nth } from '../../columns.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
-import { disagreement, driveOpinion, inOrder, travelWarnings, unitAxleOf } from '../trip/drive.ts';
+import { inOrder, travelWarnings, unitAxleOf } from '../trip/drive.ts';
+import { disagreement, driveOpinion } from '../trip/travel-opinion.ts';
 import { finer } from '../trip/finer.ts';
 import { column, drivenColumns, driveTrace, namesOf } from '../schedule/series.ts';
 import type { Driven } from '../schedule/series.ts';

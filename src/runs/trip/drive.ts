@@ -1,16 +1,14 @@
 /** A trip once: what it takes out of the pack, where that goes, and whether the car can do it. */
-import { named, nth } from '../../columns.ts';
-import type { Schedule } from '../../cycles/schedule.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import { distanceOf } from '../../cycles/statistics.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
-import { solveExtrapolation } from '../../solvers/extrapolation.ts';
 import { driveBands, driveTrace, phaseTable, powerBySpeed } from '../schedule/series.ts';
 import { driveOutputs } from './drive-outputs.ts';
+import { disagreement, driveOpinion } from './travel-opinion.ts';
 import { finer } from './finer.ts';
 import { wants } from '../kind.ts';
 import type { Wanted } from '../kind.ts';
-import type { Ledger, Output, Result, ResultEvent, SecondOpinion, Summary } from '../result.ts';
+import type { Ledger, Output, Result, ResultEvent, Summary } from '../result.ts';
 import { refuseUnknown } from '../options.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
@@ -18,7 +16,7 @@ import { noAnswer } from '../no-answer.ts';
 import { travelLedger } from '../schedule/ledger.ts';
 import { energyFigures, recordFigures } from '../schedule/summary.ts';
 import { recordOf, travelOnce } from '../schedule/trip.ts';
-import type { Traveller, TravelOptions, TravelRun } from '../schedule/trip.ts';
+import type { Traveller, TravelRun } from '../schedule/trip.ts';
 
 export interface DriveOptions {
   readonly surroundings: Surroundings;
@@ -27,13 +25,6 @@ export interface DriveOptions {
   /** K of pack and drive units at the start; that of the air where left out. */
   readonly soaked?: number;
 }
-
-/** Difference above which a result carries a warning. */
-const OPINION_TOLERANCE = 1e-5;
-
-/** s of schedules that a second opinion goes over: odex takes a thousand times as long as the steps of `follow.ts`. */
-const LONGEST_OPINION = 600;
-const LONGEST_SCHEDULE = 1800;
 
 /** What a drive says, and the run behind it. */
 interface Driven extends Figures {
@@ -131,64 +122,6 @@ export function inOrder(
     summary[key] = value;
   }
   return summary;
-}
-
-/** Of a single schedule as much as the longest of the shipped ones lasts. */
-function beginningOf(schedule: Schedule): Schedule {
-  const points = schedule.time.findIndex(time => time > LONGEST_SCHEDULE);
-  if (points < 2) return schedule;
-  const { time, speed, slope } = schedule;
-  return {
-    ...schedule,
-    time: time.slice(0, points),
-    speed: speed.slice(0, points),
-    slope: slope?.slice(0, points - 1) ?? null,
-    phases: [],
-  };
-}
-
-/** The same way again with odex: as much of its beginning as a second opinion has the time for. */
-export function driveOpinion(run: TravelRun, car: Car, trip: Trip, options: TravelOptions): SecondOpinion {
-  let seconds = 0;
-  const parts = [];
-  for (const part of finer(trip).parts) {
-    if (part.kind === 'leg') {
-      seconds += nth(part.schedule.time, part.schedule.time.length - 1);
-      if (seconds > LONGEST_OPINION && parts.length > 0) break;
-      parts.push({ ...part, schedule: beginningOf(part.schedule) });
-    } else parts.push(part);
-  }
-  const short = { ...trip, parts };
-  const base = {
-    surroundings: options.surroundings,
-    charge: run.charge,
-    ...(options.soaked !== undefined && { soaked: options.soaked }),
-  };
-  const mine = travelOnce(car, short, base);
-  const theirs = travelOnce(car, short, { ...base, method: { solve: solveExtrapolation, cut: 1e-9 } });
-  const [a, b] = [travelLedger(mine), travelLedger(theirs)];
-  let difference = 0;
-  let where = 'nothing to compare';
-  const compare = (name: string, x: number, y: number, least: number): void => {
-    const d = Math.abs(x - y) / Math.max(Math.abs(x), Math.abs(y), least);
-    if (d > difference || Number.isNaN(d)) [difference, where] = [Number.isNaN(d) ? 1 : d, name];
-  };
-  compare('distance', mine.distance, theirs.distance, 1);
-  compare('time', mine.time, theirs.time, 1);
-  compare(
-    'energy out of the cells',
-    named(a.in, 'out of the cells'),
-    named(b.in, 'out of the cells'),
-    Math.max(named(a.out, 'drag'), 1),
-  );
-  if (theirs.status === 'failed' && mine.status !== 'failed') [difference, where] = [1, theirs.reason];
-  const tolerance = OPINION_TOLERANCE;
-  return { method: 'odex, extrapolation', difference, where, tolerance, agrees: difference <= tolerance };
-}
-
-export function disagreement(opinion: SecondOpinion): readonly string[] {
-  if (opinion.agrees) return [];
-  return [`A second integrator disagrees by ${opinion.difference.toExponential(1)} (${opinion.where})`];
 }
 
 /** Why the integration ended before its time, where it did. */

@@ -3,6 +3,7 @@ import type { Schedule } from '../../../src/cycles/schedule.ts';
 import { scheduleNamed } from '../../../src/cycles/schedules.ts';
 import { distanceOf } from '../../../src/cycles/statistics.ts';
 import type { Car, Drive } from '../../../src/model/car.ts';
+import { driveOpinion } from '../../../src/runs/trip/travel-opinion.ts';
 import { drive } from '../../../src/runs/trip/drive.ts';
 import { R } from '../../../src/runs/schedule/record.ts';
 import { travelLedger } from '../../../src/runs/schedule/ledger.ts';
@@ -262,5 +263,22 @@ describe('the answer', () => {
     const sum = (key: string): number => (series['speed']![key]!.values as Float64Array).reduce((a, b) => a + b, 0);
     expect(sum('out_J') - sum('back_J')).toBeCloseTo(figure('energy'), 3);
     expect(sum('time_s')).toBeCloseTo(figure('time'), 9);
+  });
+});
+
+describe('a second opinion that may take little work', () => {
+  const way = trip(scheduleNamed('us06'));
+  const run = travelOnce(weak(0.5), way, { surroundings });
+
+  it.each([
+    [20_000, 10],
+    [3_000, 1],
+    [1, 0],
+  ])('of %s evaluations is one of the beginning, and says how far it got', (work, seconds) => {
+    const { agrees, until, difference } = driveOpinion(run, weak(0.5), way, { surroundings }, work);
+    expect(until).toBeGreaterThanOrEqual(seconds);
+    expect(until).toBeLessThan(300);
+    expect(agrees).toBe(true);
+    expect(difference).toBeLessThan(1e-6);
   });
 });
