@@ -11,9 +11,19 @@ export function withFriction(car: Car, factor: number): Car {
   return { ...car, tyres };
 }
 
-/** Every drive unit with this much peak power in W, its peak torque unchanged. */
-export function withPower(car: Car, peakPower: number): Car {
-  return { ...car, drives: car.drives.map(drive => ({ ...drive, unit: { ...drive.unit, peakPower } })) };
+/** W of peak power of all drive units together; a unit that drives both axles counts once. */
+export function totalPower(car: Car): number {
+  return car.drives.reduce((sum, { unit }) => sum + unit.peakPower, 0);
+}
+
+/** The drive units with this much peak power in W together, each in the proportion that it has, their peak torque unchanged. */
+export function withPower(car: Car, power: number): Car {
+  const factor = power / totalPower(car);
+  const drives = car.drives.map(drive => {
+    const { unit } = drive;
+    return { ...drive, unit: { ...unit, peakPower: factor * unit.peakPower } };
+  });
+  return { ...car, drives };
 }
 
 /** Every driven axle under this traction policy; a share of the peak is kept only under `share`. */

@@ -195,7 +195,7 @@ function levers(result: Result, system: System): readonly string[] {
   const power = summaryNumber(result, 'power_enough');
   if (power !== null)
     found.push(
-      `With these tyres and this torque, more than ${figure(power, described(result, 'power_enough'), system, 0)} from the drive unit brings ${GOAL[system]} no sooner.`,
+      `With these tyres and this torque, more than ${figure(power, described(result, 'power_enough'), system, 0)} of drive-unit power in all brings ${GOAL[system]} no sooner.`,
     );
   return found;
 }

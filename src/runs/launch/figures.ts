@@ -154,7 +154,13 @@ function addGripBill({ values, reasons }: Summarised, car: Car, options: LaunchO
   put('time_unlimited_grip', bill.timeUnlimited, unreached);
   put('friction_enough', bill.frictionEnough, bill.gainPerFriction === null ? unreached : 'no friction is enough');
   put('gain_per_friction', bill.gainPerFriction, unreached);
-  put('power_enough', bill.powerEnough, 'not told for a torque table, or 100 km/h is not reached');
+  put(
+    'power_enough',
+    bill.powerEnough,
+    bill.gainPerFriction === null
+      ? unreached
+      : 'not told for a torque table, nor for wheels that may spin: more power spins them longer',
+  );
 }
 
 function whyStuck(from: number, { limiter, used, resistance }: Balance): string {

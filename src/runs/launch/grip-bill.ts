@@ -1,10 +1,10 @@
 /** What the driven tyres cost: how much of the drive is held back, and what more friction or more power would bring. */
-import { item, nth } from '../../columns.ts';
+import { nth } from '../../columns.ts';
 import type { Car } from '../../model/car.ts';
 import { atGrip } from '../../model/forward/state.ts';
 import { createLauncher } from './run.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
-import { withFriction, withoutSpin, withPower } from '../variant.ts';
+import { totalPower, withFriction, withoutSpin, withPower } from '../variant.ts';
 
 /** All about reaching 100 km/h; null where there is no such number, with the reason beside it. */
 export interface GripBill {
@@ -17,7 +17,10 @@ export interface GripBill {
   readonly frictionEnough: number | null;
   /** s gained by 0.1 more peak friction. */
   readonly gainPerFriction: number | null;
-  /** W of the drive unit above which less than 0.01 s is gained. */
+  /**
+   * W of all drive units together above which less than 0.01 s is gained. Null also with a torque table, and where wheels may spin:
+   * more power then spins them longer, so that there is a best power and none from which on nothing changes.
+   */
   readonly powerEnough: number | null;
 }
 
@@ -90,12 +93,12 @@ function frictionEnough(car: Car, peak: number, launch: (variant: Car) => Launch
 
 /** Bisection on the power: the time falls with the power until grip or torque alone set it. */
 function powerEnough(car: Car, time: (variant: Car) => number): number | null {
-  const { peakPower, table } = item(car.drives, 0).unit;
-  if (table !== null) return null;
-  const floor = time(withPower(car, 50 * peakPower));
+  if (car.drives.some(({ unit, traction }) => unit.table !== null || traction.policy === 'spin')) return null;
+  const own = totalPower(car);
+  const floor = time(withPower(car, 50 * own));
   const enough = (power: number): boolean => time(withPower(car, power)) - floor < POWER_GAIN;
-  let low = peakPower / 50;
-  let high = 50 * peakPower;
+  let low = own / 50;
+  let high = 50 * own;
   // On a logarithmic scale: the bracket spans three decades.
   while (high - low > 1e-3 * high) {
     const middle = Math.sqrt(low * high);

@@ -92,6 +92,6 @@ export const launchOutputs: { readonly [key: string]: Output } = {
     'W',
     'kW',
     'hp',
-    'drive-unit power above which the time to 100 km/h falls by less than 0.01 s more, torque unchanged',
+    'peak power of all drive units together above which the time to 100 km/h falls by less than 0.01 s more, torque unchanged',
   ),
 };

@@ -90,7 +90,7 @@ describe('the verdict', () => {
     expect(levers.map(plain)).toEqual([
       'Tyres with 0.1 more friction would save 0.62 s to 100 km/h.',
       'From a friction of 1.42 on, grip would no longer matter.',
-      'With these tyres and this torque, more than 61 kW from the drive unit brings 100 km/h no sooner.',
+      'With these tyres and this torque, more than 61 kW of drive-unit power in all brings 100 km/h no sooner.',
     ]);
     const none = changed({ gain_per_friction: 0, friction_enough: null, power_enough: null });
     expect(verdict(none, 'metric').levers).toEqual([]);
