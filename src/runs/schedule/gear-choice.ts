@@ -85,14 +85,15 @@ export function takeGear(car: Journey, taken: number): void {
 
 /** The rotor comes to its speed in another gear, which is engaged. */
 function synchronise(car: Journey, { axle }: Side, chosen: number, v: number): void {
-  const { totals, following } = car;
+  const { sums, totals, following } = car;
   const { pack, moving } = following;
   const cells = moving.pack;
   const spare = rotorEnergyOf(axle, car.gear, v) - rotorEnergyOf(axle, chosen, v);
   if (spare > 0) totals.synchronised += spare;
   else {
-    // The motor brings the rotor to its new speed, out of the pack.
+    // The motor brings the rotor to its new speed, out of the pack: nothing of it is lost on the way.
     totals.raised -= spare;
+    sums.power -= spare;
     const q = pack.charge;
     const perCharge = -spare / (cells.capacity * cells.series);
     let drop = perCharge / curveAt(cells.ocv, q);

@@ -217,6 +217,15 @@ describe('a car with a kept gearbox', () => {
     expect(Math.abs(travelLedger(run).gap)).toBeLessThan(1e-6);
   });
 
+  it('takes out of its pack what its cells give and neither heats nor polarises them', () => {
+    const run = travelOnce(car, trip(scheduleNamed('wltc')), { surroundings });
+    const { in: given, out, stored } = travelLedger(run);
+    const taken = run.legs.reduce((sum, { energy }) => sum + energy, 0);
+    const left = given['out of the cells']! - out['pack heat']! - stored['polarisation']!;
+    expect(run.follower.inner.totals.raised).toBeGreaterThan(1e-3 * taken);
+    expect(taken / left).toBeCloseTo(1, 6);
+  });
+
   it('spends less than any of its gears alone', () => {
     const spent = (of: Car): number => travelOnce(of, trip(beginning('wltc', 1022)), { surroundings }).legs[0]!.energy;
     const alone = [2.1, 1.3].map(ratio =>
