@@ -87,3 +87,12 @@ describe('a drive in which the motor would turn faster than it may', () => {
     expect(down['time_late']!).toBeGreaterThan(100);
   });
 });
+
+describe('a drive unit that warms', () => {
+  it('is as warm by the second method where the heat changes within a step, as on a ramp', () => {
+    const hot = car().replace('    peak_power: 80 kW', '    peak_power: 80 kW\n    continuous_power: 25 kW');
+    const { code, err } = run(hot + cell('drive', 'up', 'trip: [{speed: 80 km/h, distance: 10 km, slope: 12 %}]'));
+    expect(err).toBe('');
+    expect(code).toBe(0);
+  });
+});

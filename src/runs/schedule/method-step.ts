@@ -1,4 +1,5 @@
 /** A step by another method, pack and powers as one system of differential equations: the second opinion. */
+import { nth } from '../../columns.ts';
 import { addPowers, POWER_COUNT, powersOfRow, powersToRow } from '../../model/backward/state.ts';
 import { drivenPackAt, packRates } from '../../model/backward/pack-step.ts';
 import type { DrivenPack } from '../../model/backward/pack-step.ts';
@@ -10,6 +11,9 @@ const TOLERANCE = 1e-11;
 
 /** Charge, two polarisations, temperature: of the order in which they matter. */
 const SCALES = Float64Array.of(0.01, 1, 1, 100);
+
+/** The powers, the heat of the pack, and that of the drive units in front and at the rear. */
+const QUADRATURE_COUNT = POWER_COUNT + 3;
 
 /** Of a step within which all is smooth. */
 const MOST_STEPS = 300;
@@ -40,14 +44,14 @@ export function methodStep(car: Journey, bits: number, solve: Solve): boolean {
   const last = solution.nodes - 1;
   put(pack, solution.states.subarray(4 * last));
   drivenPackAt(moving.pack, pack);
-  const row = solution.integrals.subarray((POWER_COUNT + 1) * last);
+  const row = solution.integrals.subarray(QUADRATURE_COUNT * last);
   powersOfRow(row, pending);
   addPowers(sums, pending, 1);
-  pack.heat += row[POWER_COUNT] ?? Number.NaN;
+  pack.heat += nth(row, POWER_COUNT);
   totals.steps++;
   if (car.warms) {
-    warmUp(car, front, front.at.heat * (s1 - s0), s1 - s0);
-    warmUp(car, rear, rear.at.heat * (s1 - s0), s1 - s0);
+    warmUp(car, front, nth(row, POWER_COUNT + 1), s1 - s0);
+    warmUp(car, rear, nth(row, POWER_COUNT + 2), s1 - s0);
   }
   car.distance += speedAt(car, 0.5 * (s0 + s1)) * (s1 - s0);
   return true;
@@ -55,10 +59,10 @@ export function methodStep(car: Journey, bits: number, solve: Solve): boolean {
 
 function systemOf(car: Journey, bits: number): SwitchedSystem {
   const { following, interval } = car;
-  const { pack, moving, powers } = following;
+  const { pack, moving, powers, front, rear } = following;
   return {
     states: 4,
-    quadratures: POWER_COUNT + 1,
+    quadratures: QUADRATURE_COUNT,
     guards: 0,
     scales: SCALES,
     rates(_mode, y, out) {
@@ -69,6 +73,8 @@ function systemOf(car: Journey, bits: number): SwitchedSystem {
       packRates(moving.pack, pack, powers.power, out);
       powersToRow(powers, out, 4);
       out[4 + POWER_COUNT] = pack.lost;
+      out[5 + POWER_COUNT] = front.axle.driven ? front.at.heat : 0;
+      out[6 + POWER_COUNT] = rear.axle.driven ? rear.at.heat : 0;
     },
   };
 }
