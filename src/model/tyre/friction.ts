@@ -32,8 +32,10 @@ export function friction(tyre: TyreFriction, anchor: FrictionAnchor, N: number):
     anchor.anchorFriction = frictionAtLoad(tyre.peak, N, tyre.loadReference, q);
     e = 0;
   }
-  const high =
+  // In two parts that the processor works on side by side: up to the third power, and from the fourth to the eighth.
+  const near = 1 - q * e * (1 - (q + 1) * (1 / 2) * e * (1 - (q + 2) * (1 / 3) * e));
+  const fourth = q * (q + 1) * (q + 2) * (q + 3) * (1 / 24) * (e * e * (e * e));
+  const far =
     1 - (q + 4) * (1 / 5) * e * (1 - (q + 5) * (1 / 6) * e * (1 - (q + 6) * (1 / 7) * e * (1 - (q + 7) * (1 / 8) * e)));
-  const low = 1 - (q + 1) * (1 / 2) * e * (1 - (q + 2) * (1 / 3) * e * (1 - (q + 3) * (1 / 4) * e * high));
-  return anchor.anchorFriction * (1 - q * e * low);
+  return anchor.anchorFriction * (near + fourth * far);
 }
