@@ -231,7 +231,9 @@ function lowestPoint(watch: GuardWatch, mode: number, dense: Float64Array, offse
   let best = Number.NaN;
   let depth = Infinity;
   for (let i = 0; i < watch.count; i++) {
-    const [a, m, b] = [watch.first[i]!, watch.left[i]!, watch.last[i]!];
+    const a = watch.first[i]!;
+    const m = watch.left[i]!;
+    const b = watch.last[i]!;
     const bend = 2 * (a - 2 * m + b);
     const x = (3 * a - 4 * m + b) / (2 * bend);
     const value = a - bend * x * x;
@@ -287,7 +289,8 @@ function locate(
     watch.slope = (b - a) / (to - from);
     watch.x = to;
     if (to - from <= ROOT_WIDTH || b === 0) break;
-    const [wa, wb] = [a * leftWeight, b * rightWeight];
+    const wa = a * leftWeight;
+    const wb = b * rightWeight;
     let x = to - (wb * (to - from)) / (wb - wa);
     if (!(x > from && x < to)) x = from + (to - from) / 2;
     evaluateAt(watch, mode, dense, offset, x);

@@ -98,7 +98,9 @@ export function createLevelWatch(step: Step, quintic: Quintic): LevelWatch {
 
 /** The dense output of one state in powers of x. */
 function fromDense(into: Float64Array, step: Step, s: number, dense: Float64Array, o: number): void {
-  const [a2, a3, a4] = [dense[o]!, dense[o + 1]!, dense[o + 2]!];
+  const a2 = dense[o]!;
+  const a3 = dense[o + 1]!;
+  const a4 = dense[o + 2]!;
   into[0] = step.start[s]!;
   into[1] = step.end[s]! - step.start[s]! + a2;
   into[2] = a3 + a4 - a2;
