@@ -116,6 +116,20 @@ export function addPowers(sums: Powers, powers: Powers, seconds: number): void {
   sums.auxiliaries += seconds * powers.auxiliaries;
 }
 
+/** Adds the powers of two points, each for so many seconds. */
+export function addBoth(sums: Powers, first: Powers, second: Powers, seconds: number): void {
+  sums.power += seconds * (first.power + second.power);
+  sums.unitHeat += seconds * (first.unitHeat + second.unitHeat);
+  sums.gearHeat += seconds * (first.gearHeat + second.gearHeat);
+  sums.spinUp += seconds * (first.spinUp + second.spinUp);
+  sums.slip += seconds * (first.slip + second.slip);
+  sums.rolling += seconds * (first.rolling + second.rolling);
+  sums.drag += seconds * (first.drag + second.drag);
+  sums.grade += seconds * (first.grade + second.grade);
+  sums.brakes += seconds * (first.brakes + second.brakes);
+  sums.auxiliaries += seconds * (first.auxiliaries + second.auxiliaries);
+}
+
 /** Into a row of a solver from `start` on, in the order of the class. */
 export function powersToRow(powers: Powers, row: Float64Array, start: number): void {
   row[start] = powers.power;

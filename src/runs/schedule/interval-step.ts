@@ -33,13 +33,14 @@ export function advance(car: Journey, bits: number): void {
     copyPack(car.before, pack);
   }
   nodes(car, bits, h, true);
-  finish(car, h);
+  finish(car);
 }
 
-/** The pack, and the way. `s0` of the interval and the two powers of the pack are set. */
-export function finish(car: Journey, h: number): void {
+/** The pack, and the way. The ends of the step and the two powers of the pack are set. */
+export function finish(car: Journey): void {
   const { interval, totals, following } = car;
   const { pack, moving } = following;
+  const h = interval.s1 - interval.s0;
   pack.span = h;
   respond(moving.pack, pack);
   drivenPackAt(moving.pack, pack);

@@ -1,6 +1,6 @@
 /** The step of most seconds: nothing begins or ceases to limit in it, and that is plain from its two points. */
 import { demand } from '../../model/backward/demand.ts';
-import { addPowers, copyPowers, DECIDE, heldByPack } from '../../model/backward/state.ts';
+import { addBoth, copyPowers, DECIDE, heldByPack } from '../../model/backward/state.ts';
 import type { Side } from '../../model/backward/state.ts';
 import { isEasy } from '../../model/backward/limits.ts';
 import type { Journey, Seen } from './journey.ts';
@@ -40,18 +40,18 @@ export function plainStep(car: Journey): boolean {
     return false;
   pack.first = pending.power;
   pack.second = powers.power;
-  addPowers(sums, pending, 0.5 * h);
-  addPowers(sums, powers, 0.5 * h);
+  addBoth(sums, pending, powers, 0.5 * h);
   if (car.warms) {
     warmUp(car, front, 0.5 * h * (car.front.heat + front.at.heat), h);
     warmUp(car, rear, 0.5 * h * (car.rear.heat + rear.at.heat), h);
   }
-  finish(car, h);
+  finish(car);
   return true;
 }
 
 /** Keeps what the first point of a step says about an axle. */
-function remember({ at, moment, both, spare }: Side, seen: Seen): void {
+function remember({ axle, at, moment, both, spare }: Side, seen: Seen): void {
+  if (!axle.driven) return;
   seen.moment = moment;
   seen.both = both;
   seen.spare = spare;
@@ -72,7 +72,8 @@ function keepsSign(first: number, second: number): boolean {
 
 /** Whether the pack takes all that comes in. */
 function packTakes({ following: { pack, powers }, pending }: Journey): boolean {
-  const [first, second] = [pending.power, powers.power];
+  const first = pending.power;
+  const second = powers.power;
   return Math.min(first, second) - REACH * Math.abs(second - first) >= -TAKEN * pack.limit;
 }
 
