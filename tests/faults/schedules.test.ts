@@ -89,10 +89,17 @@ describe('a drive in which the motor would turn faster than it may', () => {
 });
 
 describe('a drive unit that warms', () => {
+  const hot = `\`\`\`yaml car c
+mass: 1310 kg
+tyres: {size: 175/70 R 13}
+drive: {axle: rear, unit: {from: unit_60kw, continuous_power: 25 kW}, ratio: 8.5}
+pack: {cell: cell_nmc_60ah, series: 96, parallel: 1}
+\`\`\`
+`;
+
   it('is as warm by the second method where the heat changes within a step, as on a ramp', () => {
-    const hot = car().replace('    peak_power: 80 kW', '    peak_power: 80 kW\n    continuous_power: 25 kW');
-    const { code, err } = run(hot + cell('drive', 'up', 'trip: [{speed: 80 km/h, distance: 10 km, slope: 12 %}]'));
-    expect(err).toBe('');
+    const { code, out } = run(hot + cell('drive', 'up', 'trip: [{speed: 80 km/h, distance: 10 km, slope: 12 %}]'));
+    expect(out).not.toContain('second method differs');
     expect(code).toBe(0);
   });
 });
