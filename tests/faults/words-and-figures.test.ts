@@ -56,3 +56,35 @@ describe('the power from which on nothing is gained', () => {
     expect(called.values('spinning')['power_enough']).toBeNull();
   });
 });
+
+describe('the best gears', () => {
+  const box = (name: string, ...lines: string[]): string =>
+    fence(
+      `car ${name}`,
+      'mass: 1310 kg',
+      'tyres: { from: tyre_touring, size: 175/70 R 13 }',
+      `drive: { axle: rear, unit: unit_60kw, ratio: 4.1, gearbox: { gears: [3.6, 2.1, 1.4, 1, 0.82]${lines.join('')} } }`,
+      'pack: { cell: cell_nmc_60ah, series: 96, parallel: 1 }',
+    );
+  const hill = (name: string, car: string, slope: string): string =>
+    fence(`launch ${name}`, `car: ${car}`, `slope: ${slope}`);
+  const cars = box('best') + [1, 2, 3].map(gear => box(`left${gear}`, `, shift: none, gear: ${gear}`)).join('');
+  const slopes = ['0 %', '15 %', '30 %'];
+  const runs = slopes.flatMap((slope, i) =>
+    ['best', 'left1', 'left2', 'left3'].map(car => hill(`${car}_${i}`, car, slope)),
+  );
+  const called = command({ 'a.md': cars + runs.join('') }, ['run', 'a.md', '--samples', '0']);
+  const figure = (cell: string, key: string): number | null => called.values(cell)[key] ?? null;
+
+  it.each(slopes.map((slope, i) => [slope, i] as const))('are no slower than any gear alone: %s', (_, i) => {
+    const best = figure(`best_${i}`, 'time_to_100_km_h') ?? Infinity;
+    for (const gear of [1, 2, 3]) {
+      expect(best).toBeLessThanOrEqual((figure(`left${gear}_${i}`, 'time_to_100_km_h') ?? Infinity) * (1 + 1e-5));
+    }
+  });
+
+  it('stay in the gear that holds the hill', () => {
+    const [best, alone] = ['best_2', 'left2_2'].map(cell => figure(cell, 'time_1000_m') ?? Number.NaN);
+    expect(best).toBeLessThan(alone ?? Number.NaN);
+  });
+});

@@ -27,16 +27,24 @@ interface Way {
 /**
  * The car with the shift points that reach `to` first. A change costs the same wherever it is made, so each is best made where the
  * next gear, after what the break takes off the speed, begins to pull harder; how many are worth their break before the target
- * is found by runs: after each number of them the gear is held as long as it turns.
+ * is found by runs: after each number of them the gear is held as long as it turns. Runs also tell whether to start in a higher gear.
+ * No gear is left for one that can not hold the speed: on a hill the car would be stuck there, slower than before.
  * @param timeOf s to the target with the shift points of that car; Infinity where it is not reached.
  */
 export function withBestShifts(car: Car, way: Way, timeOf: (car: Car) => number): Car {
   const drive = car.drives.find(({ gearbox }) => gearbox?.best === true);
   const gearbox = drive?.gearbox;
   if (drive === undefined || gearbox === undefined) return car;
-  const latest = gearbox.gears.map(() => LATEST * drive.unit.maxSpeed);
-  const pulling = gearbox.gears.map((_, i) =>
-    i + 1 < gearbox.gears.length ? pullPoint(car, drive, i, way) : Infinity,
+  if (gearbox.gears.length === 1) return withUpshifts(car, [Infinity]);
+  const points = (broken: boolean): readonly number[] => [
+    ...gearbox.gears.slice(1).map((_, i) => held(i, pullPoint(car, drive, gearbox, i, way, broken))),
+    Infinity,
+  ];
+  const held = (index: number, omega: number): number =>
+    holds(car, drive, gearbox, index, omega, way) ? omega : Infinity;
+  const pulling = points(true);
+  const latest = gearbox.gears.map((_, i) =>
+    i + 1 < gearbox.gears.length ? held(i, LATEST * drive.unit.maxSpeed) : Infinity,
   );
   const ways = [pulling];
   for (let held = gearbox.gears.length - 2; held >= 0; held--) {
@@ -45,32 +53,73 @@ export function withBestShifts(car: Car, way: Way, timeOf: (car: Car) => number)
     if (own >= last || speedAt(car, drive, gearbox, held, own) >= way.to) continue;
     ways.push(pulling.map((at, i) => (i < held ? at : (latest[i] ?? at))));
   }
-  const cars = ways.map(upshifts => withUpshifts(car, upshifts));
-  const [all = car] = cars;
-  if (cars.length === 1) return all;
-  let best = all;
+  const timed = (upshifts: readonly number[]): number => timeOf(withUpshifts(car, upshifts));
+  const { upshifts, time } = quickest(ways, timed);
+  // Without a target that is reached nothing makes up for the speed that a break costs.
+  return withUpshifts(car, time === Infinity ? points(false) : startingHigher(upshifts, time, timed));
+}
+
+/** The quickest way; the first one where none gets there. */
+function quickest(
+  ways: readonly (readonly number[])[],
+  timed: (upshifts: readonly number[]) => number,
+): { readonly upshifts: readonly number[]; readonly time: number } {
+  let upshifts = ways[0] ?? [];
   let least = Infinity;
   // The one with the fewest changes last, so that it has the tie.
-  for (const each of cars) {
-    const time = timeOf(each);
+  for (const each of ways) {
+    const time = timed(each);
     if (!(time <= least * (1 + TIE)) || time === Infinity) continue;
-    best = each;
+    upshifts = each;
     least = time;
+  }
+  return { upshifts, time: least };
+}
+
+/** The same without its first change, and without the next, as long as that is quicker. */
+function startingHigher(
+  upshifts: readonly number[],
+  time: number,
+  timed: (upshifts: readonly number[]) => number,
+): readonly number[] {
+  let best = upshifts;
+  let least = time;
+  for (let first = 0; first + 1 < upshifts.length; first++) {
+    const higher = upshifts.map((at, i) => (i <= first ? -Infinity : at));
+    const other = timed(higher);
+    if (!(other < least * (1 - TIE))) break;
+    best = higher;
+    least = other;
   }
   return best;
 }
 
-/** rad/s of the motor in a gear from which on the next one pulls harder; the latest there is where it never does. */
-function pullPoint(car: Car, drive: Drive, index: number, { surroundings }: Way): number {
-  const { gearbox } = drive;
+/** Whether the next gear still accelerates at the speed that a motor speed in this one means. */
+function holds(car: Car, drive: Drive, gearbox: Gearbox, index: number, omega: number, { surroundings }: Way): boolean {
+  const next = balanceOf(inGear(car, index + 1), surroundings);
+  return next(speedAt(car, drive, gearbox, index, omega)).acceleration > LEAST;
+}
+
+/**
+ * rad/s of the motor in a gear from which on the next one pulls harder; the latest there is where it never does.
+ * @param broken whether the next one is looked at after what the break takes off the speed, or at the same speed.
+ */
+function pullPoint(
+  car: Car,
+  drive: Drive,
+  gearbox: Gearbox,
+  index: number,
+  { surroundings }: Way,
+  broken: boolean,
+): number {
   const latest = LATEST * drive.unit.maxSpeed;
-  if (gearbox === undefined) return latest;
+  const pause = broken ? gearbox.shiftTime : 0;
   const [own, next] = [balanceOf(inGear(car, index), surroundings), balanceOf(inGear(car, index + 1), surroundings)];
   const mass = loadedMass(car.body);
   const better = (omega: number): boolean => {
     const speed = speedAt(car, drive, gearbox, index, omega);
     const { acceleration, resistance } = own(speed);
-    const slowed = Math.max(0, speed - (Math.max(0, resistance) / mass) * gearbox.shiftTime);
+    const slowed = Math.max(0, speed - (Math.max(0, resistance) / mass) * pause);
     return next(slowed).acceleration - acceleration > MARGIN * Math.max(Math.abs(acceleration), LEAST);
   };
   if (!better(latest)) return latest;
