@@ -1,6 +1,7 @@
 /** Finds the instants at which states pass the levels that are watched. */
 import { findRoot } from './bracket.ts';
 import type { Quintic } from './quintic.ts';
+import { powersOfDense } from './step.ts';
 import type { Step } from './step.ts';
 import type { Level } from './system.ts';
 
@@ -98,15 +99,7 @@ export function createLevelWatch(step: Step, quintic: Quintic): LevelWatch {
 
 /** The dense output of one state in powers of x. */
 function fromDense(into: Float64Array, step: Step, s: number, dense: Float64Array, o: number): void {
-  const a2 = dense[o]!;
-  const a3 = dense[o + 1]!;
-  const a4 = dense[o + 2]!;
-  into[0] = step.start[s]!;
-  into[1] = step.end[s]! - step.start[s]! + a2;
-  into[2] = a3 + a4 - a2;
-  into[3] = -a3 - 2 * a4;
-  into[4] = a4;
-  into[5] = 0;
+  powersOfDense(step.start[s]!, step.end[s]! - step.start[s]!, dense, o, into, 0);
 }
 
 /**

@@ -5,7 +5,7 @@
  * with the slopes at 0, 1/3, 2/3 and 1.
  */
 import type { Step } from './step.ts';
-import { interpolate } from './step.ts';
+import { interpolate, powersOfDense } from './step.ts';
 import type { SwitchedSystem } from './system.ts';
 
 export interface Quintic {
@@ -49,6 +49,11 @@ export function createQuintic(system: SwitchedSystem, step: Step): Quintic {
       // whose integral over the step, -c/270, makes up what the 3/8 rule leaves of the rise.
       const c = -270 * (rise - (s0 + 3 * (s1 + s2) + s3) / 8);
       const o = 6 * i;
+      if (!Number.isFinite(c)) {
+        // A rate that is none between two good ends, as next to rest: the dense output did without it.
+        powersOfDense(from, rise, dense, offset + 3 * i, coefficients, o);
+        continue;
+      }
       coefficients[o] = from;
       coefficients[o + 1] = s0;
       coefficients[o + 2] = ((-11 * s0 + 18 * s1 - 9 * s2 + 2 * s3) / 2 - (2 / 9) * c) / 2;

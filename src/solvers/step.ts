@@ -52,3 +52,23 @@ export function interpolate(y0: number, y1: number, a2: number, a3: number, a4: 
   const rest = 1 - x;
   return y0 + x * (y1 - y0 + rest * (a2 + x * (a3 + rest * a4)));
 }
+
+/** The dense output of one component in powers of x: six coefficients, lowest power first, the last of them 0. */
+export function powersOfDense(
+  from: number,
+  rise: number,
+  dense: Float64Array,
+  offset: number,
+  into: Float64Array,
+  place: number,
+): void {
+  const a2 = dense[offset]!;
+  const a3 = dense[offset + 1]!;
+  const a4 = dense[offset + 2]!;
+  into[place] = from;
+  into[place + 1] = rise + a2;
+  into[place + 2] = a3 + a4 - a2;
+  into[place + 3] = -a3 - 2 * a4;
+  into[place + 4] = a4;
+  into[place + 5] = 0;
+}

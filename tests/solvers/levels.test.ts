@@ -94,3 +94,19 @@ describe.each(BOTH)('%s: levels', (_name, solve) => {
     expect(run.states.at(-1)).toBeCloseTo(0.5, 11);
   });
 });
+
+describe('a rate that is not finite between two good ends of a step, as next to rest', () => {
+  const abrupt = smooth(1, 1, (_mode, y, out) => {
+    out[0] = Math.abs(y[0]!) < 0.02 ? -Infinity : -1;
+    out[1] = 1;
+  });
+
+  it('hides no level', () => {
+    // At 2/3 of its one step the state is 0; the stages of the method do not come near it.
+    const stop = level('rest', 0, 0, { direction: 'falling', action: 'stop' });
+    const run = solveExplicit(abrupt, { start: 0, end: 1.5, initial: [1], mode: 0, levels: [stop], firstStep: 1.5 });
+    expect(run.status).toBe('level');
+    expect(run.events[0]!.time).toBeCloseTo(1, 12);
+    expect(run.events[0]!.integrals[0]).toBeCloseTo(1, 12);
+  });
+});

@@ -22,6 +22,8 @@ export function torqueWithFollower(m: Moving, axle: AxleFigures, at: AxleNow, wh
   const T = useful <= 0 ? 0 : (2 * useful) / (linear + Math.sqrt(linear * linear + 4 * square * useful));
   at.limit = T;
   at.limitSlope = useful <= 0 ? 0 : -T / eta / (2 * square * T + linear);
+  at.followerTorque = c * T + d;
+  at.followerSlope = useful <= 0 ? 0 : (-c * at.followerTorque) / etaOther / (2 * square * T + linear);
 }
 
 function followerOf(m: Moving, axle: AxleFigures): readonly [AxleFigures, AxleNow] {
@@ -54,6 +56,8 @@ export function mappedWithFollower(m: Moving, axle: AxleFigures, at: AxleNow, wh
   };
   at.limit = 0;
   at.limitSlope = 0;
+  at.followerTorque = d;
+  at.followerSlope = 0;
   if (!(excess(0) < 0)) return;
   let low = 0;
   let high = Infinity;
@@ -70,4 +74,6 @@ export function mappedWithFollower(m: Moving, axle: AxleFigures, at: AxleNow, wh
   excess(T);
   at.limit = T;
   at.limitSlope = -T / eta / slope;
+  at.followerTorque = c * T + d;
+  at.followerSlope = (-c * at.followerTorque) / etaOther / slope;
 }

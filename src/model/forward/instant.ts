@@ -78,6 +78,11 @@ export class AxleNow {
   otherAtPack = false;
   /** The other axle keeps its share to the torque of this one. */
   otherFollows = false;
+  /** The pack limit that holds back the other axle, whose torque this one follows; 0: it follows none that is held back so. */
+  followedLimit = 0;
+  /** N m that the pack leaves the axle that follows this one, and its derivative after the motor speed of that one. */
+  followerTorque = Number.NaN;
+  followerSlope = Number.NaN;
   /** The one that is engaged. */
   gear: GearFigures = NO_GEAR;
 }

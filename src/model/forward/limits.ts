@@ -49,22 +49,17 @@ export function limit(m: Moving, axle: AxleFigures, at: AxleNow, l: number): voi
         T = axle.taperSlope * (axle.maxSpeed - omega);
       }
       break;
-    case L.minVoltage: {
-      const R = m.packNow.resistance;
-      if (R > 0) {
-        const V = lowestVoltage(m.pack, m.packNow);
-        torqueFromPack(m, axle, at, (V * (m.packNow.emf - V)) / R);
+    case L.minVoltage:
+    case L.current:
+    case L.packHeat: {
+      const power = packPower(m, l);
+      if (power < Infinity) {
+        torqueFromPack(m, axle, at, power);
         return;
       }
       T = Infinity;
       break;
     }
-    case L.current:
-      torqueFromPack(m, axle, at, powerAtCurrent(m.packNow, m.pack.maxCurrent));
-      return;
-    case L.packHeat:
-      torqueFromPack(m, axle, at, powerAtCurrent(m.packNow, warmCurrent(m.pack, m.packNow.temperature)));
-      return;
     case L.heatTorque:
       T = axle.peakTorque * heatShare(axle, at);
       break;
@@ -76,6 +71,10 @@ export function limit(m: Moving, axle: AxleFigures, at: AxleNow, l: number): voi
       }
       break;
     case L.split:
+      if (at.followedLimit !== 0) {
+        shareOfPack(m, axle, at);
+        return;
+      }
       T = splitTorque(axle, at);
       break;
     case L.shaft:
@@ -119,6 +118,26 @@ export function lowestOwn(m: Moving, axle: AxleFigures, at: AxleNow): number {
 function heatShare(axle: AxleFigures, at: AxleNow): number {
   const over = (at.temperature - axle.unitDerate) / axle.unitRange;
   return Math.max(0, 1 - (1 - axle.continuous) * over);
+}
+
+/** W at the terminals of the pack at one of its limits. */
+function packPower({ pack, packNow }: Moving, l: number): number {
+  if (l === L.current) return powerAtCurrent(packNow, pack.maxCurrent);
+  if (l === L.packHeat) return powerAtCurrent(packNow, warmCurrent(pack, packNow.temperature));
+  const R = packNow.resistance;
+  const V = lowestVoltage(pack, packNow);
+  return R > 0 ? (V * (packNow.emf - V)) / R : Infinity;
+}
+
+/**
+ * What the pack leaves an axle that follows one at the limit of the pack. Told as a torque that falls with the speed of this axle,
+ * as it does: near the peak of friction its slip moves so much with the torque that going to and fro between the two would not end.
+ */
+function shareOfPack(m: Moving, axle: AxleFigures, at: AxleNow): void {
+  const [followed, ahead] = axle === m.front ? [m.rear, m.atRear] : [m.front, m.atFront];
+  limit(m, followed, ahead, at.followedLimit);
+  at.limit = ahead.followerTorque;
+  at.limitSlope = ahead.followerSlope;
 }
 
 /** Torque that keeps the fixed share of the wheel torque to what the other axle has. */

@@ -120,6 +120,7 @@ function rest(at: AxleNow, axle: AxleFigures, soaked: number): void {
   at.otherWheel = 0;
   at.otherAtPack = false;
   at.otherFollows = false;
+  at.followedLimit = 0;
   at.temperature = soaked;
   at.anchorLoad = Number.NaN;
   at.gear = axle.gears[0] ?? at.gear;

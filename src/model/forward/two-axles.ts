@@ -3,7 +3,7 @@ import { balance } from './balance.ts';
 import type { AxleNow, Moving } from './instant.ts';
 import { powerDrawn, wheelTorque } from './limits.ts';
 import { isOpen, spinState } from './slip-step.ts';
-import { atPack, AXLE_BITS, BREAK, follows, REAR_SHIFT, SLIDE } from './state.ts';
+import { atPack, AXLE_BITS, BREAK, follows, LIMIT_BITS, REAR_SHIFT, SLIDE } from './state.ts';
 
 const MOST_PASSES = 60;
 
@@ -17,8 +17,8 @@ export function bothAxles(m: Moving, mode: number, y: Float64Array, v: number): 
   const bitsFront = mode & AXLE_BITS;
   const bitsRear = (mode >> REAR_SHIFT) & AXLE_BITS;
   const breaks = (mode & BREAK) !== 0;
-  meet(atFront, bitsRear);
-  meet(atRear, bitsFront);
+  meet(atFront, bitsFront, bitsRear);
+  meet(atRear, bitsRear, bitsFront);
   for (let pass = 0; pass < MOST_PASSES; pass++) {
     const before = atFront.torque + atRear.torque;
     if (front.spin) {
@@ -36,10 +36,11 @@ export function bothAxles(m: Moving, mode: number, y: Float64Array, v: number): 
   }
 }
 
-/** What an axle is told of the other one. @param bits of the other. */
-function meet(at: AxleNow, bits: number): void {
-  at.otherAtPack = atPack(bits);
-  at.otherFollows = follows(bits);
+/** What an axle is told of the other one. @param bits of the axle. @param others of the other. */
+function meet(at: AxleNow, bits: number, others: number): void {
+  at.otherAtPack = atPack(others);
+  at.otherFollows = follows(others);
+  at.followedLimit = follows(bits) && at.otherAtPack ? others & LIMIT_BITS : 0;
   // A trial step of the solver may have left anything behind.
   if (!Number.isFinite(at.otherPower)) at.otherPower = 0;
   if (!Number.isFinite(at.otherWheel)) at.otherWheel = 0;
