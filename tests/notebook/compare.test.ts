@@ -31,9 +31,28 @@ describe('a comparison', () => {
     const figures = textsOf(result, 'figures', 'figure');
     const best = textsOf(result, 'figures', 'best');
     expect(best[figures.indexOf('dash_time')]).toBe('quick');
-    expect(best[figures.indexOf('week_range')]).toBe('heavy');
+    // The heavy one goes further, and breaks the permitted mass.
+    expect(best[figures.indexOf('week_range')]).not.toBe('heavy');
+    const [range] = result.verdicts!.filter(verdict => verdict.startsWith('Range (week)')).map(plain);
+    expect(range).toMatch(/^Range \(week\): .*; struck out: \d+ km with heavy, which breaks the permitted mass$/);
+    expect(textsOf(result, 'table', 'breaks')).toEqual(['', '', 'the permitted mass']);
+    const free = resultOf(compare('cars: base, quick, heavy'), 'which');
+    expect(textsOf(free, 'figures', 'best')[figures.indexOf('week_range')]).toBe('heavy');
+    expect(free.series['table']!['breaks']).toBeUndefined();
     expect(best[figures.indexOf('base_mass')]).toBe('');
     expect(plain(result.verdicts![0]!)).toMatch(/^To 100 km\/h \(dash\): best is quick with \d\.\d\d s, against /);
+  });
+
+  it('calls none of two cars best that are as good, and none at all where every car breaks a limit', () => {
+    const twin = fence('yaml car twin', 'from: quick');
+    const tied = resultOf(twin + compare('cars: base, quick, twin'), 'which');
+    expect(textsOf(tied, 'figures', 'best')[0]).toBe('');
+    expect(plain(tied.verdicts![0]!)).toMatch(
+      /: best are quick and twin alike, with \d\.\d\d s, against \d+\.\d\d s with base$/,
+    );
+    const none = resultOf(compare('cars: base, quick', 'gross_mass: 800 kg'), 'which');
+    expect(none.verdicts![0]).toContain('no car keeps the limits; struck out: ');
+    expect(none.verdicts!.join()).not.toContain('best is');
   });
 
   it('reckons kilometres per kilogram and per money', () => {

@@ -27,6 +27,7 @@ ${note(`${runs} cars, each run at the best value of every input. What is uncerta
 function carsTable(result: Result, system: System): Html {
   const table = result.series['table'] ?? {};
   const cars = texts(table, 'car');
+  const breaks = table['breaks'] === undefined ? null : texts(table, 'breaks');
   const prices = table['price'] === undefined ? null : numbers(table, 'price');
   return html`<div class="scroll" role="region" aria-label="The cars in figures" tabindex="0"><table class="figures compared">
 <caption>The cars in figures, with the differences to ${cars[0] ?? ''}; ★ is the best</caption>
@@ -39,6 +40,11 @@ ${comparedFigures(result, system).map(
   prices === null
     ? null
     : html`<tr><th scope="row">price</th>${Array.from(prices, (price, k) => html`<td>${written(price, '1', 0)}${k === 0 ? null : html`<br><small>${changeText(price - (prices[0] ?? 0), 0)}</small>`}</td>`)}</tr>
+`
+}${
+  breaks === null
+    ? null
+    : html`<tr><th scope="row">breaks</th>${breaks.map(what => html`<td>${what === '' ? '–' : html`✗\u00a0${what}`}</td>`)}</tr>
 `
 }</tbody></table></div>`;
 }

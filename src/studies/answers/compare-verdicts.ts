@@ -17,15 +17,30 @@ export interface CompareColumn {
 /** Differences below this share of the figure are none. */
 const NOTHING = 1e-3;
 
-/** The best car of a figure; null where neither high nor low is better, and where they hardly differ. */
-export function bestName({ figure, values }: CompareColumn, cars: readonly string[]): string | null {
-  const known = values.flatMap((value, k) => (value === null ? [] : [{ value, car: cars[k]! }]));
-  if (figure.better === null || known.length < 2) return null;
-  const order = known.toSorted((a, b) => (figure.better === 'low' ? a.value - b.value : b.value - a.value));
-  const [first, last] = [order[0]!, order.at(-1)!];
-  if (Math.abs(first.value - last.value) <= NOTHING * Math.abs(first.value)) return null;
-  return first.car;
+/** The best car of a figure; null where neither high nor low is better, where several are as good, and where no car keeps the limits. */
+export function bestName(column: CompareColumn, cars: readonly string[], broken: Broken): string | null {
+  const best = bestOnes(column, cars, broken);
+  return best.length === 1 ? (best[0] ?? null) : null;
 }
+
+/** What each car in turn breaks of the masses that are permitted. */
+export type Broken = readonly (readonly string[])[];
+
+/** The cars that none is better than, of those that keep the limits; none where there are not two answers that differ. */
+function bestOnes({ figure, values }: CompareColumn, cars: readonly string[], broken: Broken): readonly string[] {
+  const known = cars.flatMap((car, k) => {
+    const value = values[k] ?? null;
+    return value === null ? [] : [{ value, car, kept: (broken[k] ?? []).length === 0 }];
+  });
+  const all = known.map(({ value }) => value);
+  if (figure.better === null || known.length < 2 || alike(Math.min(...all), Math.max(...all))) return [];
+  const kept = known.filter(each => each.kept);
+  const choose = figure.better === 'low' ? Math.min : Math.max;
+  const first = choose(...kept.map(({ value }) => value));
+  return kept.filter(({ value }) => alike(first, value)).map(({ car }) => car);
+}
+
+const alike = (a: number, b: number): boolean => Math.abs(a - b) <= NOTHING * Math.abs(a);
 
 /** Sentences without a full stop, the most important one first. */
 export function compareVerdicts(
@@ -34,23 +49,38 @@ export function compareVerdicts(
   spec: CompareSpec,
   system: System,
 ): string[] {
+  const broken = cars.map((_, k) => brokenLimits(k, all, spec).map(({ what }) => what));
   // The first figure of each run is what it is about.
   const first = all.filter((column, k) => all.findIndex(each => sameRun(each, column)) === k);
   const best = (columns: readonly CompareColumn[]): string[] =>
-    columns.flatMap(column => bestVerdict(column, cars, system));
+    columns.flatMap(column => bestVerdict(column, cars, broken, system));
   const [pays, gains] = [payVerdicts(all, cars, spec, system), gainVerdicts(all, cars, spec, system)];
   return [...best(first), ...pays, ...gains, ...best(all.filter(column => !first.includes(column)))];
 }
 
-function bestVerdict(column: CompareColumn, cars: readonly string[], system: System): string[] {
+function bestVerdict(column: CompareColumn, cars: readonly string[], broken: Broken, system: System): string[] {
   const { figure, values } = column;
   if (figure.better === null || column.own) return [];
-  const best = bestName(column, cars);
-  if (best === null) return [`${figureHead(figure)}: the cars hardly differ`];
   const told = (k: number): string => figureText(figure, values[k] ?? null, system);
-  const at = cars.indexOf(best);
-  const others = cars.flatMap((car, k) => (k === at ? [] : [`${told(k)} with ${car}`]));
-  return [`${figureHead(figure)}: best is ${best} with ${told(at)}, against ${others.join(', ')}`];
+  const struck = cars.flatMap((car, k) => {
+    const limits = broken[k] ?? [];
+    return limits.length === 0 ? [] : [`${told(k)} with ${car}, which breaks ${limits.join(' and ')}`];
+  });
+  const out = struck.length === 0 ? '' : `; struck out: ${struck.join('; ')}`;
+  const best = bestOnes(column, cars, broken);
+  const head = figureHead(figure);
+  const answered = values.some((value, k) => value !== null && (broken[k] ?? []).length === 0);
+  if (!answered)
+    return [
+      `${head}: ${struck.length === cars.length ? 'no car keeps the limits' : 'no car that keeps the limits has an answer'}${out}`,
+    ];
+  if (best.length === 0) return [`${head}: the cars hardly differ${out}`];
+  const others = cars.flatMap((car, k) =>
+    best.includes(car) || (broken[k] ?? []).length > 0 ? [] : [`${told(k)} with ${car}`],
+  );
+  const against = others.length === 0 ? '' : `, against ${others.join(', ')}`;
+  const is = best.length === 1 ? `best is ${best[0]}` : `best are ${best.join(' and ')} alike,`;
+  return [`${head}: ${is} with ${told(cars.indexOf(best[0] ?? ''))}${against}${out}`];
 }
 
 function sameRun(a: CompareColumn, b: CompareColumn): boolean {
@@ -119,8 +149,14 @@ function payVerdicts(
   });
 }
 
-/** What a car breaks of the masses that are permitted. */
-export function brokenLimits(car: string, k: number, all: readonly CompareColumn[], spec: CompareSpec): string[] {
+/** A permitted mass that a car breaks, and by what, in words. */
+interface BrokenLimit {
+  readonly what: string;
+  readonly figures: string;
+}
+
+/** What the car at this place breaks of the masses that are permitted. */
+export function brokenLimits(k: number, all: readonly CompareColumn[], spec: CompareSpec): readonly BrokenLimit[] {
   const value = (key: string): Figure => all.find(({ figure, own }) => own && figure.key === key)?.values[k] ?? null;
   const [front, rear] = [value('front_axle'), value('rear_axle')];
   const gross = front === null || rear === null ? null : front + rear;
@@ -133,6 +169,6 @@ export function brokenLimits(car: string, k: number, all: readonly CompareColumn
   ).flatMap(([what, found, most]) =>
     found === null || most === undefined || found <= most
       ? []
-      : [`${car} breaks ${what}: ${formatQuantity(found, 'kg', 'kg')} against ${formatQuantity(most, 'kg', 'kg')}`],
+      : [{ what, figures: `${formatQuantity(found, 'kg', 'kg')} against ${formatQuantity(most, 'kg', 'kg')}` }],
   );
 }

@@ -9,7 +9,7 @@ import { rowsHere } from '../question/rows.ts';
 import type { Rows } from '../question/rows.ts';
 import { differences } from '../search/gain.ts';
 import type { Figure } from '../search/gain.ts';
-import { bestName, brokenLimits, type CompareColumn, compareVerdicts } from './compare-verdicts.ts';
+import { bestName, type Broken, brokenLimits, type CompareColumn, compareVerdicts } from './compare-verdicts.ts';
 
 /** What else is known of the cars, and what they must not break. */
 export interface CompareSpec {
@@ -75,17 +75,19 @@ export function compareResult(
     }),
   );
   const { summary, outputs, reasons } = summaryOf(all, cars, table);
+  const limits = cars.map((_, k) => brokenLimits(k, all, spec));
+  const broken = limits.map(each => each.map(({ what }) => what));
   return {
     kind: 'compare',
     summary,
     reasons,
     outputs,
-    series: { table: tableOf(all, cars, spec.prices), figures: figuresOf(all, cars) },
+    series: { table: tableOf(all, cars, broken, spec.prices), figures: figuresOf(all, cars, broken) },
     bands: [],
     events: [],
     ledger: { in: {}, out: {}, stored: {}, gap: 0 },
     warnings: cars.flatMap((car, k) => [
-      ...brokenLimits(car, k, all, spec),
+      ...(limits[k] ?? []).map(({ what, figures }) => `${car} breaks ${what}: ${figures}`),
       ...(table.code(k) === '' ? [] : [`${car} has no answer: ${table.code(k)}`]),
     ]),
     opinion: null,
@@ -121,6 +123,7 @@ const TEXT = { unit: '', display: { metric: '', imperial: '' } };
 function tableOf(
   all: readonly CompareColumn[],
   cars: readonly string[],
+  broken: Broken,
   prices: readonly number[] | undefined,
 ): Series {
   const table: { [key: string]: Column } = { car: { label: 'car', ...TEXT, values: cars } };
@@ -135,11 +138,14 @@ function tableOf(
   if (prices !== undefined) {
     table['price'] = { label: 'price', unit: '1', display: PLAIN, values: Float64Array.from(prices) };
   }
+  if (broken.some(limits => limits.length > 0)) {
+    table['breaks'] = { label: 'breaks', ...TEXT, values: broken.map(limits => limits.join(' and ')) };
+  }
   return table;
 }
 
 /** A row for each figure: which way it is better, and which car is best. */
-function figuresOf(all: readonly CompareColumn[], cars: readonly string[]): Series {
+function figuresOf(all: readonly CompareColumn[], cars: readonly string[], broken: Broken): Series {
   const text = (label: string, values: readonly string[]): Column => ({ label, ...TEXT, values });
   return {
     figure: text(
@@ -152,7 +158,7 @@ function figuresOf(all: readonly CompareColumn[], cars: readonly string[]): Seri
     ),
     best: text(
       'best car',
-      all.map(column => bestName(column, cars) ?? ''),
+      all.map(column => bestName(column, cars, broken) ?? ''),
     ),
   };
 }
