@@ -88,3 +88,25 @@ describe('the best gears', () => {
     expect(best).toBeLessThan(alone ?? Number.NaN);
   });
 });
+
+it('a comparison warns of another pack that brings no mass along, as a sweep would', () => {
+  const pair =
+    van +
+    fence('car bigger', 'from: van', 'pack: { parallel: 3 }') +
+    fence('car honest', 'from: bigger', 'mass: 1301 kg') +
+    fence('launch hop', 'car: van') +
+    fence('compare sides', 'of: hop', 'cars: van, bigger, honest', 'outputs: hop.time') +
+    fence(
+      'sweep packs',
+      'of: hop',
+      'over: [{ path: van.pack.parallel, values: [2, 3] }]',
+      'outputs: hop.time, van.mass',
+    );
+  const called = command({ 'a.md': pair }, ['run', 'a.md', '--samples', '0']);
+  const more = (called.values('packs')['van_mass_highest'] ?? Number.NaN) - 1180;
+  expect(more).toBeGreaterThan(50);
+  const html = called.read('out/a.html').replaceAll('\u00a0', ' ');
+  const [, told] = /bigger has another pack than van and the same mass: about (\d+) kg more/.exec(html) ?? [];
+  expect(Math.abs(Number(told) - more)).toBeLessThan(1);
+  expect(html).not.toContain('honest has another pack');
+});

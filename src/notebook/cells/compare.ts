@@ -3,6 +3,7 @@ import { jobOf } from '../../batch/evaluators.ts';
 import type { Fields } from '../../model/fields/field.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import { COMMON, KG, number, type SpecOf } from '../../model/fields/table.ts';
+import type { OtherCar } from '../../runs/answer/ask.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import { carChanges, compareResult, withMasses } from '../../studies/answers/compare.ts';
 import { figureKey } from '../../studies/question/figures.ts';
@@ -59,7 +60,7 @@ export const compare: CellKind = {
         const { study, axis, cars } = withSpec(map, name, () => prepared(name, spec, world));
         const columns = study.figures.map(figureKey);
         return {
-          job: jobOf('sweep', { subject: study.subject, axes: [axis] }, cars.length, columns),
+          job: jobOf('sweep', { subject: study.subject, axes: [axis] }, cars.size, columns),
           finish: table =>
             resultYield(
               compareResult(study, cars, spec, table, world.system),
@@ -76,7 +77,11 @@ function prepared(
   name: string,
   spec: CellSpec,
   world: World,
-): { readonly study: Study; readonly axis: readonly (readonly Change[])[]; readonly cars: readonly string[] } {
+): {
+  readonly study: Study;
+  readonly axis: readonly (readonly Change[])[];
+  readonly cars: ReadonlyMap<string, OtherCar>;
+} {
   const found = studyOf(name, spec, world);
   const cars = spec.cars ?? [];
   if (cars.length < 2) throw new SpecError(`${name}.cars`, 'are fewer than two', 'two cars or more');
@@ -85,12 +90,17 @@ function prepared(
   if (spec.prices !== undefined && spec.prices.length !== cars.length) {
     throw new SpecError(`${name}.prices`, `are ${spec.prices.length} for ${cars.length} cars`, 'one for each');
   }
-  return { study: withMasses(found), cars, axis: cars.map(each => carChange(each, `${name}.cars`, found, world)) };
+  const others = new Map(cars.map(each => [each, otherCar(each, `${name}.cars`, world)]));
+  return { study: withMasses(found), cars: others, axis: [...others.values()].map(each => carChanges(found, each)) };
 }
 
 /** The change that puts a car cell in the place of the cars of the runs. @throws SpecError */
 export function carChange(name: string, path: string, study: Study, world: World): readonly Change[] {
+  return carChanges(study, otherCar(name, path, world));
+}
+
+function otherCar(name: string, path: string, world: World): OtherCar {
   const product = world.given(name)?.product;
   if (product?.kind !== 'car') throw new SpecError(path, `"${name}" is no car`, 'the name of a car cell');
-  return carChanges(study, { spec: product.spec, measured: [...product.measured] });
+  return { spec: product.spec, measured: [...product.measured] };
 }

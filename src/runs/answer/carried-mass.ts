@@ -23,6 +23,15 @@ export function carried(before: CarSpec, after: CarSpec): CarSpec {
   return { ...after, mass, frontShare: (frontShare * (after.mass + people) + 0.5 * change) / (mass + people) };
 }
 
+/**
+ * kg that the other pack of a car weighs more than that of the first one, where the two say the same mass all the same; 0 where they
+ * do not, and where the mass of a cell is not known.
+ */
+export function uncarried(first: CarSpec, other: CarSpec): number {
+  if (first.pack?.cell?.mass === undefined || other.pack?.cell?.mass === undefined) return 0;
+  return (carried(first, other).mass ?? 0) - (other.mass ?? 0);
+}
+
 function cellMass(pack: PackSpec | undefined): number {
   return (pack?.cell?.mass ?? 0) * (pack?.series ?? 0) * (pack?.parallel ?? 0);
 }

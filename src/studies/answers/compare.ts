@@ -2,7 +2,8 @@
 import type { OtherCar } from '../../runs/answer/ask.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import type { Column, Output, Result, Series } from '../../runs/result.ts';
-import type { System } from '../../units.ts';
+import { uncarried } from '../../runs/answer/carried-mass.ts';
+import { formatQuantity, type System } from '../../units.ts';
 import { CAR_OUTPUTS, figureKey, figureTitle } from '../question/figures.ts';
 import type { Study, StudyFigure } from '../question/figures.ts';
 import { rowsHere } from '../question/rows.ts';
@@ -35,7 +36,21 @@ export function compare(
     whole,
     [...cars.values()].map(other => carChanges(study, other)),
   );
-  return compareResult(whole, [...cars.keys()], spec, rows, system);
+  return compareResult(whole, cars, spec, rows, system);
+}
+
+/** What makes the masses doubtful: a car with another pack and the mass of the first one. */
+function massDoubts(cars: ReadonlyMap<string, OtherCar>): string[] {
+  const [[name, first] = []] = cars;
+  if (first === undefined) return [];
+  return [...cars].flatMap(([car, other]) => {
+    const missing = uncarried(first.spec, other.spec);
+    if (missing === 0) return [];
+    const much = formatQuantity(Math.abs(missing), 'kg', 'kg');
+    return [
+      `${car} has another pack than ${name} and the same mass: about ${much} ${missing > 0 ? 'more' : 'less'} by its cells and their box stand in none of its figures, its axle loads among them; say its own mass, or weigh it`,
+    ];
+  });
 }
 
 /** The changes that put another car in the place of the cars of the runs. */
@@ -62,11 +77,12 @@ function carFigure(key: (typeof CAR_KEYS)[number], car: string): StudyFigure {
 /** What a row for each car says. @param system of units of its sentences. */
 export function compareResult(
   study: Study,
-  cars: readonly string[],
+  others: ReadonlyMap<string, OtherCar>,
   spec: CompareSpec,
   table: Rows,
   system: System,
 ): Result {
+  const cars = [...others.keys()];
   const all = study.figures.map(
     (figure): CompareColumn => ({
       figure,
@@ -86,10 +102,13 @@ export function compareResult(
     bands: [],
     events: [],
     ledger: { in: {}, out: {}, stored: {}, gap: 0 },
-    warnings: cars.flatMap((car, k) => [
-      ...(limits[k] ?? []).map(({ what, figures }) => `${car} breaks ${what}: ${figures}`),
-      ...(table.code(k) === '' ? [] : [`${car} has no answer: ${table.code(k)}`]),
-    ]),
+    warnings: [
+      ...massDoubts(others),
+      ...cars.flatMap((car, k) => [
+        ...(limits[k] ?? []).map(({ what, figures }) => `${car} breaks ${what}: ${figures}`),
+        ...(table.code(k) === '' ? [] : [`${car} has no answer: ${table.code(k)}`]),
+      ]),
+    ],
     opinion: null,
     verdicts: compareVerdicts(all, cars, spec, system),
   };
