@@ -1,4 +1,4 @@
-/** Where a step has to end: something begins or ceases to limit, or the pack comes to its low end. */
+/** Where a step has to end: something begins or ceases to limit, or the pack comes to its low end or is full. */
 import { copyPack, DrivenPack } from '../../model/backward/pack-step.ts';
 import { copyPowers, heldByPack, Powers } from '../../model/backward/state.ts';
 import type { Journey } from './journey.ts';
@@ -11,7 +11,7 @@ const CUT = 1 / 4096;
 /** s, where the pack holds back what comes in: its limit moves with its polarisation, but for one of nothing at all. */
 const SHORT_STEP = 0.125;
 
-/** Of a step, and passes: the instant at which the pack is at its low end. */
+/** Of a step, and passes: the instant at which the pack is at its low end, or full. */
 const INSTANT = 1e-12;
 const MOST_PASSES = 40;
 
@@ -51,12 +51,23 @@ export function isNearLow({ following, interval, low, below }: Journey): boolean
   return pack.charge - drop <= low + NEAR;
 }
 
+/** Whether the pack may be full at the end of the step at hand: it takes nothing from then on. */
+export function isNearFull({ following, interval }: Journey): boolean {
+  const { pack, moving } = following;
+  if (pack.charge >= 1) return false;
+  const rise = (pack.limit * (interval.s1 - interval.s0)) / (pack.emf * moving.pack.capacity);
+  return pack.charge + rise >= 1 - NEAR;
+}
+
 /** What a step is taken back to. */
 const keptPack = new DrivenPack();
 const keptSums = new Powers();
 
-/** As `advance`, but to the instant at which the pack passes its low end at most. @returns whether it does. */
-export function advanceToLow(car: Journey, bits: number): boolean {
+/**
+ * As `advance`, but to the instant at which the pack passes its low end, or is full, at most.
+ * @returns whether it passes its low end.
+ */
+export function advanceToEnds(car: Journey, bits: number): boolean {
   const { interval, following, sums, totals } = car;
   const { pack, front, rear } = following;
   const { distance } = car;
@@ -65,7 +76,9 @@ export function advanceToLow(car: Journey, bits: number): boolean {
   copyPack(pack, keptPack);
   copyPowers(sums, keptSums);
   const falls = car.below === null;
-  const passed = (): boolean => pack.charge <= car.low === falls;
+  const fills = pack.charge < 1;
+  const isPast = (): boolean => pack.charge <= car.low === falls;
+  const isFull = (): boolean => fills && pack.charge >= 1;
   const retry = (end: number): void => {
     copyPack(keptPack, pack);
     copyPowers(keptSums, sums);
@@ -77,7 +90,9 @@ export function advanceToLow(car: Journey, bits: number): boolean {
     advance(car, bits);
   };
   advance(car, bits);
-  if (!passed()) return false;
+  const past = isPast();
+  if (!past && !isFull()) return false;
+  const passed = past ? isPast : isFull;
   let low = interval.s0;
   let high = interval.s1;
   const width = INSTANT * (high - low);
@@ -88,5 +103,5 @@ export function advanceToLow(car: Journey, bits: number): boolean {
     else low = middle;
   }
   retry(high);
-  return true;
+  return past;
 }

@@ -14,7 +14,7 @@ import { axleMode, isPackLimit, L, LIMIT_BITS } from '../../model/forward/state.
 import { bitsAt, place } from './instant.ts';
 import { advance } from './interval-step.ts';
 import { loadCar, reloadCar, setState, stateOf } from './car-state.ts';
-import { advanceToLow, cut, isNearLow } from './cut.ts';
+import { advanceToEnds, cut, isNearFull, isNearLow } from './cut.ts';
 import {
   Before,
   discount,
@@ -258,13 +258,13 @@ function followOn(way: Way, steps: number): FollowStatus {
   const rests = interval.from === 0 && interval.rise === 0;
   car.short = false;
   let passed = false;
-  const near = isNearLow(car);
+  const near = isNearLow(car) || isNearFull(car);
   if (rests || car.method !== undefined || near || !plainStep(car)) {
     interval.at = s0;
     const bits = rests ? STANDS : bitsAt(car);
     if ((bits & (BEYOND | OVER)) !== 0) return changesGear(car) ? 'done' : fallBehind(car, bits);
     if (!rests) cut(car, bits);
-    if (near) passed = advanceToLow(car, bits);
+    if (near) passed = advanceToEnds(car, bits);
     else advance(car, bits);
   }
   const { s1, start } = interval;
