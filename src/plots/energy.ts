@@ -60,17 +60,19 @@ export function energy(result: Result, system: System): Picture {
   const lines = entries(result.ledger);
   const scale = scaleOf(energyUnit(result.ledger), system);
   const unit = unitText(scale.unit);
+  const total = sum(result.ledger.in) * scale.factor;
   const shown = (entry: Entry): string => written(entry.energy * scale.factor, '1');
   const gone = lines.filter(entry => entry.side === 'out');
   const kept = lines.filter(entry => entry.side === 'stored');
   return {
     title: 'Where the energy went',
     caption:
-      `Of ${written(sum(result.ledger.in) * scale.factor, scale.unit)} put in: ` +
-      `${[...kept, ...gone]
-        .filter(entry => Math.abs(entry.share) >= 0.005)
-        .map(told)
-        .join(', ')}. ` +
+      (total > 0
+        ? `Of ${written(total, scale.unit)} put in: ${[...kept, ...gone]
+            .filter(entry => Math.abs(entry.share) >= 0.005)
+            .map(told)
+            .join(', ')}. `
+        : `On the whole ${written(-total, scale.unit)} went back into the cells, so that nothing has a share of what was put in. `) +
       'Each bar begins where the one above it ends; the last must end below the end of the first, and it does to ' +
       `${closes(result.ledger.gap)}.`,
     spec: width =>
@@ -99,7 +101,8 @@ export function closes(gap: number): string {
   const parts = Math.abs(gap) > 0 ? 1 / Math.abs(gap) : Infinity;
   if (parts > 1e12) return 'the last digit of the computer';
   const size = 10 ** Math.floor(Math.log10(parts));
-  return `1 part in ${written(Math.floor(parts / size) * size, '1', 0)}`;
+  // One over 1e-5 is a trifle below 100,000.
+  return `1 part in ${written(Math.floor((parts / size) * (1 + 1e-9)) * size, '1', 0)}`;
 }
 
 function spec(lines: readonly Entry[], factor: number, unit: string, width: number): object {

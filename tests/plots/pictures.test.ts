@@ -137,6 +137,7 @@ describe('energy', () => {
     [2.5e-9, '1 part in 400\u202f000\u202f000'],
     [-1e-6, '1 part in 1\u202f000\u202f000'],
     [0.03, '1 part in 30'],
+    [1e-5, '1 part in 100\u202f000'],
     [0, 'the last digit of the computer'],
     [1e-16, 'the last digit of the computer'],
   ])('says how well %s closes', (gap, text) => {

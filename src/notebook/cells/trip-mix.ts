@@ -60,7 +60,7 @@ function noteOf(shares: readonly Share[], order: readonly number[], titles: read
   const whole = lengths.reduce((sum, metres) => sum + metres, 0);
   const told = shares.map(({ share }, k) => {
     const count = order.filter(each => each === k).length;
-    return `${titles[k]} ${count} times for ${percent(nth(lengths, k) / whole)} of the way (${percent(share)} asked)`;
+    return `${titles[k]} ${count === 1 ? 'once' : `${count} times`} for ${percent(nth(lengths, k) / whole)} of the way (${percent(share)} asked)`;
   });
   return `the mix is ${told.join(', ')}`;
 }

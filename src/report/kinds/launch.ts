@@ -142,14 +142,14 @@ function tyres(result: Result, system: System): string {
   const spinning = spins(result);
   if (withheld < NOTICEABLE && !spinning)
     return `Up to ${GOAL[system]} the tyres put down all that the drive unit gives: grip is not what holds this car back.`;
-  const share = withheld < 0.01 ? 'less than 1\u00a0%' : written(100 * withheld, '%', 0);
+  const held = withheld < 0.01 ? 'put down all but a hundredth' : `can not put down ${written(100 * withheld, '%', 0)}`;
   const slip = summaryNumber(result, 'slip_energy');
   const heat =
     slip === null ? '' : `: ${figure(slip, described(result, 'slip_energy'), system)} go into the tyres as heat`;
   const parts = [
     spinning
       ? `Up to ${GOAL[system]} the driven wheels spin${heat}`
-      : `Up to ${GOAL[system]} these tyres can not put down ${share} of what the drive unit could give`,
+      : `Up to ${GOAL[system]} these tyres ${held} of what the drive unit could give`,
   ];
   const sprint = summaryNumber(result, 'time_to_100_km_h');
   const unlimited = summaryNumber(result, 'time_unlimited_grip');

@@ -174,7 +174,7 @@ function behind(result: Result, system: System): string {
   const missed = summaryNumber(result, 'distance_missed') ?? 0;
   const short = missed >= 100 ? `, and ${valueOf(result, 'distance_missed', system)} are missing at the end` : '';
   if (limited === null || limited < 0.5)
-    return short === '' ? 'It keeps up with the schedule.' : `It keeps up${short}.`;
+    return short === '' ? 'It keeps up with the schedule.' : `It keeps up as far as it gets${short}.`;
   const slow = late !== null && late > 0 ? `, ${duration(late)} of it more than 2\u00a0km/h too slow` : '';
   return `For ${duration(limited)} the car can not do what is asked${slow}${short}; ${valueOf(result, 'limiter', system)} holds it back.`;
 }
@@ -186,10 +186,16 @@ function consumers(result: Result, system: System): string {
     : `Lights, pumps, heating and cooling take ${valueOf(result, 'auxiliaries_share', system)} of it.`;
 }
 
+/** J into the pack below which consumers took what slowing down gave: 1 Wh. Common practice, no source. */
+const NOTHING_BACK = 3600;
+
 function braking(result: Result): string {
   const [returned, brakes] = [summaryNumber(result, 'returned'), summaryNumber(result, 'brakes')];
   if (returned === null || brakes === null || returned + brakes <= 0) return '';
-  if (returned === 0) return `Slowing down brings nothing back; ${energyText(brakes)} go into the brakes.`;
+  if (returned === 0)
+    return `Slowing down brings nothing back into the pack; ${energyText(brakes)} go into the brakes.`;
+  if (returned < NOTHING_BACK)
+    return `What slowing down gives feeds lights, pumps and heating at once, and next to nothing is left for the pack; the brakes take ${energyText(brakes)}.`;
   return `Slowing down brings ${energyText(returned)} back, the brakes take ${energyText(brakes)}.`;
 }
 

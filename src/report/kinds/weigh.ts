@@ -53,7 +53,9 @@ function moveWords(result: Result, system: System): string {
     return `To keep the front share, “${name}” can not be moved far enough: ${reason(result, 'move_by')}.`;
   if (Math.abs(by) < 0.0005) return `“${name}” stands where it keeps the front share.`;
   const way = by < 0 ? 'forwards' : 'backwards';
-  return `To keep the front share, “${name}” would have to move ${lengthText(Math.abs(by), system)} ${way}, to ${lengthText(summaryNumber(result, 'move_to') ?? 0, system)} behind the front axle.`;
+  const to = summaryNumber(result, 'move_to') ?? 0;
+  const place = `${lengthText(Math.abs(to), system)} ${to < 0 ? 'in front of' : 'behind'} the front axle`;
+  return `To keep the front share, “${name}” would have to move ${lengthText(Math.abs(by), system)} ${way}, to ${place}.`;
 }
 
 /** What is left of a limit; too much is said in words and marked. */

@@ -3,7 +3,7 @@ import { item, nth } from '../../columns.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { inOrder, travelWarnings, unitAxleOf } from '../trip/drive.ts';
-import { disagreement, driveOpinion } from '../trip/travel-opinion.ts';
+import { driveOpinion } from '../trip/travel-opinion.ts';
 import { finer } from '../trip/finer.ts';
 import { column, drivenColumns, driveTrace, namesOf } from '../schedule/series.ts';
 import type { Driven } from '../schedule/series.ts';
@@ -95,7 +95,7 @@ export function standardTest(car: Car, test: StandardTest): Result {
     bands: [],
     events: [{ time: run.duration, what: 'the pack is empty' }],
     ledger,
-    warnings: [...travelWarnings(run, ledger.gap), ...disagreement(opinion)],
+    warnings: travelWarnings(run, ledger.gap),
     opinion,
     ...(run.status === 'failed' && { ended: run.reason }),
   });

@@ -4,7 +4,7 @@ import { distanceOf } from '../../cycles/statistics.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { driveBands, driveTrace, phaseTable, powerBySpeed } from '../schedule/series.ts';
 import { driveOutputs } from './drive-outputs.ts';
-import { disagreement, driveOpinion } from './travel-opinion.ts';
+import { driveOpinion } from './travel-opinion.ts';
 import { finer } from './finer.ts';
 import { wants } from '../kind.ts';
 import type { Wanted } from '../kind.ts';
@@ -95,7 +95,7 @@ export function drive(car: Car, trip: Trip, options: DriveOptions): Result {
     bands: driveBands(record),
     events: events(run),
     ledger,
-    warnings: [...endWarnings(run), ...travelWarnings(run, ledger.gap), ...disagreement(opinion)],
+    warnings: [...endWarnings(run), ...travelWarnings(run, ledger.gap)],
     opinion,
     ...(run.status === 'failed' && { ended: run.reason }),
   });

@@ -4,7 +4,7 @@ import type { Trip } from '../../cycles/trip.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { driveTrace, column } from '../schedule/series.ts';
 import { inOrder, travelWarnings, unitAxleOf } from './drive.ts';
-import { disagreement, driveOpinion } from './travel-opinion.ts';
+import { driveOpinion } from './travel-opinion.ts';
 import { finer } from './finer.ts';
 import { wants } from '../kind.ts';
 import type { Wanted } from '../kind.ts';
@@ -101,7 +101,7 @@ export function range(car: Car, trip: Trip, options: RangeOptions): Result {
       { time: run.duration, what: run.status === 'empty' ? 'the pack is empty' : 'the pack is too weak to go on' },
     ],
     ledger,
-    warnings: [...travelWarnings(run, ledger.gap), ...disagreement(opinion)],
+    warnings: travelWarnings(run, ledger.gap),
     opinion,
     ...(run.status === 'failed' && { ended: run.reason }),
   });

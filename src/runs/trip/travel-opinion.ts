@@ -143,8 +143,3 @@ function withPoints(leg: Leg, points: number): Leg {
   };
   return { ...leg, schedule };
 }
-
-export function disagreement(opinion: SecondOpinion): readonly string[] {
-  if (opinion.agrees) return [];
-  return [`A second integrator disagrees by ${opinion.difference.toExponential(1)} (${opinion.where})`];
-}

@@ -112,7 +112,7 @@ function whyNoMove(move: Move | undefined, keep: Question['keep'], system: Syste
   if (move?.kind !== 'outside') return 'the cell names nothing that is to be moved';
   const end = move.to < keep.room.min ? 'foremost' : 'rearmost';
   return (
-    `for a front share of ${shareText(keep.share)} it would have to stand at ${lengthText(move.to, system)} behind the front axle, outside the car; ` +
+    `for a front share of ${shareText(keep.share)} it would have to stand at ${lengthText(Math.abs(move.to), system)} ${move.to < 0 ? 'in front of' : 'behind'} the front axle, outside the car; ` +
     `at its ${end} place, ${lengthText(move.limit, system)}, the front share comes to ${shareText(move.share)}`
   );
 }

@@ -74,6 +74,10 @@ describe('the answer of a trip', () => {
     expect(plain(travelWords(rush, 'metric'))).toMatch(/For \d+ s the car can not do what is asked, \d+ s of it more/);
     expect(plain(travelWords(far, 'metric'))).toMatch(/Over the year: \d+ km at −20 °C, \d+ km at 20 °C\.$/);
     expect(plain(travelWords(town, 'metric'))).toMatch(/Slowing down brings \d+(\.\d)? Wh back/);
+    const so = (summary: Result['summary']): string =>
+      plain(travelWords({ ...town, summary: { ...town.summary, ...summary } }, 'metric'));
+    expect(so({ returned: 0.0002 })).toContain('What slowing down gives feeds lights, pumps and heating at once');
+    expect(so({ distance_missed: 70_200 })).toContain('It keeps up as far as it gets, and 70.2 km are missing');
     const held: Result = { ...far, summary: { ...far.summary, ended_by: 'pack too weak' } };
     expect(travelAnswer(held, 'metric')).toContain('It ends before the pack is empty');
   });

@@ -63,7 +63,7 @@ describe('a weighing', () => {
     const { summary, reasons } = run({ move: 'box', keepShare: 0.75 });
     expect(summary['move_by']).toBeNull();
     expect(reasons['move_by']?.replaceAll('\u00a0', ' ')).toBe(
-      'for a front share of 75.0 % it would have to stand at −3.13 m behind the front axle, outside the car; at its foremost place, −0.60 m, the front share comes to 65.8 %',
+      'for a front share of 75.0 % it would have to stand at 3.13 m in front of the front axle, outside the car; at its foremost place, −0.60 m, the front share comes to 65.8 %',
     );
   });
 
