@@ -18,7 +18,7 @@ export const chargeFields = {
   packTemperature: number('K', ['degC', 'degF'], [223.15, 343.15], 'of the pack when it is plugged in', {
     derived: 'that of the air',
   }),
-  consumption: number('J/m', ['Wh/km', 'Wh/mi'], [36, 36_000], 'what the car uses, such as = week.consumption', {
+  consumption: number('J/m', ['Wh/km', 'Wh/mi'], [36, 36_000], 'what the car uses, such as = week.consumption_wall', {
     derived: 'no range is told',
   }),
   consumptionAt: {

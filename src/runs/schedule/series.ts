@@ -88,7 +88,8 @@ export function powerBySpeed(record: FollowRecord): Series {
   for (let i = 1; i < speed.length; i++) {
     if (!(nth(length, i) > 0)) continue;
     const mean = 0.5 * (nth(speed, i) + nth(speed, i - 1));
-    const bin = Math.min(rows - 1, Math.floor(mean / BIN));
+    // Round-off leaves a car that comes to rest a trifle below nothing.
+    const bin = Math.max(0, Math.min(rows - 1, Math.floor(mean / BIN)));
     const change = nth(energy, i) - nth(energy, i - 1);
     time[bin] = nth(time, bin) + nth(length, i);
     if (change > 0) out[bin] = nth(out, bin) + change;
