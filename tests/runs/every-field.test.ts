@@ -9,7 +9,7 @@ import { completeSupply } from '../../src/model/pack/complete-supply.ts';
 import { supplyFields } from '../../src/model/pack/supply-fields.ts';
 import { shippedPart } from '../../src/model/parts/shipped.ts';
 import { carFields, surroundingsFields } from '../../src/model/spec.ts';
-import { chargeOnce } from '../../src/runs/charge/run.ts';
+import { chargeOnce, chargeStart } from '../../src/runs/charge/run.ts';
 import { launchOnce } from '../../src/runs/launch/run.ts';
 import { wallEnergy } from '../../src/runs/schedule/wall-energy.ts';
 import { travelOnce } from '../../src/runs/schedule/trip.ts';
@@ -186,8 +186,10 @@ function* answers({ car: spec, day, supply }: Context): Generator<string> {
   yield text([car, surroundings, options.supply]);
   const { marks, solution } = launchOnce(car, { surroundings, stop: '400_m' });
   yield text([[...marks].map(([mark, { time }]) => [mark, time]), solution.states[solution.nodes - 1]]);
-  const charged = chargeOnce(car, options);
-  yield text([charged.end.time, [...charged.end.integrals], charged.wall.power, wallEnergy(car, 0.5, 0.9)]);
+  const { plant, initial } = chargeStart(car, options);
+  // A pack that is too cold takes nothing at the start, which is an answer too.
+  const charged = plant.modeAt(initial) < 0 ? null : chargeOnce(car, options);
+  yield text([charged?.end.time, [...(charged?.end.integrals ?? [])], charged?.wall.power, wallEnergy(car, 0.5, 0.9)]);
   const run = travelOnce(car, trip, { surroundings });
   const legs = run.legs.map(({ energy, charge, brakes, returned }) => [energy, charge, brakes, returned]);
   yield text([legs, run.follower.inner.totals.late]);
