@@ -12,7 +12,7 @@ import { createInterface } from 'node:readline';
 import { scheduleNamed } from '../src/cycles/schedules.ts';
 import type { Trip } from '../src/cycles/trip.ts';
 import type { Car, Surroundings } from '../src/model/car.ts';
-import { packFollow } from '../src/model/backward/load.ts';
+import { followParameters } from '../src/model/backward/load.ts';
 import { travelLedger } from '../src/runs/schedule/ledger.ts';
 import { createTraveller } from '../src/runs/schedule/trip.ts';
 import type { TravelOptions, TravelRun } from '../src/runs/schedule/trip.ts';
@@ -69,7 +69,7 @@ function time(method: string, steps: number, count: number): object {
 
 /** What a peer knows: a car with one drive, one gear, losses by the formula, and no heated cabin. */
 function parameters(): object {
-  const packed = packFollow(car, surroundings);
+  const packed = followParameters(car, surroundings);
   const { pack, front, rear, shape } = packed;
   const mapped = front.loss !== null || rear.loss !== null;
   if (car.drives.length !== 1 || shape.gears || mapped || car.cabin.heater !== 'none') {

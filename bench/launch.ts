@@ -10,7 +10,7 @@ import { createInterface } from 'node:readline';
 import type { Car, Surroundings } from '../src/model/car.ts';
 import { A, AXLE_SIZE, P, blockOf } from './blocks.ts';
 import { axleMode, GRIP, L, QUADRATURES } from '../src/model/forward/state.ts';
-import { packPlant } from '../src/model/forward/load.ts';
+import { plantParameters } from '../src/model/forward/load.ts';
 import { plantFor } from '../src/model/forward/plant.ts';
 import { launchLevels } from '../src/runs/launch/marks.ts';
 import { createLauncher, launchOnce, TARGET } from '../src/runs/launch/run.ts';
@@ -85,7 +85,7 @@ const KNOWN_LIMITS = ['torque', 'power', 'busVoltage', 'speed', 'minVoltage', 'c
 
 /** The packed car, and where each number of it stands. */
 function parameters(): object {
-  const packed = packPlant(car, surroundings);
+  const packed = plantParameters(car, surroundings);
   const plant = plantFor(packed);
   const { front, rear, heat, gears } = plant.shape;
   const one = (front === 'driven' && rear === 'free') || (front === 'free' && rear === 'driven');

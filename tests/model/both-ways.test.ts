@@ -2,7 +2,7 @@
 import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
 import type { Car, Drive } from '../../src/model/car.ts';
-import { packPlant } from '../../src/model/forward/load.ts';
+import { plantParameters } from '../../src/model/forward/load.ts';
 import { plantFor } from '../../src/model/forward/plant.ts';
 import type { Plant } from '../../src/model/forward/plant.ts';
 import {
@@ -66,7 +66,7 @@ it('agree on power, torque, speeds, slip and every loss at random states of rand
   });
   fc.assert(
     fc.property(state, ({ car, day, pedal, part, rc, charge, warm }) => {
-      const plant = plantFor(packPlant(car, day, pedal));
+      const plant = plantFor(plantParameters(car, day, pedal));
       const top = Math.min(
         ...car.drives.map(({ axle, unit, ratio, gearbox }) => {
           const turns = ratio * (gearbox?.gears.at(-1)?.ratio ?? 1);

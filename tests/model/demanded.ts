@@ -3,7 +3,7 @@ import type { Car, Surroundings } from '../../src/model/car.ts';
 import { demand } from '../../src/model/backward/demand.ts';
 import { DECIDE, Following, KIND, kindOf, sideBits } from '../../src/model/backward/state.ts';
 import type { Powers, Side } from '../../src/model/backward/state.ts';
-import { packFollow, takeFigures } from '../../src/model/backward/load.ts';
+import { followParameters, takeFigures } from '../../src/model/backward/load.ts';
 
 type Kind = keyof typeof KIND;
 
@@ -41,7 +41,7 @@ export function demanded(
   gear = 0,
 ): Demanded {
   const f = new Following();
-  takeFigures(f, packFollow(car, day));
+  takeFigures(f, followParameters(car, day));
   for (const { axle, at } of [f.front, f.rear]) at.gear = axle.gears[gear] ?? at.gear;
   f.speed = speed;
   f.acceleration = acceleration;

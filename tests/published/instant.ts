@@ -2,7 +2,7 @@
 import type { Car, Surroundings } from '../../src/model/car.ts';
 import { plantFor } from '../../src/model/forward/plant.ts';
 import { QUADRATURES, SPEED } from '../../src/model/forward/state.ts';
-import { packPlant } from '../../src/model/forward/load.ts';
+import { plantParameters } from '../../src/model/forward/load.ts';
 
 export interface Instant {
   /** m/s2. */
@@ -25,7 +25,7 @@ export interface Instant {
 
 /** @param pedal 1 is full, 0 lets the car roll. */
 export function instant(car: Car, surroundings: Surroundings, speed: number, pedal = 1): Instant {
-  const plant = plantFor(packPlant(car, surroundings, pedal));
+  const plant = plantFor(plantParameters(car, surroundings, pedal));
   const y = plant.initial(speed);
   const out = new Float64Array(plant.states + plant.quadratures);
   plant.rates(plant.modeAt(y), y, out);

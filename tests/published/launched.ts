@@ -1,7 +1,7 @@
 /** Ideal cars through the real launch run and the real solver. */
 import type { Car, Surroundings } from '../../src/model/car.ts';
 import { DISTANCE, SPEED } from '../../src/model/forward/state.ts';
-import { packPlant } from '../../src/model/forward/load.ts';
+import { plantParameters } from '../../src/model/forward/load.ts';
 import { plantFor } from '../../src/model/forward/plant.ts';
 import type { Mark } from '../../src/runs/launch/marks.ts';
 import { launchOnce } from '../../src/runs/launch/run.ts';
@@ -40,7 +40,7 @@ export function passing(car: Car, mark: Mark, options: Launched = {}): Passing {
 
 /** Rolls with the pedal up from one speed down to another, m/s. */
 export function coasting(car: Car, from: number, to: number, road = roadWithDensity()): Passing {
-  const plant = plantFor(packPlant(car, road, 0));
+  const plant = plantFor(plantParameters(car, road, 0));
   const start = plant.initial(from);
   const solution = solveExplicit(plant, {
     start: 0,

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Car } from '../../src/model/car.ts';
 import { completeCar } from '../../src/model/complete.ts';
 import { SPEED } from '../../src/model/forward/state.ts';
-import { packPlant } from '../../src/model/forward/load.ts';
+import { plantParameters } from '../../src/model/forward/load.ts';
 import { limiterOf } from '../../src/model/forward/limiter.ts';
 import { plantFor } from '../../src/model/forward/plant.ts';
 import { solveExplicit } from '../../src/solvers/explicit.ts';
@@ -48,7 +48,7 @@ function rated(unit: Ratings): Car {
 
 /** Turns the motor at its corner speed, where peak torque and peak power meet, for some time. */
 function turn(car: Car, pedal: number, seconds: number): { solution: Solution; temperature: number; words: string[] } {
-  const plant = plantFor(packPlant(car, day, pedal));
+  const plant = plantFor(plantParameters(car, day, pedal));
   const { unit, ratio } = car.drives[0]!;
   const start = plant.initial((unit.peakPower / unit.peakTorque / ratio) * car.tyres.rear.radius);
   const solution = solveExplicit(

@@ -2,7 +2,7 @@
 import { nth } from '../../columns.ts';
 import type { AxleName, Car, Drive, Surroundings } from '../car.ts';
 import type { AxleFigures } from '../forward/figures.ts';
-import { packPlant } from '../forward/load.ts';
+import { plantParameters } from '../forward/load.ts';
 import type { PlantParameters } from '../forward/load.ts';
 import { BrakingFigures } from './state.ts';
 import type { Following, Side } from './state.ts';
@@ -17,9 +17,9 @@ export interface FollowParameters extends PlantParameters {
  * A driver does not spin the wheels to keep to a schedule: without traction control the slip is kept at the peak of friction all
  * the same.
  */
-export function packFollow(car: Car, surroundings: Surroundings): FollowParameters {
+export function followParameters(car: Car, surroundings: Surroundings): FollowParameters {
   const held = { ...car, drives: car.drives.map(withHeldTraction) };
-  const parameters = packPlant(held, surroundings);
+  const parameters = plantParameters(held, surroundings);
   return {
     ...parameters,
     brakingFront: brakingOf(car, 'front', parameters.front),

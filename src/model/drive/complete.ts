@@ -9,8 +9,8 @@ import { completeLosses } from './complete-losses.ts';
 import { completeRegeneration } from './regeneration.ts';
 import { completeTorque, tablePower } from './torque-table.ts';
 import { withoutContained } from './contained-losses.ts';
-import { curveAt, packCurve } from '../tables/curve.ts';
-import { evaluateLoss, packLoss } from './efficiency-map.ts';
+import { curveAt, curveThrough } from '../tables/curve.ts';
+import { evaluateLoss, lossSurface } from './efficiency-map.ts';
 import type { LossMap, LossTable } from './efficiency-map.ts';
 import { lossSpreads, scaledLosses } from './losses.ts';
 import type { Input } from '../fields/input.ts';
@@ -234,7 +234,7 @@ function withConstants(unit: DriveUnit, continuous: number | undefined): DriveUn
   const steady = (peak * continuous) / unit.peakPower;
   const [most, least] = [peak, steady].map(T => {
     const out = new Float64Array(3);
-    evaluateLoss(packLoss(map), T, unit.peakPower / peak, out);
+    evaluateLoss(lossSurface(map), T, unit.peakPower / peak, out);
     return nth(out, 0);
   }) as [number, number];
   const copper = (most - least) / (peak ** 2 - steady ** 2);
@@ -244,5 +244,5 @@ function withConstants(unit: DriveUnit, continuous: number | undefined): DriveUn
 /** V, open-circuit at half charge. */
 function nominalVoltage(pack: Pack): number {
   const { charge, voltage } = pack.cell.ocv;
-  return pack.series * curveAt(packCurve(charge, voltage), 0.5);
+  return pack.series * curveAt(curveThrough(charge, voltage), 0.5);
 }

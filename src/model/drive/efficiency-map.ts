@@ -3,7 +3,7 @@
  * without gaps, and from that to a smooth surface. Between its points the loss in W is interpolated, not the efficiency,
  * which has no value at standstill and at zero torque.
  */
-import { evaluateGrid, packGrid } from '../tables/grid.ts';
+import { evaluateGrid, surfaceThrough } from '../tables/grid.ts';
 import type { Grid } from '../tables/grid.ts';
 import { lastOf, nth } from '../../columns.ts';
 
@@ -223,21 +223,21 @@ function rpm(speed: number): string {
 }
 
 /** A map ready for evaluation. */
-export interface PackedLoss {
+export interface LossSurface {
   /** x is speed, y torque. */
   readonly grid: Grid;
   /** Whether only the driving half is stored. */
   readonly mirrored: boolean;
 }
 
-const packed = new WeakMap<LossMap, PackedLoss>();
+const packed = new WeakMap<LossMap, LossSurface>();
 
-/** Packs a map; once for each map, as a sweep takes the same one into thousands of cars. */
-export function packLoss(map: LossMap): PackedLoss {
+/** A map ready for evaluation: made once for each map, as a sweep takes the same one into thousands of cars. */
+export function lossSurface(map: LossMap): LossSurface {
   const known = packed.get(map);
   if (known !== undefined) return known;
   const mirrored = map.torque[0] === 0;
-  const made = { grid: packGrid(map.speed, map.torque, map.loss, { even: mirrored }), mirrored };
+  const made = { grid: surfaceThrough(map.speed, map.torque, map.loss, { even: mirrored }), mirrored };
   packed.set(map, made);
   return made;
 }
@@ -246,7 +246,7 @@ export function packLoss(map: LossMap): PackedLoss {
  * Loss in W, its slope in speed (W s/rad) and in torque (W/(N m)), into `out[0]` to `out[2]`. Negative torque brakes.
  * Smooth everywhere; beyond the map in a straight line. Allocates nothing.
  */
-export function evaluateLoss({ grid, mirrored }: PackedLoss, torque: number, omega: number, out: Float64Array): void {
+export function evaluateLoss({ grid, mirrored }: LossSurface, torque: number, omega: number, out: Float64Array): void {
   if (mirrored && torque < 0) {
     evaluateGrid(grid, omega, -torque, out);
     out[2] = -out[2]!;
@@ -263,7 +263,7 @@ const found = new Float64Array(3);
  * into `out[0]` (N m) and `out[1]` (N m s/rad): 0 where idling takes more, Infinity where no torque takes as much (at
  * standstill). Newton's method inside a bracket, from `guess` N m. Allocates nothing.
  */
-export function torqueTaking(loss: PackedLoss, power: number, omega: number, guess: number, out: Float64Array): void {
+export function torqueTaking(loss: LossSurface, power: number, omega: number, guess: number, out: Float64Array): void {
   const { grid } = loss;
   out[1] = 0;
   evaluateGrid(grid, omega, 0, found);

@@ -1,7 +1,7 @@
 /** A kept gearbox from what is said about it. */
 import { filler } from '../fields/filler.ts';
 import type { DriveUnit, Gear, Gearbox } from '../car.ts';
-import { curveAt, packCurve } from '../tables/curve.ts';
+import { curveAt, curveThrough } from '../tables/curve.ts';
 import type { Input } from '../fields/input.ts';
 import { gearboxFields } from './fields.ts';
 import type { SpecOf } from '../fields/table.ts';
@@ -68,7 +68,7 @@ function bestShift(unit: DriveUnit, step: number): number {
 
 /** N m over rad/s at the reference voltage. */
 function envelope(unit: DriveUnit): (w: number) => number {
-  const curve = unit.table === null ? null : packCurve(unit.table.speed, unit.table.torque);
+  const curve = unit.table === null ? null : curveThrough(unit.table.speed, unit.table.torque);
   const rated = (w: number): number =>
     curve === null ? Math.min(unit.peakTorque, unit.peakPower / w) : curveAt(curve, w);
   return w => {

@@ -1,6 +1,6 @@
 /** Peak torque of a drive unit over speed and voltage at its inverter, from a table for several voltages. */
 import { nth } from '../../columns.ts';
-import { gridAt, packGrid } from '../tables/grid.ts';
+import { gridAt, surfaceThrough } from '../tables/grid.ts';
 import type { Grid } from '../tables/grid.ts';
 
 /** SI, axes ascending. */
@@ -16,16 +16,16 @@ export interface TorqueTable {
 const packed = new WeakMap<TorqueTable, Grid>();
 
 /**
- * Packs a table of several voltages, once for each table: x of the grid is the speed, y the voltage, so that
+ * The surface through a table of several voltages, made once for each table: x of the grid is the speed, y the voltage, so that
  * `evaluateGrid(grid, omega, V, out)` gives the torque and its slopes in both.
  * @throws RangeError for a table of one voltage.
  */
-export function packTorque(table: TorqueTable): Grid {
+export function torqueSurface(table: TorqueTable): Grid {
   const known = packed.get(table);
   if (known !== undefined) return known;
   const { voltage, speed, torque } = table;
   const turned = speed.flatMap((_, i) => voltage.map((_, k) => nth(torque, k * speed.length + i)));
-  const made = packGrid(speed, voltage, turned);
+  const made = surfaceThrough(speed, voltage, turned);
   packed.set(table, made);
   return made;
 }
@@ -33,7 +33,7 @@ export function packTorque(table: TorqueTable): Grid {
 /** Torque over the speeds of the table at one voltage, N m. */
 export function torqueRowAt(table: TorqueTable, V: number): number[] {
   if (table.voltage.length < 2) return [...table.torque];
-  const grid = packTorque(table);
+  const grid = torqueSurface(table);
   return table.speed.map(omega => gridAt(grid, omega, V));
 }
 

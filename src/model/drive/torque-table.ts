@@ -1,7 +1,7 @@
 /** The torque table of a drive unit: two columns of its specification, or a file. */
 import type { Filler } from '../fields/filler.ts';
 import type { DriveUnit } from '../car.ts';
-import { curveAt, packCurve } from '../tables/curve.ts';
+import { curveAt, curveThrough } from '../tables/curve.ts';
 import type { unitFields, UnitSpec } from './fields.ts';
 import { torqueRowAt } from './torque-surface.ts';
 import type { TorqueTable } from './torque-surface.ts';
@@ -83,7 +83,7 @@ function checkTorque({ torque }: Columns, key: 'tableTorque' | 'torqueTable', fi
 
 /** Greatest power along the table, sampled between its points, W. */
 export function tablePower(table: Columns): number {
-  const curve = packCurve(table.speed, table.torque);
+  const curve = curveThrough(table.speed, table.torque);
   const last = table.speed[table.speed.length - 1] ?? 0;
   let best = 0;
   for (let i = 0; i <= 400; i++) {

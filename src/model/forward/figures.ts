@@ -3,7 +3,7 @@
  * Classes of plain fields that are never added to: to the engine each is one shape, and its numbers are doubles from the first
  * (NaN in place of 0, so that a field that nobody fills shows).
  */
-import type { PackedLoss } from '../drive/efficiency-map.ts';
+import type { LossSurface } from '../drive/efficiency-map.ts';
 import type { Curve } from '../tables/curve.ts';
 
 /** The whole car, its road and its air. */
@@ -126,7 +126,7 @@ export class AxleFigures {
   /** N m over rad/s; of no meaning without a table. */
   torque: Curve = NO_CURVE;
   /** Measured losses in place of the formula. */
-  loss: PackedLoss | null = null;
+  loss: LossSurface | null = null;
   /** First gear first. */
   gears: readonly GearFigures[] = NO_GEARS;
   /** The limits that can come into force. */

@@ -2,11 +2,11 @@
 import { densityAt } from '../air.ts';
 import { loadedMass } from '../body/loaded-mass.ts';
 import type { AxleName, Car, Drive, DriveUnit, Surroundings, Tyre } from '../car.ts';
-import { packLoss } from '../drive/efficiency-map.ts';
+import { lossSurface } from '../drive/efficiency-map.ts';
 import { STANDARD_GRAVITY } from '../gravity.ts';
 import { packFigures } from '../pack/state.ts';
 import type { PackFigures } from '../pack/state.ts';
-import { curveAt, packCurve } from '../tables/curve.ts';
+import { curveAt, curveThrough } from '../tables/curve.ts';
 import type { Curve } from '../tables/curve.ts';
 import { rollingAtTemperature } from '../tyre/rolling.ts';
 import { shapeFactor, slipAtShare, stiffnessFactor } from '../tyre/slip.ts';
@@ -35,7 +35,7 @@ export interface PlantParameters {
  * @throws RangeError when the car has no driven axle, one axle is driven twice, or the pack has more RC pairs than the
  * plant carries.
  */
-export function packPlant(car: Car, surroundings: Surroundings, pedal = 1): PlantParameters {
+export function plantParameters(car: Car, surroundings: Surroundings, pedal = 1): PlantParameters {
   const pack = packFigures(car.pack);
   const shape = shapeOf(car);
   if (shape.front === 'free' && shape.rear === 'free') throw new RangeError('a driven axle is needed');
@@ -166,7 +166,7 @@ function gearFigures(drive: Drive, ratio: number, efficiency: number, wheels: nu
 
 function unitFigures(figures: AxleFigures, unit: DriveUnit, pedal: number): void {
   const { table, losses, heat } = unit;
-  const torque = table === null ? null : packCurve(table.speed, table.torque);
+  const torque = table === null ? null : curveThrough(table.speed, table.torque);
   const taperTorque =
     torque === null ? Math.min(unit.peakTorque, unit.peakPower / unit.taperSpeed) : curveAt(torque, unit.taperSpeed);
   figures.peakTorque = unit.peakTorque;
@@ -180,7 +180,7 @@ function unitFigures(figures: AxleFigures, unit: DriveUnit, pedal: number): void
   figures.iron = losses.iron;
   figures.windage = losses.windage;
   figures.fixed = losses.fixed;
-  figures.loss = losses.map === undefined ? null : packLoss(losses.map);
+  figures.loss = losses.map === undefined ? null : lossSurface(losses.map);
   figures.inverter = unit.inverterEfficiency;
   figures.pedalTorque = pedal === 1 ? Infinity : pedal * unit.peakTorque;
   if (torque !== null) figures.torque = torque;

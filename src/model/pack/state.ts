@@ -5,7 +5,7 @@
  */
 import type { Pack } from '../car.ts';
 import type { Curve } from '../tables/curve.ts';
-import { curveSegment, packCurve, pieceAt } from '../tables/curve.ts';
+import { curveSegment, curveThrough, pieceAt } from '../tables/curve.ts';
 
 /** K at which the resistance of the cells is stated. */
 export const CELL_TEMPERATURE = 298.15;
@@ -92,8 +92,8 @@ export function packFigures(pack: Pack): PackFigures {
   const [first, second, third] = cell.pairs;
   if (third !== undefined) throw new RangeError(`at most ${MAX_PAIRS} RC pairs`);
   const figures = new PackFigures(
-    packCurve(cell.ocv.charge, cell.ocv.voltage),
-    packCurve(cell.resistance.charge, cell.resistance.ohm),
+    curveThrough(cell.ocv.charge, cell.ocv.voltage),
+    curveThrough(cell.resistance.charge, cell.resistance.ohm),
   );
   const perCell = (pack.series / pack.parallel) * pack.resistanceGrowth;
   figures.capacity = cell.capacity * pack.parallel * pack.health;

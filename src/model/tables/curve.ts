@@ -19,13 +19,13 @@ function part(curve: Curve, place: number): number {
 }
 
 /**
- * Packs a table. `x` strictly ascending, at least one point, all numbers finite, as many `y` as `x`; a RangeError says
+ * The curve through a table. `x` strictly ascending, at least one point, all numbers finite, as many `y` as `x`; a RangeError says
  * which point is wrong otherwise. One point is a constant, two are a straight line.
  *
  * Outside the table the curve goes on as a straight line with its end slope, so that it stays smooth for a solver that
  * looks slightly past the end; whether such a value may be used is the caller's to decide.
  */
-export function packCurve(x: readonly number[], y: readonly number[]): Curve {
+export function curveThrough(x: readonly number[], y: readonly number[]): Curve {
   checkTable(x, y);
   const slopes = monotoneSlopes(x, y);
   const last = x.length - 1;
@@ -128,7 +128,7 @@ function checkTable(x: readonly number[], y: readonly number[]): void {
   }
 }
 
-/** Slopes of the curve at the points of a table that `packCurve` would take; a surface is made of them too (`grid.ts`). */
+/** Slopes of the curve at the points of a table that `curveThrough` would take; a surface is made of them too (`grid.ts`). */
 export function monotoneSlopes(x: ArrayLike<number>, y: ArrayLike<number>): Float64Array {
   const n = x.length;
   const slopes = new Float64Array(n);

@@ -49,13 +49,13 @@ export interface GridOptions {
 }
 
 /**
- * Packs a table. `x` and `y` strictly ascending, two points or more each, `z` with all y of the first x first, all numbers
+ * The surface through a table. `x` and `y` strictly ascending, two points or more each, `z` with all y of the first x first, all numbers
  * finite; a RangeError says what is wrong otherwise.
  *
  * Beyond the table the surface goes on as a straight line across each border, so that it stays smooth for a solver that
  * looks slightly past the end; whether such a value may be used is the caller's to decide.
  */
-export function packGrid(
+export function surfaceThrough(
   x: ArrayLike<number>,
   y: ArrayLike<number>,
   z: ArrayLike<number>,

@@ -2,7 +2,7 @@
 import { nth } from '../../columns.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { DISTANCE, RC, SPEED } from '../../model/forward/state.ts';
-import { packPlant } from '../../model/forward/load.ts';
+import { plantParameters } from '../../model/forward/load.ts';
 import { plantFor } from '../../model/forward/plant.ts';
 import type { Plant } from '../../model/forward/plant.ts';
 import { solveExplicit } from '../../solvers/explicit.ts';
@@ -20,7 +20,7 @@ export interface Paused {
 
 /** Stands for `seconds`, from the states at the end of a launch of the same car; speed and spinning wheels are taken away first. */
 export function pause(car: Car, surroundings: Surroundings, states: Float64Array, seconds: number): Paused {
-  const plant = plantFor(packPlant(switchedOff(car), surroundings, 0));
+  const plant = plantFor(plantParameters(switchedOff(car), surroundings, 0));
   const start = atRest(plant, states);
   const solution = solveExplicit(still(plant), settings(start, seconds));
   if (solution.status === 'failed') throw new Error(`the pause could not be integrated: ${solution.reason}`);

@@ -3,7 +3,7 @@
  * thousand times.
  */
 import type { Car, Surroundings } from '../../model/car.ts';
-import { packPlant } from '../../model/forward/load.ts';
+import { plantParameters } from '../../model/forward/load.ts';
 import type { PlantParameters } from '../../model/forward/load.ts';
 import { createPlant } from '../../model/forward/plant.ts';
 import { sameShape, shapeOf } from '../../model/forward/shape.ts';
@@ -69,7 +69,7 @@ export function createLauncher(): (car: Car, options: LaunchOptions) => LaunchRu
   const trial = createTrial();
   return (given, options) => {
     const car = withBestShifts(given, wayOf(options), trial(options));
-    const parameters = packPlant(car, options.surroundings, options.pedal ?? 1);
+    const parameters = plantParameters(car, options.surroundings, options.pedal ?? 1);
     if (plant === undefined || solve === undefined || !sameShape(plant.shape, parameters.shape)) {
       plant = createPlant(parameters.shape);
       solve = stiff(plant.shape) ? createRosenbrock(plant) : createExplicit(plant);
@@ -82,7 +82,7 @@ export function createLauncher(): (car: Car, options: LaunchOptions) => LaunchRu
 /** One launch that owns its memory, with the method that suits the car or with a given one. */
 export function launchOnce(car: Car, options: LaunchOptions, method?: Solve): LaunchRun {
   const shifting = withBestShifts(car, wayOf(options), createTrial()(options));
-  const parameters = packPlant(shifting, options.surroundings, options.pedal ?? 1);
+  const parameters = plantParameters(shifting, options.surroundings, options.pedal ?? 1);
   const plant = createPlant(parameters.shape);
   const problem = prepare(plant, parameters, options);
   const solve = method ?? (stiff(plant.shape) ? solveRosenbrock : solveExplicit);

@@ -2,7 +2,7 @@
 import type { Leg, Trip } from '../../cycles/trip.ts';
 import { cabinLoad } from '../../model/cabin/cabin.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
-import { packFollow } from '../../model/backward/load.ts';
+import { followParameters } from '../../model/backward/load.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
 import { createFollower } from './follower.ts';
 import type { Follower } from './follower.ts';
@@ -157,7 +157,7 @@ function loader(car: Car, surroundings: Surroundings): (load: number | null) => 
     const kilograms = load ?? car.body.load;
     let found = packed.get(kilograms);
     if (found === undefined) {
-      found = packFollow({ ...car, body: { ...car.body, load: kilograms } }, surroundings);
+      found = followParameters({ ...car, body: { ...car.body, load: kilograms } }, surroundings);
       packed.set(kilograms, found);
     }
     return found;

@@ -2,7 +2,7 @@
 import type { Car, Surroundings } from '../../model/car.ts';
 import type { Limiter } from '../../model/forward/limiter.ts';
 import { atGrip, axleMode, GRIP, SPEED, withAxleMode } from '../../model/forward/state.ts';
-import { packPlant } from '../../model/forward/load.ts';
+import { plantParameters } from '../../model/forward/load.ts';
 import { limiterOf } from '../../model/forward/limiter.ts';
 import { plantFor } from '../../model/forward/plant.ts';
 import type { Plant } from '../../model/forward/plant.ts';
@@ -28,7 +28,7 @@ export interface Balance {
 /** The balance of one car over speed. */
 export function balanceOf(car: Car, surroundings: Surroundings): (speed: number) => Balance {
   // Wheels that spin have no balance at a speed: looked at with their slip held.
-  const real = plantFor(packPlant(withoutSpin(car), surroundings));
+  const real = plantFor(plantParameters(withoutSpin(car), surroundings));
   const y = real.initial(0);
   const out = new Float64Array(real.states + real.quadratures);
   return speed => {

@@ -3,7 +3,7 @@ import { nth } from '../../columns.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import type { Limiter } from '../../model/forward/limiter.ts';
 import { CHARGE, SPEED } from '../../model/forward/state.ts';
-import { packPlant } from '../../model/forward/load.ts';
+import { plantParameters } from '../../model/forward/load.ts';
 import { limiterOf } from '../../model/forward/limiter.ts';
 import { plantFor } from '../../model/forward/plant.ts';
 import type { Plant } from '../../model/forward/plant.ts';
@@ -58,7 +58,7 @@ export function hold(
 ): Hold {
   const held = withoutSpin(car);
   const pedal = steadyPedal(held, surroundings, speed);
-  const plant = plantFor(packPlant(held, surroundings, pedal ?? 1));
+  const plant = plantFor(plantParameters(held, surroundings, pedal ?? 1));
   const start = plant.initial(speed);
   const mode = plant.modeAt(start);
   if (pedal === null) {
@@ -134,7 +134,7 @@ function stateOf(
  */
 export function steadyPedal(car: Car, surroundings: Surroundings, speed: number): number | null {
   const acceleration = (pedal: number): number => {
-    const plant = plantFor(packPlant(car, surroundings, pedal));
+    const plant = plantFor(plantParameters(car, surroundings, pedal));
     const y = plant.initial(speed);
     plant.rates(plant.modeAt(y), y, new Float64Array(plant.states + plant.quadratures));
     return plant.now.acceleration;

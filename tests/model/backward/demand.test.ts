@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Car, Drive, Regeneration, Surroundings } from '../../../src/model/car.ts';
 import { axleMode, CHARGE, GRIP, QUADRATURES, RC, SPEED } from '../../../src/model/forward/state.ts';
-import { packPlant } from '../../../src/model/forward/load.ts';
+import { plantParameters } from '../../../src/model/forward/load.ts';
 import { plantFor } from '../../../src/model/forward/plant.ts';
 import { arbitraryBuild, arbitraryCar, arbitraryDay, idealCar, testCar, testDay, testDrive } from '../../cars.ts';
 import { demanded } from '../demanded.ts';
@@ -102,7 +102,7 @@ describe('the backward and the forward model', () => {
 
   /** What the forward model does under a pedal, and what the backward model says to that. */
   function compared(car: Car, day: Surroundings, v: number, pedal: number, rc: number) {
-    const plant = plantFor(packPlant(car, day, pedal));
+    const plant = plantFor(plantParameters(car, day, pedal));
     const y = plant.initial(v);
     y[CHARGE] = car.pack.charge;
     if (plant.shape.pairs > 0) y[RC] = rc;

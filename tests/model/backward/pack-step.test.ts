@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Car, Pack } from '../../../src/model/car.ts';
 import { curveIntegral } from '../../../src/model/tables/curve.ts';
 import { DrivenPack, drivenPackAt, packRates, respond } from '../../../src/model/backward/pack-step.ts';
-import { packFollow } from '../../../src/model/backward/load.ts';
+import { followParameters } from '../../../src/model/backward/load.ts';
 import { testCar, testDay, withPackHeat } from '../../cars.ts';
 
 const car = withPackHeat(testCar);
@@ -14,7 +14,7 @@ interface State {
 }
 
 function packOf(of: Car, { charge = 0.6, polarisation = 2, temperature = 285 }: State = {}) {
-  const { pack } = packFollow(of, testDay);
+  const { pack } = followParameters(of, testDay);
   const k = new DrivenPack();
   k.air = testDay.temperature;
   k.charge = charge;

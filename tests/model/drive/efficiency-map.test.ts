@@ -5,7 +5,7 @@ import {
   type LossMap,
   type LossTable,
   mapCover,
-  packLoss,
+  lossSurface,
   torqueTaking,
 } from '../../../src/model/drive/efficiency-map.ts';
 
@@ -26,7 +26,7 @@ function tableOf(
 const out = new Float64Array(3);
 
 function lossAt(map: LossMap, T: number, w: number): [loss: number, bySpeed: number, byTorque: number] {
-  evaluateLoss(packLoss(map), T, w, out);
+  evaluateLoss(lossSurface(map), T, w, out);
   return [out[0]!, out[1]!, out[2]!];
 }
 
@@ -153,7 +153,7 @@ describe('a loss map', () => {
 
 describe('the torque that takes a power', () => {
   const { map } = lossMap(tableOf(SPEED, TORQUE), 'motor', 350);
-  const loss = packLoss(map);
+  const loss = lossSurface(map);
 
   it('is the one whose shaft power and loss make it up, from any guess', () => {
     for (const T of [0.01, 3, 40, 77.7, 149.9, 150, 180]) {
@@ -191,7 +191,7 @@ describe('the torque that takes a power', () => {
       'motor',
       1,
     );
-    torqueTaking(packLoss(held.map), 5000, 0, 10, out);
+    torqueTaking(lossSurface(held.map), 5000, 0, 10, out);
     expect(Array.from(out.slice(0, 2))).toEqual([Infinity, 0]);
     torqueTaking(loss, Number.NaN, 300, 10, out);
     expect(out[0]).toBeNaN();

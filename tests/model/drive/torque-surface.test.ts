@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { evaluateGrid } from '../../../src/model/tables/grid.ts';
-import { packTorque, torqueCover, torqueRowAt, type TorqueTable } from '../../../src/model/drive/torque-surface.ts';
+import { torqueSurface, torqueCover, torqueRowAt, type TorqueTable } from '../../../src/model/drive/torque-surface.ts';
 
 const table: TorqueTable = {
   voltage: [250, 300, 350],
@@ -10,7 +10,7 @@ const table: TorqueTable = {
 
 describe('a torque table of several voltages', () => {
   it('gives its points back, and torque that grows with voltage between them', () => {
-    const grid = packTorque(table);
+    const grid = torqueSurface(table);
     const out = new Float64Array(3);
     table.voltage.forEach((V, k) =>
       table.speed.forEach((w, i) => {
@@ -21,7 +21,7 @@ describe('a torque table of several voltages', () => {
     evaluateGrid(grid, 700, 310, out);
     expect(out[1]).toBeLessThan(0);
     expect(out[2]).toBeGreaterThan(0);
-    expect(packTorque(table)).toBe(grid);
+    expect(torqueSurface(table)).toBe(grid);
   });
 
   it('is a row over the speeds at one voltage', () => {
@@ -30,7 +30,7 @@ describe('a torque table of several voltages', () => {
     expect(row[2]).toBeCloseTo(110, 12);
     const single = { voltage: [], speed: [0, 10], torque: [5, 4] };
     expect(torqueRowAt(single, 325)).toEqual([5, 4]);
-    expect(() => packTorque(single)).toThrow(RangeError);
+    expect(() => torqueSurface(single)).toThrow(RangeError);
   });
 
   it('covers a pack, covers it nearly, or does not', () => {

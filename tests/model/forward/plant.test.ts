@@ -4,14 +4,14 @@ import { airDensity, standardAtmosphere } from '../../../src/model/air.ts';
 import type { Car, Surroundings } from '../../../src/model/car.ts';
 import { STANDARD_GRAVITY } from '../../../src/model/gravity.ts';
 import { atGrip, axleMode, CHARGE, gearOf, L, QUADRATURES, RC, SPEED } from '../../../src/model/forward/state.ts';
-import { packPlant } from '../../../src/model/forward/load.ts';
+import { plantParameters } from '../../../src/model/forward/load.ts';
 import { limiterOf } from '../../../src/model/forward/limiter.ts';
 import { plantFor } from '../../../src/model/forward/plant.ts';
 import { frictionAtLoad, shapeFactor, shareAtSlip, stiffnessFactor } from '../../../src/model/tyre/slip.ts';
 import { arbitraryCar, arbitraryDay, testCar, testDay } from '../../cars.ts';
 
 function atState(car: Car, day: Surroundings, v: number, charge: number, rc: number) {
-  const plant = plantFor(packPlant(car, day));
+  const plant = plantFor(plantParameters(car, day));
   const y = plant.initial(v);
   y[CHARGE] = charge;
   y[RC] = rc;
@@ -144,15 +144,15 @@ describe('plant', () => {
   });
 
   it('forgets the former car when it is loaded with another', () => {
-    const plant = plantFor(packPlant(testCar, testDay));
+    const plant = plantFor(plantParameters(testCar, testDay));
     const out = new Float64Array(plant.states + plant.quadratures);
     const y = Float64Array.from([12, 0, 0.9, 0.3, 0]);
     plant.rates(plant.modeAt(y), y, out);
     const first = [...out];
-    plant.load(packPlant({ ...testCar, body: { ...testCar.body, mass: 2000 } }, testDay));
+    plant.load(plantParameters({ ...testCar, body: { ...testCar.body, mass: 2000 } }, testDay));
     plant.rates(plant.modeAt(y), y, out);
     expect(out[SPEED]).not.toBeCloseTo(first[SPEED]!, 2);
-    plant.load(packPlant(testCar, testDay));
+    plant.load(plantParameters(testCar, testDay));
     plant.rates(plant.modeAt(y), y, out);
     expect([...out]).toEqual(first);
   });
@@ -169,8 +169,10 @@ describe('plant', () => {
   });
 
   it('refuses what it cannot carry', () => {
-    expect(() => packPlant({ ...testCar, drives: [] }, testDay)).toThrow('driven axle');
+    expect(() => plantParameters({ ...testCar, drives: [] }, testDay)).toThrow('driven axle');
     const rear = { ...testCar, drives: [{ ...testCar.drives[0]!, axle: 'rear' as const }] };
-    expect(() => plantFor(packPlant(rear, testDay)).load(packPlant(testCar, testDay))).toThrow('another shape');
+    expect(() => plantFor(plantParameters(rear, testDay)).load(plantParameters(testCar, testDay))).toThrow(
+      'another shape',
+    );
   });
 });

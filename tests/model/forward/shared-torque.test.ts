@@ -1,7 +1,7 @@
 /** Two drives with a fixed share of the wheel torque, driven by the pedal. */
 import { expect, it } from 'vitest';
 import type { Car, Drive, Tyre } from '../../../src/model/car.ts';
-import { packPlant } from '../../../src/model/forward/load.ts';
+import { plantParameters } from '../../../src/model/forward/load.ts';
 import { wheelTorque } from '../../../src/model/forward/limits.ts';
 import { plantFor } from '../../../src/model/forward/plant.ts';
 import type { Moving } from '../../../src/model/forward/instant.ts';
@@ -28,7 +28,7 @@ function gripping(peak: number): Car {
 const led = withAxleMode(withAxleMode(0, 0, L.current), 1, L.split);
 
 function driven(friction: number, v: number): Moving {
-  const plant = plantFor(packPlant(gripping(friction), testDay));
+  const plant = plantFor(plantParameters(gripping(friction), testDay));
   plant.rates(led, plant.initial(v), new Float64Array(plant.states + plant.quadratures));
   return plant.moving;
 }

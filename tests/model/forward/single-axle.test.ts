@@ -3,7 +3,7 @@ import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { balance, road } from '../../../src/model/forward/balance.ts';
 import { axleMode, GRIP } from '../../../src/model/forward/state.ts';
-import { packPlant } from '../../../src/model/forward/load.ts';
+import { plantParameters } from '../../../src/model/forward/load.ts';
 import { balanceSingle } from '../../../src/model/forward/single-axle.ts';
 import { plantFor } from '../../../src/model/forward/plant.ts';
 import { arbitraryCar, arbitraryDay } from '../../cars.ts';
@@ -13,7 +13,7 @@ it('agrees with the general balance at random states of random cars, in every mo
     fc.property(arbitraryCar, arbitraryDay, fc.double({ min: 1e-4, max: 0.7, noNaN: true }), (car, day, part) => {
       const drive = car.drives[0]!;
       const speed = (part * drive.unit.maxSpeed * car.tyres[drive.axle].radius) / drive.ratio;
-      const parameters = packPlant(car, day);
+      const parameters = plantParameters(car, day);
       const axle = drive.axle === 'front' ? 0 : 1;
       let mode = 0;
       const found = ['general', 'single'].map(which => {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { CHARGE_QUADRATURES, chargeShare, chargingPlant, WALL } from '../../../src/model/pack/charging.ts';
 import { CHARGE, QUADRATURES, RC } from '../../../src/model/forward/state.ts';
-import { packPlant } from '../../../src/model/forward/load.ts';
+import { plantParameters } from '../../../src/model/forward/load.ts';
 import { plantFor } from '../../../src/model/forward/plant.ts';
 import { testCar, testDay } from '../../cars.ts';
 
@@ -25,7 +25,7 @@ describe('a pack on a charger', () => {
       drives: testCar.drives.map(drive => ({ ...drive, unit: { ...drive.unit, losses: still } })),
       auxiliaries: { power: -(20_000 * 0.9 - 150), converterEfficiency: 1 },
     };
-    const plant = plantFor(packPlant(car, { ...testDay, temperature: 280 }, 0));
+    const plant = plantFor(plantParameters(car, { ...testDay, temperature: 280 }, 0));
     const x = plant.initial(0);
     x[CHARGE] = 0.4;
     x[RC] = -2.5;

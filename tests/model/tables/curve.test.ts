@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { curveAt, curveSlopeAt, packCurve } from '../../../src/model/tables/curve.ts';
+import { curveAt, curveSlopeAt, curveThrough } from '../../../src/model/tables/curve.ts';
 
 interface PeerTable {
   readonly x: number[];
@@ -28,7 +28,7 @@ const table = fc
 
 describe('the curve', () => {
   it.each(Object.entries(peer.tables))("agrees with SciPy's PchipInterpolator: %s", (_, t) => {
-    const curve = packCurve(t.x, t.y);
+    const curve = curveThrough(t.x, t.y);
     t.at.forEach((x, k) => {
       expect(curveAt(curve, x)).toBeCloseTo(t.value[k] as number, 11);
       expect(curveSlopeAt(curve, x)).toBeCloseTo(t.slope[k] as number, 9);
@@ -38,7 +38,7 @@ describe('the curve', () => {
   it('passes through its points and stays between neighbours', () => {
     fc.assert(
       fc.property(table, fc.double({ min: 0, max: 1, noNaN: true }), ({ x, y }, share) => {
-        const curve = packCurve(x, y);
+        const curve = curveThrough(x, y);
         for (let k = 0; k < x.length; k++) {
           const [x0, y0] = [x[k] as number, y[k] as number];
           expect(curveAt(curve, x0) === y0, `point ${k + 1}`).toBe(true);
@@ -56,7 +56,7 @@ describe('the curve', () => {
   it('is continuous with its slope at every point, ends included', () => {
     fc.assert(
       fc.property(table, ({ x, y }) => {
-        const curve = packCurve(x, y);
+        const curve = curveThrough(x, y);
         for (const point of x) {
           const step = 1e-9;
           const slope = curveSlopeAt(curve, point);
@@ -69,7 +69,7 @@ describe('the curve', () => {
   });
 
   it('goes on as a straight line beyond its ends', () => {
-    const curve = packCurve([0, 1, 3], [0, 2, 3]);
+    const curve = curveThrough([0, 1, 3], [0, 2, 3]);
     const left = curveSlopeAt(curve, 0);
     const right = curveSlopeAt(curve, 3);
     expect(left).toBeGreaterThan(0);
@@ -80,13 +80,13 @@ describe('the curve', () => {
   });
 
   it('is constant through one point', () => {
-    const curve = packCurve([0.5], [7]);
+    const curve = curveThrough([0.5], [7]);
     expect([curveAt(curve, -3), curveAt(curve, 0.5), curveAt(curve, 9)]).toEqual([7, 7, 7]);
     expect(curveSlopeAt(curve, 9)).toBe(0);
   });
 
   it('gives NaN for NaN', () => {
-    expect(curveAt(packCurve([0, 1], [0, 1]), Number.NaN)).toBeNaN();
+    expect(curveAt(curveThrough([0, 1], [0, 1]), Number.NaN)).toBeNaN();
   });
 
   it.each([
@@ -98,7 +98,7 @@ describe('the curve', () => {
     [[0, 1], [Number.NaN, 1], /point 1/],
     [[0, Infinity], [0, 1], /point 2/],
   ])('refuses the table %j, %j', (x, y, message) => {
-    expect(() => packCurve(x, y)).toThrow(RangeError);
-    expect(() => packCurve(x, y)).toThrow(message);
+    expect(() => curveThrough(x, y)).toThrow(RangeError);
+    expect(() => curveThrough(x, y)).toThrow(message);
   });
 });

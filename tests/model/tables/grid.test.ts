@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { evaluateGrid, type Grid, gridAt, packGrid } from '../../../src/model/tables/grid.ts';
+import { evaluateGrid, type Grid, gridAt, surfaceThrough } from '../../../src/model/tables/grid.ts';
 
 interface PeerLine {
   readonly at: number[];
@@ -62,7 +62,7 @@ const share = fc.double({ min: 0, max: 1, noNaN: true });
 
 describe('the surface', () => {
   it.each(Object.entries(peer.tables))("agrees with SciPy's PchipInterpolator on grid lines: %s", (_, t) => {
-    const grid = packGrid(t.x, t.y, t.z);
+    const grid = surfaceThrough(t.x, t.y, t.z);
     const size = Math.max(...t.z.map(Math.abs));
     t.along_x.forEach((line, j) => {
       line.at.forEach((x, k) => {
@@ -86,7 +86,7 @@ describe('the surface', () => {
       [0, 1, 4, 5],
       [-3, -1, 0, 2],
     ];
-    const grid = packGrid(
+    const grid = surfaceThrough(
       x,
       y,
       x.flatMap(a => y.map(b => z(a, b))),
@@ -108,7 +108,7 @@ describe('the surface', () => {
   it('passes through its points and never leaves the corners of a cell', () => {
     fc.assert(
       fc.property(fc.oneof(table, rising), share, share, ({ x, y, z }, u, v) => {
-        const grid = packGrid(x, y, z);
+        const grid = surfaceThrough(x, y, z);
         const ny = y.length;
         for (let i = 0; i < x.length; i++) {
           for (let j = 0; j < ny; j++) {
@@ -128,7 +128,7 @@ describe('the surface', () => {
   it('is monotone on a grid line between two points, as the curve is', () => {
     fc.assert(
       fc.property(table, share, share, ({ x, y, z }, a, b) => {
-        const grid = packGrid(x, y, z);
+        const grid = surfaceThrough(x, y, z);
         const ny = y.length;
         const [u, v] = [Math.min(a, b), Math.max(a, b)];
         for (let i = 0; i + 1 < x.length; i++) {
@@ -146,7 +146,7 @@ describe('the surface', () => {
   it('has the slopes it says, and no kink at a grid line or a border', () => {
     fc.assert(
       fc.property(table, fc.double({ min: -4, max: 14, noNaN: true }), share, ({ x, y, z }, a, v) => {
-        const grid = packGrid(x, y, z);
+        const grid = surfaceThrough(x, y, z);
         const h = 1e-6;
         const b = y[0]! - 1 + v * (y.at(-1)! - y[0]! + 2);
         for (const [px, py] of [[a, b], ...x.map(each => [each, b] as const), ...y.map(each => [a, each] as const)]) {
@@ -166,7 +166,7 @@ describe('the surface', () => {
 
   it('has no kink at grid lines and borders of a gentle table', () => {
     const t = peer.tables['ridge']!;
-    const grid = packGrid(t.x, t.y, t.z);
+    const grid = surfaceThrough(t.x, t.y, t.z);
     const h = 1e-9;
     for (const x of [...t.x, -5, 0.1, 6]) {
       for (const y of [...t.y, 0, 3.3, 9]) {
@@ -178,15 +178,15 @@ describe('the surface', () => {
   });
 
   it('is flat across the middle of an even surface', () => {
-    const grid = packGrid([0, 1, 2], [0, 1, 3], [5, 6, 14, 4, 7, 13, 3, 9, 12], { even: true });
+    const grid = surfaceThrough([0, 1, 2], [0, 1, 3], [5, 6, 14, 4, 7, 13, 3, 9, 12], { even: true });
     for (const x of [0, 0.4, 1, 1.9, 3]) expect(evaluated(grid, x, 0)[2]).toBe(0);
     expect(evaluated(grid, 1, 0.01)[2]).toBeGreaterThan(0);
-    expect(() => packGrid([0, 1], [1, 2], [1, 2, 3, 4], { even: true })).toThrow(/starts at y = 0/);
+    expect(() => surfaceThrough([0, 1], [1, 2], [1, 2, 3, 4], { even: true })).toThrow(/starts at y = 0/);
   });
 
   it('gives the same whatever was asked before', () => {
     const t = peer.tables['loss of a motor']!;
-    const [used, fresh] = [packGrid(t.x, t.y, t.z), () => packGrid(t.x, t.y, t.z)];
+    const [used, fresh] = [surfaceThrough(t.x, t.y, t.z), () => surfaceThrough(t.x, t.y, t.z)];
     for (const [x, y] of [
       [1290, 140],
       [1, 1],
@@ -200,7 +200,7 @@ describe('the surface', () => {
   });
 
   it('gives NaN for NaN', () => {
-    const grid = packGrid([0, 1], [0, 1], [0, 1, 2, 3]);
+    const grid = surfaceThrough([0, 1], [0, 1], [0, 1, 2, 3]);
     expect(gridAt(grid, Number.NaN, 0.5)).toBeNaN();
     expect(gridAt(grid, 0.5, Number.NaN)).toBeNaN();
     expect(gridAt(grid, 0.5, 0.5)).toBe(1.5);
@@ -213,7 +213,7 @@ describe('the surface', () => {
     [[0, 1], [0, 1], [0, 1, 2], /as many values, not 3/],
     [[0, 1], [4, 5], [0, 1, 2, Infinity], /value at \(1, 5\)/],
   ])('refuses the table %j, %j, %j', (x, y, z, message) => {
-    expect(() => packGrid(x, y, z)).toThrow(RangeError);
-    expect(() => packGrid(x, y, z)).toThrow(message);
+    expect(() => surfaceThrough(x, y, z)).toThrow(RangeError);
+    expect(() => surfaceThrough(x, y, z)).toThrow(message);
   });
 });

@@ -1,4 +1,4 @@
-import { curveAt, packCurve } from '../../../src/model/tables/curve.ts';
+import { curveAt, curveThrough } from '../../../src/model/tables/curve.ts';
 import { shippedPart } from '../../../src/model/parts/shipped.ts';
 import { CLOSED_FORM, EXACT } from '../check.ts';
 import type { Check, Topic } from '../check.ts';
@@ -36,7 +36,7 @@ function meanVoltage(cell: string, expected: number): Check {
     expected,
     computed: () => {
       const values = shippedPart('cell', cell)?.values;
-      const curve = packCurve(values?.ocvCharge ?? [], values?.ocvVoltage ?? []);
+      const curve = curveThrough(values?.ocvCharge ?? [], values?.ocvVoltage ?? []);
       const panels = 20_000;
       let sum = 0;
       for (let k = 0; k < panels; k++) sum += curveAt(curve, (k + 0.5) / panels);

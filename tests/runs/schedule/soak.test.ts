@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Car } from '../../../src/model/car.ts';
-import { packFollow } from '../../../src/model/backward/load.ts';
+import { followParameters } from '../../../src/model/backward/load.ts';
 import { createFollower } from '../../../src/runs/schedule/follower.ts';
 import { soak } from '../../../src/runs/schedule/soak.ts';
 import { testCar, testDay, withPackHeat } from '../../cars.ts';
@@ -16,7 +16,7 @@ const packHeat = car.pack.heat!;
 
 function rested(seconds: number, of: Car = car) {
   const follower = createFollower();
-  follower.load(packFollow(of, testDay));
+  follower.load(followParameters(of, testDay));
   follower.setState({ charge: 0.5, polarisation: [3, 0], pack: 313.15, units: [353.15, 293.15] });
   const cabin = { inside: 313.15 };
   const fromPolarisation = soak(follower, seconds, cabin, of);
@@ -54,7 +54,7 @@ describe('a car that stands switched off', () => {
 
   it('rests in two halves as in one whole', () => {
     const follower = createFollower();
-    follower.load(packFollow(car, testDay));
+    follower.load(followParameters(car, testDay));
     follower.setState({ charge: 0.5, polarisation: [3, 0], pack: 313.15, units: [353.15, 293.15] });
     const cabin = { inside: 313.15 };
     soak(follower, 600, cabin, car);
