@@ -32,7 +32,19 @@ const PHYSICS = ['car', 'gravity', 'air', 'tables', 'drive/efficiency-map', 'tyr
 /** Forces of a car that stands or keeps its speed: a launch asks for them, and a sheet for launches. */
 const BALANCES = ['sheet/balance', 'sheet/top-speed', 'sheet/hill'];
 /** What every question to a car is answered with. */
-const ANSWER = ['result', 'series', 'found', 'sound', 'no-answer', 'kind', 'options', 'variant', 'soaked', 'doubts'];
+const ANSWER = [
+  'result',
+  'output',
+  'series',
+  'found',
+  'sound',
+  'no-answer',
+  'kind',
+  'options',
+  'variant',
+  'soaked',
+  'doubts',
+];
 
 /**
  * The rooms of a layer: a folder, or a file where one stands apart from the others of its folder, and what each may import of its
@@ -66,6 +78,7 @@ export const ROOMS = {
   runs: {
     ...Object.fromEntries(['result', 'variant', 'options', 'found'].map(room => [room, []])),
     series: ['result'],
+    output: ['result'],
     doubts: ['result'],
     plausible: ['result'],
     sound: ['result', 'plausible'],

@@ -9,10 +9,10 @@ import { carChanges, compareResult, withMasses } from '../../studies/answers/com
 import { figureKey } from '../../studies/question/figures.ts';
 import type { Study } from '../../studies/question/figures.ts';
 import type { World } from '../context.ts';
-import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
-import type { CellKind } from './kind.ts';
+import { withSpec } from './fields.ts';
 import { resultYield } from './result.ts';
 import { ofField, outputsField, studyOf } from './study.ts';
+import { studyCell } from './study-cell.ts';
 
 const compareFields = {
   of: ofField,
@@ -42,36 +42,24 @@ const compareFields = {
 
 type CellSpec = SpecOf<typeof compareFields>;
 
-export const compare: CellKind = {
-  kind: 'compare',
-  language: 'yaml',
-  named: true,
-  doc: 'the same runs with several cars, side by side: differences, gain per added kilogram and per money, what breaks a limit',
-  fields: compareFields,
-  notes: ['cars are written with `from:` the first one, so that they say only what differs'],
-  prepare(cell) {
-    const map = readCell(cell);
+export const compare = studyCell(
+  {
+    kind: 'compare',
+    doc: 'the same runs with several cars, side by side: differences, gain per added kilogram and per money, what breaks a limit',
+    fields: compareFields,
+    notes: ['cars are written with `from:` the first one, so that they say only what differs'],
+  },
+  ({ name, map, values, inputs, world }) => {
+    const spec: CellSpec = values;
+    const { study, axis, cars } = withSpec(map, name, () => prepared(name, spec, world));
+    const columns = study.figures.map(figureKey);
     return {
-      needs: fieldNeeds(map, compareFields),
-      run(world) {
-        const { name } = cell.piece;
-        const { values, inputs } = readFieldsOf(map, compareFields, world, name);
-        const spec: CellSpec = values;
-        const { study, axis, cars } = withSpec(map, name, () => prepared(name, spec, world));
-        const columns = study.figures.map(figureKey);
-        return {
-          job: jobOf('sweep', { subject: study.subject, axes: [axis] }, cars.size, columns),
-          finish: table =>
-            resultYield(
-              compareResult(study, cars, spec, table, world.system),
-              [...study.inputs, ...inputs],
-              world.system,
-            ),
-        };
-      },
+      job: jobOf('sweep', { subject: study.subject, axes: [axis] }, cars.size, columns),
+      finish: table =>
+        resultYield(compareResult(study, cars, spec, table, world.system), [...study.inputs, ...inputs], world.system),
     };
   },
-};
+);
 
 function prepared(
   name: string,

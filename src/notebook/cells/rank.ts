@@ -12,11 +12,11 @@ import type { Study } from '../../studies/question/figures.ts';
 import { sampled } from '../../studies/question/study-model.ts';
 import { drawsOf } from '../../studies/sampling/uncertain.ts';
 import { varianceShareRows, varianceSharesOf } from '../../studies/statistics/variance-shares.ts';
-import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
-import type { CellKind } from './kind.ts';
+import { withSpec } from './fields.ts';
 import { resultYield } from './result.ts';
 import { uncertainInputs } from './spread.ts';
 import { ofField, studyOf } from './study.ts';
+import { studyCell } from './study-cell.ts';
 
 const COUNT = ['1', '1'] as const;
 
@@ -46,61 +46,55 @@ const rankFields = {
   seed: number('1', COUNT, [0, 2 ** 31], 'the same seed gives the same numbers', assume(1, 'any will do')),
 } as const satisfies Fields;
 
-export const rank: CellKind = {
-  kind: 'rank',
-  language: 'yaml',
-  named: true,
-  doc: 'which uncertain input makes most of the uncertainty of a figure, and which choice moves it most',
-  fields: rankFields,
-  notes: ['shares of the variance are Sobol indices; the bars are each input by itself from its 5 % to its 95 % point'],
-  prepare(cell) {
-    const map = readCell(cell);
+export const rank = studyCell(
+  {
+    kind: 'rank',
+    doc: 'which uncertain input makes most of the uncertainty of a figure, and which choice moves it most',
+    fields: rankFields,
+    notes: [
+      'shares of the variance are Sobol indices; the bars are each input by itself from its 5 % to its 95 % point',
+    ],
+  },
+  ({ name, map, values, inputs, world }) => {
+    const spec: SpecOf<typeof rankFields> = values;
+    const assumed: Input[] = [];
+    const fill = filler(name, rankFields, values, assumed);
+    const { study, drawn, choices } = withSpec(map, name, () => {
+      const found = studyOf(name, { ...spec, ...(spec.output !== undefined && { outputs: [spec.output] }) }, world);
+      const narrowed = oneFigure(found);
+      return {
+        study: narrowed,
+        drawn: uncertainInputs(`${name}.of`, narrowed),
+        choices: choicesOf(name, spec.choices ?? [], narrowed),
+      };
+    });
+    const points = barPoints(drawn, choices);
+    const columns = study.figures.map(figureKey);
+    const bars = jobOf('points', { subject: study.subject, points }, points.length, columns);
+    const settings = { seed: fill.number('seed'), points: fill.number('points'), most: fill.number('inputs') };
+    const given = [...study.inputs, ...inputs, ...assumed];
     return {
-      needs: fieldNeeds(map, rankFields),
-      run(world) {
-        const { name } = cell.piece;
-        const { values, inputs } = readFieldsOf(map, rankFields, world, name);
-        const spec: SpecOf<typeof rankFields> = values;
-        const assumed: Input[] = [];
-        const fill = filler(name, rankFields, values, assumed);
-        const { study, drawn, choices } = withSpec(map, name, () => {
-          const found = studyOf(name, { ...spec, ...(spec.output !== undefined && { outputs: [spec.output] }) }, world);
-          const narrowed = oneFigure(found);
-          return {
-            study: narrowed,
-            drawn: uncertainInputs(`${name}.of`, narrowed),
-            choices: choicesOf(name, spec.choices ?? [], narrowed),
-          };
-        });
-        const points = barPoints(drawn, choices);
-        const columns = study.figures.map(figureKey);
-        const bars = jobOf('points', { subject: study.subject, points }, points.length, columns);
-        const settings = { seed: fill.number('seed'), points: fill.number('points'), most: fill.number('inputs') };
-        const given = [...study.inputs, ...inputs, ...assumed];
+      job: bars,
+      finish(table) {
+        const told = readBars(study, drawn, choices, table);
+        const chosen = widest(told, drawn, settings.most);
+        const plan = sharesPlan(settings.points, settings.seed);
+        const { rows } = varianceShareRows({ ...plan, draws: drawsOf(chosen), outputs: 1 });
         return {
-          job: bars,
-          finish(table) {
-            const told = readBars(study, drawn, choices, table);
-            const chosen = widest(told, drawn, settings.most);
-            const plan = sharesPlan(settings.points, settings.seed);
-            const { rows } = varianceShareRows({ ...plan, draws: drawsOf(chosen), outputs: 1 });
-            return {
-              job: jobOf('shares', { subject: sampled(study.subject), inputs: chosen, plan }, rows, ['figure']),
-              finish(shares) {
-                const found = varianceSharesOf(shares.column('figure'), {
-                  ...plan,
-                  draws: drawsOf(chosen),
-                  outputs: 1,
-                });
-                return resultYield(rankResult(study, drawn, told, found, chosen), given, world.system);
-              },
-            };
+          job: jobOf('shares', { subject: sampled(study.subject), inputs: chosen, plan }, rows, ['figure']),
+          finish(shares) {
+            const found = varianceSharesOf(shares.column('figure'), {
+              ...plan,
+              draws: drawsOf(chosen),
+              outputs: 1,
+            });
+            return resultYield(rankResult(study, drawn, told, found, chosen), given, world.system);
           },
         };
       },
     };
   },
-};
+);
 
 /** The present values of paths that can be chosen. */
 function choicesOf(name: string, paths: readonly string[], study: Study): Choice[] {

@@ -19,11 +19,12 @@ import { sampled } from '../../studies/question/study-model.ts';
 import { readQuantity, UnitError } from '../../units.ts';
 import type { World } from '../context.ts';
 import { axisFields, axisOf } from './axes.ts';
-import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
-import type { CellKind, CellYield, Pending } from './kind.ts';
+import { withSpec } from './fields.ts';
+import type { CellYield, Pending } from './kind.ts';
 import { resultYield } from './result.ts';
 import { uncertainInputs } from './spread.ts';
 import { ofField, studyOf } from './study.ts';
+import { studyCell } from './study-cell.ts';
 
 const COUNT = ['1', '1'] as const;
 
@@ -61,33 +62,25 @@ const seekFields = {
 
 type SeekSpec = SpecOf<typeof seekFields>;
 
-export const seek: CellKind = {
-  kind: 'seek',
-  language: 'yaml',
-  named: true,
-  doc: 'the smallest, largest or best of a parameter or two under conditions, with a confidence where one is asked for',
-  fields: seekFields,
-  notes: [
-    'with a confidence every figure is the value that it keeps with it: a range of at least so many km in nine of ten samples',
-  ],
-  prepare(cell) {
-    const map = readCell(cell);
-    return {
-      needs: fieldNeeds(map, seekFields),
-      run(world) {
-        const { name } = cell.piece;
-        const { values, inputs } = readFieldsOf(map, seekFields, world, name);
-        const spec: SeekSpec = values;
-        const assumed: Input[] = [];
-        const search = withSpec(map, name, () => searchOf(name, spec, values, world, assumed));
-        const given = [...search.study.inputs, ...inputs, ...assumed];
-        return nextStep(search, seekSteps(search.problem), result =>
-          resultYield(seekResult(search, result, world.system), given, world.system),
-        );
-      },
-    };
+export const seek = studyCell(
+  {
+    kind: 'seek',
+    doc: 'the smallest, largest or best of a parameter or two under conditions, with a confidence where one is asked for',
+    fields: seekFields,
+    notes: [
+      'with a confidence every figure is the value that it keeps with it: a range of at least so many km in nine of ten samples',
+    ],
   },
-};
+  ({ name, map, values, inputs, world }) => {
+    const spec: SeekSpec = values;
+    const assumed: Input[] = [];
+    const search = withSpec(map, name, () => searchOf(name, spec, values, world, assumed));
+    const given = [...search.study.inputs, ...inputs, ...assumed];
+    return nextStep(search, seekSteps(search.problem), result =>
+      resultYield(seekResult(search, result, world.system), given, world.system),
+    );
+  },
+);
 
 function searchOf(
   name: string,

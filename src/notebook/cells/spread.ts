@@ -17,10 +17,11 @@ import { drawsOf } from '../../studies/sampling/uncertain.ts';
 import { sampled } from '../../studies/question/study-model.ts';
 import type { Uncertain } from '../../studies/sampling/uncertain.ts';
 import { uncertainOf } from '../uncertain-inputs.ts';
-import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
-import type { CellKind, Pending } from './kind.ts';
+import { withSpec } from './fields.ts';
+import type { Pending } from './kind.ts';
 import { resultYield } from './result.ts';
 import { ofField, outputsField, studyOf } from './study.ts';
+import { studyCell } from './study-cell.ts';
 
 const COUNT = ['1', '1'] as const;
 
@@ -45,53 +46,45 @@ const spreadFields = {
   seed: number('1', COUNT, [0, 2 ** 31], 'the same seed gives the same numbers', assume(1, 'any will do')),
 } as const satisfies Fields;
 
-export const spread: CellKind = {
-  kind: 'spread',
-  language: 'yaml',
-  named: true,
-  doc: 'Monte Carlo over all uncertain inputs of runs: value, interval and standard uncertainty of figures (JCGM 101:2008)',
-  fields: spreadFields,
-  notes: [
-    'the samples are points of a scrambled Sobol sequence; their number is rounded to whole blocks of a power of two',
-  ],
-  prepare(cell) {
-    const map = readCell(cell);
-    return {
-      needs: fieldNeeds(map, spreadFields),
-      run(world) {
-        const { name } = cell.piece;
-        const { values, inputs } = readFieldsOf(map, spreadFields, world, name);
-        const spec: SpecOf<typeof spreadFields> = values;
-        const assumed: Input[] = [];
-        const { study, drawn, plan } = withSpec(map, name, () => {
-          const found = studyOf(name, spec, world);
-          const fill = filler(name, spreadFields, values, assumed);
-          const uncertain = uncertainInputs(`${name}.of`, found);
-          return {
-            study: found,
-            drawn: uncertain,
-            plan: {
-              draws: drawsOf(uncertain),
-              outputs: found.figures.length,
-              seed: fill.number('seed'),
-              probability: fill.number('probability'),
-              ...(spec.digits === undefined
-                ? { samples: { fixed: fill.number('samples') } }
-                : adaptively(fill.number('digits'), fill.number('samples'))),
-            },
-          };
-        });
-        return sampling(study, drawn, plan, (result, table) =>
-          resultYield(
-            spreadResult(study, drawn, plan, result, firstCode(table)),
-            [...study.inputs, ...inputs, ...assumed],
-            world.system,
-          ),
-        );
-      },
-    };
+export const spread = studyCell(
+  {
+    kind: 'spread',
+    doc: 'Monte Carlo over all uncertain inputs of runs: value, interval and standard uncertainty of figures (JCGM 101:2008)',
+    fields: spreadFields,
+    notes: [
+      'the samples are points of a scrambled Sobol sequence; their number is rounded to whole blocks of a power of two',
+    ],
   },
-};
+  ({ name, map, values, inputs, world }) => {
+    const spec: SpecOf<typeof spreadFields> = values;
+    const assumed: Input[] = [];
+    const { study, drawn, plan } = withSpec(map, name, () => {
+      const found = studyOf(name, spec, world);
+      const fill = filler(name, spreadFields, values, assumed);
+      const uncertain = uncertainInputs(`${name}.of`, found);
+      return {
+        study: found,
+        drawn: uncertain,
+        plan: {
+          draws: drawsOf(uncertain),
+          outputs: found.figures.length,
+          seed: fill.number('seed'),
+          probability: fill.number('probability'),
+          ...(spec.digits === undefined
+            ? { samples: { fixed: fill.number('samples') } }
+            : adaptively(fill.number('digits'), fill.number('samples'))),
+        },
+      };
+    });
+    return sampling(study, drawn, plan, (result, table) =>
+      resultYield(
+        spreadResult(study, drawn, plan, result, firstCode(table)),
+        [...study.inputs, ...inputs, ...assumed],
+        world.system,
+      ),
+    );
+  },
+);
 
 /** All uncertain inputs of the runs, each once. @throws SpecError where there is none. */
 export function uncertainInputs(path: string, { subject, inputs }: Study): readonly Uncertain[] {

@@ -8,10 +8,10 @@ import type { Wish } from '../../studies/answers/sweep.ts';
 import { figureKey } from '../../studies/question/figures.ts';
 import type { Study } from '../../studies/question/figures.ts';
 import { axisFields, axisOf } from './axes.ts';
-import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
-import type { CellKind } from './kind.ts';
+import { withSpec } from './fields.ts';
 import { resultYield } from './result.ts';
 import { ofField, outputsField, studyOf } from './study.ts';
+import { studyCell } from './study-cell.ts';
 
 const sweepFields = {
   of: ofField,
@@ -30,52 +30,40 @@ type SweepSpec = SpecOf<typeof sweepFields>;
 
 const MOST_ROWS = 5_000_000;
 
-export const sweep: CellKind = {
-  kind: 'sweep',
-  language: 'yaml',
-  named: true,
-  doc: 'runs over a grid of one to four parameters: curves, contours, and the best compromises',
-  fields: sweepFields,
-  notes: ['a change of pack.parallel or pack.series changes the mass of the car by 1.4 times that of the cells'],
-  prepare(cell) {
-    const map = readCell(cell);
+export const sweep = studyCell(
+  {
+    kind: 'sweep',
+    doc: 'runs over a grid of one to four parameters: curves, contours, and the best compromises',
+    fields: sweepFields,
+    notes: ['a change of pack.parallel or pack.series changes the mass of the car by 1.4 times that of the cells'],
+  },
+  ({ name, map, values, inputs, world }) => {
+    const spec: SweepSpec = values;
+    const { study, axes } = withSpec(map, name, () => {
+      const found = studyOf(name, spec, world);
+      const rows = spec.over ?? [];
+      if (rows.length < 1 || rows.length > 4)
+        throw new SpecError(`${name}.over`, `has ${rows.length} entries`, 'one to four');
+      return { study: found, axes: rows.map((row, k) => axisOf(`${name}.over[${k + 1}]`, row, found, world)) };
+    });
+    const rows = axes.reduce((product, axis) => product * axis.values.length, 1);
+    const wishes = withSpec(map, name, () => {
+      if (rows > MOST_ROWS) throw new SpecError(`${name}.over`, `makes ${rows} runs`, `${MOST_ROWS} at most`);
+      return wishesOf(name, spec, study);
+    });
+    const payload = {
+      subject: study.subject,
+      axes: axes.map(axis => axis.values.map(value => axis.changes(value))),
+    };
+    const columns = study.figures.map(figureKey);
     return {
-      needs: fieldNeeds(map, sweepFields),
-      run(world) {
-        const { name } = cell.piece;
-        const { values, inputs } = readFieldsOf(map, sweepFields, world, name);
-        const spec: SweepSpec = values;
-        const { study, axes } = withSpec(map, name, () => {
-          const found = studyOf(name, spec, world);
-          const rows = spec.over ?? [];
-          if (rows.length < 1 || rows.length > 4)
-            throw new SpecError(`${name}.over`, `has ${rows.length} entries`, 'one to four');
-          return { study: found, axes: rows.map((row, k) => axisOf(`${name}.over[${k + 1}]`, row, found, world)) };
-        });
-        const rows = axes.reduce((product, axis) => product * axis.values.length, 1);
-        const wishes = withSpec(map, name, () => {
-          if (rows > MOST_ROWS) throw new SpecError(`${name}.over`, `makes ${rows} runs`, `${MOST_ROWS} at most`);
-          return wishesOf(name, spec, study);
-        });
-        const payload = {
-          subject: study.subject,
-          axes: axes.map(axis => axis.values.map(value => axis.changes(value))),
-        };
-        const columns = study.figures.map(figureKey);
-        return {
-          whole: true,
-          job: jobOf('sweep', payload, rows, columns),
-          finish: table =>
-            resultYield(
-              sweepResult(study, axes, wishes, table, world.system),
-              [...study.inputs, ...inputs],
-              world.system,
-            ),
-        };
-      },
+      whole: true,
+      job: jobOf('sweep', payload, rows, columns),
+      finish: table =>
+        resultYield(sweepResult(study, axes, wishes, table, world.system), [...study.inputs, ...inputs], world.system),
     };
   },
-};
+);
 
 function wishesOf(name: string, spec: SweepSpec, { figures }: Study): Wish[] {
   return (['lowest', 'highest'] as const).flatMap(wish =>

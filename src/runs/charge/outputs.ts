@@ -1,15 +1,6 @@
 /** Everything that a charge answers with: label, units, meaning. */
+import { amperes, hours, kilowattHours, output, power, share } from '../output.ts';
 import type { Output } from '../result.ts';
-
-function output(label: string, unit: string, metric: string, imperial: string, doc: string): Output {
-  return { label, unit, display: { metric, imperial }, doc };
-}
-
-const hours = (label: string, doc: string): Output => output(label, 's', 'h', 'h', doc);
-const share = (label: string, doc: string): Output => output(label, '1', '%', '%', doc);
-const energy = (label: string, doc: string): Output => output(label, 'J', 'kWh', 'kWh', doc);
-const power = (label: string, doc: string): Output => output(label, 'W', 'kW', 'kW', doc);
-const current = (label: string, doc: string): Output => output(label, 'A', 'A', 'A', doc);
 
 /** The keys of the summary in order of display. */
 export const chargeOutputs: { readonly [key: string]: Output } = {
@@ -26,15 +17,15 @@ export const chargeOutputs: { readonly [key: string]: Output } = {
   ),
   charge_end: share('state of charge at the end', 'when charging ends'),
   paced_by: output('paced by', '', '', '', 'what holds the charge back for the longest time'),
-  energy_wall: energy('energy from the wall', 'what the meter counts'),
-  energy_pack: energy('energy into the pack', 'at its terminals'),
-  energy_stored: energy('energy stored', 'in the cells, at their open-circuit voltage'),
+  energy_wall: kilowattHours('energy from the wall', 'what the meter counts'),
+  energy_pack: kilowattHours('energy into the pack', 'at its terminals'),
+  energy_stored: kilowattHours('energy stored', 'in the cells, at their open-circuit voltage'),
   efficiency: share('efficiency', 'energy stored over energy from the wall'),
   mean_power: power('mean power', 'from the wall'),
   peak_power: power('highest power', 'from the wall'),
   phases: output('phases used', '1', '1', '1', 'that chargers are on'),
-  peak_phase_current: current('highest current in a phase', 'from the wall'),
-  peak_charge_current: current('highest charge current', 'into the pack'),
+  peak_phase_current: amperes('highest current in a phase', 'from the wall'),
+  peak_charge_current: amperes('highest charge current', 'into the pack'),
   peak_pack_voltage: output('highest pack voltage', 'V', 'V', 'V', 'at its terminals while charging'),
   pack_temperature: output('warmest pack', 'K', 'degC', 'degF', 'lumped, while charging'),
   range_gained: output('range gained', 'm', 'km', 'mile', 'at the consumption given'),

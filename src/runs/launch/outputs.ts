@@ -1,18 +1,8 @@
 /** Everything a launch answers with, described once: label, units, meaning. */
 import { DISTANCE_MARKS, DISTANCE_WORDS, SPEED_MARKS, SPEED_WORDS } from './marks.ts';
 import type { DistanceMark, SpeedMark } from './marks.ts';
+import { output, seconds, share, speed, temperature, torque, wattHours } from '../output.ts';
 import type { Output } from '../result.ts';
-
-function output(label: string, unit: string, metric: string, imperial: string, doc: string): Output {
-  return { label, unit, display: { metric, imperial }, doc };
-}
-
-const seconds = (label: string, doc: string): Output => output(label, 's', 's', 's', doc);
-const speed = (label: string, doc: string): Output => output(label, 'm/s', 'km/h', 'mph', doc);
-const share = (label: string, doc: string): Output => output(label, '1', '%', '%', doc);
-const energy = (label: string, doc: string): Output => output(label, 'J', 'Wh', 'Wh', doc);
-const temperature = (label: string, doc: string): Output => output(label, 'K', 'degC', 'degF', doc);
-const torque = (label: string, doc: string): Output => output(label, 'N m', 'N m', 'lbf ft', doc);
 
 const ROLLOUT_DOC = 'as above, the clock starting when the car has moved one foot (0.3048 m)';
 
@@ -54,7 +44,7 @@ export const launchOutputs: { readonly [key: string]: Output } = {
   peak_pack_current: output('peak pack current', 'A', 'A', 'A', 'greatest of the run'),
   peak_pack_power: output('peak pack power', 'W', 'kW', 'kW', 'at the terminals of the pack'),
   lowest_pack_voltage: output('lowest pack voltage', 'V', 'V', 'V', 'at the inverter, under load'),
-  energy_used: energy('energy out of the pack', 'at the terminals, over the whole run'),
+  energy_used: wattHours('energy out of the pack', 'at the terminals, over the whole run'),
   unit_temperature: temperature('drive unit at the end', 'lumped, where a continuous power is given'),
   pack_temperature: temperature('pack at the end', 'lumped'),
   grip_time: seconds('time at the grip limit', 'of the whole run'),
@@ -63,17 +53,17 @@ export const launchOutputs: { readonly [key: string]: Output } = {
     'drive energy held back by grip',
     'share of what the drive unit could have given up to 100 km/h that the tyres could not put down',
   ),
-  slip_energy: energy('energy lost in tyre slip', 'up to 100 km/h'),
+  slip_energy: wattHours('energy lost in tyre slip', 'up to 100 km/h'),
   time_without_control: seconds(
     'to 100 km/h without traction control',
     'the same car with the pedal flat and the wheels free to spin',
   ),
   control_worth: seconds('what traction control is worth', 'that time less the one with the slip held at the peak'),
-  slip_energy_without_control: energy(
+  slip_energy_without_control: wattHours(
     'tyre slip without traction control',
     'up to 100 km/h, with the wheels free to spin',
   ),
-  slip_energy_with_control: energy(
+  slip_energy_with_control: wattHours(
     'tyre slip with ideal traction control',
     'up to 100 km/h, with the slip held at the peak of friction',
   ),

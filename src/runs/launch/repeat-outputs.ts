@@ -1,12 +1,6 @@
 /** Everything that repeated launches answer with: label, units, meaning. */
+import { output, seconds, temperature } from '../output.ts';
 import type { Output } from '../result.ts';
-
-function output(label: string, unit: string, metric: string, imperial: string, doc: string): Output {
-  return { label, unit, display: { metric, imperial }, doc };
-}
-
-const seconds = (label: string, doc: string): Output => output(label, 's', 's', 's', doc);
-const temperature = (label: string, doc: string): Output => output(label, 'K', 'degC', 'degF', doc);
 
 /** The keys of the summary in order of display. */
 export const repeatOutputs: { readonly [key: string]: Output } = {

@@ -1,15 +1,6 @@
 /** Everything a performance sheet answers with: label, units, meaning; and which standard names which test. */
+import { output, seconds, share, speed, temperature, words } from '../output.ts';
 import type { Output } from '../result.ts';
-
-function output(label: string, unit: string, metric: string, imperial: string, doc: string): Output {
-  return { label, unit, display: { metric, imperial }, doc };
-}
-
-const seconds = (label: string, doc: string): Output => output(label, 's', 's', 's', doc);
-const speed = (label: string, doc: string): Output => output(label, 'm/s', 'km/h', 'mph', doc);
-const share = (label: string, doc: string): Output => output(label, '1', '%', '%', doc);
-const text = (label: string, doc: string): Output => output(label, '', '', '', doc);
-const temperature = (label: string, doc: string): Output => output(label, 'K', 'degC', 'degF', doc);
 
 /** One line of the sheet. */
 export interface SheetTest {
@@ -36,15 +27,15 @@ function hills(suffix: '' | '_gross'): { readonly [key: string]: Output } {
   const at = suffix === '' ? '' : ', gross mass';
   return {
     [`speed_4_percent${suffix}`]: speed(`speed on a 4 % slope${at}`, STEADY),
-    [`speed_4_percent${suffix}_limiter`]: text(`speed on 4 %${at} is set by`, LIMITED),
+    [`speed_4_percent${suffix}_limiter`]: words(`speed on 4 %${at} is set by`, LIMITED),
     [`speed_12_percent${suffix}`]: speed(`speed on a 12 % slope${at}`, STEADY),
-    [`speed_12_percent${suffix}_limiter`]: text(`speed on 12 %${at} is set by`, LIMITED),
+    [`speed_12_percent${suffix}_limiter`]: words(`speed on 12 %${at} is set by`, LIMITED),
     [`start_slope${suffix}`]: share(`steepest start${at}`, START),
-    [`start_slope${suffix}_limiter`]: text(`steepest start${at} is set by`, LIMITED),
+    [`start_slope${suffix}_limiter`]: words(`steepest start${at} is set by`, LIMITED),
     [`start_slope${suffix}_grip`]: share(`steepest start${at}, by the tyres alone`, 'with a drive that has no limit'),
     [`start_slope${suffix}_drive`]: share(`steepest start${at}, by the drive alone`, 'with tyres that never slip away'),
     [`hold_slope${suffix}`]: share(`steepest hold${at}`, HOLD),
-    [`hold_slope${suffix}_limiter`]: text(`steepest hold${at} is set by`, LIMITED),
+    [`hold_slope${suffix}_limiter`]: words(`steepest hold${at} is set by`, LIMITED),
     [`hold_slope${suffix}_grip`]: share(`steepest hold${at}, by the tyres alone`, 'with a drive that has no limit'),
     [`hold_slope${suffix}_drive`]: share(`steepest hold${at}, by the drive alone`, 'with tyres that never slip away'),
   };
@@ -55,18 +46,18 @@ export const sheetOutputs: { readonly [key: string]: Output } = {
   test_mass: output('test mass', 'kg', 'kg', 'lb', 'kerb mass, driver and load as the car cell says'),
   gross_mass: output('gross mass', 'kg', 'kg', 'lb', 'as given'),
   max_speed: speed('maximum speed', 'where drive and resistance balance, at the charge of the start'),
-  max_speed_limiter: text('maximum speed is set by', LIMITED),
+  max_speed_limiter: words('maximum speed is set by', LIMITED),
   thirty_minute_speed: speed('30-minute speed', 'greatest speed that is held for 1800 s, starting cold'),
-  thirty_minute_speed_limiter: text('30-minute speed is set by', 'what ends a hold at a speed a little higher'),
+  thirty_minute_speed_limiter: words('30-minute speed is set by', 'what ends a hold at a speed a little higher'),
   thirty_minute_unit_temperature: temperature('drive unit after it', 'lumped, of the hotter one'),
   thirty_minute_pack_temperature: temperature('pack after it', 'lumped'),
   thirty_minute_charge: share('state of charge after it', 'at the end of the 1800 s'),
   time_0_to_50_km_h: seconds('0 to 50 km/h', 'full pedal from rest'),
-  time_0_to_50_km_h_limiter: text('0 to 50 km/h is set by', 'what holds the car back for the longest part'),
+  time_0_to_50_km_h_limiter: words('0 to 50 km/h is set by', 'what holds the car back for the longest part'),
   time_50_to_80_km_h: seconds('50 to 80 km/h', 'full pedal from 50 km/h, no shift down'),
-  time_50_to_80_km_h_limiter: text('50 to 80 km/h is set by', 'what holds the car back for the longest part'),
+  time_50_to_80_km_h_limiter: words('50 to 80 km/h is set by', 'what holds the car back for the longest part'),
   time_0_to_100_km_h: seconds('0 to 100 km/h', 'full pedal from rest'),
-  time_0_to_100_km_h_limiter: text('0 to 100 km/h is set by', 'what holds the car back for the longest part'),
+  time_0_to_100_km_h_limiter: words('0 to 100 km/h is set by', 'what holds the car back for the longest part'),
   ...hills(''),
   ...hills('_gross'),
 };

@@ -1,5 +1,5 @@
 /** Everything that a standard range test answers with: label, units, meaning. */
-import { distance, energy, number, perDistance, seconds, share, words } from '../trip/drive-outputs.ts';
+import { distance, kilowattHours, number, perDistance, seconds, share, words } from '../output.ts';
 import type { Output } from '../result.ts';
 
 const CITY = 'of the four UDDS of the multi-cycle test, or of a test on the UDDS';
@@ -25,8 +25,8 @@ export const standardOutputs: { readonly [key: string]: Output } = {
   sticker_range: distance('range on a window sticker', 'range times 0.7, the adjustment for US labels'),
   sticker_consumption: perDistance('consumption on a window sticker', 'at the wall, over 0.7'),
   sticker_mpg: number('mpg equivalent on a window sticker', 'times 0.7'),
-  usable_energy: energy('usable energy', 'out of the terminals of the pack over the whole test'),
-  wall_energy: energy('energy to charge it again', 'from the wall, by the chargers on board'),
+  usable_energy: kilowattHours('usable energy', 'out of the terminals of the pack over the whole test'),
+  wall_energy: kilowattHours('energy to charge it again', 'from the wall, by the chargers on board'),
   distance: distance('distance driven', 'over the whole test'),
   cycles: number('whole cycles', 'that were driven to their end'),
   first_share: share('weight of the first cycle', 'its share of the usable energy; the others share the rest evenly'),

@@ -1,23 +1,20 @@
 /** Everything that a drive answers with: label, units, meaning. */
+import {
+  amperes,
+  distance,
+  hours,
+  kilowattHours,
+  number,
+  perDistance,
+  power,
+  seconds,
+  share,
+  speed,
+  temperature,
+  volts,
+  words,
+} from '../output.ts';
 import type { Output } from '../result.ts';
-
-function output(label: string, unit: string, metric: string, imperial: string, doc: string): Output {
-  return { label, unit, display: { metric, imperial }, doc };
-}
-
-export const perDistance = (label: string, doc: string): Output => output(label, 'J/m', 'Wh/km', 'Wh/mile', doc);
-export const distance = (label: string, doc: string): Output => output(label, 'm', 'km', 'mile', doc);
-export const energy = (label: string, doc: string): Output => output(label, 'J', 'kWh', 'kWh', doc);
-export const share = (label: string, doc: string): Output => output(label, '1', '%', '%', doc);
-export const seconds = (label: string, doc: string): Output => output(label, 's', 's', 's', doc);
-export const hours = (label: string, doc: string): Output => output(label, 's', 'h', 'h', doc);
-export const speed = (label: string, doc: string): Output => output(label, 'm/s', 'km/h', 'mph', doc);
-export const temperature = (label: string, doc: string): Output => output(label, 'K', 'degC', 'degF', doc);
-export const number = (label: string, doc: string): Output => output(label, '1', '1', '1', doc);
-const volts = (label: string, doc: string): Output => output(label, 'V', 'V', 'V', doc);
-const amperes = (label: string, doc: string): Output => output(label, 'A', 'A', 'A', doc);
-export const power = (label: string, doc: string): Output => output(label, 'W', 'kW', 'kW', doc);
-export const words = (label: string, doc: string): Output => output(label, '', '', '', doc);
 
 /** The keys of the summary in order of display. */
 export const driveOutputs: { readonly [key: string]: Output } = {
@@ -40,9 +37,9 @@ export const driveOutputs: { readonly [key: string]: Output } = {
     'at the wall; 33.705 kWh for a US gallon of petrol (fueleconomy.gov)',
   ),
   mpg_equivalent: number('mpg equivalent', 'at the wall; 33.705 kWh for a US gallon of petrol (fueleconomy.gov)'),
-  energy: energy('energy out of the pack', 'at its terminals, what came back taken off'),
-  returned: energy('energy that came back', 'into the terminals of the pack while slowing down'),
-  brakes: energy('energy in the brakes', 'what slowing down did not bring back'),
+  energy: kilowattHours('energy out of the pack', 'at its terminals, what came back taken off'),
+  returned: kilowattHours('energy that came back', 'into the terminals of the pack while slowing down'),
+  brakes: kilowattHours('energy in the brakes', 'what slowing down did not bring back'),
   braking_recovered: share('braking recovered', 'what came back over what came back and what went into the brakes'),
   auxiliaries_share: share(
     'share of the consumers',

@@ -1,6 +1,7 @@
 /** Everything that a range answers with: label, units, meaning. */
 import { named } from '../../columns.ts';
-import { distance, driveOutputs, energy, number, share, temperature, words } from './drive-outputs.ts';
+import { driveOutputs } from './drive-outputs.ts';
+import { distance, kilowattHours, number, share, temperature, words } from '../output.ts';
 import type { Output } from '../result.ts';
 
 const shared = [
@@ -30,7 +31,10 @@ export const rangeOutputs: { readonly [key: string]: Output } = {
   ),
   ...Object.fromEntries(shared.map(key => [key, named(driveOutputs, key)])),
   distance: named(driveOutputs, 'distance'),
-  usable_energy: energy('usable energy', 'out of the cells between start and end, at their open-circuit voltage'),
+  usable_energy: kilowattHours(
+    'usable energy',
+    'out of the cells between start and end, at their open-circuit voltage',
+  ),
   charge_start: share('state of charge at the start', ''),
   charge_end: share('state of charge at the end', ''),
   pack_temperature: temperature('warmest pack', 'lumped'),

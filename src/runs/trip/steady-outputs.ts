@@ -1,5 +1,5 @@
 /** Everything that a steady speed answers with: label, units, meaning. */
-import { distance, hours, perDistance, power, speed, temperature } from './drive-outputs.ts';
+import { distance, hours, perDistance, power, speed, temperature } from '../output.ts';
 import type { Output } from '../result.ts';
 
 /** The keys of the summary in order of display. */

@@ -1,14 +1,6 @@
 /** Everything a weighing answers with, described once: label, units, meaning. */
+import { mass, output, place, share, words } from '../output.ts';
 import type { Output } from '../result.ts';
-
-function output(label: string, unit: string, metric: string, imperial: string, doc: string): Output {
-  return { label, unit, display: { metric, imperial }, doc };
-}
-
-const mass = (label: string, doc: string): Output => output(label, 'kg', 'kg', 'lb', doc);
-const place = (label: string, doc: string): Output => output(label, 'm', 'm', 'in', doc);
-const share = (label: string, doc: string): Output => output(label, '1', '%', '%', doc);
-const text = (label: string, doc: string): Output => output(label, '', '', '', doc);
 
 const OVER = 'what may still be added, the car fully loaded; below zero it is too much';
 
@@ -53,7 +45,7 @@ export const weighOutputs: { readonly [key: string]: Output } = {
   front_tyre_margin: mass('left to what the front tyres carry', `${OVER}; both tyres together`),
   rear_tyre_margin: mass('left to what the rear tyres carry', `${OVER}; both tyres together`),
   tyre_speed: output('the tyres may run', 'm/s', 'km/h', 'mph', 'by the speed symbol; the slower of the two axles'),
-  move: text('the thing to be moved', 'the one that the cell names'),
+  move: words('the thing to be moved', 'the one that the cell names'),
   move_by: place('it must move by', 'backwards; below zero forwards, for the front share that is to be kept'),
   move_to: place('its place then', 'behind the front axle'),
 };
