@@ -28,7 +28,10 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
       'cells [kind]',
       'list what cells take: units, defaults and their sources, parts that ship',
       command =>
-        command.positional('kind', { type: 'string', describe: 'car, launch, car.drive.unit, part.tyre, ...' }),
+        command.positional('kind', {
+          type: 'string',
+          describe: 'car, launch, car.drive.unit, part.tyre, tyre_narrow, ...',
+        }),
       async argv => {
         const { printCells } = await import('./cells.ts');
         code = printCells(argv.kind, terminal);

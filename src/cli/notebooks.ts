@@ -1,5 +1,7 @@
 /** Reads and runs the notebooks that were named on the command line. */
+import { problemAt } from '../notebook/document/located.ts';
 import type { NotebookOutcome } from '../notebook/document/outcome.ts';
+import type { ProblemData } from '../notebook/document/problem.ts';
 import { folderReader, readNotebook, UnreadableFile } from '../notebook/files/folder.ts';
 import { runNotebook, runNotebookWith } from '../notebook/run.ts';
 import { FAILED, FINE, INTERNAL, lastResort, type Terminal, USAGE } from './exit.ts';
@@ -32,7 +34,18 @@ export async function runFileWith(file: string, samples: number, source: RowSour
 }
 
 function ran(outcome: NotebookOutcome): Ran {
-  return { outcome, code: exitCodeOf(outcome) };
+  const told = asksNothing(outcome) ? { ...outcome, problems: [withoutCells(outcome.file)] } : outcome;
+  return { outcome: told, code: exitCodeOf(told) };
+}
+
+/** A file without a cell and without a quoted result, which most likely is another file than the one that was meant. */
+function asksNothing({ blocks, problems }: NotebookOutcome): boolean {
+  return problems.length === 0 && blocks.every(block => block.kind === 'prose' && !block.html.includes('<output'));
+}
+
+function withoutCells(file: string): ProblemData {
+  const place = { file, line: 1, column: 1, length: 1, source: '' };
+  return problemAt(place, '', 'has no cell, so nothing is asked', 'a fenced block that begins with ```yaml car NAME');
 }
 
 function failed(file: string, error: unknown, terminal: Terminal): Ran {

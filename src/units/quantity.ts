@@ -94,6 +94,7 @@ function shareUnit(left: Side, right: Side, unit: string): readonly [Side, Side]
 function readSide(text: string, from: number, unit: string): Side {
   const offset = from + text.length - text.trimStart().length;
   const body = text.trim();
+  if (unit === '1') refuseProportion(body, offset);
   if (body === '') throw new UnitError('no value', Math.max(0, offset - 1), 1, describeUnit(unit));
   refuseDecoratedDigits(body, offset);
   const written = NUMBER.exec(body)?.[0];
@@ -122,6 +123,14 @@ function refuseMore(rest: string, at: number, start: number, unit: string): void
   }
   const dash = /^[-\u2013\u2014](?=\s*[\d.])/u.exec(rest)?.[0];
   if (dash !== undefined) throw new UnitError('a dash is no range', at, dash.length, 'two dots between its ends');
+}
+
+/** `1:4`, as slopes stand on signs and gears in catalogues. */
+function refuseProportion(body: string, offset: number): void {
+  const [whole, rise = '', run = ''] = /^(\d+(?:\.\d+)?)\s*:\s*(\d+(?:\.\d+)?)$/u.exec(body) ?? [];
+  if (whole === undefined) return;
+  const expected = 'a share or a quotient such as "25 %" or "1/4"';
+  throw new UnitError('a colon divides nothing here', offset, whole.length, expected, `${rise}/${run}`);
 }
 
 /** `1,5` and `1 010`: what a sign between digits means differs from country to country. */

@@ -21,7 +21,8 @@ vi.mock('../../src/notebook/run.ts', () => {
       ...(cause !== undefined && { cause }),
     };
     const problems = text.includes('good') ? [] : [problem];
-    return { file, title: text, system: 'metric', blocks: [], inputs: [], problems, failedChecks: 0 };
+    const blocks = [{ kind: 'prose', html: '<output>1</output>', text: '1' }] as const;
+    return { file, title: text, system: 'metric', blocks, inputs: [], problems, failedChecks: 0 };
   };
   return { runNotebook: run, runNotebookWith: async (...args: Parameters<typeof run>) => run(...args) };
 });

@@ -118,5 +118,12 @@ function outside(
   const large = high > field.max + ROUNDING * Math.abs(field.max);
   if (!small && !large) return undefined;
   const message = `${shown} is too ${small ? 'small' : 'large'}`;
-  return problemAt(scalar, path, message, describeLimits(field, system));
+  const cure = large && displayOf(field, system) === '%' ? inPercent(shown, field) : '';
+  return problemAt(scalar, path, message, describeLimits(field, system), cure);
+}
+
+/** A bare number that would be right as a percentage: 90 for 90 %. */
+function inPercent(shown: string, { min, max }: AnyNumber): string {
+  const share = /^\s*\d+(?:\.\d+)?\s*$/u.test(shown) ? Number(shown) / 100 : Number.NaN;
+  return share >= min && share <= max ? `${shown.trim()} %` : '';
 }

@@ -5,6 +5,7 @@ import { nearest } from '../../units/nearest.ts';
 import { describeField } from './describe.ts';
 import { type Draft, plain, Rows } from './draft.ts';
 import { Findings } from './findings.ts';
+import { meantGroup } from './meant-group.ts';
 import {
   type FieldValue,
   type FieldValues,
@@ -114,7 +115,8 @@ class Reading {
   #readGroup(draft: Draft, key: string, node: LocatedNode, field: GroupField, { path, chain }: Spot): void {
     const spot = { path, part: field.part, chain };
     if (node.kind === 'list' || (node.kind === 'scalar' && field.part === '')) {
-      this.found.fail(node, path, 'is not a group', describeField(field));
+      const cure = node.kind === 'scalar' ? meantGroup(node.text, field) : '';
+      this.found.fail(node, path, 'is not a group', describeField(field), cure);
       return;
     }
     const before = draft.get(key);

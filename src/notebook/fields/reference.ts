@@ -1,7 +1,9 @@
 /** What cells take, as text for a terminal: printed from the tables that read them. */
 import type { Field, Fields, NumberField } from '../../model/fields/field.ts';
+import type { Spread } from '../../model/fields/input.ts';
+import type { ShippedPart } from '../../model/parts/part.ts';
 import { shippedParts } from '../../model/parts/shipped.ts';
-import { formatQuantity, unitLabel } from '../../units.ts';
+import { formatNumber, formatQuantity, toDisplay, unitLabel } from '../../units.ts';
 import { partFields } from '../cells/part.ts';
 import { CELL_KINDS } from '../cells/registry.ts';
 import { nearest } from '../../units/nearest.ts';
@@ -23,16 +25,19 @@ export function kindsReference(): string {
     ...CELL_KINDS.map(({ kind, doc }) => `${kind.padEnd(width)}  ${doc}`),
     '',
     `Ask for one with \`axlewatt cells KIND\`, for a group in it with \`axlewatt cells car.drive\`,`,
-    `for a part with \`axlewatt cells part.${[...partFields.keys()][0] ?? ''}\`.`,
+    `for a kind of part with \`axlewatt cells part.${[...partFields.keys()][0] ?? ''}\`, for the numbers of one that ships by its name.`,
   ].join('\n');
 }
 
 /**
- * One kind of cell, or a group in it: `car`, `car.drive.unit`, `part.tyre`. Every field with unit, default and source.
+ * One kind of cell, or a group in it: `car`, `car.drive.unit`, `part.tyre`, every field with unit, default and source; or a part that
+ * ships, by its name, with its numbers.
  * @param width of the terminal in characters.
  * @throws UnknownPath
  */
 export function pathReference(path: string, width: number): string {
+  const shipped = shippedParts().find(({ name }) => name === path);
+  if (shipped !== undefined) return partReference(shipped, width);
   const [head = '', ...keys] = path.split('.');
   const kind = CELL_KINDS.find(({ kind }) => kind === head);
   if (kind === undefined)
@@ -145,7 +150,49 @@ function shippedReference(part: string, width: number): string[] {
   return [
     `\nParts of this kind that ship with axlewatt, to be given by name:`,
     ...shipped.flatMap(({ name, title, source }) => [`  ${name}: ${title}`, wrap(source, width, 6)]),
+    `\nTheir numbers: \`axlewatt cells ${shipped[0]?.name ?? ''}\`.`,
   ];
+}
+
+/** A part that ships: every number of it with its spread, and the source of all. */
+function partReference({ kind, name, title, values, spreads, source }: ShippedPart, width: number): string {
+  const spreadOf: { readonly [key: string]: Spread | undefined } = spreads;
+  return [
+    `${name}, a ${kind}: ${title}`,
+    ...numbersOf(values, partFields.get(kind) ?? {}, spreadOf, ''),
+    wrap(`Source: ${source}`, width, 2),
+    `What is left out is assumed as in \`axlewatt cells part.${kind}\`.`,
+  ].join('\n');
+}
+
+function numbersOf(
+  values: object,
+  fields: Fields,
+  spreads: { readonly [key: string]: Spread | undefined },
+  path: string,
+): string[] {
+  return Object.entries(values).flatMap(([key, value]: [string, unknown]): string[] => {
+    const field = fields[key];
+    const name = `${path}${writtenKey(key)}`;
+    if (field?.kind === 'group' && typeof value === 'object' && value !== null) {
+      return numbersOf(value, field.fields, {}, `${name}.`);
+    }
+    return [`  ${name.padEnd(24)} ${shownValue(value, field, spreads[key])}`];
+  });
+}
+
+function shownValue(value: unknown, field: Field | undefined, spread: Spread | undefined): string {
+  if (field?.kind === 'number' && typeof value === 'number') {
+    const shown = formatQuantity(value, field.unit, field.display.metric);
+    const within = spread === undefined ? '' : formatQuantity(value, field.unit, field.display.metric, { spread });
+    return spread?.kind === 'rectangular' ? `${shown} (${within})` : within || shown;
+  }
+  if (field?.kind === 'numbers' && Array.isArray(value)) {
+    const display = field.display?.metric ?? field.unit;
+    const each = value.map((one: number) => formatNumber(toDisplay(one, field.unit, display)));
+    return `${each.join(', ')} ${unitLabel(display)}`.trimEnd();
+  }
+  return String(value);
 }
 
 function wrap(text: string, width: number, indent: number): string {
