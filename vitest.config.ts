@@ -1,10 +1,20 @@
 import { defineConfig } from 'vitest/config';
 
+/** Tests that put another module in the place of one of ours: they need a process of their own. */
+const MOCKED = ['tests/cli/faults.test.ts', 'tests/notebook/mutations.test.ts'];
+
 export default defineConfig({
   test: {
-    include: ['tests/**/*.test.ts'],
     setupFiles: ['tests/setup.ts'],
     testTimeout: 60_000,
     reporters: ['default'],
+    projects: [
+      {
+        extends: true,
+        // Libraries are loaded once a process, not once a file: that was most of the time.
+        test: { name: 'together', include: ['tests/**/*.test.ts'], exclude: MOCKED, isolate: false },
+      },
+      { extends: true, test: { name: 'alone', include: MOCKED } },
+    ],
   },
 });
