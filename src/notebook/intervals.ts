@@ -7,7 +7,7 @@ import type { Question } from '../runs/answer/question.ts';
 import { runKindOf } from '../runs/kinds.ts';
 import type { Intervals, Result } from '../runs/result.ts';
 import { sampled } from '../studies/question/study-model.ts';
-import { estimate } from '../studies/statistics/estimate.ts';
+import { figureCoverages } from '../studies/statistics/figure-coverage.ts';
 import { uncertainOf } from './uncertain-inputs.ts';
 
 const PROBABILITY = 0.9;
@@ -30,7 +30,8 @@ export function intervalPlan(
 ): IntervalPlan | null {
   const kind = runKindOf(question.run.kind);
   const drawn = uncertainOf(question, inputs);
-  const keys = kind.intervals.filter(key => typeof result.summary[key] === 'number');
+  // One that the run does not have may be there in some of the samples.
+  const keys = kind.intervals.filter(key => typeof result.summary[key] !== 'string');
   if (drawn.length === 0 || keys.length === 0) return null;
   const fixed = Math.max(8, Math.round(kind.slow ? SLOW * samples : samples));
   const block = 2 ** Math.max(0, Math.round(Math.log2(fixed / 8)));
@@ -48,13 +49,10 @@ export function intervalPlan(
       samples: rows,
       seed: SEED,
       inputs: drawn.length,
-      of: Object.fromEntries(keys.flatMap(key => intervalOf(key, table.column(key)))),
+      ...figureCoverages(
+        { keys, columns: keys.map(key => table.column(key)), code: sample => table.code(sample) },
+        PROBABILITY,
+      ),
     }),
   };
-}
-
-function intervalOf(key: string, column: Float64Array): [string, Intervals['of'][string]][] {
-  const { symmetric, standard, missing } = estimate(column, PROBABILITY);
-  if (symmetric === null || standard === null) return [];
-  return [[key, { low: symmetric.low, high: symmetric.high, standard, missing }]];
 }

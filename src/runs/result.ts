@@ -69,15 +69,28 @@ export interface Intervals {
   readonly seed: number;
   /** Uncertain inputs that were drawn. */
   readonly inputs: number;
-  /** By key of the summary: ends of the interval and standard uncertainty; `missing` samples had no answer. */
-  readonly of: {
-    readonly [key: string]: {
-      readonly low: number;
-      readonly high: number;
-      readonly standard: number;
-      readonly missing: number;
-    };
-  };
+  /** By key of the summary; left out where too few samples have an answer. */
+  readonly of: { readonly [key: string]: Coverage };
+  /** Figures that some samples do not have, by key of the summary. */
+  readonly holes: { readonly [key: string]: Holes };
+}
+
+/** What the samples that have an answer say of one figure. */
+export interface Coverage {
+  /** Ends of the interval. */
+  readonly low: number;
+  readonly high: number;
+  /** Standard uncertainty. */
+  readonly standard: number;
+  /** Samples without an answer. */
+  readonly missing: number;
+}
+
+/** Samples without an answer. */
+export interface Holes {
+  readonly missing: number;
+  /** Why, the most frequent reason first. */
+  readonly reasons: readonly { readonly reason: string; readonly samples: number }[];
 }
 
 export interface Result {

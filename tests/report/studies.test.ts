@@ -96,9 +96,9 @@ describe('the intervals of runs', () => {
     const block = sampled.blocks.find(each => each.kind === 'cell' && each.name === 'dash');
     if (block?.kind !== 'cell' || block.result?.intervals === undefined) throw new Error('no intervals');
     const { intervals } = block.result;
-    const of = { ...intervals.of, time: { ...intervals.of['time']!, missing: 3 } };
-    const holed = { ...block, result: { ...block.result, intervals: { ...intervals, of } } };
+    const holes = { time: { missing: 3, reasons: [{ reason: 'not reached', samples: 3 }] } };
+    const holed = { ...block, result: { ...block.result, intervals: { ...intervals, holes } } };
     const text = await writeReport(outcome({ blocks: [holed], problems: [], failedChecks: 0 }));
-    expect(text).toContain('No answer: to the target speed in 3 of 32 samples');
+    expect(text).toContain('No answer: to the target speed in 3 of 32 samples (not reached).');
   });
 });

@@ -1,6 +1,5 @@
 /** `yaml spread NAME`: what the spreads of the inputs make of a result. */
 import { jobOf } from '../../batch/evaluators.ts';
-import type { Table } from '../../batch/table.ts';
 import { filler } from '../../model/fields/filler.ts';
 import type { Fields } from '../../model/fields/field.ts';
 import type { Input } from '../../model/fields/input.ts';
@@ -9,7 +8,6 @@ import { assume, number, type SpecOf } from '../../model/fields/table.ts';
 import { adaptively, spreadResult } from '../../studies/answers/spread.ts';
 import { figureKey } from '../../studies/question/figures.ts';
 import type { Study } from '../../studies/question/figures.ts';
-import { firstCode } from '../../studies/question/rows.ts';
 import type { IndexRange } from '../../studies/question/evaluate.ts';
 import { monteCarloSteps } from '../../studies/statistics/monte-carlo.ts';
 import type { MonteCarlo, MonteCarloPlan } from '../../studies/statistics/monte-carlo.ts';
@@ -76,9 +74,9 @@ export const spread = studyCell(
         },
       };
     });
-    return sampling(study, drawn, plan, (result, table) =>
+    return sampling(study, drawn, plan, (result, codes) =>
       resultYield(
-        spreadResult(study, drawn, plan, result, firstCode(table)),
+        spreadResult(study, drawn, plan, result, codes),
         [...study.inputs, ...inputs, ...assumed],
         world.system,
       ),
@@ -96,7 +94,7 @@ export function uncertainInputs(path: string, { subject, inputs }: Study): reado
   return [...found.values()];
 }
 
-type Finish = (result: MonteCarlo, table: Table) => ReturnType<Pending['finish']>;
+type Finish = (result: MonteCarlo, codes: readonly string[]) => ReturnType<Pending['finish']>;
 
 /** The samples of a plan with a fixed number of them, as one job. */
 function sampling(study: Study, inputs: readonly Uncertain[], plan: MonteCarloPlan, finish: Finish): Pending {
@@ -110,14 +108,16 @@ function sampling(study: Study, inputs: readonly Uncertain[], plan: MonteCarloPl
     inputs,
     plan: { seed, samples, ...(block !== undefined && { block }) },
   };
+  const codes: string[] = [];
   const rowsOf = ({ from, to }: IndexRange): Pending => {
     return {
       // Only a number of samples that is fixed from the start can be shared out.
       ...('fixed' in samples && ({ whole: true } as const)),
       job: jobOf('samples', { ...shared, first: from, changes: [] }, to - from, columns),
       finish(table) {
+        for (let row = 0; row < table.rows; row++) codes.push(table.code(row));
         const next = steps.next(columns.map(key => table.column(key)));
-        return next.done === true ? finish(next.value, table) : rowsOf(next.value);
+        return next.done === true ? finish(next.value, codes) : rowsOf(next.value);
       },
     };
   };

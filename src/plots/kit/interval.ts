@@ -1,6 +1,7 @@
 /** A value with its coverage interval as people read it. */
 import type { Intervals } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import { duration } from './duration.ts';
 import { decimalsFor, type Described, digits, scaleOf, unitText } from '../../units/rounding.ts';
 
 /** Both ends in the SI unit of the value. */
@@ -26,6 +27,11 @@ export function endsText(value: number, { low, high }: Ends, what: Described, sy
   const decimals = decimalsFor(value * factor + offset, unit);
   const text = unitText(unit);
   return `[${digits(low * factor + offset, decimals)},\u00a0${digits(high * factor + offset, decimals)}]${text === '' ? '' : `\u00a0${text}`}`;
+}
+
+/** `[3 h 13 min, 3 h 53 min]`, of times in seconds. */
+export function durationEnds({ low, high }: Ends): string {
+  return `[${duration(low)},\u00a0${duration(high)}]`;
 }
 
 const CHANCES: { readonly [percent: number]: string } = {

@@ -1,6 +1,7 @@
 /** A charge in full: the words, the traces, the time from any state of charge to any other. */
 import { chargeTraces } from '../../plots/charge.ts';
 import { duration } from '../../plots/kit/duration.ts';
+import { durationEnds } from '../../plots/kit/interval.ts';
 import { figure, scaleOf, written } from '../../units/rounding.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
 import { numbers } from '../../runs/series.ts';
@@ -10,6 +11,7 @@ import type { BodyParts, ReportKind } from '../kind.ts';
 import { figureOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
+import { holesSentence } from '../unanswered.ts';
 import { reason } from './launch.ts';
 
 export const chargeReport: ReportKind = {
@@ -57,17 +59,18 @@ function timeTable(result: Result): Html | null {
 /** The answer in one sentence: `7 h 20 min from 20 % to 90 % at 16 A, 41 km of range per hour`. */
 export function chargeAnswer(result: Result, system: System): string {
   const [time, end] = [summaryNumber(result, 'time'), summaryNumber(result, 'end_time')];
-  if (end === null) return `No charge: ${reason(result, 'end_time')}.`;
+  const holes = holesSentence(result, 'time', system);
+  if (end === null) return `No charge: ${reason(result, 'end_time')}.${holes}`;
   const goal = time === null ? 'charge_end' : 'to';
   const ends = time === null ? undefined : result.intervals?.of['time'];
-  const spread = ends === undefined ? '' : ` [${duration(ends.low)}, ${duration(ends.high)}]`;
+  const spread = ends === undefined ? '' : ` ${durationEnds(ends)}`;
   const way = `${duration(end)}${spread} from ${valueOf(result, 'from', system)} to ${valueOf(result, goal, system)}`;
   const amps = summaryNumber(result, 'peak_phase_current') ?? 0;
   const phases = summaryNumber(result, 'phases') ?? 1;
   const at = ` at ${phases > 1 ? `${phases}\u00a0×\u00a0` : ''}${written(amps, 'A', Math.abs(amps - Math.round(amps)) < 0.05 ? 0 : 1)}`;
   const hourly = summaryNumber(result, 'range_per_hour');
   const range = hourly === null ? '' : `, ${perHour(hourly, result, system)} of range per hour`;
-  return `${way}${at}${range}${time === null ? `; ${reason(result, 'time')}` : ''}.`;
+  return `${way}${at}${range}${time === null ? `; ${reason(result, 'time')}` : ''}.${holes}`;
 }
 
 /** `41 km`, out of a speed. */

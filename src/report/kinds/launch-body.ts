@@ -20,7 +20,8 @@ export const launchReport: ReportKind = {
   words: gearWords,
   lines(result, system) {
     const { headline, tyres, control } = verdict(result, system);
-    return [headline.figure === null ? `${headline.of}: ${headline.reason}.` : '', tyres, control];
+    const none = headline.figure === null ? `${headline.of}: ${headline.reason}.` : '';
+    return [none, headline.holes === '' ? '' : `${headline.of}: ${headline.holes}.`, tyres, control];
   },
   body: launchBody,
   brackets: 'inside',
@@ -56,6 +57,6 @@ function lead(result: Result, system: System): Html {
     headline.figure === null
       ? `${headline.of}: ${headline.reason}.`
       : `${headline.of} in ${headline.within ?? headline.figure}.`;
-  return html`<p class="lead"><strong>${quick}</strong> ${held} ${tyres} ${control}</p>
+  return html`<p class="lead"><strong>${quick}${headline.holes === '' ? '' : ` ${headline.holes}.`}</strong> ${held} ${tyres} ${control}</p>
 `;
 }

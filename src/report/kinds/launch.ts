@@ -5,6 +5,7 @@ import { summaryNumber } from '../../plots/kit/series.ts';
 import { endsText, intervalText } from '../../plots/kit/interval.ts';
 import type { Result } from '../../runs/result.ts';
 import { formatQuantity, type System } from '../../units.ts';
+import { holesText } from '../unanswered.ts';
 
 /** The answer to the three questions put to every launch, and what could be done about it. */
 export interface Verdict {
@@ -18,6 +19,8 @@ export interface Verdict {
     readonly reason: string;
     readonly within: string | null;
     readonly ends: string | null;
+    /** What samples say that are not as the run; '' where all are. */
+    readonly holes: string;
   };
   /** What holds it back, and for how long. */
   readonly held: string;
@@ -65,7 +68,8 @@ export function verdict(result: Result, system: System): Verdict {
 function headline(result: Result, system: System): Verdict['headline'] {
   const [key, of] = goalOf(result, system);
   const time = summaryNumber(result, key);
-  if (time === null) return { figure: null, of, reason: reason(result, key), within: null, ends: null };
+  const holes = holesText(result, key, system);
+  if (time === null) return { figure: null, of, reason: reason(result, key), within: null, ends: null, holes };
   const interval = result.intervals?.of[key];
   const what = described(result, key);
   return {
@@ -74,6 +78,7 @@ function headline(result: Result, system: System): Verdict['headline'] {
     reason: '',
     within: interval === undefined ? null : intervalText(time, interval, what, system),
     ends: interval === undefined ? null : endsText(time, interval, what, system),
+    holes,
   };
 }
 

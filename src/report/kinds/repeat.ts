@@ -10,6 +10,7 @@ import type { BodyParts, ReportKind } from '../kind.ts';
 import { figureOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
+import { holesSentence } from '../unanswered.ts';
 import { reason } from './launch.ts';
 
 export const repeatReport: ReportKind = { kind: 'repeat', words: repeatWords, body: repeatBody };
@@ -53,7 +54,8 @@ function runsTable(result: Result, system: System): Html {
 export function repeatWords(result: Result, system: System): string {
   const runs = summaryNumber(result, 'runs');
   const first = summaryNumber(result, 'time_first');
-  if (runs === null || first === null) return `No launch: ${reason(result, 'time_first')}.`;
+  if (runs === null || first === null)
+    return `No launch: ${reason(result, 'time_first')}.${holesSentence(result, 'time_first', system)}`;
   const last = summaryNumber(result, 'time_last');
   const goal = valueOf(result, 'target', system);
   const count = `${runs} ${runs === 1 ? 'launch' : 'launches'} to ${goal}`;
@@ -75,7 +77,7 @@ export function repeatWords(result: Result, system: System): string {
     return value === null || output === undefined ? [] : [`the ${name} gets to ${figure(value, output, system, 0)}`];
   });
   const heat = warm.length === 0 ? '' : ` ${warm.join(', ')}.`.replace(/^ t/, ' T');
-  return `${count}: ${course}. ${told}${heat}`;
+  return `${count}: ${course}.${holesSentence(result, 'time_last', system)} ${told}${heat}`;
 }
 
 /** ` (+12.3 %)`; nothing for what does not show. */

@@ -7,6 +7,7 @@ import { chanceText, endsText, samplesText, intervalText } from '../../plots/kit
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import type { ReportKind } from '../kind.ts';
+import { allHolesText, holesText } from '../unanswered.ts';
 import { figureOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { everyOutput, note, verdictList } from './study.ts';
@@ -37,20 +38,28 @@ function figuresOf(result: Result): readonly string[] {
 function sentences(result: Result, system: System): readonly string[] {
   const { intervals } = result;
   if (intervals === undefined) return [];
-  const told = figuresOf(result).flatMap(key => {
+  const told = (key: string): string => {
+    const holes = holesText(result, key, system);
+    return holes === '' ? '' : `, ${lowered(holes)}`;
+  };
+  const all = figuresOf(result).flatMap(key => {
     const [value, output, ends] = [summaryNumber(result, key), result.outputs[key], intervals.of[key]];
     return value === null || output === undefined || ends === undefined
       ? []
-      : [`${output.label} ${intervalText(value, ends, output, system)}`];
+      : [`${output.label} ${intervalText(value, ends, output, system)}${told(key)}`];
   });
-  return told.map((text, i) =>
+  return all.map((text, i) =>
     i === 0 ? `${text}: ${chanceText(intervals.probability)} lie between the brackets` : text,
   );
 }
 
+function lowered(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1);
+}
+
 function figuresTable(result: Result, system: System): Html {
   const { intervals } = result;
-  const holes = Object.values(intervals?.of ?? {}).some(({ missing }) => missing > 0);
+  const holes = Object.keys(intervals?.holes ?? {}).length > 0;
   const rows = figuresOf(result).map(key => {
     const [value, output, spread] = [summaryNumber(result, key), result.outputs[key], intervals?.of[key]];
     if (value === null || output === undefined || spread === undefined) return [key];
@@ -61,7 +70,7 @@ function figuresTable(result: Result, system: System): Html {
       figure(value, output, system),
       endsText(value, spread, output, system),
       uncertainty,
-      ...(holes ? [String(spread.missing)] : []),
+      ...(holes ? [holesText(result, key, system) || 'none'] : []),
     ];
   });
   const chance = intervals === undefined ? '' : chanceText(intervals.probability);
@@ -91,5 +100,5 @@ function spreadAnswer(result: Result, system: System): string | null {
 /** All figures, for a terminal. */
 function spreadWords(result: Result, system: System): string {
   const all = sentences(result, system);
-  return all.length === 0 ? 'No sample has an answer.' : `${all.join('; ')}.`;
+  return all.length === 0 ? `Too few samples have an answer.${allHolesText(result)}` : `${all.join('; ')}.`;
 }

@@ -10,6 +10,7 @@ import { figureOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
 import { consumption } from './trip.ts';
+import { holesSentence } from '../unanswered.ts';
 import { reason } from './launch.ts';
 import { NO_PROMISE } from './no-promise.ts';
 
@@ -88,11 +89,12 @@ const DECIMALS = [2, 2, 0, 1] as const;
 
 /** The answer in one sentence. */
 export function standardAnswer(result: Result, system: System): string {
-  if (summaryNumber(result, 'range') === null) return `No range: ${reason(result, 'range')}.`;
+  const holes = holesSentence(result, 'range', system);
+  if (summaryNumber(result, 'range') === null) return `No range: ${reason(result, 'range')}.${holes}`;
   const value = (key: string): string => valueOf(result, key, system);
   const [range, sticker] = [summaryNumber(result, 'range'), summaryNumber(result, 'sticker_range')];
   const adjusted = range === sticker ? '' : `; ${value('sticker_range')} on a window sticker`;
-  return `${value('range')} as tested (${value('test')}): ${consumption(result, system)}${adjusted}.`;
+  return `${value('range')} as tested (${value('test')}): ${consumption(result, system)}${adjusted}.${holes}`;
 }
 
 /** What becomes of it, for page and terminal alike. */

@@ -9,6 +9,7 @@ import { figureOf } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
 import { consumption, rounded } from './trip.ts';
+import { holesSentence } from '../unanswered.ts';
 import { reason } from './launch.ts';
 import { NO_PROMISE } from './no-promise.ts';
 
@@ -34,9 +35,10 @@ async function steadyBody(result: Result, system: System, id: string, { ledger }
 
 /** The answer in one sentence. */
 export function steadyAnswer(result: Result, system: System): string {
-  if (summaryNumber(result, 'range') === null) return `No range: ${reason(result, 'range')}.`;
+  const holes = holesSentence(result, 'range', system);
+  if (summaryNumber(result, 'range') === null) return `No range: ${reason(result, 'range')}.${holes}`;
   const value = (key: string): string => valueOf(result, key, system);
-  return `${value('range')} at a steady ${value('speed')} and ${rounded(result, 'air_temperature', system)}: ${consumption(result, system)}.`;
+  return `${value('range')} at a steady ${value('speed')} and ${rounded(result, 'air_temperature', system)}: ${consumption(result, system)}.${holes}`;
 }
 
 /** What becomes of it, for page and terminal alike. */

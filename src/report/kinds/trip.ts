@@ -16,6 +16,7 @@ import type { BodyParts, ReportKind } from '../kind.ts';
 import { figureOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
+import { holesSentence } from '../unanswered.ts';
 import { reason } from './launch.ts';
 import { NO_PROMISE } from './no-promise.ts';
 
@@ -114,13 +115,14 @@ function byName(rows: readonly PhaseRow[]): readonly PhaseRow[] {
 /** The answer in one sentence, `112 km from 95 % to 5 % at −5 °C: 197 Wh/km at the pack, 240 from the wall.` */
 export function travelAnswer(result: Result, system: System): string {
   const range = result.kind === 'range';
-  const way = summaryNumber(result, range ? 'range' : 'distance');
+  const key = range ? 'range' : 'distance';
+  const [way, holes] = [summaryNumber(result, key), holesSentence(result, key, system)];
   if (way === null || way === 0) {
-    return `${range ? 'No range' : 'Nothing driven'}: ${way === null ? reason(result, range ? 'range' : 'distance') : 'the car does not begin'}.`;
+    return `${range ? 'No range' : 'Nothing driven'}: ${way === null ? reason(result, key) : 'the car does not begin'}.${holes}`;
   }
   const value = (key: string): string => valueOf(result, key, system);
   const took = range ? '' : ` in ${duration(summaryNumber(result, 'time') ?? 0)}`;
-  return `${value(range ? 'range' : 'distance')}${took} from ${rounded(result, 'charge_start', system)} to ${rounded(result, 'charge_end', system)} at ${rounded(result, 'air_temperature', system)} (${value('trip')}): ${consumption(result, system)}.${weak(result)}`;
+  return `${value(key)}${took} from ${rounded(result, 'charge_start', system)} to ${rounded(result, 'charge_end', system)} at ${rounded(result, 'air_temperature', system)} (${value('trip')}): ${consumption(result, system)}.${holes}${weak(result)}`;
 }
 
 /** `−5 °C`, `95 %`: without decimals. */

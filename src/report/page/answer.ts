@@ -102,10 +102,11 @@ ${[...new Set(minds.map(({ text }) => text))].map(
 
 function card({ name, result, id }: Launch, system: System): Html {
   const { headline, held, wasted, tyres, control, levers } = verdict(result, system);
+  const holes = headline.holes === '' ? null : html`<span class="holes">${headline.holes}</span>`;
   const quick =
     headline.figure === null
-      ? html`<p class="quick"><b>–</b> <span>${headline.of}: ${headline.reason}</span></p>`
-      : html`<p class="quick"><b>${headline.figure}</b> <span>${headline.of}</span>${headline.ends === null ? null : html`<span>${chanceText(result.intervals?.probability ?? 0)} within ${headline.ends}</span>`}</p>`;
+      ? html`<p class="quick"><b>–</b> <span>${headline.of}: ${headline.reason}</span>${holes}</p>`
+      : html`<p class="quick"><b>${headline.figure}</b> <span>${headline.of}</span>${headline.ends === null ? null : html`<span>${chanceText(result.intervals?.probability ?? 0)} within ${headline.ends}</span>`}${holes}</p>`;
   const head = html`<h3><a href="#${id}">${name}</a></h3>
 ${quick}
 `;

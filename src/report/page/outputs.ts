@@ -1,12 +1,13 @@
 /** The outputs of a run as tables. */
 import { figure } from '../../units/rounding.ts';
 import { chanceText, samplesText, intervalText } from '../../plots/kit/interval.ts';
-import type { Intervals, Result } from '../../runs/result.ts';
+import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import { type Html, html } from './html.ts';
 import { reason } from '../kinds/launch.ts';
+import { allHolesText, holesBrief } from '../unanswered.ts';
 
-/** An output as text in the unit of display, with its interval where it has one; a dash when it has no answer. */
+/** An output as text in the unit of display, with its interval and the share of samples that lack it; a dash when it has no answer. */
 export function valueOf(result: Result, key: string, system: System): string {
   const value = result.summary[key] ?? null;
   if (value === null) return '–';
@@ -14,26 +15,15 @@ export function valueOf(result: Result, key: string, system: System): string {
   const output = result.outputs[key];
   if (output === undefined) return String(value);
   const ends = result.intervals?.of[key];
-  return ends === undefined ? figure(value, output, system) : intervalText(value, ends, output, system);
+  const text = ends === undefined ? figure(value, output, system) : intervalText(value, ends, output, system);
+  return text + holesBrief(result, key);
 }
 
 /** What the square brackets of a result mean, with how many samples had no answer; null where there are none. */
 export function intervalNote(result: Result): string | null {
   const { intervals } = result;
   if (intervals === undefined || Object.keys(intervals.of).length === 0) return null;
-  return `Square brackets: ${chanceText(intervals.probability)} lie between; ${samplesText(intervals)}, seed ${intervals.seed}.${missingText(result, intervals)}`;
-}
-
-/** How many samples had no answer, the interval being that of the others; '' where all had one. */
-function missingText({ outputs }: Result, { of, samples }: Intervals): string {
-  const counts = Object.values(of).map(({ missing }) => missing);
-  const [most, least] = [Math.max(...counts), Math.min(...counts)];
-  if (most === 0) return '';
-  if (most === least) return ` ${most} of the samples have no answer; the intervals are those of the others.`;
-  const told = Object.entries(of).flatMap(([key, { missing }]) =>
-    missing === 0 ? [] : [`${outputs[key]?.label ?? key} in ${missing} of ${samples}`],
-  );
-  return ` No answer: ${told.join(', ')} samples; the intervals are those of the others.`;
+  return `Square brackets: ${chanceText(intervals.probability)} lie between; ${samplesText(intervals)}, seed ${intervals.seed}.${allHolesText(result)}`;
 }
 
 /** A time of the summary with the time after rollout and the speed that belong to it. */

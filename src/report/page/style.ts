@@ -40,6 +40,7 @@ b,strong{font-weight:650}
 .card h3 a{color:inherit;text-decoration-color:#b9b4a8}
 .quick{margin:0 0 .5rem;line-height:1.2}
 .quick b{font-size:2.3rem;font-weight:700;letter-spacing:-.02em;font-variant-numeric:tabular-nums;margin-right:.25rem}
+.quick .holes{font-weight:600}
 .quick span{display:block;color:${QUIET};margin-top:.1rem}
 .strip{display:flex;height:1.5rem;font-size:.78rem;line-height:1.5rem;overflow:hidden;border:1px solid ${INK}}
 .strip span{overflow:hidden;text-align:center;white-space:nowrap;min-width:0}

@@ -1,10 +1,12 @@
 /** What the spreads of the inputs make of figures: samples of all uncertain inputs (JCGM 101:2008). */
+import { item } from '../../columns.ts';
 import type { Column, Result } from '../../runs/result.ts';
 import { figureColumn, figureKey, figureTitle } from '../question/figures.ts';
 import type { Study } from '../question/figures.ts';
 import { createSubject, sampled } from '../question/study-model.ts';
 import { changesOf, drawsOf } from '../sampling/uncertain.ts';
 import type { Uncertain } from '../sampling/uncertain.ts';
+import { figureCoverages } from '../statistics/figure-coverage.ts';
 import { monteCarlo } from '../statistics/monte-carlo.ts';
 import type { MonteCarlo, MonteCarloPlan } from '../statistics/monte-carlo.ts';
 
@@ -16,12 +18,9 @@ export function spread(
 ): Result {
   const whole = { ...plan, draws: drawsOf(inputs), outputs: study.figures.length };
   const answer = createSubject(sampled(study.subject));
-  let why: string | undefined;
-  const found = monteCarlo((x, out) => {
-    const code = answer(changesOf(inputs, x), out);
-    if (code !== '') why ??= code;
-  }, whole);
-  return spreadResult(study, inputs, whole, found, why);
+  const codes: string[] = [];
+  const found = monteCarlo((x, out) => void codes.push(answer(changesOf(inputs, x), out)), whole);
+  return spreadResult(study, inputs, whole, found, codes);
 }
 
 /** Until the ends of the intervals stand still in so many digits of the uncertainty, or `most` samples (JCGM 101:2008, 7.9.4). */
@@ -37,15 +36,19 @@ function endText({ stabilised, samples }: MonteCarlo): string {
     : `After ${samples} samples, the most that are allowed, the digits asked for do not stand still yet`;
 }
 
-/** What samples say. @param why the first sample without an answer has none; undefined where no sample says so. */
+/** What samples say. @param codes of each sample, why figures have no answer, in the form of `why-not.ts`. */
 export function spreadResult(
   study: Study,
   drawn: readonly Uncertain[],
   plan: MonteCarloPlan,
   found: MonteCarlo,
-  why: string | undefined,
+  codes: readonly string[],
 ): Result {
   const { figures } = study;
+  const coverages = figureCoverages(
+    { keys: figures.map(figureKey), columns: found.columns, code: sample => codes[sample] ?? '' },
+    found.probability,
+  );
   const text = (label: string, values: readonly string[]): Column => ({
     label,
     unit: '',
@@ -60,7 +63,9 @@ export function spreadResult(
   };
   const reasons: { [key: string]: string } = {};
   for (const [k, figure] of figures.entries()) {
-    const spreadOf = found.outputs[k]!;
+    const [first] = coverages.holes[figureKey(figure)]?.reasons ?? [];
+    const why = first === undefined ? '' : `: ${first.reason}`;
+    const spreadOf = item(found.outputs, k);
     for (const [end, value, words] of [
       ['', spreadOf.median, 'half of the samples lie below'],
       ['_low', spreadOf.symmetric?.low ?? null, 'low end of the interval'],
@@ -69,7 +74,7 @@ export function spreadResult(
     ] as const) {
       const key = `${figureKey(figure)}${end}`;
       summary[key] = value;
-      if (value === null) reasons[key] = 'no sample has an answer';
+      if (value === null) reasons[key] = `too few samples have an answer${why}`;
       const { unit, display } = figure.output;
       outputs[key] = {
         label: `${figureTitle(figure)}${end.replace('_', ', ')}`,
@@ -79,7 +84,6 @@ export function spreadResult(
       };
     }
   }
-  const missing = found.outputs.reduce((most, each) => Math.max(most, each.missing), 0);
   return {
     kind: 'spread',
     summary,
@@ -87,7 +91,7 @@ export function spreadResult(
     outputs,
     series: {
       samples: Object.fromEntries(
-        figures.map((figure, k) => [figureKey(figure), figureColumn(figure, found.columns[k]!)]),
+        figures.map((figure, k) => [figureKey(figure), figureColumn(figure, item(found.columns, k))]),
       ),
       inputs: {
         path: text(
@@ -99,12 +103,7 @@ export function spreadResult(
     bands: [],
     events: [],
     ledger: { in: {}, out: {}, stored: {}, gap: 0 },
-    warnings:
-      missing > 0
-        ? [
-            `${missing} of ${found.samples} samples have no answer: ${why === undefined ? 'the car does not do it then' : `the first one because ${why}`}`,
-          ]
-        : [],
+    warnings: [],
     opinion: null,
     verdicts: 'most' in plan.samples ? [endText(found)] : [],
     intervals: {
@@ -112,13 +111,7 @@ export function spreadResult(
       samples: found.samples,
       seed: plan.seed,
       inputs: drawn.length,
-      of: Object.fromEntries(
-        figures.flatMap((figure, k) => {
-          const { symmetric, standard, missing: none } = found.outputs[k]!;
-          if (symmetric === null || standard === null) return [];
-          return [[figureKey(figure), { low: symmetric.low, high: symmetric.high, standard, missing: none }]];
-        }),
-      ),
+      ...coverages,
     },
   };
 }

@@ -3,6 +3,7 @@ import { createAsk, refusal } from '../../runs/answer/ask.ts';
 import type { Ask } from '../../runs/answer/ask.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import type { Question } from '../../runs/answer/question.ts';
+import { writeWhyNot } from './why-not.ts';
 
 /** Of runs that are one of many samples: a thousandth of what the samples themselves leave open, and half the work. */
 export const SAMPLES_TOLERANCE = 1e-6;
@@ -23,11 +24,13 @@ export interface Subject {
   readonly tolerance?: number;
   /** For each question the paths of changes that it does not take, because it does not reckon with them. */
   readonly ignores?: readonly (readonly string[])[];
+  /** Whether it is told of each figure why it has no answer (`why-not.ts`), and not of the first such figure alone. */
+  readonly apart?: boolean;
 }
 
 /** The same for one of many samples. */
 export function sampled(subject: Subject): Subject {
-  return { ...subject, tolerance: SAMPLES_TOLERANCE };
+  return { ...subject, tolerance: SAMPLES_TOLERANCE, apart: true };
 }
 
 /**
@@ -36,7 +39,7 @@ export function sampled(subject: Subject): Subject {
  */
 export type AnswerSubject = (changes: readonly Change[], out: Float64Array) => string;
 
-export function createSubject({ questions, outputs, carryMass, tolerance, ignores }: Subject): AnswerSubject {
+export function createSubject({ questions, outputs, carryMass, tolerance, ignores, apart }: Subject): AnswerSubject {
   const deaf = questions.map((_, index) => new Set(ignores?.[index]));
   const asks = questions.map((question, index): Ask => {
     const wanted = outputs.filter(output => output.question === index).map(({ key }) => key);
@@ -47,7 +50,7 @@ export function createSubject({ questions, outputs, carryMass, tolerance, ignore
     });
   });
   return (changes, out) => {
-    let reason = '';
+    const why = outputs.map(() => '');
     out.fill(Number.NaN);
     for (const [index, ask] of asks.entries()) {
       try {
@@ -56,12 +59,13 @@ export function createSubject({ questions, outputs, carryMass, tolerance, ignore
           if (question !== index) continue;
           const value = summary[key];
           out[k] = typeof value === 'number' ? value : Number.NaN;
-          if (value === null && reason === '') reason = reasons[key] ?? '';
+          if (value === null) why[k] = reasons[key] ?? '';
         }
       } catch (error) {
-        reason = refusal(error);
+        const refused = refusal(error);
+        for (const [k, { question }] of outputs.entries()) if (question === index) why[k] = refused;
       }
     }
-    return reason;
+    return apart === true ? writeWhyNot(why) : (why.find(reason => reason !== '') ?? '');
   };
 }
