@@ -148,7 +148,7 @@ export function blockOf({ car, pack, front, rear }: PlantParameters): Float64Arr
   block[P.maxCurrent] = pack.maxCurrent;
   block[P.minVoltage] = pack.minVoltage;
   block[P.pairs] = pack.pairs;
-  block.set([pack.ohm1, pack.time1, pack.ohm2, pack.time2], P.pair0);
+  block.set([pack.ohm1, pack.ohm1 * pack.farad1, pack.ohm2, pack.ohm2 * pack.farad2], P.pair0);
   block[P.packCapacity] = pack.heatCapacity;
   block[P.packCooling] = pack.cooling;
   block[P.packDerate] = pack.derateAt;
@@ -240,8 +240,8 @@ export function followBlockOf({ pack, front, rear, brakingFront, brakingRear }: 
   block[F.coldNone] = pack.coldNone;
   block[F.coldFull] = pack.coldFull;
   [
-    [pack.ohm1, pack.time1],
-    [pack.ohm2, pack.time2],
+    [pack.ohm1, pack.ohm1 * pack.farad1],
+    [pack.ohm2, pack.ohm2 * pack.farad2],
   ].forEach(([ohm = 0, time = 0], i) => {
     if (i >= pack.pairs) return;
     block[F.pairRate + i] = 1 / time;

@@ -124,8 +124,8 @@ static void evaluate(double t, const double *y, double *out) {
   powers(from + rise * (t - began), rise, y[0] >= 1 ? 0 : most * (E + R * most), energy);
   double P = energy[POWER], I = 2 * P / (E + sqrt(fmax(0, E * E - 4 * R * P))), heat = R * I * I;
   for (int i = 0; i < 2; i++) {
-    heat += y[1 + i] * y[1 + i] * f[F_pairSiemens + i];
-    if (out != NULL) out[1 + i] = (f[F_pairOhm + i] * I - y[1 + i]) * f[F_pairRate + i];
+    heat += y[1 + i] * y[1 + i] * f[F_pairSiemens + i] / warmth;
+    if (out != NULL) out[1 + i] = (f[F_pairOhm + i] * I - y[1 + i] / warmth) * f[F_pairRate + i];
   }
   energy[PACK] = heat;
   if (out == NULL) return;

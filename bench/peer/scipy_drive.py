@@ -138,8 +138,8 @@ class Driver:
         I = 2 * P / (E + math.sqrt(max(0, E * E - 4 * R * P)))
         heat, polarised = R * I * I, []
         for V, (rate, ohm, siemens) in zip((u1, u2), self.pairs):
-            heat += V * V * siemens
-            polarised.append((ohm * I - V) * rate)
+            heat += V * V * siemens / warmth
+            polarised.append((ohm * I - V / warmth) * rate)
         return [-I / p.capacity, *polarised, (heat - p.packCooling * (T - p.air)) / p.packCapacity, *powers, heat]
 
     def __call__(self, method, tolerance):

@@ -205,6 +205,8 @@ export const BEYOND = 1 << 14;
 export const OVER = 1 << 16;
 /** It stands, and is meant to. */
 export const STANDS = 1 << 15;
+/** The pack is charged, and loses a share of what comes in. */
+export const CHARGES = 1 << 17;
 
 /** Decide the bits of an axle from its forces, in place of keeping those that are given. */
 export const DECIDE = -1;

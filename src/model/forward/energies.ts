@@ -1,5 +1,5 @@
 /** Where the power goes at an instant: rates of charge and polarisation, of warmth, and of every energy of the ledger. */
-import { currentAtPower } from '../pack/state.ts';
+import { balanceAtPower } from '../pack/balance.ts';
 import { motorLoss, throughInverter } from './drive-unit.ts';
 import { isOpen } from './slip-step.ts';
 import { CHARGE, DISTANCE, RC, SPEED } from './state.ts';
@@ -7,8 +7,8 @@ import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
 
 /** Pack current, and the rates of charge and polarisation. @param states of the plant: the quadratures follow them. */
-export function electrical(m: Moving, y: Float64Array, out: Float64Array, states: number): void {
-  const { pack, now } = m;
+export function electrical(m: Moving, out: Float64Array, states: number): void {
+  const { pack, packNow, now } = m;
   let power = m.car.auxiliaryPower;
   let heat = 0;
   if (m.front.driven) {
@@ -19,29 +19,17 @@ export function electrical(m: Moving, y: Float64Array, out: Float64Array, states
     power += draw(m.rear, m.atRear);
     heat += m.atRear.heat;
   }
-  const { emf, resistance: R } = m.packNow;
   // More than the pack can give is asked only within a trial step: its limit cuts it there.
-  const I = currentAtPower(emf, R, power);
+  balanceAtPower(pack, packNow, power);
+  const { current } = packNow;
   now.busPower = power;
-  now.current = I;
-  now.voltage = emf - R * I;
-  out[CHARGE] = -I / pack.capacity;
-  let packHeat = R * I * I;
-  let open = emf;
-  if (pack.pairs > 0) {
-    const V = y[RC]!;
-    out[RC] = (pack.ohm1 * I - V) / pack.time1;
-    packHeat += (V * V) / pack.ohm1;
-    open += V;
-  }
-  if (pack.pairs > 1) {
-    const V = y[RC + 1]!;
-    out[RC + 1] = (pack.ohm2 * I - V) / pack.time2;
-    packHeat += (V * V) / pack.ohm2;
-    open += V;
-  }
-  out[states] = open * I;
-  out[states + 1] = packHeat;
+  now.current = current;
+  now.voltage = packNow.emf - packNow.resistance * current;
+  out[CHARGE] = packNow.chargeRate;
+  if (pack.pairs > 0) out[RC] = packNow.pairRate1;
+  if (pack.pairs > 1) out[RC + 1] = packNow.pairRate2;
+  out[states] = packNow.chemical;
+  out[states + 1] = packNow.lost;
   out[states + 2] = heat;
   out[states + 9] = m.car.auxiliaryPower;
 }
@@ -99,9 +87,4 @@ function add(axle: AxleFigures, at: AxleNow, breaks: boolean, out: Float64Array,
 /** Lumped heat: what is lost warms, what is warmer than the air cools. K/s of a drive unit at its temperature. */
 export function unitWarming(axle: AxleFigures, at: AxleNow, air: number): number {
   return (at.heat - axle.unitCooling * (at.temperature - air)) / axle.unitCapacity;
-}
-
-/** K/s of the pack that loses so much, W. */
-export function packWarming(m: Moving, lost: number): number {
-  return (lost - m.pack.cooling * (m.packNow.temperature - m.car.air)) / m.pack.heatCapacity;
 }

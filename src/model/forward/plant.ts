@@ -100,6 +100,7 @@ function take(m: Moving, { car, pack, front, rear, charge, soaked }: PlantParame
   m.packNow.pair1 = 0;
   m.packNow.pair2 = 0;
   m.packNow.temperature = soaked;
+  m.packNow.air = car.air;
   m.packNow.anchor = Number.NaN;
   m.packNow.ocvPiece = 0;
   m.packNow.ohmPiece = 0;

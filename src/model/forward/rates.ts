@@ -5,7 +5,7 @@
  */
 import { packAt } from '../pack/state.ts';
 import { balance, road } from './balance.ts';
-import { electrical, energies, packWarming, unitWarming } from './energies.ts';
+import { electrical, energies, unitWarming } from './energies.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
 import { limit } from './limits.ts';
@@ -28,14 +28,14 @@ export function rates(m: Moving, mode: number, y: Float64Array, out: Float64Arra
   else bothAxles(m, mode, y, v);
   if (front.driven) available(m, front, atFront, bitsFront);
   if (rear.driven) available(m, rear, atRear, bitsRear);
-  electrical(m, y, out, places.states);
+  electrical(m, out, places.states);
   energies(m, (mode & BREAK) !== 0, v, out, places.states);
   if (places.spinFront >= 0) out[places.spinFront] = atFront.wheelSpin;
   if (places.spinRear >= 0) out[places.spinRear] = atRear.wheelSpin;
   if (places.pack < 0) return;
   if (places.unitFront >= 0) out[places.unitFront] = unitWarming(front, atFront, m.car.air);
   if (places.unitRear >= 0) out[places.unitRear] = unitWarming(rear, atRear, m.car.air);
-  out[places.pack] = packWarming(m, out[places.states + 1]!);
+  out[places.pack] = m.packNow.warming;
 }
 
 /** Takes the gear of a mode. */

@@ -8,6 +8,7 @@
 import { nth } from '../../columns.ts';
 import type { SwitchedSystem } from '../../solvers/system.ts';
 import type { Charger, Pack } from '../car.ts';
+import { packBalance } from './balance.ts';
 import {
   chargeToVoltage,
   coldShare,
@@ -112,13 +113,13 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
   const temperatureState = heat === undefined ? -1 : FIRST_PAIR + pairs;
   const states = FIRST_PAIR + pairs + (heat === undefined ? 0 : 1);
   const power = fedPower(feed) - feed.overhead;
-  const { coulombicEfficiency } = pack.cell;
   const quadratures = CHARGE_QUADRATURES.length;
   const scales = new Float64Array(states + quadratures).fill(1);
   scales[CHARGE_STATE] = 0.01;
   scales.fill(1, states);
   const now = new PackNow();
   now.temperature = still;
+  now.air = air;
   let current = 0;
   let voltage = 0;
   const limits = new Float64Array(CHARGE_LIMITS.length);
@@ -156,25 +157,18 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
     rates(mode, y, out) {
       look(y);
       engage(mode);
-      const I = current;
       const wall = wallPower();
-      const kept = coulombicEfficiency * I;
-      let lost = now.resistance * I * I + now.open * (I - kept);
-      out[CHARGE_STATE] = kept / capacity;
-      if (pairs > 0) {
-        out[FIRST_PAIR] = (figures.ohm1 * I + now.pair1) / figures.time1;
-        lost += (now.pair1 * now.pair1) / figures.ohm1;
-      }
-      if (pairs > 1) {
-        out[FIRST_PAIR + 1] = (figures.ohm2 * I + now.pair2) / figures.time2;
-        lost += (now.pair2 * now.pair2) / figures.ohm2;
-      }
-      if (heat !== undefined) out[temperatureState] = (lost - heat.cooling * (now.temperature - air)) / heat.capacity;
+      now.current = -current;
+      packBalance(figures, now);
+      out[CHARGE_STATE] = now.chargeRate;
+      if (pairs > 0) out[FIRST_PAIR] = -now.pairRate1;
+      if (pairs > 1) out[FIRST_PAIR + 1] = -now.pairRate2;
+      if (heat !== undefined) out[temperatureState] = now.warming;
       out[states] = wall;
       out[states + 1] = feed.idle + (1 - feed.efficiency) * wall;
       out[states + 2] = feed.overhead;
-      out[states + 3] = lost;
-      out[states + 4] = now.open * kept;
+      out[states + 3] = now.lost;
+      out[states + 4] = -now.chemical;
     },
     guard(mode, _y, out) {
       const oneHour = capacity / 3600;

@@ -18,8 +18,9 @@ const ANCHOR_RANGE = 2e-3;
 
 /** What does not change while a pack is used. Without a model of its heat it has no end of heat capacity, and is never derated. */
 export class PackFigures {
-  /** C of the whole pack, aged. */
+  /** C of the whole pack, aged, and 1/C. */
   capacity = Number.NaN;
+  perCapacity = Number.NaN;
   /** Cells in series. */
   series = Number.NaN;
   /** Pack ohm per cell ohm. */
@@ -44,12 +45,20 @@ export class PackFigures {
   /** J/K and W/K. */
   heatCapacity = Number.NaN;
   cooling = Number.NaN;
-  /** Number of RC pairs, and ohm and s of each. */
+  /** K/J. */
+  perHeat = Number.NaN;
+  /** Charge that comes out again over charge that went in. */
+  coulombic = Number.NaN;
+  /** Number of RC pairs, and of each ohm at `CELL_TEMPERATURE` and F; 1/ohm and 1/F. */
   pairs = 0;
   ohm1 = Number.NaN;
-  time1 = Number.NaN;
+  farad1 = Number.NaN;
   ohm2 = Number.NaN;
-  time2 = Number.NaN;
+  farad2 = Number.NaN;
+  siemens1 = Number.NaN;
+  perFarad1 = Number.NaN;
+  siemens2 = Number.NaN;
+  perFarad2 = Number.NaN;
   /** V of one cell over state of charge. */
   readonly ocv: Curve;
   /** ohm of one cell over state of charge. */
@@ -84,6 +93,16 @@ export class PackNow {
   /** Offsets of the pieces of the curves in use. */
   ocvPiece = 0;
   ohmPiece = 0;
+  /** K of the air, and A. */
+  air = Number.NaN;
+  current = Number.NaN;
+  /** What `packBalance` finds: 1/s, V/s, K/s, W lost inside and W at the open-circuit voltage. */
+  chargeRate = Number.NaN;
+  pairRate1 = 0;
+  pairRate2 = 0;
+  warming = Number.NaN;
+  lost = Number.NaN;
+  chemical = Number.NaN;
 }
 
 /** @throws RangeError when the pack has more RC pairs than are carried. */
@@ -97,6 +116,7 @@ export function packFigures(pack: Pack): PackFigures {
   );
   const perCell = (pack.series / pack.parallel) * pack.resistanceGrowth;
   figures.capacity = cell.capacity * pack.parallel * pack.health;
+  figures.perCapacity = 1 / figures.capacity;
   figures.series = pack.series;
   figures.perCell = perCell;
   figures.wiring = pack.wiringResistance;
@@ -110,12 +130,18 @@ export function packFigures(pack: Pack): PackFigures {
   figures.derateAt = heat?.derateAt ?? CELL_TEMPERATURE;
   figures.derateRange = heat?.derateRange ?? Infinity;
   figures.heatCapacity = heat?.capacity ?? Infinity;
+  figures.perHeat = 1 / figures.heatCapacity;
   figures.cooling = heat?.cooling ?? 0;
+  figures.coulombic = cell.coulombicEfficiency;
   figures.pairs = cell.pairs.length;
   figures.ohm1 = (first?.resistance ?? 0) * perCell;
-  figures.time1 = first?.timeConstant ?? 0;
+  figures.farad1 = (first?.timeConstant ?? 0) / figures.ohm1;
   figures.ohm2 = (second?.resistance ?? 0) * perCell;
-  figures.time2 = second?.timeConstant ?? 0;
+  figures.farad2 = (second?.timeConstant ?? 0) / figures.ohm2;
+  figures.siemens1 = 1 / figures.ohm1;
+  figures.siemens2 = 1 / figures.ohm2;
+  figures.perFarad1 = 1 / figures.farad1;
+  figures.perFarad2 = 1 / figures.farad2;
   return figures;
 }
 
@@ -208,8 +234,8 @@ export function chargePower(pack: PackFigures, now: PackNow): number {
   return current * (now.emf + now.resistance * current);
 }
 
-/** J in the RC pairs: C V^2 / 2 with C = tau / R. */
+/** J in the RC pairs: C V^2 / 2. */
 export function polarisationEnergy(pack: PackFigures, pair1: number, pair2: number): number {
-  const first = pack.pairs > 0 ? (0.5 * pack.time1 * pair1 ** 2) / pack.ohm1 : 0;
-  return pack.pairs > 1 ? first + (0.5 * pack.time2 * pair2 ** 2) / pack.ohm2 : first;
+  const first = pack.pairs > 0 ? 0.5 * pack.farad1 * pair1 ** 2 : 0;
+  return pack.pairs > 1 ? first + 0.5 * pack.farad2 * pair2 ** 2 : first;
 }

@@ -1,6 +1,6 @@
 /** What a schedule asks at one instant of an interval, and whether the car can do it. */
 import { demand } from '../../model/backward/demand.ts';
-import { BEYOND, clearPowers, DECIDE, OVER, STANDS } from '../../model/backward/state.ts';
+import { BEYOND, CHARGES, clearPowers, DECIDE, OVER, STANDS } from '../../model/backward/state.ts';
 import type { Side } from '../../model/backward/state.ts';
 import { beyond } from '../../model/backward/limits.ts';
 import type { Journey } from './journey.ts';
@@ -13,6 +13,9 @@ const ROUND_OFF = 1e-9;
  * gives their power, and close to it nothing is left to drive with. Common practice, no source.
  */
 const CONSUMED = 0.9;
+
+/** W into the pack that are none. */
+const NOTHING = 1;
 
 /** m/s of the schedule, or of the car that is held at another speed. @param s in the interval. */
 export function speedAt({ held, interval }: Journey, s: number): number {
@@ -41,9 +44,15 @@ export function bitsAt(car: Journey): number {
   const { following, interval } = car;
   place(car);
   let bits = demand(following, DECIDE);
+  if (losesCharge(car) && following.powers.power < -NOTHING) bits |= CHARGES;
   if (car.held === 0 && isTooFast(car)) bits |= OVER;
   if (following.force <= 0 || interval.at <= interval.trusted) return bits;
   return beyond(following) ? bits | BEYOND : bits;
+}
+
+/** Whether it makes a difference which way the current of the pack goes. */
+export function losesCharge({ following }: Journey): boolean {
+  return following.moving.pack.coulombic < 1;
 }
 
 /**

@@ -4,7 +4,7 @@ import { addBoth, copyPowers, DECIDE, heldByPack } from '../../model/backward/st
 import type { Side } from '../../model/backward/state.ts';
 import { isEasy } from '../../model/backward/limits.ts';
 import type { Journey, Seen } from './journey.ts';
-import { place, speedAt, warmUp } from './instant.ts';
+import { losesCharge, place, speedAt, warmUp } from './instant.ts';
 import { finish, FIRST, SECOND } from './interval-step.ts';
 
 /** From a Gauss-Legendre point to the near end of the step over the way between the points, and a margin for bends. */
@@ -36,6 +36,7 @@ export function plainStep(car: Journey): boolean {
   const change = REACH * Math.abs(f.force - force);
   if (Math.min(Math.abs(force), Math.abs(f.force)) <= change) return false;
   if (!keepsSide(front, car.front) || !keepsSide(rear, car.rear)) return false;
+  if (losesCharge(car) && !keepsSign(pending.power, powers.power)) return false;
   if (force < 0 && !(packTakes(car) && keepsCorner(front, car.front, v0, v1) && keepsCorner(rear, car.rear, v0, v1)))
     return false;
   pack.first = pending.power;

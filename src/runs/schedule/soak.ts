@@ -12,11 +12,12 @@ export function soak(follower: Follower, seconds: number, cabin: { inside: numbe
   const { moving } = follower.inner.following;
   const cells = moving.pack;
   const { charge, polarisation, pack, units } = follower.state();
+  const { warmth } = follower.pack;
   const { air } = moving.car;
   const [first, second] = polarisation;
   const faded = [
-    cells.pairs > 0 ? first * Math.exp(-seconds / cells.time1) : 0,
-    cells.pairs > 1 ? second * Math.exp(-seconds / cells.time2) : 0,
+    cells.pairs > 0 ? first * Math.exp(-seconds / (cells.ohm1 * warmth * cells.farad1)) : 0,
+    cells.pairs > 1 ? second * Math.exp(-seconds / (cells.ohm2 * warmth * cells.farad2)) : 0,
   ] as const;
   const heat = polarisationEnergy(cells, first, second) - polarisationEnergy(cells, ...faded);
   // Polarisation fades in minutes, the warmth of the pack in hours: its heat counts from the start.

@@ -66,7 +66,7 @@ describe('a pack under a prescribed power', () => {
 
   it('keeps its energy: what the cells gave is what left them, what warmed them and what polarised them', () => {
     const { pack, under, k } = packOf(car);
-    const polarised = (volts: number): number => (0.5 * pack.time1 * volts ** 2) / pack.ohm1;
+    const polarised = (volts: number): number => 0.5 * pack.farad1 * volts ** 2;
     const before = polarised(k.pair1);
     under(-20_000, 60_000, 40, 400);
     const cells = pack.capacity * pack.series * curveIntegral(pack.ocv, k.charge, 0.6);

@@ -183,16 +183,17 @@ class Car:
         pack = self.pack
         open_ = self.piece(self.ocv_x, self.ocv_c, soc)
         E = open_ - v1
-        R = self.piece(self.ohm_x, self.ohm_c, soc) * math.exp(HEAT["resistanceActivation"] * (1 / T - 1 / 298.15)) + self.wiring
+        warmth = math.exp(HEAT["resistanceActivation"] * (1 / T - 1 / 298.15))
+        R = self.piece(self.ohm_x, self.ohm_c, soc) * warmth + self.wiring
         cold = pack["chargeCold"]
         warm = min(1, max(0, (T - cold["none"]) / (cold["full"] - cold["none"])))
         most_current = max(0, min(pack["maxChargeCurrent"] * warm, (pack["maxVoltage"] - E) / R))
         power = self.powers(t, from_ + rise * (t - begin), rise, most_current * (E + R * most_current))
         I = 2 * power[0] / (E + math.sqrt(E * E - 4 * R * power[0]))
-        heat = R * I * I + v1 * v1 / self.R1
+        heat = R * I * I + v1 * v1 / (self.R1 * warmth)
         return [
             -I / self.Q,
-            (self.R1 * I - v1) / self.tau,
+            (self.R1 * I - v1 / warmth) / self.tau,
             (heat - HEAT["cooling"] * (T - DAY["temperature"])) / HEAT["capacity"],
             *power,
             heat,

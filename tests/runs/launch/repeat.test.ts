@@ -118,8 +118,10 @@ describe('a pause', () => {
 
   it('lets the polarisation go to what the 12 V side keeps up, and takes its energy from the cells', () => {
     const { states, integrals } = pause(warm, testDay, end, 1000);
-    // 300 W over 0.9 at about 390 V through the RC pair: 0.012 ohm x 96 / 12.
-    expect(states[RC]!).toBeCloseTo((0.012 * 96 * (300 / 0.9 / 390)) / 12, 2);
+    // 300 W over 0.9 at about 390 V through the RC pair: 0.012 ohm x 96 / 12 at 25 degC.
+    const { resistanceActivation } = warm.pack.heat!;
+    const warmth = Math.exp(resistanceActivation * (1 / states.at(-1)! - 1 / 298.15));
+    expect(states[RC]! / ((warmth * 0.012 * 96 * (300 / 0.9 / 390)) / 12)).toBeCloseTo(1, 2);
     expect(integrals[9]!).toBeCloseTo((300 / 0.9) * 1000, 3);
     expect(states[CHARGE]!).toBeLessThan(end[CHARGE]!);
   });

@@ -39,7 +39,9 @@ describe('a car that stands switched off', () => {
     const { resistance, timeConstant } = car.pack.cell.pairs[0]!;
     const R = (resistance * 96) / 12;
     expect(charge).toBe(0.5);
-    expect(polarisation[0]).toBeCloseTo(3 * Math.exp(-40 / timeConstant), 12);
+    // Warm cells have less resistance, and their capacities are what they were.
+    const warmth = Math.exp(packHeat.resistanceActivation * (1 / 313.15 - 1 / 298.15));
+    expect(polarisation[0]).toBeCloseTo(3 * Math.exp(-40 / (warmth * timeConstant)), 12);
     const energy = (volts: number): number => (0.5 * timeConstant * volts ** 2) / R;
     expect(fromPolarisation).toBeCloseTo(energy(3) - energy(polarisation[0]), 9);
   });

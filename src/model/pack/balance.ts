@@ -1,0 +1,39 @@
+/**
+ * What a current does to a pack: the rates of its charge, its polarisation and its temperature, and what is lost. It stands here once,
+ * whoever drives or charges the pack. Numbers come and go in fields: one that a call returns is boxed where it is not inlined.
+ */
+import type { PackFigures, PackNow } from './state.ts';
+
+/**
+ * At `now.current`, right after `packAt`. Of what is charged a share never comes out again (coulombic losses) and is heat. The
+ * capacities of the RC pairs stay what they are when the cells get warm or cold; their resistances follow the temperature as the
+ * ohmic one does.
+ */
+export function packBalance(pack: PackFigures, now: PackNow): void {
+  const { current, open, warmth } = now;
+  const kept = current < 0 ? pack.coulombic * current : current;
+  let lost = now.resistance * current * current + open * (kept - current);
+  now.chargeRate = -kept * pack.perCapacity;
+  now.chemical = open * kept;
+  if (pack.pairs > 0) {
+    const through = (now.pair1 * pack.siemens1) / warmth;
+    now.pairRate1 = (current - through) * pack.perFarad1;
+    lost += now.pair1 * through;
+  } else now.pairRate1 = 0;
+  if (pack.pairs > 1) {
+    const through = (now.pair2 * pack.siemens2) / warmth;
+    now.pairRate2 = (current - through) * pack.perFarad2;
+    lost += now.pair2 * through;
+  } else now.pairRate2 = 0;
+  now.lost = lost;
+  now.warming = (lost - pack.cooling * (now.temperature - now.air)) * pack.perHeat;
+}
+
+/** The same at a power in W at the terminals: finds `now.current` first. */
+export function balanceAtPower(pack: PackFigures, now: PackNow, power: number): void {
+  const { emf } = now;
+  const root = emf * emf - 4 * now.resistance * power;
+  // (E - R I) I = P: the smaller root, and where there is none the current at the most power.
+  now.current = (2 * power) / (emf + Math.sqrt(root > 0 ? root : 0));
+  packBalance(pack, now);
+}
