@@ -31,6 +31,7 @@ export const testDrive: Drive = {
   unit: {
     peakTorque: 280,
     peakPower: 120_000,
+    powerAtTop: 0.85,
     referenceVoltage: 350,
     maxSpeed: 1300,
     taperSpeed: 1250,
@@ -139,6 +140,7 @@ export function idealCar(ideal: {
   mass: number;
   force: number;
   power: number;
+  powerAtTop?: number;
   axle?: 'front' | 'rear';
   friction?: number;
   frontShare?: number;
@@ -180,6 +182,7 @@ export function idealCar(ideal: {
         unit: {
           peakTorque: ideal.force,
           peakPower: ideal.power,
+          powerAtTop: ideal.powerAtTop ?? 1,
           referenceVoltage: 100,
           maxSpeed: 2e4,
           taperSpeed: 1.9e4,
@@ -284,12 +287,14 @@ const arbitraryDrive: fc.Arbitrary<Drive> = fc
     fadeTo: between(0, 2),
     fade: between(0.5, 4),
     gripShare: between(0.1, 1),
+    powerAtTop: fc.oneof(fc.constant(1), between(0.5, 1)),
   })
   .map(d => ({
     axle: d.axle,
     unit: {
       peakTorque: d.peakTorque,
       peakPower: d.peakTorque * d.maxSpeed * d.basePower,
+      powerAtTop: d.powerAtTop,
       referenceVoltage: d.referenceVoltage,
       maxSpeed: d.maxSpeed,
       taperSpeed: d.taper * d.maxSpeed,

@@ -149,7 +149,9 @@ export interface DriveUnit {
   readonly peakTorque: number;
   /** W at the motor shaft, at or above the reference voltage. */
   readonly peakPower: number;
-  /** V at the inverter below which the power falls in proportion. */
+  /** Share of the peak power that is left at the greatest speed; between it and the corner speed the power falls in a straight line. */
+  readonly powerAtTop: number;
+  /** V at the inverter below which the speeds that belong to each torque shrink in proportion: constant power falls so. */
   readonly referenceVoltage: number;
   /** rad/s. */
   readonly maxSpeed: number;

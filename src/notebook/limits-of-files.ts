@@ -25,13 +25,15 @@ function limitsOf(path: string, { loss, torque }: MeasuredUnit, known: ReadonlyM
   const limits: Limit[] = [];
   const [low, high] = torque === null ? [] : [torque.voltage[0], torque.voltage.at(-1)];
   if (low !== undefined && high !== undefined && low < high) limits.push([`${path}.reference_voltage`, [low, high]]);
-  const peakTorque = known.get(`${path}.peak_torque`)?.value;
-  const peakPower = known.get(`${path}.peak_power`)?.value;
-  if (loss !== null && peakTorque !== undefined && peakPower !== undefined) {
-    const most = mapLimits(lossMap(loss, 'motor', 0).map, { peakTorque, peakPower });
+  const of = (key: string): number | undefined => known.get(`${path}.${key}`)?.value;
+  const [peakTorque, peakPower, maxSpeed] = [of('peak_torque'), of('peak_power'), of('max_speed')];
+  if (loss !== null && peakTorque !== undefined && peakPower !== undefined && maxSpeed !== undefined) {
+    const unit = { peakTorque, peakPower, maxSpeed, powerAtTop: of('power_at_top') ?? 1 };
+    const most = mapLimits(lossMap(loss, 'motor', 0).map, unit);
     limits.push([`${path}.peak_torque`, [0, most.peakTorque]]);
     limits.push([`${path}.peak_power`, [0, most.peakPower]]);
     limits.push([`${path}.max_speed`, [0, most.maxSpeed]]);
+    limits.push([`${path}.power_at_top`, [0, most.powerAtTop]]);
   }
   return limits;
 }

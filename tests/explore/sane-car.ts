@@ -122,6 +122,7 @@ function unit(random: Random, power: number, torque: number, fastest: number, vo
       ['continuous_power', n((power * random.between(0.25, 0.7)) / 1e3, 'kW')],
       ['overload_time', n(random.between(20, 180), 's')],
     ),
+    ...some(random, 0.3, ['power_at_top', n(random.between(60, 100), '%')]),
   ];
 }
 

@@ -58,9 +58,9 @@ function isEasyAt({ axle, at }: Side, lowest: number): boolean {
   if (axle.tabled) return false;
   const T = at.torque;
   const omega = at.motorSpeed;
-  const peak = EASY * axle.peakPower;
+  const fall = axle.powerFall * omega;
   if (T > EASY * axle.peakTorque || T > at.gear.shaftTorque || T > axle.pedalTorque) return false;
-  if (T * omega * axle.referenceVoltage > peak * lowest || T * omega > peak) return false;
+  if (T * omega > EASY * (axle.powerAtRest * Math.min(1, lowest / axle.referenceVoltage) - fall)) return false;
   if (omega > axle.taperFrom && T > EASY * axle.taperSlope * (axle.maxSpeed - omega)) return false;
   if (!(at.force <= EASY * axle.maxShare * at.grip)) return false;
   return !(at.temperature > axle.unitDerate && axle.unitRange !== Infinity);

@@ -134,5 +134,6 @@ function isPastCorner({ axle, at, braking }: Side, v: number): boolean {
 /** N that a drive unit could give at the wheels by its ratings. */
 function wheelForce({ axle, at }: Side, v: number, pastCorner: boolean): number {
   const { efficiency, ratio } = at.gear;
-  return pastCorner ? (efficiency * axle.peakPower) / v : efficiency * axle.peakTorque * (ratio / axle.radius);
+  if (!pastCorner) return efficiency * axle.peakTorque * (ratio / axle.radius);
+  return (efficiency * axle.powerAtRest) / v - efficiency * axle.powerFall * (ratio / axle.radius);
 }

@@ -1,5 +1,6 @@
 /** The losses of a drive unit: from a map, from a few stated efficiencies, or from constants. */
 import { item, nth } from '../../columns.ts';
+import type { RatedUnit } from './field-weakening.ts';
 import { filler, notebookKey } from '../fields/filler.ts';
 import { lossMap, mapCover } from './efficiency-map.ts';
 import type { LossMap, LossScope, LossTable } from './efficiency-map.ts';
@@ -12,13 +13,7 @@ import { unitFields, type UnitSpec } from './fields.ts';
 /** What a specification says about a map. */
 export type MapSpec = SpecOf<typeof mapFields>;
 
-export interface UnitRatings {
-  /** N m. */
-  readonly peakTorque: number;
-  /** W. */
-  readonly peakPower: number;
-  /** rad/s. */
-  readonly maxSpeed: number;
+export interface UnitRatings extends RatedUnit {
   /** V that the losses are taken at. */
   readonly voltage: number;
 }

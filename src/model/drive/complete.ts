@@ -168,9 +168,12 @@ function completeUnit(
   if (taperSpeed < LOWEST_TAPER * maxSpeed) {
     throw fill.error('taperSpeed', 'is below two thirds of the greatest speed', 'a torque table for so long a fall');
   }
+  // The torque of a table falls as its points say.
+  const powerAtTop = table === null ? fill.number('powerAtTop') : 1;
   const ratings = {
     peakTorque,
     peakPower,
+    powerAtTop,
     referenceVoltage: fill.derived('referenceVoltage', () => nominalVoltage(pack)),
     maxSpeed,
     taperSpeed,
@@ -180,7 +183,9 @@ function completeUnit(
   const { notes, ...lossy } = unitLosses(fill, spec, files.loss, ratings, contained, inputs);
   const unit: DriveUnit = { ...ratings, ...lossy };
   const heat = completeUnitHeat(spec, fill, withConstants(unit, spec.continuousPower));
-  const said = [...files.notes, ...(torque?.notes ?? []), ...notes].map(note => `${path}: ${note}`);
+  const unused =
+    table !== null && spec.powerAtTop !== undefined ? ['the torque table takes the place of power_at_top'] : [];
+  const said = [...files.notes, ...(torque?.notes ?? []), ...unused, ...notes].map(note => `${path}: ${note}`);
   return { unit: heat === undefined ? unit : { ...unit, heat }, notes: said };
 }
 
@@ -191,7 +196,7 @@ function unitLosses(
   fill: Filler<typeof unitFields>,
   spec: UnitSpec,
   file: LossTable | null,
-  { peakTorque, peakPower, maxSpeed, referenceVoltage: voltage }: Ratings,
+  { peakTorque, peakPower, powerAtTop, maxSpeed, referenceVoltage: voltage }: Ratings,
   contained: number | null,
   inputs: Input[],
 ): Pick<DriveUnit, 'losses' | 'standstillLoss' | 'inverterEfficiency'> & { readonly notes: readonly string[] } {
@@ -202,7 +207,7 @@ function unitLosses(
     windage: scaled.windageLoss,
     fixed: scaled.fixedLoss,
   };
-  const limits = { peakTorque, peakPower, maxSpeed, voltage };
+  const limits = { peakTorque, peakPower, powerAtTop, maxSpeed, voltage };
   const { map, fit, withInverter, notes } = completeLosses(fill.path, spec, file, limits, usual, inputs);
   const spreads = lossSpreads(scaled);
   const constants = (): DriveUnit['losses'] => ({

@@ -3,6 +3,8 @@
  * without gaps, and from that to a smooth surface. Between its points the loss in W is interpolated, not the efficiency,
  * which has no value at standstill and at zero torque.
  */
+import { ratedTorque } from './field-weakening.ts';
+import type { RatedUnit } from './field-weakening.ts';
 import { evaluateGrid, surfaceThrough } from '../tables/grid.ts';
 import type { Grid } from '../tables/grid.ts';
 import { lastOf, nth } from '../../columns.ts';
@@ -168,7 +170,7 @@ const MOST_BEYOND = 0.1;
  */
 export function mapCover(
   map: LossMap,
-  unit: { readonly peakTorque: number; readonly peakPower: number; readonly maxSpeed: number },
+  unit: RatedUnit,
 ): { readonly missing: string; readonly notes: readonly string[] } {
   const Nm = (T: number): string => shown(T, 'N m');
   const [w, T] = [lastOf(map.speed), lastOf(map.torque)];
@@ -180,7 +182,7 @@ export function mapCover(
   }
   for (const [i, omega] of map.speed.entries()) {
     if (omega > unit.maxSpeed) break;
-    const able = Math.min(unit.peakTorque, unit.peakPower / omega);
+    const able = ratedTorque(unit, omega);
     const reach = nth(map.reach, i);
     const next = map.torque.find(each => each > reach);
     if (next !== undefined && next < able * (1 - 1e-9)) {
@@ -198,20 +200,37 @@ export function mapCover(
  * The greatest ratings that a map covers, about those of a unit that it covers: each may grow so far, and all together.
  * @param unit N m, W, rad/s.
  */
-export function mapLimits(
-  map: LossMap,
-  unit: { readonly peakTorque: number; readonly peakPower: number },
-): { readonly peakTorque: number; readonly peakPower: number; readonly maxSpeed: number } {
+export function mapLimits(map: LossMap, unit: RatedUnit): RatedUnit {
   const [w = 0, T = 0] = [map.speed.at(-1), map.torque.at(-1)];
-  const most = { peakTorque: (1 + MOST_BEYOND) * T, peakPower: Infinity, maxSpeed: (1 + MOST_BEYOND) * w };
+  const most = {
+    peakTorque: (1 + MOST_BEYOND) * T,
+    peakPower: Infinity,
+    maxSpeed: (1 + MOST_BEYOND) * w,
+    powerAtTop: 1,
+  };
   for (const [i, omega] of map.speed.entries()) {
     const reach = map.reach[i] ?? Infinity;
     const next = map.torque.find(each => each > reach);
     if (next === undefined) continue;
     if (unit.peakTorque <= next) most.peakTorque = Math.min(most.peakTorque, next);
-    else most.peakPower = Math.min(most.peakPower, next * omega);
+    else if (next * omega >= unit.peakPower) most.peakPower = Math.min(most.peakPower, next * omega);
+    else {
+      // Covered only because the power has fallen there: neither may grow.
+      most.peakPower = Math.min(most.peakPower, unit.peakPower);
+      most.powerAtTop = Math.min(most.powerAtTop, shareThrough(unit, omega, next * omega));
+    }
   }
   return most;
+}
+
+/** The share of its peak power at the greatest speed with which a unit has a power in W at a speed in rad/s, but no less than its own. */
+function shareThrough(
+  { peakTorque, peakPower, maxSpeed, powerAtTop }: RatedUnit,
+  omega: number,
+  power: number,
+): number {
+  const corner = peakPower / peakTorque;
+  return Math.max(powerAtTop, 1 - ((1 - power / peakPower) * (maxSpeed - corner)) / (omega - corner));
 }
 
 function shown(value: number, unit: string): string {

@@ -27,6 +27,13 @@ export const unitFields = {
     ...RATED,
     ...usually(4e3, 800e3),
   }),
+  powerAtTop: number('1', '%', [0.5, 1], 'share of the peak power that is left at the greatest speed', {
+    ...assume(
+      0.85,
+      'published torque curves of traction motors with buried magnets keep 70 to 100 % (from memory); less than a half is for a torque table',
+      [0.7, 1],
+    ),
+  }),
   referenceVoltage: number('V', 'V', [20, 1500], 'voltage at and above which the peak power is reached', {
     derived: 'open-circuit voltage of the pack at half charge (makers state peak power at nominal voltage)',
     computed: true,

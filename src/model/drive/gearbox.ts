@@ -1,4 +1,5 @@
 /** A kept gearbox from what is said about it. */
+import { ratedTorque } from './field-weakening.ts';
 import { filler } from '../fields/filler.ts';
 import type { DriveUnit, Gear, Gearbox } from '../car.ts';
 import { curveAt, curveThrough } from '../tables/curve.ts';
@@ -69,8 +70,7 @@ function bestShift(unit: DriveUnit, step: number): number {
 /** N m over rad/s at the reference voltage. */
 function envelope(unit: DriveUnit): (w: number) => number {
   const curve = unit.table === null ? null : curveThrough(unit.table.speed, unit.table.torque);
-  const rated = (w: number): number =>
-    curve === null ? Math.min(unit.peakTorque, unit.peakPower / w) : curveAt(curve, w);
+  const rated = (w: number): number => (curve === null ? ratedTorque(unit, w) : curveAt(curve, w));
   return w => {
     if (w <= unit.taperSpeed) return rated(w);
     return (rated(unit.taperSpeed) * (unit.maxSpeed - w)) / (unit.maxSpeed - unit.taperSpeed);

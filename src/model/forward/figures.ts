@@ -88,6 +88,9 @@ export class AxleFigures {
   rotorInertia = Number.NaN;
   peakTorque = Number.NaN;
   peakPower = Number.NaN;
+  /** T = powerAtRest / w - powerFall: the torque that the power leaves, see `drive/field-weakening.ts`. W and N m. */
+  powerAtRest = Number.NaN;
+  powerFall = Number.NaN;
   referenceVoltage = Number.NaN;
   maxSpeed = Number.NaN;
   /** N m s/rad, and rad/s below which the taper is far off. */

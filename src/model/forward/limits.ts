@@ -30,8 +30,8 @@ export function limit(m: Moving, axle: AxleFigures, at: AxleNow, l: number): voi
     case L.power:
       if (omega < STANDSTILL || axle.tabled) T = Infinity;
       else {
-        T = axle.peakPower / omega;
-        slope = -T / omega;
+        T = axle.powerAtRest / omega - axle.powerFall;
+        slope = -(T + axle.powerFall) / omega;
       }
       break;
     case L.busVoltage:
@@ -66,8 +66,9 @@ export function limit(m: Moving, axle: AxleFigures, at: AxleNow, l: number): voi
     case L.heatPower:
       if (omega < STANDSTILL) T = Infinity;
       else {
-        T = (axle.peakPower * heatShare(axle, at)) / omega;
-        slope = -T / omega;
+        const hot = heatShare(axle, at);
+        T = (axle.powerAtRest * hot) / omega - axle.powerFall * hot;
+        slope = -(T + axle.powerFall * hot) / omega;
       }
       break;
     case L.split:

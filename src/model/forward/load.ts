@@ -3,6 +3,7 @@ import { densityAt } from '../air.ts';
 import { loadedMass } from '../body/loaded-mass.ts';
 import type { AxleName, Car, Drive, DriveUnit, Surroundings, Tyre } from '../car.ts';
 import { lossSurface } from '../drive/efficiency-map.ts';
+import { powerLine, ratedTorque } from '../drive/field-weakening.ts';
 import { STANDARD_GRAVITY } from '../gravity.ts';
 import { packFigures } from '../pack/state.ts';
 import type { PackFigures } from '../pack/state.ts';
@@ -167,15 +168,18 @@ function gearFigures(drive: Drive, ratio: number, efficiency: number, wheels: nu
 function unitFigures(figures: AxleFigures, unit: DriveUnit, pedal: number): void {
   const { table, losses, heat } = unit;
   const torque = table === null ? null : curveThrough(table.speed, table.torque);
-  const taperTorque =
-    torque === null ? Math.min(unit.peakTorque, unit.peakPower / unit.taperSpeed) : curveAt(torque, unit.taperSpeed);
+  const { power, fall } = powerLine(unit);
+  const taperTorque = torque === null ? ratedTorque(unit, unit.taperSpeed) : curveAt(torque, unit.taperSpeed);
   figures.peakTorque = unit.peakTorque;
   figures.peakPower = unit.peakPower;
+  figures.powerAtRest = power;
+  figures.powerFall = torque === null ? fall : 0;
   figures.referenceVoltage = unit.referenceVoltage;
   figures.maxSpeed = unit.maxSpeed;
   figures.taperSlope = taperTorque / (unit.maxSpeed - unit.taperSpeed);
-  // The line of the taper crosses the power hyperbola twice; only the upper crossing is meant.
-  figures.taperFrom = 0.5 * unit.taperSpeed;
+  // The line of the taper crosses the curve of the power twice, at speeds whose product is this; only the upper one is meant.
+  const crossings = torque === null && taperTorque < unit.peakTorque ? power / figures.taperSlope : 0;
+  figures.taperFrom = Math.max(0.5 * unit.taperSpeed, Math.sqrt(crossings));
   figures.copper = losses.copper;
   figures.iron = losses.iron;
   figures.windage = losses.windage;

@@ -5,9 +5,12 @@ import { motorLoss, throughInverter } from './drive-unit.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
 
-/** At the rated power scaled down by bus voltage over reference voltage. */
+/**
+ * At the rated torque, whose speed axis shrinks with the voltage as that of a table does: where the power is constant it falls in
+ * proportion to bus voltage over reference voltage.
+ */
 export function ratingAtSag(m: Moving, axle: AxleFigures, at: AxleNow): void {
-  // T = beta V / w and (E - V) V / R = (w T + losses(T)) / eta + other consumers: a quadratic in V, here times w^2.
+  // T = beta V / w - B and (E - V) V / R = (w T + losses(T)) / eta + other consumers: a quadratic in V, here times w^2.
   const omega = at.motorSpeed;
   const R = m.packNow.resistance;
   const { emf } = m.packNow;
@@ -15,22 +18,24 @@ export function ratingAtSag(m: Moving, axle: AxleFigures, at: AxleNow): void {
   const kc = axle.copper;
   const ki = axle.iron;
   const kw = axle.windage;
-  const beta = axle.peakPower / axle.referenceVoltage;
+  const beta = axle.powerAtRest / axle.referenceVoltage;
+  const fall = axle.powerFall;
   const drop = (R * beta) / eta;
   const fixed = omega * (ki + kw * omega * omega) + axle.fixed;
   const a = omega * omega + drop * kc * beta;
-  const half = 0.5 * omega * (emf - drop);
-  const c = R * (fixed / eta + m.car.auxiliaryPower + at.otherPower);
+  const half = 0.5 * omega * (emf - drop * (1 - (2 * kc * fall) / omega));
+  const c = R * ((fixed - fall * (omega - kc * fall)) / eta + m.car.auxiliaryPower + at.otherPower);
   const root = half + Math.sqrt(Math.max(0, half * half - a * c));
-  const T = (beta * root) / a;
+  const T = (beta * root) / a - fall;
   const V = (omega * root) / a;
   // How the balance moves with the torque and with the motor speed.
   const rise = emf - 2 * V;
-  const slope = -(rise * T - drop * (T + ki + 3 * kw * omega * omega)) / (rise * omega - drop * (omega + 2 * kc * T));
+  const slope =
+    -(rise * (T + fall) - drop * (T + ki + 3 * kw * omega * omega)) / (rise * omega - drop * (omega + 2 * kc * T));
   // Below the lowest voltage the pack limits, not the unit: reflected, so that this limit rises above the other there.
   const lowest = lowestVoltage(m.pack, m.packNow);
   const twice = V < lowest ? (2 * lowest * beta) / omega : 0;
-  at.limit = V < lowest ? twice - T : T;
+  at.limit = V < lowest ? twice - 2 * fall - T : T;
   at.limitSlope = V < lowest ? -twice / omega - slope : slope;
 }
 
@@ -38,10 +43,10 @@ export function ratingAtSag(m: Moving, axle: AxleFigures, at: AxleNow): void {
 export function tableAtSag(m: Moving, axle: AxleFigures, at: AxleNow): void {
   const omega = at.motorSpeed;
   const reference = axle.referenceVoltage;
-  const alpha = axle.peakPower / reference / omega;
+  const alpha = axle.powerAtRest / reference / omega;
   const V = sagOf(m, axle, at, alpha);
   if (!axle.tabled) {
-    at.limit = alpha * V;
+    at.limit = alpha * V - axle.powerFall;
     at.limitSlope = (-alpha * V) / omega;
     return;
   }
@@ -59,7 +64,9 @@ export function tableAtSag(m: Moving, axle: AxleFigures, at: AxleNow): void {
 function excess(m: Moving, axle: AxleFigures, at: AxleNow, alpha: number, V: number): number {
   const omega = at.motorSpeed;
   const { emf, resistance } = m.packNow;
-  const T = axle.tabled ? Math.max(0, curveAt(axle.torque, (omega * axle.referenceVoltage) / V)) : alpha * V;
+  const T = axle.tabled
+    ? Math.max(0, curveAt(axle.torque, (omega * axle.referenceVoltage) / V))
+    : alpha * V - axle.powerFall;
   const drawn = throughInverter(axle, T * omega + motorLoss(axle, T, omega), false);
   return (emf - V) * V - resistance * (drawn + (m.car.auxiliaryPower + at.otherPower));
 }

@@ -5,7 +5,7 @@ import type { Input } from '../../../src/model/fields/input.ts';
 import { SpecError } from '../../../src/model/fields/spec-error.ts';
 
 const shape = { copper: 0.3, iron: 0.01, windage: 5e-6, fixed: 600 };
-const ratings = { peakTorque: 100, peakPower: 40e3, maxSpeed: 400, voltage: 350 };
+const ratings = { peakTorque: 100, peakPower: 40e3, powerAtTop: 1, maxSpeed: 400, voltage: 350 };
 const [speed, torque] = [
   [0, 200, 400],
   [0, 50, 100],

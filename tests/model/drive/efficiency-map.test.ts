@@ -207,11 +207,14 @@ describe('whether a map covers its unit', () => {
   );
 
   it('is so for the unit it was measured on', () => {
-    expect(mapCover(map, { peakTorque: 150, peakPower: power, maxSpeed: 1300 })).toEqual({ missing: '', notes: [] });
+    expect(mapCover(map, { peakTorque: 150, peakPower: power, powerAtTop: 1, maxSpeed: 1300 })).toEqual({
+      missing: '',
+      notes: [],
+    });
   });
 
   it('is so with a note a little beyond its edges', () => {
-    const { missing, notes } = mapCover(map, { peakTorque: 160, peakPower: power, maxSpeed: 1400 });
+    const { missing, notes } = mapCover(map, { peakTorque: 160, peakPower: power, powerAtTop: 1, maxSpeed: 1400 });
     expect(missing).toBe('');
     expect(notes).toEqual([
       'above 12410 rpm, where the map ends, the loss goes on in a straight line up to 13370 rpm',
@@ -220,10 +223,16 @@ describe('whether a map covers its unit', () => {
   });
 
   it.each([
-    [{ peakTorque: 150, peakPower: power, maxSpeed: 1500 }, 'ends at 12410 rpm, but the unit turns at 14320 rpm'],
-    [{ peakTorque: 200, peakPower: power, maxSpeed: 1300 }, 'ends at 150 N m, but the unit gives 200 N m'],
     [
-      { peakTorque: 150, peakPower: 71e3, maxSpeed: 1300 },
+      { peakTorque: 150, peakPower: power, powerAtTop: 1, maxSpeed: 1500 },
+      'ends at 12410 rpm, but the unit turns at 14320 rpm',
+    ],
+    [
+      { peakTorque: 200, peakPower: power, powerAtTop: 1, maxSpeed: 1300 },
+      'ends at 150 N m, but the unit gives 200 N m',
+    ],
+    [
+      { peakTorque: 150, peakPower: 71e3, powerAtTop: 1, maxSpeed: 1300 },
       'ends at 120 N m at 4775 rpm, but the unit gives 142 N m there',
     ],
   ])('is not so for %j', (unit, missing) => {

@@ -4,7 +4,9 @@ import { airDensity, standardAtmosphere } from '../../../src/model/air.ts';
 import type { Car, Surroundings } from '../../../src/model/car.ts';
 import { STANDARD_GRAVITY } from '../../../src/model/gravity.ts';
 import { atGrip, axleMode, CHARGE, gearOf, L, QUADRATURES, RC, SPEED } from '../../../src/model/forward/state.ts';
+import { powerLine, ratedTorque } from '../../../src/model/drive/field-weakening.ts';
 import { plantParameters } from '../../../src/model/forward/load.ts';
+import { limit } from '../../../src/model/forward/limits.ts';
 import { limiterOf } from '../../../src/model/forward/limiter.ts';
 import { plantFor } from '../../../src/model/forward/plant.ts';
 import { frictionAtLoad, shapeFactor, shareAtSlip, stiffnessFactor } from '../../../src/model/tyre/slip.ts';
@@ -106,7 +108,9 @@ describe('plant', () => {
     const { at, now, mode } = atState(thirsty, testDay, 30, 0.9, 0);
     expect(axleMode(mode, 0)).toBe(L.busVoltage);
     expect(limiterOf(mode)).toBe('pack voltage');
-    expect(at.torque * at.motorSpeed).toBeCloseTo((drive.unit.peakPower * now.voltage) / 420, 5);
+    // The speed axis shrinks with the voltage: T = A/w V/V0 - B.
+    const { power, fall } = powerLine(drive.unit);
+    expect(at.torque * at.motorSpeed).toBeCloseTo((power * now.voltage) / 420 - fall * at.motorSpeed, 5);
   });
 
   it('answers alike for a torque table that follows the ratings', () => {
@@ -115,12 +119,30 @@ describe('plant', () => {
     const base = peakPower / peakTorque;
     const speed = [0, base];
     for (let w = base * 1.02; w < 1300; w *= 1.02) speed.push(w);
-    const torque = speed.map(w => Math.min(peakTorque, peakPower / Math.max(w, 1)));
+    const torque = speed.map(w => ratedTorque(drive.unit, Math.max(w, 1)));
     const tabled = { ...testCar, drives: [{ ...drive, unit: { ...drive.unit, table: { speed, torque } } }] };
     for (const v of [5, 12, 20, 30]) {
       const rated = atState(testCar, testDay, v, 0.5, 2);
       const other = atState(tabled, testDay, v, 0.5, 2);
       expect(other.out[SPEED]! / rated.out[SPEED]!).toBeCloseTo(1, 3);
+    }
+  });
+
+  it('knows how each limit of its ratings goes with motor speed, at a voltage that sags and one that does not', () => {
+    const drive = testCar.drives[0]!;
+    for (const referenceVoltage of [300, 420]) {
+      const car = { ...testCar, drives: [{ ...drive, unit: { ...drive.unit, referenceVoltage } }] };
+      const { plant } = atState(car, testDay, 28, 0.9, 0);
+      const { moving: m, atFront: at } = plant;
+      for (const l of [L.power, L.busVoltage]) {
+        const omega = at.motorSpeed;
+        const [low, high] = [omega - 1e-3, omega + 1e-3].map(speed => {
+          limit(m, m.front, Object.assign(at, { motorSpeed: speed }), l);
+          return at.limit;
+        });
+        limit(m, m.front, Object.assign(at, { motorSpeed: omega }), l);
+        expect(at.limitSlope / ((high! - low!) / 2e-3)).toBeCloseTo(1, 6);
+      }
     }
   });
 

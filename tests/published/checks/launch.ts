@@ -86,6 +86,14 @@ const cases: readonly Case[] = [
     distance: 106.42432556,
   },
   {
+    id: 'weakening.100kmh',
+    what: 'constant 4000 N to 20 m/s, 80 kW there, falling in a straight line to 70 % at 60 m/s: A/v - B, 1250 kg, to 100 km/h',
+    car: { mass: 1250, force: 4000, power: 80e3, powerAtTop: 0.7, maxSpeed: 60 / 0.3 },
+    mark: '100_km_h',
+    time: 9.246160929674446,
+    distance: 134.82286518382648,
+  },
+  {
     id: 'grip.rear',
     what: 'grip-limited, rear drive, mu 0.9 with load transfer, to 60 km/h',
     car: transferred('rear'),

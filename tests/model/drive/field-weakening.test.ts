@@ -1,0 +1,60 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { lossMap, mapCover, mapLimits } from '../../../src/model/drive/efficiency-map.ts';
+import { powerLine, ratedTorque, torqueByPower } from '../../../src/model/drive/field-weakening.ts';
+
+const unit = { peakTorque: 300, peakPower: 90e3, maxSpeed: 1100, powerAtTop: 0.7 };
+const corner = 300;
+
+describe('field weakening', () => {
+  it('takes the power in a straight line from its peak at the corner to its share at the greatest speed', () => {
+    const power = (w: number): number => w * torqueByPower(powerLine(unit), w);
+    expect(power(corner)).toBeCloseTo(90e3, 8);
+    expect(power((corner + 1100) / 2)).toBeCloseTo(0.85 * 90e3, 8);
+    expect(power(1100)).toBeCloseTo(0.7 * 90e3, 8);
+    expect(ratedTorque(unit, corner / 2)).toBe(300);
+  });
+
+  it('is constant power to the last bit where all of it is left, or where the corner is out of reach', () => {
+    expect(powerLine({ ...unit, powerAtTop: 1 })).toEqual({ power: 90e3, fall: 0 });
+    expect(powerLine({ ...unit, maxSpeed: 300 })).toEqual({ power: 90e3, fall: 0 });
+  });
+
+  it('leaves below the corner more than the peak torque, so that torque and power meet once', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0.01, max: 0.999, noNaN: true }),
+        fc.double({ min: 0.5, max: 1, noNaN: true }),
+        fc.double({ min: 0.1, max: 0.98, noNaN: true }),
+        (part, powerAtTop, at) => {
+          const any = { peakTorque: 200, peakPower: 200 * part * 1000, maxSpeed: 1000, powerAtTop };
+          const line = powerLine(any);
+          expect(torqueByPower(line, at * part * 1000)).toBeGreaterThan(200);
+          expect(torqueByPower(line, 1000 * (part + at * (1 - part)))).toBeLessThan(200);
+        },
+      ),
+    );
+  });
+});
+
+describe('a map that is measured up to a power that falls', () => {
+  const torque = [0, 50, 100, 150, 200, 250, 300];
+  const speed = [0, 150, 300, 500, 700, 900, 1100];
+  const able = (w: number): number => ratedTorque(unit, Math.max(w, 1));
+  // One column beyond what the unit can do: what it can do lies between two points of the map.
+  const loss = speed.flatMap(w => torque.map(T => (T - 50 >= able(w) ? null : 500 + 0.1 * T * T)));
+  const { map } = lossMap({ voltage: [], speed, torque, loss }, 'motor', 350);
+
+  it('covers the unit, and not one whose power does not fall', () => {
+    expect(mapCover(map, unit).missing).toBe('');
+    expect(mapCover(map, { ...unit, peakPower: 140e3, powerAtTop: 1 }).missing).not.toBe('');
+  });
+
+  it('still covers what is drawn within its limits', () => {
+    const most = mapLimits(map, unit);
+    expect(most.powerAtTop).toBeGreaterThanOrEqual(unit.powerAtTop);
+    expect(most.peakPower).toBeGreaterThanOrEqual(unit.peakPower);
+    const drawn = { ...unit, peakPower: most.peakPower, powerAtTop: most.powerAtTop };
+    expect(mapCover(map, drawn).missing).toBe('');
+  });
+});
