@@ -49,7 +49,7 @@ export function launchFigures(car: Car, options: LaunchOptions, wanted: Wanted, 
     const run = launcher(car, { stop: stopFor(marks), ...settings });
     if (marks.every(mark => run.marks.has(mark))) return figuresOf(summariseMarks(run, settings));
   }
-  const launched = launchedFigures(car, settings, wanted, launcher);
+  const launched = launchedFigures(car, options, wanted, launcher);
   return 'none' in launched ? noFigures(launchOutputs, launched.none) : launched;
 }
 
