@@ -1,6 +1,7 @@
 /** Draws that stay within what measured tables cover: a drive unit beyond its map or its torque table would be no drive unit. */
 import type { MeasuredUnit } from '../model/drive/complete.ts';
-import { lossMap, mapLimits } from '../model/drive/efficiency-map.ts';
+import { lossMap } from '../model/drive/efficiency-map.ts';
+import { mapLimits } from '../model/drive/map-cover.ts';
 import type { Uncertain } from '../studies/sampling/uncertain.ts';
 import type { Known } from './drawn-pairs.ts';
 

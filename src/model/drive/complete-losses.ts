@@ -2,7 +2,8 @@
 import { item, nth } from '../../columns.ts';
 import type { RatedUnit } from './field-weakening.ts';
 import { filler, notebookKey } from '../fields/filler.ts';
-import { lossMap, mapCover } from './efficiency-map.ts';
+import { lossMap } from './efficiency-map.ts';
+import { mapCover } from './map-cover.ts';
 import type { LossMap, LossScope, LossTable } from './efficiency-map.ts';
 import { type EfficiencyPoint, fitLosses, type LossFit, type Losses } from './fit-losses.ts';
 import type { Input } from '../fields/input.ts';

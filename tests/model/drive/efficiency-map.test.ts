@@ -4,7 +4,6 @@ import {
   lossMap,
   type LossMap,
   type LossTable,
-  mapCover,
   lossSurface,
   torqueTaking,
 } from '../../../src/model/drive/efficiency-map.ts';
@@ -195,47 +194,5 @@ describe('the torque that takes a power', () => {
     expect(Array.from(out.slice(0, 2))).toEqual([Infinity, 0]);
     torqueTaking(loss, Number.NaN, 300, 10, out);
     expect(out[0]).toBeNaN();
-  });
-});
-
-describe('whether a map covers its unit', () => {
-  const power = 60e3;
-  const { map } = lossMap(
-    tableOf(SPEED, TORQUE, (T, w) => (T * w > power ? null : motor(T, w))),
-    'motor',
-    350,
-  );
-
-  it('is so for the unit it was measured on', () => {
-    expect(mapCover(map, { peakTorque: 150, peakPower: power, powerAtTop: 1, maxSpeed: 1300 })).toEqual({
-      missing: '',
-      notes: [],
-    });
-  });
-
-  it('is so with a note a little beyond its edges', () => {
-    const { missing, notes } = mapCover(map, { peakTorque: 160, peakPower: power, powerAtTop: 1, maxSpeed: 1400 });
-    expect(missing).toBe('');
-    expect(notes).toEqual([
-      'above 12410 rpm, where the map ends, the loss goes on in a straight line up to 13370 rpm',
-      'above 150 N m, where the map ends, the loss goes on in a straight line up to 160 N m',
-    ]);
-  });
-
-  it.each([
-    [
-      { peakTorque: 150, peakPower: power, powerAtTop: 1, maxSpeed: 1500 },
-      'ends at 12410 rpm, but the unit turns at 14320 rpm',
-    ],
-    [
-      { peakTorque: 200, peakPower: power, powerAtTop: 1, maxSpeed: 1300 },
-      'ends at 150 N m, but the unit gives 200 N m',
-    ],
-    [
-      { peakTorque: 150, peakPower: 71e3, powerAtTop: 1, maxSpeed: 1300 },
-      'ends at 120 N m at 4775 rpm, but the unit gives 142 N m there',
-    ],
-  ])('is not so for %j', (unit, missing) => {
-    expect(mapCover(map, unit)).toEqual({ missing, notes: [] });
   });
 });

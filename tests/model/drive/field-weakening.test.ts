@@ -1,6 +1,5 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { lossMap, mapCover, mapLimits } from '../../../src/model/drive/efficiency-map.ts';
 import { powerLine, ratedTorque, torqueByPower } from '../../../src/model/drive/field-weakening.ts';
 
 const unit = { peakTorque: 300, peakPower: 90e3, maxSpeed: 1100, powerAtTop: 0.7 };
@@ -34,27 +33,5 @@ describe('field weakening', () => {
         },
       ),
     );
-  });
-});
-
-describe('a map that is measured up to a power that falls', () => {
-  const torque = [0, 50, 100, 150, 200, 250, 300];
-  const speed = [0, 150, 300, 500, 700, 900, 1100];
-  const able = (w: number): number => ratedTorque(unit, Math.max(w, 1));
-  // One column beyond what the unit can do: what it can do lies between two points of the map.
-  const loss = speed.flatMap(w => torque.map(T => (T - 50 >= able(w) ? null : 500 + 0.1 * T * T)));
-  const { map } = lossMap({ voltage: [], speed, torque, loss }, 'motor', 350);
-
-  it('covers the unit, and not one whose power does not fall', () => {
-    expect(mapCover(map, unit).missing).toBe('');
-    expect(mapCover(map, { ...unit, peakPower: 140e3, powerAtTop: 1 }).missing).not.toBe('');
-  });
-
-  it('still covers what is drawn within its limits', () => {
-    const most = mapLimits(map, unit);
-    expect(most.powerAtTop).toBeGreaterThanOrEqual(unit.powerAtTop);
-    expect(most.peakPower).toBeGreaterThanOrEqual(unit.peakPower);
-    const drawn = { ...unit, peakPower: most.peakPower, powerAtTop: most.powerAtTop };
-    expect(mapCover(map, drawn).missing).toBe('');
   });
 });
