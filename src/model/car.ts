@@ -143,6 +143,12 @@ export interface Traction {
   readonly share: number;
 }
 
+/** V of direct current. */
+export interface VoltageWindow {
+  readonly least: number;
+  readonly greatest: number;
+}
+
 /** Motor and inverter. */
 export interface DriveUnit {
   /** N m at the motor shaft. */
@@ -153,6 +159,8 @@ export interface DriveUnit {
   readonly powerAtTop: number;
   /** V at the inverter below which the speeds that belong to each torque shrink in proportion: constant power falls so. */
   readonly referenceVoltage: number;
+  /** V at its terminals between which it works; left out where nothing is known. */
+  readonly voltage?: VoltageWindow;
   /** rad/s. */
   readonly maxSpeed: number;
   /** rad/s at which the torque begins to fall linearly to nothing at `maxSpeed`. */
@@ -273,6 +281,10 @@ export interface Charger {
   readonly usualPower: number;
   /** W at the pack while charging. */
   readonly overhead: number;
+  /** A into the pack, of each; left out: whatever the power gives. */
+  readonly maxCurrent?: number;
+  /** V at the pack between which they charge; left out where nothing is known. */
+  readonly voltage?: VoltageWindow;
 }
 
 /** Where and when the car is driven. */

@@ -74,8 +74,10 @@ export function completeCar(
   const aux = filler(below('auxiliaries'), auxiliariesFields, spec.auxiliaries ?? {}, inputs);
   const auxiliaries = { power: aux.number('power'), converterEfficiency: aux.number('converterEfficiency') };
   const cabin = completeCabin(below('cabin'), spec.cabin ?? {}, inputs);
-  const charger = completeCharger(below('charger'), spec.charger ?? {}, inputs);
-  return { car: { ...loaded, drives, ...split, pack, auxiliaries, cabin, charger }, inputs, notes };
+  const charging = completeCharger(below('charger'), spec.charger ?? {}, pack, inputs);
+  const { charger } = charging;
+  const car = { ...loaded, drives, ...split, pack, auxiliaries, cabin, charger };
+  return { car, inputs, notes: [...notes, ...charging.notes] };
 }
 
 /** The drives, and how two of them share the wheel torque where that is fixed. */

@@ -115,6 +115,8 @@ function unit(random: Random, power: number, torque: number, fastest: number, vo
     ...some(random, 0.8, ['max_speed', n(fastest, 'rpm')]),
     ...some(random, 0.2, ['reference_voltage', n(voltage * random.between(0.85, 1.05), 'V')]),
     ...some(random, 0.2, ['inertia', n(random.between(0.01, 0.08), 'kg m^2')]),
+    ...some(random, 0.2, ['least_voltage', n(voltage * random.between(0.5, 0.95), 'V')]),
+    ...some(random, 0.2, ['greatest_voltage', n(voltage * random.between(1.2, 1.6), 'V')]),
     ...some(random, 0.3, ['inverter_efficiency', n(random.between(94, 99), '%')]),
     ...some(
       random,
@@ -184,5 +186,8 @@ function charger(random: Random): Entries {
     ['power', n(random.between(1.2, 7.4), 'kW')],
     ...some(random, 0.4, ['count', String(random.whole(1, 3))]),
     ...some(random, 0.5, ['efficiency', n(random.between(86, 95), '%')]),
+    ...some(random, 0.3, ['max_current', n(random.between(6, 60), 'A')]),
+    ...some(random, 0.2, ['least_voltage', n(random.between(30, 330), 'V')]),
+    ...some(random, 0.2, ['greatest_voltage', n(random.between(350, 500), 'V')]),
   ];
 }

@@ -3,13 +3,14 @@ import { lastOf, nth } from '../../columns.ts';
 import { filler } from '../fields/filler.ts';
 import type { Filler } from '../fields/filler.ts';
 import type { Drive, DriveUnit, Pack, Traction } from '../car.ts';
+import { completeBus } from './bus.ts';
 import { completeGearbox } from './gearbox.ts';
 import { completeUnitHeat } from './heat.ts';
 import { completeLosses } from './complete-losses.ts';
 import { completeRegeneration } from './regeneration.ts';
 import { completeTorque, tablePower } from './torque-table.ts';
 import { withoutContained } from './contained-losses.ts';
-import { curveAt, curveThrough } from '../tables/curve.ts';
+import { openVoltage } from '../pack/voltage-window.ts';
 import { evaluateLoss, lossSurface } from './efficiency-map.ts';
 import type { LossMap, LossTable } from './efficiency-map.ts';
 import { lossSpreads, scaledLosses } from './losses.ts';
@@ -181,11 +182,13 @@ function completeUnit(
     inertia: fill.number('inertia'),
   };
   const { notes, ...lossy } = unitLosses(fill, spec, files.loss, ratings, contained, inputs);
-  const unit: DriveUnit = { ...ratings, ...lossy };
+  const bus = completeBus(fill, spec, ratings.referenceVoltage, pack);
+  const unit: DriveUnit = { ...ratings, ...lossy, voltage: bus.voltage };
   const heat = completeUnitHeat(spec, fill, withConstants(unit, spec.continuousPower));
   const unused =
     table !== null && spec.powerAtTop !== undefined ? ['the torque table takes the place of power_at_top'] : [];
-  const said = [...files.notes, ...(torque?.notes ?? []), ...unused, ...notes].map(note => `${path}: ${note}`);
+  const all = [...files.notes, ...(torque?.notes ?? []), ...unused, ...notes, ...bus.notes];
+  const said = all.map(note => `${path}: ${note}`);
   return { unit: heat === undefined ? unit : { ...unit, heat }, notes: said };
 }
 
@@ -248,6 +251,5 @@ function withConstants(unit: DriveUnit, continuous: number | undefined): DriveUn
 
 /** V, open-circuit at half charge. */
 function nominalVoltage(pack: Pack): number {
-  const { charge, voltage } = pack.cell.ocv;
-  return pack.series * curveAt(curveThrough(charge, voltage), 0.5);
+  return openVoltage(pack, 0.5);
 }

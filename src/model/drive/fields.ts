@@ -38,6 +38,12 @@ export const unitFields = {
     derived: 'open-circuit voltage of the pack at half charge (makers state peak power at nominal voltage)',
     computed: true,
   }),
+  leastVoltage: number('V', 'V', [5, 1500], 'voltage of the pack from which on the inverter works', {
+    derived: '0.6 of the reference voltage, 0.5 to 0.7 (from memory: inverters of 400 V work from 180 to 240 V on)',
+  }),
+  greatestVoltage: number('V', 'V', [10, 2000], 'voltage that the inverter bears', {
+    derived: '1.35 of the reference voltage (from memory: inverters of 330 to 350 V bear 420 to 475 V)',
+  }),
   maxSpeed: number('rad/s', 'rpm', [100 * RPM, 40_000 * RPM], 'greatest motor speed', {
     derived: '3.6 times the speed where peak torque and peak power meet, 2.5 to 5 times (the shipped units: 3.4 to 4)',
     ...usually(2500 * RPM, 25_000 * RPM),

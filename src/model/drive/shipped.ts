@@ -9,7 +9,10 @@ const SOURCE =
   'peak torque and power ± 5 % as UN Regulation No. 85 lets a declared figure be off in production (from memory); peak torque to peak power as in an open data set of 53 electric cars on sale in 2020 (61 kW and 210 N m, 100 kW and 260 to 395 ' +
   'N m, 150 kW and 310 to 395 N m, 210 kW and 450 N m); losses as shares of the peak power: copper 6.5 % at peak torque as in Larminie & ' +
   'Lowry, Electric Vehicle Technology Explained, eq. 7.23, iron 1.2 % and windage 1 % at greatest speed by published maps of traction ' +
-  'motors (from memory), 0.2 % fixed (common practice, no source); voltage, greatest speed and inverter efficiency from memory; inertia common practice, no source';
+  'motors (from memory), 0.2 % fixed (common practice, no source); voltage, the voltages between which the inverter works, greatest speed and inverter efficiency from memory; inertia common practice, no source';
+
+/** V: inverters for packs of 320 to 350 V nominal (from memory). */
+const WINDOW = { least: 200, greatest: 450 };
 
 interface Ratings {
   readonly kilowatts: number;
@@ -31,6 +34,8 @@ function unit({ kilowatts, torque, voltage, rpm, inertia }: Ratings): UnitPart {
       peakTorque: torque,
       peakPower,
       referenceVoltage: voltage,
+      leastVoltage: WINDOW.least,
+      greatestVoltage: WINDOW.greatest,
       maxSpeed,
       inertia,
       ...losses,

@@ -38,6 +38,8 @@ export interface PlantParameters {
  */
 export function plantParameters(car: Car, surroundings: Surroundings, pedal = 1): PlantParameters {
   const pack = packFigures(car.pack);
+  // An inverter switches off below its least voltage, and gives just what keeps the sagging pack there.
+  for (const { unit } of car.drives) pack.minVoltage = Math.max(pack.minVoltage, unit.voltage?.least ?? 0);
   const shape = shapeOf(car);
   if (shape.front === 'free' && shape.rear === 'free') throw new RangeError('a driven axle is needed');
   const whole = carFigures(car, surroundings);

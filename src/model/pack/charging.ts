@@ -2,12 +2,12 @@
  * A pack on a charger as a switched system. Its state and its limits are those of `state.ts`; only the current flows the other way,
  * and is positive here while it charges.
  *
- * The current is the least of five: what the power from the wall gives, the limit of the pack, that limit on its cold and
- * on its warm side, and what the highest voltage allows. Which one it is makes the mode; each is smooth by itself.
+ * The current is the least of six: what the power from the wall gives, the limit of the pack, that limit on its cold and
+ * on its warm side, what the highest voltage allows, and what the chargers give at most. Which one it is makes the mode; each is smooth by itself.
  */
 import { nth } from '../../columns.ts';
 import type { SwitchedSystem } from '../../solvers/system.ts';
-import type { Charger, Pack } from '../car.ts';
+import type { Charger, Pack, VoltageWindow } from '../car.ts';
 import { packBalance } from './balance.ts';
 import {
   chargeToVoltage,
@@ -22,15 +22,16 @@ import {
 } from './state.ts';
 
 /** Modes, and the words for what sets the pace in each. */
-export const CHARGE_LIMITS = ['wall', 'pack current', 'cold', 'heat', 'cell voltage'] as const;
+export const CHARGE_LIMITS = ['wall', 'pack current', 'cold', 'heat', 'cell voltage', 'charger current'] as const;
 
 export const WALL = 0;
 const PACK_CURRENT = 1;
 export const COLD = 2;
 const WARM = 3;
 export const CELL_VOLTAGE = 4;
+const CHARGER_CURRENT = 5;
 /** The guard that ends a charge: the current has become too small. */
-const ENOUGH = 5;
+const ENOUGH = 6;
 
 /** Energies, J, in the order of the quadratures. */
 export const CHARGE_QUADRATURES = ['wall', 'charger', 'overhead', 'packHeat', 'chemical'] as const;
@@ -52,20 +53,45 @@ export interface Feed {
   readonly efficiency: number;
   /** W at the pack. */
   readonly overhead: number;
+  /** A that the chargers give at most: into the pack, and for what is drawn beside it. */
+  readonly current: number;
+  /** V at the pack between which they charge. */
+  readonly voltage: VoltageWindow;
 }
+
+const ANY_VOLTAGE: VoltageWindow = { least: 0, greatest: Infinity };
 
 /**
  * The chargers at a power from the wall: their loss is a straight line over it, from `idleShare` of the loss at their greatest power
  * to the whole of it there.
  */
-export function feedOf({ power, count, efficiency, idleShare, overhead }: Charger, wall: number): Feed {
-  const loss = 1 - efficiency;
-  return { power: wall, idle: idleShare * loss * power * count, efficiency: 1 - (1 - idleShare) * loss, overhead };
+export function feedOf(charger: Charger, wall: number): Feed {
+  const { power, count, idleShare, overhead, maxCurrent = Infinity, voltage = ANY_VOLTAGE } = charger;
+  const loss = 1 - charger.efficiency;
+  return {
+    power: wall,
+    idle: idleShare * loss * power * count,
+    efficiency: 1 - (1 - idleShare) * loss,
+    overhead,
+    current: count * maxCurrent,
+    voltage,
+  };
 }
 
 /** W behind the chargers. */
 export function fedPower({ power, idle, efficiency }: Feed): number {
   return efficiency * power - idle;
+}
+
+/**
+ * A into the pack when the chargers give their greatest current: (E + R I)(most - I) is what is drawn at the pack beside it. Without a
+ * limit none, and less than nothing where all of it is drawn.
+ */
+function chargerCurrent({ current: most, overhead }: Feed, { emf, resistance }: PackNow): number {
+  if (most === Infinity) return Infinity;
+  const left = emf * most - overhead;
+  const half = 0.5 * (emf - resistance * most);
+  return left / (half + Math.sqrt(Math.max(0, half * half + resistance * left)));
 }
 
 /** How the pack stands at an instant. */
@@ -108,6 +134,7 @@ export function chargeShare(pack: Pack, temperature: number): number {
 export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air): ChargingPlant {
   const { heat } = pack;
   const figures = packFigures(pack);
+  figures.maxVoltage = Math.min(figures.maxVoltage, feed.voltage.greatest);
   const { capacity, pairs } = figures;
   const cutoff = (CUTOFF * capacity) / 3600;
   const temperatureState = heat === undefined ? -1 : FIRST_PAIR + pairs;
@@ -137,6 +164,7 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
     limits[COLD] = figures.maxChargeCurrent * coldShare(figures, now.temperature);
     limits[WARM] = figures.maxChargeCurrent * warmShare(figures, now.temperature);
     limits[CELL_VOLTAGE] = chargeToVoltage(figures, now);
+    limits[CHARGER_CURRENT] = chargerCurrent(feed, now);
   }
 
   function engage(mode: number): void {
@@ -174,9 +202,10 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
       const oneHour = capacity / 3600;
       for (let k = 0; k < limits.length; k++) out[k] = k === mode ? Infinity : (nth(limits, k) - current) / oneHour;
       // In volts: a current behind no resistance would jump.
-      if (mode !== CELL_VOLTAGE) out[CELL_VOLTAGE] = (pack.maxVoltage - voltage) / pack.maxVoltage;
+      if (mode !== CELL_VOLTAGE) out[CELL_VOLTAGE] = (figures.maxVoltage - voltage) / figures.maxVoltage;
       const least = mode === CELL_VOLTAGE ? cutoff : 0;
-      out[ENOUGH] = mode === WALL || mode === PACK_CURRENT ? Infinity : (current - least) / oneHour;
+      out[ENOUGH] =
+        mode === WALL || mode === PACK_CURRENT || mode === CHARGER_CURRENT ? Infinity : (current - least) / oneHour;
     },
     switched(_mode, fired, y) {
       if (fired === ENOUGH) return -1;
@@ -191,6 +220,7 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
     },
     modeAt(y) {
       look(y);
+      if (now.open < feed.voltage.least) return -1;
       let mode = WALL;
       for (let k = 1; k < limits.length; k++) if (nth(limits, k) < nth(limits, mode)) mode = k;
       return nth(limits, mode) > (mode === CELL_VOLTAGE ? cutoff : 0) ? mode : -1;

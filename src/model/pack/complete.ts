@@ -4,6 +4,7 @@ import type { Filler } from '../fields/filler.ts';
 import type { Cell, Pack } from '../car.ts';
 import { completePackHeat } from './heat.ts';
 import type { Input } from '../fields/input.ts';
+import { misfitsOf } from './voltage-window.ts';
 import { cellFields, packFields } from './fields.ts';
 import type { CellSpec, PackSpec } from './fields.ts';
 
@@ -22,6 +23,7 @@ export function completePack(path: string, spec: PackSpec, inputs: Input[]): Pac
   const window = { low: fill.number('windowLow'), high: fill.number('windowHigh') };
   if (window.low >= window.high) throw fill.error('windowLow', 'is not below window_high');
   const health = healthOf(spec, fill);
+  checkContactors(spec, fill, { series, cell, maxVoltage: series * cell.maxVoltage, window });
   const lost = Math.max(0, 1 - health);
   const growth = lost > 0 ? ({ kind: 'rectangular', low: 1, high: 1 + 4 * lost } as const) : undefined;
   const heat = completePackHeat(fill, cell, series * parallel);
@@ -45,6 +47,13 @@ export function completePack(path: string, spec: PackSpec, inputs: Input[]): Pac
     chargeCold,
     window,
   };
+}
+
+/** @throws SpecError where the full pack has more than what its contactors are rated for. */
+function checkContactors(spec: PackSpec, fill: Filler<typeof packFields>, pack: Parameters<typeof misfitsOf>[0]): void {
+  if (spec.contactorVoltage === undefined) return;
+  const [misfit] = misfitsOf(pack, { least: 0, greatest: fill.number('contactorVoltage') });
+  if (misfit !== undefined) throw fill.error('contactorVoltage', misfit.words, misfit.cure);
 }
 
 /** In a string the weakest module is empty first, and full first: it gives the capacity. */

@@ -78,6 +78,9 @@ export const packFields = {
     computed: true,
     ...ordered('cell/max_voltage', 'series'),
   }),
+  contactorVoltage: number('V', 'V', [10, 2000], 'voltage that contactors and fuses are rated for', {
+    derived: 'not checked',
+  }),
   maxChargeCurrent: number('A', 'A', [0, 10_000], 'charge limit of the whole pack, braking included', {
     derived: 'the limit of the cell times the cells in parallel',
     computed: true,
@@ -133,6 +136,16 @@ export const chargerFields = {
   }),
   idleShare: number('1', '%', [0, 1], 'part of the loss at their greatest power that they have at any power', {
     ...assume(0.15, 'about one point less of efficiency at a third of the power (from memory)', [0, 0.3]),
+  }),
+  maxCurrent: number('A', 'A', [1, 2000], 'greatest current of one into the pack', {
+    derived:
+      'at which it gives its greatest power at 300 V, at 240 to 360 V: chargers for packs of 400 V (from memory); one for a lower voltage gives more',
+  }),
+  leastVoltage: number('V', 'V', [5, 1500], 'voltage of the pack from which on they charge', {
+    derived: 'not checked',
+  }),
+  greatestVoltage: number('V', 'V', [10, 2000], 'voltage of the pack up to which they charge', {
+    derived: 'not checked: the highest of the pack counts',
   }),
   efficiency: number('1', '%', [0.5, 1], 'share of their greatest power that reaches the pack and the 12 V side', {
     ...assume(0.9, 'on-board chargers 0.88 to 0.94 (from memory)', [0.86, 0.94]),

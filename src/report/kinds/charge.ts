@@ -109,6 +109,8 @@ function warming(result: Result, system: System): string {
 const PACE: { readonly [word: string]: string } = {
   supply: 'The supply sets the pace for most of the time: a stronger one would shorten it.',
   charger: 'The charger sets the pace for most of the time: a stronger one would shorten it.',
+  'charger current':
+    'The greatest current of the charger sets the pace for most of the time: a higher voltage of the pack, or a charger that gives more current, would shorten it.',
   'pack current':
     'The charge current that the pack takes sets the pace for most of the time: a stronger supply would not help.',
   cold: 'The cold of the pack sets the pace for most of the time: a warmer pack would take more.',

@@ -3,6 +3,7 @@ import { named, nth } from '../../columns.ts';
 import { refuseUnknown } from '../options.ts';
 import type { Car } from '../../model/car.ts';
 import { CELL_VOLTAGE, chargeShare, COLD, fedPower, feedOf } from '../../model/pack/charging.ts';
+import { openVoltage } from '../../model/pack/voltage-window.ts';
 import { solveExtrapolation } from '../../solvers/extrapolation.ts';
 import { chargeOpinion } from './opinion.ts';
 import { chargeOutputs } from './outputs.ts';
@@ -75,6 +76,12 @@ function whyNot(car: Car, options: ChargeOptions): string {
       ? 'the pack is too cold to be charged: it is not above charge_none_below'
       : 'the pack is too warm to be charged: it is derated to nothing';
   }
+  const open = openVoltage(pack, from);
+  const { least } = charger.voltage ?? { least: 0 };
+  if (open < least)
+    return `the charger charges from ${least} V on, and with ${percent(from)} the pack has ${open.toFixed(0)} V: more cells in series, or a charger for that voltage`;
+  if (!(charger.count * (charger.maxCurrent ?? Infinity) * open > charger.overhead))
+    return `at ${open.toFixed(0)} V the charger gives no more than the ${charger.overhead} W that are drawn beside the pack`;
   if (plant.modeAt(initial) < 0)
     return `the pack is full with ${percent(from)}: at its highest voltage the current is below C/20`;
   return '';

@@ -10,7 +10,8 @@ const pack = { ...testCar.pack, heat, health: 0.8, resistanceGrowth: 1.5 };
 
 describe('a pack on a charger', () => {
   it('is the pack of the plant with the current turned round', () => {
-    const feed = { power: 20_000, idle: 0, efficiency: 0.9, overhead: 150 };
+    const voltage = { least: 0, greatest: Infinity };
+    const feed = { power: 20_000, idle: 0, efficiency: 0.9, overhead: 150, current: Infinity, voltage };
     const charging = chargingPlant(pack, feed, 280);
     const y = charging.initial(0.4, 300);
     y[1] = 2.5;

@@ -57,10 +57,13 @@ describe('the answer of a charge', () => {
     expect(words).toContain('The supply sets the pace');
   });
 
-  it.each(['supply', 'charger', 'pack current', 'cold', 'heat', 'cell voltage'])('explains the pace of %s', word => {
-    const paced: Result = { ...night, summary: { ...night.summary, paced_by: word } };
-    expect(chargeWords(paced, 'metric')).toContain('sets the pace for most of the time');
-  });
+  it.each(['supply', 'charger', 'pack current', 'cold', 'heat', 'cell voltage', 'charger current'])(
+    'explains the pace of %s',
+    word => {
+      const paced: Result = { ...night, summary: { ...night.summary, paced_by: word } };
+      expect(chargeWords(paced, 'metric')).toContain('sets the pace for most of the time');
+    },
+  );
 });
 
 describe('the report of charges', () => {
