@@ -36,6 +36,7 @@ export function intervalPlan(
   const fixed = Math.max(8, Math.round(kind.slow ? SLOW * samples : samples));
   const block = 2 ** Math.max(0, Math.round(Math.log2(fixed / 8)));
   const rows = Math.ceil(fixed / block) * block;
+  const values = keys.map(key => numberOrNull(result.summary[key]));
   const payload = {
     subject: sampled({ questions: [question], outputs: keys.map(key => ({ question: 0, key })) }),
     inputs: drawn,
@@ -50,9 +51,13 @@ export function intervalPlan(
       seed: SEED,
       inputs: drawn.length,
       ...figureCoverages(
-        { keys, columns: keys.map(key => table.column(key)), code: sample => table.code(sample) },
+        { keys, values, columns: keys.map(key => table.column(key)), code: sample => table.code(sample) },
         PROBABILITY,
       ),
     }),
   };
+}
+
+function numberOrNull(value: number | string | null | undefined): number | null {
+  return typeof value === 'number' ? value : null;
 }

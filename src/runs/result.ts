@@ -82,6 +82,8 @@ export interface Coverage {
   readonly high: number;
   /** Standard uncertainty. */
   readonly standard: number;
+  /** Share of those samples that lie below the figure of the run itself; null where it has none. */
+  readonly below: number | null;
   /** Samples without an answer. */
   readonly missing: number;
 }

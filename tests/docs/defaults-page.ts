@@ -11,7 +11,7 @@ import { formatQuantity } from '../../src/units.ts';
 const HEAD = `# Defaults
 
 Written by \`npm run defaults\` from the tables of fields: do not edit. A field that a notebook leaves out has the default below; the
-report lists what was taken. Two numbers with “..” are the limits of a rectangular spread (JCGM 101), from which studies and
+report lists what was taken. Two numbers with “..” are the limits of a rectangular spread (JCGM 101), half of it on either side of the value, from which studies and
 intervals draw. “From memory” and “common practice, no source” mean what they say: measure what matters.
 `;
 

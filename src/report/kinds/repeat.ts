@@ -62,14 +62,14 @@ export function repeatWords(result: Result, system: System): string {
   const slowing = summaryNumber(result, 'slowing');
   const course =
     last === null || slowing === null
-      ? `the first takes ${written(first, 's')}, the last does not get there`
-      : `the first takes ${written(first, 's')}, the last ${written(last, 's')}${changed(slowing)}`;
+      ? `the first takes ${valueOf(result, 'time_first', system)}, the last does not get there`
+      : `the first takes ${valueOf(result, 'time_first', system)}, the last ${written(last, 's')}${changed(slowing)}`;
   const slower = summaryNumber(result, 'slower_run');
   const by = result.summary['slowed_by'];
   const told =
     slower === null
       ? 'None is more than 5\u00a0% slower than the first.'
-      : `From launch ${slower} on it is more than 5\u00a0% slower${typeof by === 'string' ? `: ${by} holds it back longer` : ''}.`;
+      : `From launch ${slower}${launchEnds(result)} on it is more than 5\u00a0% slower${typeof by === 'string' ? `: ${by} holds it back longer` : ''}.`;
   const warm = (['unit_temperature', 'pack_temperature'] as const).flatMap(key => {
     const value = summaryNumber(result, key);
     const output = result.outputs[key];
@@ -77,7 +77,13 @@ export function repeatWords(result: Result, system: System): string {
     return value === null || output === undefined ? [] : [`the ${name} gets to ${figure(value, output, system, 0)}`];
   });
   const heat = warm.length === 0 ? '' : ` ${warm.join(', ')}.`.replace(/^ t/, ' T');
-  return `${count}: ${course}.${holesSentence(result, 'time_last', system)} ${told}${heat}`;
+  return `${count}: ${course}.${holesSentence(result, 'time_first', system)} ${told}${holesSentence(result, 'slower_run', system)}${heat}`;
+}
+
+/** ` [5, 8]`: whole launches. */
+function launchEnds({ intervals }: Result): string {
+  const ends = intervals?.of['slower_run'];
+  return ends === undefined ? '' : ` [${ends.low},\u00a0${ends.high}]`;
 }
 
 /** ` (+12.3 %)`; nothing for what does not show. */

@@ -53,7 +53,8 @@ export function inputsSection(inputs: readonly Input[], file: string, carried = 
   return html`<section aria-labelledby="inputs">
 <h2 id="inputs">Given, computed, assumed</h2>
 <p>These results rest on ${of('given').length} given, ${of('computed').length} computed and ${of('assumed').length} assumed inputs. They are worked
-out at the value shown of each; ± is a standard uncertainty, two numbers with “..” are the limits between which it may lie (JCGM 100). ${
+out at the value shown of each; ± is a standard uncertainty, two numbers with “..” are the limits between which it may lie (JCGM 100),
+with the value shown as likely to be passed as not. ${
     carried
       ? 'Results with square brackets carry these spreads: samples of all of them at once, each independent of the others (JCGM 101).'
       : 'The spreads are listed here and are not carried through to the results.'

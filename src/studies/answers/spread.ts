@@ -46,7 +46,12 @@ export function spreadResult(
 ): Result {
   const { figures } = study;
   const coverages = figureCoverages(
-    { keys: figures.map(figureKey), columns: found.columns, code: sample => codes[sample] ?? '' },
+    {
+      keys: figures.map(figureKey),
+      values: figures.map(({ value }) => value),
+      columns: found.columns,
+      code: sample => codes[sample] ?? '',
+    },
     found.probability,
   );
   const text = (label: string, values: readonly string[]): Column => ({

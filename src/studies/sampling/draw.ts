@@ -24,7 +24,9 @@ export interface Draw {
 
 /**
  * The distribution that a spread stands for (JCGM 101:2008, table 1): `normal` about `value` with its standard uncertainty;
- * `rectangular` between its limits, whatever `value` is.
+ * `rectangular` between its limits. Where `value` is inside them but not their middle, as with defaults of which more is known
+ * than the least and the greatest, half of the draws lie on either side of it, even on each: of all distributions with these limits
+ * and this median the one of greatest entropy (the principle of JCGM 101:2008, 6.3; from memory). So `value` is the median of its draws.
  *
  * Where a field has limits, the distribution is the one of the spread on condition that the limits hold: nothing piles up at
  * a limit, the shape within is kept, and drawing again until a value fits would give the same. It moves the mean where the cut is
@@ -36,7 +38,10 @@ export interface Draw {
 export function drawOf(value: number, spread: Spread, limits: Limits = {}): Draw {
   const min = limits.min ?? Number.NEGATIVE_INFINITY;
   const max = limits.max ?? Number.POSITIVE_INFINITY;
-  if (spread.kind === 'rectangular') return rectangular(spread.low, spread.high, min, max);
+  if (spread.kind === 'rectangular') {
+    const even = rectangular(spread.low, spread.high, min, max);
+    return isLopsided(value, spread) ? halves(value, even) : even;
+  }
   const u = spread.standard;
   if (!Number.isFinite(value) || !(u > 0 && u < Number.POSITIVE_INFINITY)) {
     throw new RangeError(
@@ -60,6 +65,32 @@ function rectangular(from: number, to: number, min: number, max: number): Draw {
     low,
     high,
     kept: (high - low) / (to - from),
+  };
+}
+
+/** Share of the width by which a value may be off the middle and still be it: what is left of digits that were read and scaled. */
+const MIDDLE = 1e-6;
+
+function isLopsided(value: number, { low, high }: { readonly low: number; readonly high: number }): boolean {
+  return value > low && value < high && Math.abs(value - low - (high - low) / 2) > MIDDLE * (high - low);
+}
+
+/** Half of the draws on either side of a value; the rectangle itself where its limits leave the value no side. */
+function halves(value: number, even: Draw): Draw {
+  const { low, high, kept } = even;
+  if (!(low < value && value < high)) return even;
+  const [below, above] = [value - low, high - value];
+  const off = (above - below) / 4;
+  return {
+    at: u => {
+      const draw = u < 0.5 ? low + 2 * u * below : value + (2 * u - 1) * above;
+      return within(low, high, draw);
+    },
+    mean: value + off,
+    standard: Math.sqrt((below * below + above * above) / 6 - off * off),
+    low,
+    high,
+    kept,
   };
 }
 

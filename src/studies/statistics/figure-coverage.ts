@@ -8,6 +8,8 @@ import { countedReasons } from './unanswered.ts';
 /** Samples of figures that were asked together. */
 export interface SampledFigures {
   readonly keys: readonly string[];
+  /** Of each key in turn, the figure of the run itself; null where it has none. */
+  readonly values: readonly (number | null)[];
   /** Of each key in turn, NaN where a sample has no answer. */
   readonly columns: readonly Float64Array[];
   /** Why a sample lacks figures, in the form of `why-not.ts`. */
@@ -15,7 +17,7 @@ export interface SampledFigures {
 }
 
 export function figureCoverages(
-  { keys, columns, code }: SampledFigures,
+  { keys, values, columns, code }: SampledFigures,
   probability: number,
 ): Pick<Intervals, 'of' | 'holes'> {
   const of: { [key: string]: Coverage } = {};
@@ -23,10 +25,18 @@ export function figureCoverages(
   for (const [place, key] of keys.entries()) {
     const column = item(columns, place);
     const { symmetric, standard, missing } = estimate(column, probability);
-    if (symmetric !== null && standard !== null) of[key] = { ...symmetric, standard, missing };
+    if (symmetric !== null && standard !== null)
+      of[key] = { ...symmetric, standard, below: shareBelow(column, item(values, place)), missing };
     if (missing > 0) holes[key] = { missing, reasons: countedReasons(reasonsOf(column, place, code)) };
   }
   return { of, holes };
+}
+
+/** Of the answers; one that is equal counts half. */
+function shareBelow(column: Float64Array, value: number | null): number | null {
+  if (value === null) return null;
+  const answers = column.filter(each => !Number.isNaN(each));
+  return answers.reduce((sum, each) => sum + (each < value ? 1 : each === value ? 0.5 : 0), 0) / answers.length;
 }
 
 function* reasonsOf(column: Float64Array, place: number, code: SampledFigures['code']): Generator<string> {

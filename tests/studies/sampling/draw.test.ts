@@ -51,6 +51,17 @@ describe('a draw', () => {
     expect(cut.standard).toBeCloseTo(1.5 / Math.sqrt(3), 14);
   });
 
+  it('has half of its draws on either side of a value that is not the middle of its limits', () => {
+    const draw = drawOf(2, { kind: 'rectangular', low: 1, high: 6 });
+    expect([0.1, 0.25, 0.5, 0.75, 0.9].map(draw.at)).toEqual([1.2, 1.5, 2, 4, expect.closeTo(5.2, 12) as number]);
+    // Two rectangles, each with half of the weight: means 1.5 and 4, variances 1/12 and 16/12.
+    expect(draw.mean).toBeCloseTo(2.75, 14);
+    expect(draw.standard).toBeCloseTo(Math.sqrt(17 / 24 + 1.25 ** 2), 14);
+    // The middle makes the plain rectangle, and so does a value that the limits leave no side.
+    expect(drawOf(3.5, { kind: 'rectangular', low: 1, high: 6 }).at(0.1)).toBe(1.5);
+    expect(drawOf(2, { kind: 'rectangular', low: 1, high: 6 }, { min: 2 }).at(0.25)).toBe(3);
+  });
+
   const bounds = fc.tuple(fc.double({ min: -8, max: 8, noNaN: true }), fc.double({ min: 1e-6, max: 20, noNaN: true }));
   const spread: fc.Arbitrary<Spread> = fc.oneof(
     fc.double({ min: 1e-3, max: 10, noNaN: true }).map(standard => ({ kind: 'normal' as const, standard })),
