@@ -1,6 +1,6 @@
 /** Does the rows of a job: what the file has already, then the rest, in this thread or in several. */
 import type { WorkerPool } from './worker-pool.ts';
-import { type Batch, createServer, type Order } from './evaluate.ts';
+import { type Batch, createServer, type JobText, jobText, type Order, type Server } from './evaluate.ts';
 import { type Consumer, createOrderedRows, type OrderedRows } from './ordered-rows.ts';
 import { type Evaluators, type Job, type Stamp, stampOf } from './job.ts';
 import { createChunkSize, type ChunkSize } from './chunk-size.ts';
@@ -52,8 +52,12 @@ const POOL_TRIAL = 0.01;
 /** Seconds of a batch: here, short enough to hear Ctrl-C; in a thread, long enough to make the handing over cheap. */
 const BATCH_HERE = 0.025;
 const BATCH_THERE = 0.1;
-/** Orders under way or waiting for an earlier one, for each worker. It bounds the memory. */
-const AHEAD = 4;
+/** Seconds of a row up to which the thread that asks works on rows itself: longer ones, or an endless one, would keep it from hearing Ctrl-C. */
+const ROW_HERE = 2;
+/** Orders that a thread has: while it works on one, the next one lies there. */
+const GIVEN = 2;
+/** Batches that wait for an earlier one, for each hand. It bounds the memory. */
+const AHEAD = 16;
 
 /**
  * The same rows, and byte for byte the same file, for any number of workers and any history of interruptions.
@@ -100,6 +104,8 @@ interface Work {
   /** Rows that arrived. */
   done(): number;
   order(place: number, count: number): Order;
+  /** Does rows in this thread. */
+  readonly serve: Server;
   /** @throws Error of the batch's failed row, after its good rows were taken. */
   take(batch: Batch): void;
 }
@@ -107,16 +113,18 @@ interface Work {
 function createWork(stamp: Stamp, options: RunOptions, ordered: OrderedRows, store: Store | null): Work {
   const stop = new Int32Array(new SharedArrayBuffer(4));
   const chunk = createChunkSize(plainBytes(stamp.layout));
+  const text: JobText = jobText(stamp);
   return {
     stamp,
     options,
     chunk,
     stop,
+    serve: createServer(options.evaluators),
     wanted: () => !ordered.full && options.signal?.aborted !== true,
     full: () => ordered.full,
     done: () => ordered.rows,
     order: (place, count) => ({
-      text: stamp.text,
+      text,
       layout: stamp.layout,
       first: rowAt(stamp, place),
       step: stamp.shard.count,
@@ -141,7 +149,7 @@ async function doRows(work: Work): Promise<void> {
   if (signal?.aborted === true) stop();
   try {
     await doHere(work, pool);
-    if (work.wanted() && pool !== null) await doThere(work, pool);
+    if (work.wanted() && pool !== null) await doTogether(work, pool);
   } finally {
     signal?.removeEventListener('abort', stop);
   }
@@ -151,43 +159,74 @@ async function doRows(work: Work): Promise<void> {
 async function doHere(work: Work, pool: WorkerPool | null): Promise<void> {
   const { stamp, chunk, options } = work;
   const { poolFrom = POOL_FROM } = options;
-  const serve = createServer(options.evaluators);
   let spent = 0;
   while (work.wanted()) {
     const left = stamp.rows - work.done();
     const seconds = left * chunk.perRow;
     if (pool?.ready === true && spent >= Math.min(POOL_TRIAL, poolFrom) && seconds >= poolFrom) return;
     if (spent >= START_TRIAL && seconds >= START_FROM) void pool?.start();
-    const batch = serve(work.order(work.done(), chunk.next(left, 1, BATCH_HERE)));
+    const batch = work.serve(work.order(work.done(), chunk.next(left, 1, BATCH_HERE)));
     spent += batch.seconds;
     work.take(batch);
-    // Signals, timers and threads get their turn.
-    await new Promise(resolve => setImmediate(resolve));
+    await turn();
   }
 }
 
-/** Orders ahead, and takes the answers in the order of the rows. */
-async function doThere(work: Work, pool: WorkerPool): Promise<void> {
+/** Signals, timers and threads get their turn. */
+function turn(): Promise<void> {
+  return new Promise(resolve => setImmediate(resolve));
+}
+
+/** Rows that were ordered, in the order of the rows; `batch` is null until they are done. */
+interface Ahead {
+  readonly count: number;
+  batch: Batch | null;
+  readonly answer: Promise<unknown>;
+}
+
+/** Orders ahead, works itself meanwhile as one of the hands, and takes what is done in the order of the rows. */
+async function doTogether(work: Work, pool: WorkerPool): Promise<void> {
   const { stamp, chunk } = work;
-  const ahead: { readonly count: number; readonly batch: Promise<Batch> }[] = [];
+  const hands = pool.workers + 1;
+  const ahead: Ahead[] = [];
   let next = work.done();
+  let given = 0;
+  const nextOrder = (seconds: number): Order => {
+    const order = work.order(next, chunk.next(stamp.rows - next, hands, seconds));
+    next += order.count;
+    return order;
+  };
+  const give = (order: Order): void => {
+    given += 1;
+    const answer = pool.run(order).then(batch => {
+      given -= 1;
+      entry.batch = batch;
+    });
+    const entry: Ahead = { count: order.count, batch: null, answer };
+    ahead.push(entry);
+  };
+  const more = (): boolean => work.wanted() && next < stamp.rows && ahead.length < AHEAD * hands;
   try {
     for (;;) {
-      while (work.wanted() && next < stamp.rows && ahead.length < AHEAD * pool.workers) {
-        const count = chunk.next(stamp.rows - next, pool.workers, BATCH_THERE);
-        ahead.push({ count, batch: pool.run(work.order(next, count)) });
-        next += count;
+      while (more() && given < GIVEN * pool.workers) give(nextOrder(BATCH_THERE));
+      if (more() && chunk.perRow > 0 && chunk.perRow < ROW_HERE) {
+        const order = nextOrder(BATCH_HERE);
+        ahead.push({ count: order.count, batch: work.serve(order), answer: Promise.resolve() });
+        await turn();
+      } else {
+        await ahead[0]?.answer;
       }
-      const first = ahead.shift();
-      if (first === undefined) return;
-      const batch = await first.batch;
-      work.take(batch);
-      // After a batch that stopped half way, later ones do not follow on.
-      if (work.full() || batch.rows < first.count) return;
+      for (let first = ahead[0]; first !== undefined && first.batch !== null; first = ahead[0]) {
+        ahead.shift();
+        work.take(first.batch);
+        // After a batch that stopped half way, later ones do not follow on.
+        if (work.full() || first.batch.rows < first.count) return;
+      }
+      if (ahead.length === 0 && !more()) return;
     }
   } finally {
     // What nobody wants any more is answered at once: the pool is idle for the next job.
     Atomics.store(work.stop, 0, 1);
-    await Promise.all(ahead.map(({ batch }) => batch));
+    await Promise.all(ahead.map(({ answer }) => answer));
   }
 }

@@ -1,5 +1,5 @@
 /** All rows of a job in memory, column by column: 8 bytes a number. */
-import { createServer } from './evaluate.ts';
+import { createServer, jobText } from './evaluate.ts';
 import { type Consumer, createOrderedRows } from './ordered-rows.ts';
 import { type Evaluators, type Job, stampOf } from './job.ts';
 import { WHOLE } from './shard.ts';
@@ -57,9 +57,10 @@ export function tableHere(job: Job, evaluators: Evaluators): Table {
   const ordered = createOrderedRows(stamp, consumer);
   const stop = new Int32Array(1);
   const serve = createServer(evaluators);
+  const text = jobText(stamp);
   while (!ordered.full) {
     const count = Math.min(1024, job.rows - ordered.rows);
-    const order = { text: stamp.text, layout: stamp.layout, first: ordered.rows, step: 1, count, stop };
+    const order = { text, layout: stamp.layout, first: ordered.rows, step: 1, count, stop };
     const { bytes, rows, failed } = serve(order);
     ordered.take(Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength), rows);
     if (failed !== '') throw new Error(`job "${job.kind}", ${failed}`);

@@ -8,6 +8,7 @@ import { reasonOf } from './problem.ts';
 
 /** Threads for one job after another. */
 export interface WorkerPool {
+  /** Threads beside the one that asks. */
   readonly workers: number;
   /** Whether the threads wait for orders. */
   readonly ready: boolean;
@@ -21,12 +22,13 @@ export interface WorkerPool {
 
 /**
  * @param file bundled worker, whose default export is a `Server`.
- * @param workers threads; as many as the machine has cores when left out.
+ * @param hands threads that work, with the one that asks; as many as the machine has cores when left out.
  * @returns null for less than two, or where there is no such file: rows are done in the thread that asks, then.
  */
-export function createWorkerPool(file: URL, workers = availableParallelism()): WorkerPool | null {
+export function createWorkerPool(file: URL, hands = availableParallelism()): WorkerPool | null {
   const filename = fileURLToPath(file);
-  if (workers < 2 || !existsSync(filename)) return null;
+  if (hands < 2 || !existsSync(filename)) return null;
+  const workers = hands - 1;
   let pool: Piscina<Order, Batch> | null = null;
   let starting: Promise<void> | null = null;
   let ready = false;
@@ -40,7 +42,15 @@ export function createWorkerPool(file: URL, workers = availableParallelism()): W
     try {
       // Loaded only where it is wanted.
       const { Piscina } = await import('piscina');
-      const options = { filename, minThreads: workers, maxThreads: workers, stricterFIFO: true, recordTiming: false };
+      const options = {
+        filename,
+        minThreads: workers,
+        maxThreads: workers,
+        // The next order lies there already when one is done: the thread that asks is at work itself.
+        concurrentTasksPerWorker: 2,
+        stricterFIFO: true,
+        recordTiming: false,
+      };
       pool = new Piscina<Order, Batch>(options);
       // A thread that cannot even load its file has no order that could fail: piscina would let all wait for ever.
       pool.on('error', fail);
@@ -81,7 +91,7 @@ export function createWorkerPool(file: URL, workers = availableParallelism()): W
 
 /** An order of no rows: its answer says that a thread is there. */
 const NOTHING: Order = {
-  text: '',
+  text: { hash: '', bytes: new Uint8Array(new SharedArrayBuffer(0)) },
   layout: { columns: 0, seed: 0 },
   first: 0,
   step: 1,
