@@ -12,7 +12,7 @@ const TIE = 1e-9;
 
 /** Whether the torques that `demand` found lie beyond a limit. */
 export function beyond(f: Following): boolean {
-  if (isEasy(f)) return false;
+  if (isEasy(f, f.speed)) return false;
   const { front, rear, moving, powers } = f;
   moving.car.auxiliaryPower = powers.auxiliaries;
   const least = -TIE * f.force;
@@ -40,8 +40,12 @@ function roomOf({ moving, powers }: Following, { axle, at }: Side): number {
   return room;
 }
 
-/** Far from every limit. Passes over most of a schedule at the price of a few products. */
-export function isEasy(f: Following): boolean {
+/**
+ * Far from every limit. Passes over most of a schedule at the price of a few products.
+ * @param fastest m/s that is looked at for the speed of the motors: their torque may fall steeply. 0: at a speed that they have come to
+ * by themselves.
+ */
+export function isEasy(f: Following, fastest: number): boolean {
   const { pack, front, rear } = f;
   const figures = f.moving.pack;
   const lowest = lowestVoltage(figures, pack);
@@ -50,18 +54,21 @@ export function isEasy(f: Following): boolean {
   if (power > EASY * figures.maxCurrent * lowest) return false;
   if (pack.resistance * power > EASY * lowest * (pack.emf - lowest)) return false;
   if (pack.temperature >= figures.derateAt && figures.derateRange !== Infinity) return false;
-  return (!front.axle.driven || isEasyAt(front, lowest)) && (!rear.axle.driven || isEasyAt(rear, lowest));
+  const ahead = f.speed > 0 ? fastest / f.speed : 1;
+  if (front.axle.driven && !isEasyAt(front, lowest, ahead)) return false;
+  return !rear.axle.driven || isEasyAt(rear, lowest, ahead);
 }
 
-/** The same of an axle. @param lowest V of the pack. */
-function isEasyAt({ axle, at }: Side, lowest: number): boolean {
+/** The same of an axle. @param lowest V of the pack. @param ahead the speed that is looked at over the present one, as above. */
+function isEasyAt({ axle, at }: Side, lowest: number, ahead: number): boolean {
   if (axle.tabled) return false;
   const T = at.torque;
   const omega = at.motorSpeed;
-  const fall = axle.powerFall * omega;
   if (T > EASY * axle.peakTorque || T > at.gear.shaftTorque || T > axle.pedalTorque) return false;
-  if (T * omega > EASY * (axle.powerAtRest * Math.min(1, lowest / axle.referenceVoltage) - fall)) return false;
-  if (omega > axle.taperFrom && T > EASY * axle.taperSlope * (axle.maxSpeed - omega)) return false;
+  const most = ahead > 0 ? ahead * omega : omega;
+  const power = axle.powerAtRest * Math.min(1, lowest / axle.referenceVoltage) - axle.powerFall * most;
+  if (T * most > EASY * power) return false;
+  if (ahead > 0 && most > axle.taperFrom && T > EASY * axle.taperSlope * (axle.maxSpeed - most)) return false;
   if (!(at.force <= EASY * axle.maxShare * at.grip)) return false;
   return !(at.temperature > axle.unitDerate && axle.unitRange !== Infinity);
 }

@@ -6,7 +6,6 @@
  */
 import type { Schedule } from '../../cycles/schedule.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
-import { drivenPackAt } from '../../model/backward/pack-step.ts';
 import type { DrivenPack } from '../../model/backward/pack-step.ts';
 import { BEYOND, OVER, STANDS } from '../../model/backward/state.ts';
 import type { Powers } from '../../model/backward/state.ts';
@@ -26,16 +25,18 @@ import {
   noteBefore,
   rewind,
 } from './excursion.ts';
-import { createFreeDrive } from './falling-behind.ts';
-import type { FreeDrive } from './falling-behind.ts';
+import { pursue } from './falling-behind.ts';
+import type { FreeEnd } from './falling-behind.ts';
+import { keepOn } from './far-behind.ts';
+import { FreeDrive } from './free-drive.ts';
 import { Journey } from './journey.ts';
 import type { CarState, FollowEnd, FollowMethod, FollowOptions, FollowStatus } from './journey.ts';
 import { changesGear, chooseGear, fastestOfAll, takeGear } from './gear-choice.ts';
 import { plainStep } from './plain-step.ts';
-import { createShortfall, stretchesOf } from './shortfall.ts';
-import type { Shortfall } from './shortfall.ts';
+import { settledSpeed } from './settled.ts';
+import { askedBy, tooSlow } from './shortfall.ts';
+import type { Stretch } from './shortfall.ts';
 import { climb } from './slope.ts';
-import type { Solution } from '../../solvers/system.ts';
 
 /** s; a point of a schedule every second is usual. */
 const LONGEST_STEP = 1;
@@ -73,14 +74,13 @@ interface Way {
   readonly free: FreeDrive;
   readonly schedule: Schedule;
   readonly options: FollowOptions;
-  readonly shortfall: Shortfall;
   /** Index of the interval being driven. */
   index: number;
 }
 
 export function createFollower(method?: FollowMethod): Follower {
   const car = new Journey(method);
-  const free = createFreeDrive(method?.solve);
+  const free = new FreeDrive(method?.solve);
   return {
     load: parameters => loadCar(car, parameters),
     reload: parameters => reloadCar(car, parameters),
@@ -96,7 +96,7 @@ export function createFollower(method?: FollowMethod): Follower {
 function follow(car: Journey, free: FreeDrive, schedule: Schedule, options: FollowOptions): FollowEnd {
   const { time, speed, slope } = schedule;
   const { record, steps = 1, since } = options;
-  const way: Way = { car, free, schedule, options, shortfall: createShortfall(schedule), index: 0 };
+  const way: Way = { car, free, schedule, options, index: 0 };
   begin(car, schedule, options);
   const { interval, following } = car;
   const end = time.length - 1;
@@ -111,7 +111,10 @@ function follow(car: Journey, free: FreeDrive, schedule: Schedule, options: Foll
     interval.rise = (speed[i + 1]! - speed[i]!) / length;
     interval.heaterFrom = since + interval.start;
     interval.s0 = 0;
-    if (slope !== null && car.parameters !== null) climb(following, car.parameters, slope[i]!);
+    if (slope !== null && car.parameters !== null) {
+      climb(following, car.parameters, slope[i]!);
+      if (car.held > 0 && !Number.isNaN(car.heldSlope) && car.heldSlope !== slope[i]!) letGo(car);
+    }
     if (car.held === 0) chooseGear(car);
     const status = driveInterval(way, steps * piecesOf(length, interval.rise));
     if (car.below !== null && (status !== 'done' || i + 1 === end)) return endedBelow(way, car.below.time);
@@ -190,18 +193,17 @@ function tired(car: Journey): FollowStatus {
 }
 
 /** At full pedal behind the schedule. */
-function chase({ car, free, shortfall, options }: Way): FollowStatus {
-  const { interval, totals } = car;
+function chase(way: Way): FollowStatus {
+  const { car, free, options } = way;
+  const { interval } = car;
   interval.at = 0.5 * (interval.s0 + interval.length);
+  car.short = false;
   place(car);
   const limits = { low: car.below === null ? car.low : -Infinity, fastest: fastestOfAll(car) };
   const { s0, start } = interval;
   noteBefore(car, before);
-  const end = free.drive(car, s0, limits);
-  drivenPackAt(car.following.moving.pack, car.following.pack);
-  totals.stretches++;
-  const solution = free.last();
-  if (solution !== null && end.at > s0) countLate(car, solution, shortfall);
+  const end = keepOn(free, car, way.schedule, way.index, limits) ?? pursue(free, car, s0, limits);
+  countLate(way, end.stretches);
   interval.s0 = end.at;
   switch (end.outcome) {
     case 'failed':
@@ -213,10 +215,12 @@ function chase({ car, free, shortfall, options }: Way): FollowStatus {
       enterBelow(car, start + end.at, options.record?.rows() ?? 0);
       return 'done';
     case 'interval over':
-      return 'done';
+      if (!settles(way, end)) return 'done';
+      break;
     case 'too fast':
       // It could go faster still, so it can go as fast as that.
       car.held = car.speed;
+      car.heldSlope = Number.NaN;
       interval.trusted = end.at + TRUST;
       break;
     default:
@@ -224,26 +228,44 @@ function chase({ car, free, shortfall, options }: Way): FollowStatus {
       if (end.at - s0 < INSTANT) interval.trusted = end.at + TRUST;
   }
   car.mode = -1;
-  takeGear(car, free.gear());
+  takeGear(car, end.gear);
   return 'done';
 }
 
 const before = new Before();
 
+/** Whether the car has come to its top speed, at which it is held from now on. */
+function settles({ car, free, schedule, index }: Way, end: FreeEnd): boolean {
+  if (car.method !== undefined || free.machine === null) return false;
+  const speed = settledSpeed(free.machine, car, end);
+  if (speed === 0) return false;
+  car.held = speed;
+  car.heldSlope = schedule.slope?.[index] ?? 0;
+  return true;
+}
+
+/** The slope has changed under a car at its top speed: at full pedal it comes to another one. */
+function letGo(car: Journey): void {
+  car.speed = car.held;
+  car.held = 0;
+  car.mode = 0;
+}
+
 /** The time that the car is late, and what of the way does not count for it. */
-function countLate(car: Journey, solution: Solution, shortfall: Shortfall): void {
-  const { interval, totals } = car;
+function countLate({ car, schedule, index }: Way, stretches: readonly Stretch[]): void {
+  const { totals } = car;
+  const asked = askedBy(schedule);
   let late = 0;
   let byPack = 0;
   let seconds = 0;
-  for (const stretch of stretchesOf(solution)) {
-    const outside = shortfall.outside(stretch, interval.start);
+  for (const stretch of stretches) {
+    const outside = tooSlow(asked, index, stretch);
     seconds += stretch.to - stretch.from;
     late += outside;
     if (isPackLimited(stretch.mode)) byPack += outside;
   }
   totals.late += late;
-  const lost = car.keen ? (byPack / seconds) * lostShare(before.charge) : 0;
+  const lost = car.keen && seconds > 0 ? (byPack / seconds) * lostShare(before.charge) : 0;
   if (lost > 0) discount(car, before, lost, seconds);
 }
 
@@ -272,7 +294,8 @@ function followOn(way: Way, steps: number): FollowStatus {
   if (car.held > 0) {
     const { held } = car;
     totals.beyond += s1 - s0;
-    totals.late += way.shortfall.outside({ from: s0, to: s1, speedAt: () => held }, start);
+    const steady = { first: held, middle: held, last: held, mode: 0, speedAt: () => held };
+    totals.late += tooSlow(askedBy(way.schedule), way.index, { from: s0, to: s1, ...steady });
   }
   interval.s0 = s1;
   car.speed = car.held > 0 ? car.held : interval.from + interval.rise * s1;
@@ -303,6 +326,7 @@ function fallBehind(car: Journey, bits: number): FollowStatus {
   const asked = interval.from + interval.rise * interval.s0;
   car.speed = car.held > 0 ? car.held : (bits & OVER) === 0 ? asked : slowest(car, asked);
   car.held = (bits & BEYOND) === 0 ? car.speed : 0;
+  car.heldSlope = Number.NaN;
   if (car.held === 0) car.mode = 0;
   return 'done';
 }

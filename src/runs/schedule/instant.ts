@@ -1,8 +1,10 @@
 /** What a schedule asks at one instant of an interval, and whether the car can do it. */
 import { demand } from '../../model/backward/demand.ts';
+import type { DrivenPack } from '../../model/backward/pack-step.ts';
 import { BEYOND, CHARGES, clearPowers, DECIDE, OVER, STANDS } from '../../model/backward/state.ts';
 import type { Side } from '../../model/backward/state.ts';
 import { beyond } from '../../model/backward/limits.ts';
+import { drawnAt } from './consumers.ts';
 import type { Journey } from './journey.ts';
 
 /** Of the greatest speed: what a schedule may be above it. */
@@ -27,9 +29,8 @@ export function place(car: Journey): void {
   const { following, consumers, interval } = car;
   const { pack } = following;
   const s = interval.at;
-  let drawn = consumers.base + consumers.steady;
-  if (consumers.extra !== 0) drawn += consumers.extra * Math.exp(-(interval.heaterFrom + s) / consumers.fading);
-  if (4 * drawn * pack.resistance > CONSUMED * pack.emf * pack.emf) {
+  let drawn = drawnAt(consumers, interval.heaterFrom + s);
+  if (isTooMuch(pack, drawn)) {
     drawn = (0.25 * CONSUMED * pack.emf * pack.emf) / pack.resistance;
     car.short = true;
   }
@@ -37,6 +38,11 @@ export function place(car: Journey): void {
   following.speed = car.held > 0 ? car.held : interval.from + interval.rise * s;
   following.acceleration = car.held > 0 ? 0 : interval.rise;
   following.limit = pack.limit;
+}
+
+/** Whether consumers get less than they ask for. @param drawn W that they ask for. */
+export function isTooMuch({ resistance, emf }: DrivenPack, drawn: number): boolean {
+  return 4 * drawn * resistance > CONSUMED * emf * emf;
 }
 
 /** The bits that hold at the point at hand; with `BEYOND` where the car can not, with `OVER` where a unit would turn too fast. */

@@ -4,6 +4,7 @@ import type { FollowParameters } from '../../model/backward/load.ts';
 import { DrivenPack } from '../../model/backward/pack-step.ts';
 import { Following, Powers } from '../../model/backward/state.ts';
 import type { Solve } from '../../solvers/system.ts';
+import { Consumers } from './consumers.ts';
 import type { Excursion } from './excursion.ts';
 import type { FollowRecord } from './record.ts';
 
@@ -80,8 +81,9 @@ export class FollowTotals {
   /** Steps taken, and changes of mode inside intervals. */
   steps = 0;
   cuts = 0;
-  /** Stretches of the forward model, and limits that it found late. */
+  /** Stretches of the forward model, calls of its rates, and limits that it found late. */
   stretches = 0;
+  evaluations = 0;
   lateSwitches = 0;
   /** J that clutches and synchromesh took up. */
   synchronised = 0;
@@ -113,14 +115,6 @@ class Interval {
   limit2 = Number.NaN;
   /** Up to here the forward model has shown that the car can. */
   trusted = Number.NaN;
-}
-
-/** What the consumers draw while a schedule is driven: W, and s in which what a cold cabin takes on top fades. */
-class Consumers {
-  base = Number.NaN;
-  steady = Number.NaN;
-  extra = Number.NaN;
-  fading = Number.NaN;
 }
 
 /** What the first point of a step says about an axle. */
@@ -162,6 +156,8 @@ export class Journey {
   mode = -1;
   /** m/s at which the drive unit holds the car back, as it may turn no faster; 0 while the car follows. */
   held = 0;
+  /** Slope of the road on which it has come to that speed by itself, for as long as the slope lasts; not a number where it could go faster. */
+  heldSlope = Number.NaN;
   /** m/s at which the first of the motors turns as fast as it may, in the present gear. */
   fastest = Number.NaN;
   /** From 0, the first. */

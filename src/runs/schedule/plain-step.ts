@@ -20,11 +20,12 @@ export function plainStep(car: Journey): boolean {
   const h = interval.s1 - interval.s0;
   const v0 = speedAt(car, interval.s0);
   const v1 = speedAt(car, interval.s1);
+  const fastest = car.held > 0 && !Number.isNaN(car.heldSlope) ? 0 : Math.max(v0, v1);
   if (car.held === 0 && (v0 > car.fastest || v1 > car.fastest)) return false;
   interval.at = interval.s0 + FIRST * h;
   place(car);
   const bits = demand(f, DECIDE);
-  if (heldByPack(bits) || (f.force > 0 && !isEasy(f))) return false;
+  if (heldByPack(bits) || (f.force > 0 && !isEasy(f, fastest))) return false;
   copyPowers(powers, pending);
   const { force } = f;
   remember(front, car.front);
@@ -32,7 +33,7 @@ export function plainStep(car: Journey): boolean {
   interval.at = interval.s0 + SECOND * h;
   place(car);
   if (demand(f, DECIDE) !== bits || force < 0 !== f.force < 0) return false;
-  if (force > 0 && !isEasy(f)) return false;
+  if (force > 0 && !isEasy(f, fastest)) return false;
   const change = REACH * Math.abs(f.force - force);
   if (Math.min(Math.abs(force), Math.abs(f.force)) <= change) return false;
   if (!keepsSide(front, car.front) || !keepsSide(rear, car.rear)) return false;

@@ -1,89 +1,190 @@
-/** By how much a car misses its schedule. */
+/**
+ * By how much a car misses its schedule: the time in which it is below the speeds that are asked for, less what they may be missed by.
+ * Where that time begins and ends is found as a crossing, so it moves continuously with all that is put in.
+ */
 import { nth } from '../../columns.ts';
 import type { Schedule } from '../../cycles/schedule.ts';
 import { SPEED } from '../../model/forward/state.ts';
+import { findRoot } from '../../solvers/bracket.ts';
 import type { Solution } from '../../solvers/system.ts';
 
 /** UN GTR No. 15, Annex 6: within 2 km/h of the speeds asked for within 1 s. */
 const SPEED_TOLERANCE = 2 / 3.6;
 const TIME_TOLERANCE = 1;
 
-/** Looks a second; between two of them the gap is taken as a straight line, so that a trifle more speed is a trifle less time. */
-const SAMPLES = 10;
-const LEAST_SAMPLES = 2;
+/** s to which the ends of a time are found. */
+const WIDTH = 1e-12;
 
-/** s and m/s of a stretch of the way. */
+/** Halvings, more or less, by which the instant is looked for at which a car is slowest against its schedule. */
+const ROUNDS = 40;
+const GOLDEN = 0.5 * (Math.sqrt(5) - 1);
+
+/** A stretch of the way along which the speed goes smoothly: s, m/s at its ends and its middle. */
 export interface Stretch {
   readonly from: number;
   readonly to: number;
+  readonly first: number;
+  readonly middle: number;
+  readonly last: number;
+  /** Of the forward model. */
+  readonly mode: number;
   speedAt(t: number): number;
 }
 
-export interface Shortfall {
-  /** s of a stretch in which the car is too slow. @param start s of the schedule that its time counts from. */
-  outside(stretch: Stretch, start: number): number;
+/** How far a smooth speed is off the straight line between the ends of a stretch, m/s. */
+export function bendOf({ first, middle, last }: Pick<Stretch, 'first' | 'middle' | 'last'>): number {
+  return Math.abs(middle - 0.5 * (first + last));
 }
 
-export function createShortfall({ time, speed }: Schedule): Shortfall {
-  let near = 0;
+/** What a schedule asks for. */
+export class Asked {
+  readonly time: Float64Array;
+  readonly speed: Float64Array;
+  /** m/s, for each interval: the most within it, the least from so long before it to so long after it as it may be missed by. */
+  readonly most: Float64Array;
+  readonly least: Float64Array;
+  /** The point at or before the instant that was asked about last. */
+  near = 0;
 
-  function speedAt(t: number): number {
-    const last = time.length - 1;
-    if (t <= 0) return nth(speed, 0);
-    if (t >= nth(time, last)) return nth(speed, last);
-    while (near > 0 && nth(time, near) > t) near--;
-    while (near + 1 < last && nth(time, near + 1) <= t) near++;
-    return (
-      nth(speed, near) +
-      ((t - nth(time, near)) / (nth(time, near + 1) - nth(time, near))) * (nth(speed, near + 1) - nth(speed, near))
-    );
-  }
-
-  /** The lowest speed asked for within the tolerance in time. */
-  function lowest(t: number): number {
-    let least = Math.min(speedAt(t + TIME_TOLERANCE), speedAt(t - TIME_TOLERANCE));
-    for (let i = near; i < time.length && nth(time, i) <= t + TIME_TOLERANCE; i++) {
-      if (nth(time, i) >= t - TIME_TOLERANCE) least = Math.min(least, nth(speed, i));
+  constructor({ time, speed }: Schedule) {
+    this.time = time;
+    this.speed = speed;
+    const intervals = time.length - 1;
+    this.most = new Float64Array(intervals);
+    this.least = new Float64Array(intervals);
+    for (let i = 0; i < intervals; i++) {
+      this.most[i] = Math.max(nth(speed, i), nth(speed, i + 1));
+      this.least[i] = least(this, nth(time, i) - TIME_TOLERANCE, nth(time, i + 1) + TIME_TOLERANCE);
     }
-    return least;
   }
-
-  return {
-    outside(stretch, start) {
-      const { from, to } = stretch;
-      const gapAt = (t: number): number => lowest(start + t) - SPEED_TOLERANCE - stretch.speedAt(t);
-      const samples = Math.max(LEAST_SAMPLES, Math.ceil(SAMPLES * (to - from)));
-      let share = 0;
-      let before = gapAt(from);
-      for (let i = 1; i <= samples; i++) {
-        const gap = gapAt(from + (i / samples) * (to - from));
-        share += positiveShare(before, gap) / samples;
-        before = gap;
-      }
-      return share * (to - from);
-    },
-  };
 }
 
-/** Of a straight line from one value to another, the share that is above 0. */
-function positiveShare(a: number, b: number): number {
-  if (a <= 0 && b <= 0) return 0;
-  if (a > 0 && b > 0) return 1;
-  return Math.max(a, b) / Math.abs(a - b);
+const known = new WeakMap<Schedule, Asked>();
+
+/** Worked out once for each schedule. */
+export function askedBy(schedule: Schedule): Asked {
+  const found = known.get(schedule) ?? new Asked(schedule);
+  known.set(schedule, found);
+  return found;
+}
+
+/** s of a stretch in which the car is too slow. @param index of the interval of the schedule that its times count from. */
+export function tooSlow(asked: Asked, index: number, stretch: Stretch): number {
+  const { from, to, first, last } = stretch;
+  const bend = bendOf(stretch);
+  const allowed = Math.min(first, last) - 2 * bend + SPEED_TOLERANCE;
+  if (nth(asked.most, index) <= allowed) return 0;
+  if (nth(asked.least, index) > Math.max(first, last) + 2 * bend + SPEED_TOLERANCE) return to - from;
+  const start = nth(asked.time, index);
+  const gapAt = (t: number): number =>
+    least(asked, t - TIME_TOLERANCE, t + TIME_TOLERANCE) - SPEED_TOLERANCE - stretch.speedAt(t - start);
+  const corners = cornersBetween(asked, start + from, start + to);
+  let sum = 0;
+  for (let i = 1; i < corners.length; i++) {
+    const [p, q] = [nth(corners, i - 1), nth(corners, i)];
+    if (lowestAtMost(asked, p, q) > allowed) sum += timeAbove(gapAt, p, q);
+  }
+  return sum;
+}
+
+/** m/s asked for at an instant; before the first point that of it, after the last one likewise. */
+function speedAt(asked: Asked, t: number): number {
+  const { time, speed } = asked;
+  const last = time.length - 1;
+  if (t <= nth(time, 0)) return nth(speed, 0);
+  if (t >= nth(time, last)) return nth(speed, last);
+  seek(asked, t);
+  const i = asked.near;
+  const t0 = nth(time, i);
+  return nth(speed, i) + ((t - t0) / (nth(time, i + 1) - t0)) * (nth(speed, i + 1) - nth(speed, i));
+}
+
+function seek(asked: Asked, t: number): void {
+  const { time } = asked;
+  while (asked.near > 0 && nth(time, asked.near) > t) asked.near--;
+  while (asked.near + 2 < time.length && nth(time, asked.near + 1) <= t) asked.near++;
+}
+
+/** The lowest speed asked for from one instant to another: at its ends, or at a point between. */
+function least(asked: Asked, from: number, to: number): number {
+  let lowest = Math.min(speedAt(asked, to), speedAt(asked, from));
+  const { time, speed } = asked;
+  for (let i = asked.near; i < time.length && nth(time, i) <= to; i++) {
+    if (nth(time, i) >= from) lowest = Math.min(lowest, nth(speed, i));
+  }
+  return lowest;
+}
+
+/** A bound between two corners of what is asked for at least: no more than straight lines have there. */
+function lowestAtMost(asked: Asked, p: number, q: number): number {
+  const before = Math.max(speedAt(asked, p - TIME_TOLERANCE), speedAt(asked, q - TIME_TOLERANCE));
+  const now = Math.max(speedAt(asked, p), speedAt(asked, q));
+  const after = Math.max(speedAt(asked, p + TIME_TOLERANCE), speedAt(asked, q + TIME_TOLERANCE));
+  return Math.min(before, now, after);
+}
+
+/** The instants between two at which a point of the schedule comes into sight, passes, or goes out of sight; with both ends. */
+function cornersBetween(asked: Asked, from: number, to: number): number[] {
+  const found = [from, to];
+  speedAt(asked, from - TIME_TOLERANCE);
+  const { time } = asked;
+  for (let i = asked.near; i < time.length && nth(time, i) < to + TIME_TOLERANCE; i++) {
+    for (const t of [nth(time, i) - TIME_TOLERANCE, nth(time, i), nth(time, i) + TIME_TOLERANCE]) {
+      if (t > from && t < to) found.push(t);
+    }
+  }
+  return found.toSorted((a, b) => a - b);
+}
+
+/**
+ * s between two instants in which a gap is above 0. Between two corners it is the least of straight lines, less the speed of the car,
+ * which is nearly one: it has one top.
+ */
+function timeAbove(gapAt: (t: number) => number, from: number, to: number): number {
+  const [first, last] = [gapAt(from), gapAt(to)];
+  if (first > 0 && last > 0) return to - from;
+  if (first > 0) return findRoot(gapAt, from, first, to, last, WIDTH) - from;
+  if (last > 0) return to - findRoot(gapAt, from, first, to, last, WIDTH);
+  const top = topBetween(gapAt, from, to);
+  const most = gapAt(top);
+  if (!(most > 0)) return 0;
+  return findRoot(gapAt, top, most, to, last, WIDTH) - findRoot(gapAt, top, most, from, first, WIDTH);
+}
+
+/** Where a function with one top is highest: golden section. */
+function topBetween(f: (t: number) => number, from: number, to: number): number {
+  let [low, high] = [from, to];
+  let [left, right] = [high - GOLDEN * (high - low), low + GOLDEN * (high - low)];
+  let [atLeft, atRight] = [f(left), f(right)];
+  for (let round = 0; round < ROUNDS; round++) {
+    if (atLeft > 0 || atRight > 0) break;
+    if (atLeft > atRight) {
+      [high, right, atRight] = [right, left, atLeft];
+      left = high - GOLDEN * (high - low);
+      atLeft = f(left);
+    } else {
+      [low, left, atLeft] = [left, right, atRight];
+      right = low + GOLDEN * (high - low);
+      atRight = f(right);
+    }
+  }
+  return atLeft > atRight ? left : right;
 }
 
 /** The stretches of one mode each that a solution of the forward model is made of. */
-export function stretchesOf(solution: Solution): readonly (Stretch & { readonly mode: number })[] {
+export function stretchesOf(solution: Solution): readonly Stretch[] {
   const { times, modes, nodes } = solution;
-  const state = new Float64Array((solution.states.length + solution.integrals.length) / nodes + 4);
+  const state = new Float64Array((solution.states.length + solution.integrals.length) / nodes);
   const speedAt = (t: number): number => {
     solution.at(t, state);
     return nth(state, SPEED);
   };
-  return Array.from({ length: nodes - 1 }, (_, k) => ({
-    from: nth(times, k),
-    to: nth(times, k + 1),
-    mode: nth(modes, k),
-    speedAt,
-  })).filter(({ from, to }) => to > from);
+  const stretches: Stretch[] = [];
+  for (let k = 0; k + 1 < nodes; k++) {
+    const [from, to] = [nth(times, k), nth(times, k + 1)];
+    if (!(to > from)) continue;
+    const [first, middle, last] = [speedAt(from), speedAt(0.5 * (from + to)), speedAt(to)];
+    stretches.push({ from, to, first, middle, last, mode: nth(modes, k), speedAt });
+  }
+  return stretches;
 }

@@ -1,0 +1,184 @@
+/** The forward model at full pedal, which takes over from a schedule that the car can not follow and hands the car back. */
+import { nth } from '../../columns.ts';
+import type { FollowParameters } from '../../model/backward/load.ts';
+import { drivenPackAt } from '../../model/backward/pack-step.ts';
+import { createPlant } from '../../model/forward/plant.ts';
+import type { Plant } from '../../model/forward/plant.ts';
+import { sameShape } from '../../model/forward/shape.ts';
+import type { PlantShape } from '../../model/forward/shape.ts';
+import { CHARGE, DISTANCE, QUADRATURES, RC, SPEED } from '../../model/forward/state.ts';
+import { createExplicit } from '../../solvers/explicit.ts';
+import type { Level, Solution, Solve, SolveOptions, SwitchedSystem } from '../../solvers/system.ts';
+import { terminalEnergy } from '../ledger.ts';
+import { Ahead } from './ahead.ts';
+import { Consumers, drawnAt } from './consumers.ts';
+import type { Journey } from './journey.ts';
+
+/** Of one step. */
+export const TOLERANCE = 1e-8;
+
+type Run = (options: SolveOptions) => Solution;
+
+/** A line in time that the speed may come up to: m/s at the start of the interval, m/s2. */
+class Line {
+  from = 0;
+  rise = 0;
+}
+
+/** What consumers draw along a stretch: W, and s since the heater was switched on at its start. */
+class Drain {
+  consumers = new Consumers();
+  heaterFrom = Number.NaN;
+}
+
+/** What the plant of one shape of car is driven by. */
+export interface Machine {
+  readonly plant: Plant;
+  readonly line: Line;
+  readonly drain: Drain;
+  /** Up to the line at most, its last guard, with the consumers of the start. */
+  readonly pursue: Run;
+  /** In one mode, whatever the schedule asks, with consumers that fade. */
+  readonly alone: Run;
+  /** States, then integrals at the ends of a stretch; what the integrals gained. */
+  readonly before: Float64Array;
+  readonly after: Float64Array;
+  readonly gained: Float64Array;
+}
+
+/** Where a stretch ends as well: at a state of charge that it falls to, and at a speed in m/s that it rises to. */
+export interface FreeEnds {
+  readonly low: number;
+  readonly fastest: number;
+}
+
+/** It lasts for many cars. */
+export class FreeDrive {
+  /** In place of the explicit one, for the second opinion. */
+  readonly method: Solve | undefined;
+  machine: Machine | null = null;
+  readonly ahead = new Ahead();
+
+  constructor(method: Solve | undefined) {
+    this.method = method;
+  }
+}
+
+/** The machine for a car, the one of before if it fits. */
+export function machineOf(free: FreeDrive, { shape }: FollowParameters): Machine {
+  if (free.machine === null || !sameShape(free.machine.plant.shape, shape)) free.machine = build(shape, free.method);
+  return free.machine;
+}
+
+function build(shape: PlantShape, method: Solve | undefined): Machine {
+  const plant = createPlant(shape);
+  const line = new Line();
+  const drain = new Drain();
+  const { states, quadratures, guards, scales } = plant;
+  const pursuit: SwitchedSystem = {
+    states,
+    quadratures,
+    guards: guards + 1,
+    scales,
+    rates: (mode, y, out) => plant.rates(mode, y, out),
+    guard(mode, y, out) {
+      plant.guard?.(mode, y, out);
+      // `guard` of the plant has filled the whole of `out`.
+      out[guards] = (line.from + line.rise * nth(y, states) - nth(y, SPEED)) * 0.1;
+    },
+    switched: (mode, fired, y) => (fired === guards ? -1 : (plant.switched?.(mode, fired, y) ?? mode)),
+  };
+  const alone: SwitchedSystem = {
+    states,
+    quadratures,
+    guards,
+    scales,
+    rates(mode, y, out) {
+      if (drain.consumers.extra !== 0) {
+        plant.moving.car.auxiliaryPower = drawnAt(drain.consumers, drain.heaterFrom + nth(y, states));
+      }
+      plant.rates(mode, y, out);
+    },
+    guard: (mode, y, out) => plant.guard?.(mode, y, out),
+    switched: () => -1,
+  };
+  return {
+    plant,
+    line,
+    drain,
+    pursue: method === undefined ? createExplicit(pursuit) : options => method(pursuit, options),
+    alone: createExplicit(alone),
+    before: new Float64Array(states + quadratures),
+    after: new Float64Array(states + quadratures),
+    gained: new Float64Array(quadratures),
+  };
+}
+
+/** The plant as the car is, with the slope of the present interval and what the consumers take now. @returns its states. */
+export function loadPlant({ plant }: Machine, parameters: FollowParameters, car: Journey): Float64Array {
+  const { moving, powers, pack, front, rear } = car.following;
+  moving.car.auxiliaryPower = powers.auxiliaries;
+  plant.load({ ...parameters, car: moving.car, front: moving.front, rear: moving.rear });
+  const y = plant.initial(car.speed);
+  y[DISTANCE] = car.distance;
+  y[CHARGE] = pack.charge;
+  if (plant.shape.pairs > 0) y[RC] = pack.pair1;
+  if (plant.shape.pairs > 1) y[RC + 1] = pack.pair2;
+  [front, rear].forEach(({ at }, axle) => {
+    const state = plant.unitTemperatureState(axle);
+    if (state >= 0) y[state] = at.temperature;
+  });
+  if (plant.packTemperatureState >= 0) y[plant.packTemperatureState] = pack.temperature;
+  return y;
+}
+
+const AT = {
+  packHeat: QUADRATURES.indexOf('packHeat'),
+  unitHeat: QUADRATURES.indexOf('unitHeat'),
+  gearHeat: QUADRATURES.indexOf('gearHeat'),
+  spinUp: QUADRATURES.indexOf('spinUp'),
+  slip: QUADRATURES.indexOf('slip'),
+  rolling: QUADRATURES.indexOf('rolling'),
+  drag: QUADRATURES.indexOf('drag'),
+  grade: QUADRATURES.indexOf('grade'),
+  auxiliaries: QUADRATURES.indexOf('auxiliaries'),
+};
+
+/** Takes the car along from `before` to `after` of a machine: states, sums and distance. */
+export function takeStretch({ plant, before, after, gained }: Machine, car: Journey): void {
+  const { following, sums } = car;
+  const { pack, front, rear } = following;
+  const { states } = plant;
+  car.speed = Math.max(0, nth(after, SPEED));
+  car.distance += nth(after, DISTANCE) - nth(before, DISTANCE);
+  pack.charge = nth(after, CHARGE);
+  if (plant.shape.pairs > 0) pack.pair1 = nth(after, RC);
+  if (plant.shape.pairs > 1) pack.pair2 = nth(after, RC + 1);
+  const ofFront = plant.unitTemperatureState(0);
+  if (ofFront >= 0) front.at.temperature = nth(after, ofFront);
+  const ofRear = plant.unitTemperatureState(1);
+  if (ofRear >= 0) rear.at.temperature = nth(after, ofRear);
+  if (plant.packTemperatureState >= 0) pack.temperature = nth(after, plant.packTemperatureState);
+  for (let i = 0; i < gained.length; i++) gained[i] = nth(after, states + i) - nth(before, states + i);
+  sums.power += terminalEnergy(plant, before, after, gained);
+  pack.heat += nth(gained, AT.packHeat);
+  sums.unitHeat += nth(gained, AT.unitHeat);
+  sums.gearHeat += nth(gained, AT.gearHeat);
+  sums.spinUp += nth(gained, AT.spinUp);
+  sums.slip += nth(gained, AT.slip);
+  sums.rolling += nth(gained, AT.rolling);
+  sums.drag += nth(gained, AT.drag);
+  sums.grade += nth(gained, AT.grade);
+  sums.auxiliaries += nth(gained, AT.auxiliaries);
+  drivenPackAt(following.moving.pack, pack);
+}
+
+/** In the order of their outcomes, see `falling-behind.ts`. */
+export function levelsAt({ low, fastest }: FreeEnds): Level[] {
+  const levels: Level[] = [
+    { name: 'rest', state: SPEED, value: 0, direction: 'falling', action: 'stop' },
+    { name: 'too fast', state: SPEED, value: fastest, direction: 'rising', action: 'stop' },
+  ];
+  if (low > -Infinity) levels.push({ name: 'empty', state: CHARGE, value: low, direction: 'falling', action: 'stop' });
+  return levels;
+}
