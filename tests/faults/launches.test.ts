@@ -93,4 +93,22 @@ describe('a launch', () => {
     expect(called.values('free')['time']).toBeGreaterThan(2);
     expect(called.read('out/spin.html')).toMatch(/Worked out a second time/u);
   });
+
+  it('of one drive unit on both axles that is at its greatest motor speed at walking pace does not hang', () => {
+    const slow = [
+      'axle: both',
+      'unit: { peak_torque: 783.42 N m, peak_power: 2379 kW, max_speed: 2912.5 rpm, taper_speed: 2856.4 rpm }',
+      'ratio: 69.119',
+      'gearbox: { gears: [11.099, 9.0914, 3.6496, 2.8711, 1.1327] }',
+      'inertia: 9.0638 kg m^2',
+    ];
+    const tyres = 'radius: 0.17671 m, load_exponent: 0.36534, inertia: 0 kg m^2';
+    const day = ['temperature: -12.042 degC', 'wind: -93.459 km/h', 'slope: 4.1936 %'];
+    const called = command(
+      { 'slow.md': car('a', '10389 kg', tyres, slow, 'parallel: 608') + launch('up', 'a', ...day) },
+      ['run', 'slow.md', '--samples', '0'],
+      25,
+    );
+    expect(called.code).not.toBeNull();
+  });
 });

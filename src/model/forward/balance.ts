@@ -1,22 +1,27 @@
 /**
  * The balance of forces at an instant: acceleration, axle loads, slips and torques that fit together. Longitudinal balance and
- * load transfer as in Gillespie, *Fundamentals of Vehicle Dynamics*, ch. 1 and 2.
+ * load transfer as in Gillespie, *Fundamentals of Vehicle Dynamics*, ch. 1 and 2. Two driven axles see what the other one draws or
+ * puts out: acceleration, both slips and both torques are solved at once, by Newton's method. One after the other they would take
+ * some ten rounds, and near the peak of friction, where the slip moves much with the torque, they would go to and fro.
  */
-import { drivePass, isOpen, slipSettled, spinUp, torqueOfForce, turn, unlimited } from './slip-step.ts';
-import { AXLE_BITS, BREAK, GRIP, REAR_SHIFT } from './state.ts';
+import { DRIVES, forceNow, kindOf, SLIPS, speedNow, tells, torqueNow, torquesMove } from './balance-slopes.ts';
+import { powerDrawn, wheelTorque } from './limits.ts';
+import { isOpen, MOST_STRETCH, spinUp, torqueOfForce, turn, unlimited } from './slip-step.ts';
+import { atPack, AXLE_BITS, BREAK, follows, GRIP, L, LIMIT_BITS, REAR_SHIFT } from './state.ts';
 import type { AxleFigures } from './figures.ts';
-import type { AxleNow, Moving } from './instant.ts';
+import type { AxleNow, CarNow, Moving } from './instant.ts';
 import { friction } from '../tyre/friction.ts';
 
-/** Change of load over load below which the next pass is the last. */
-const LOAD_TOLERANCE = 1e-6;
+const MOST_PASSES = 30;
 
-const MOST_PASSES = 40;
+/** What may be left of an unknown, against its size. */
+const LEFT = 1e-12;
 
-/** What sets the force of an axle. */
-const ROLLS = 0; // nothing: it is not driven, or its drive is cut off
-const SLIPS = 1; // friction: at its grip limit, or with a wheel speed that is a state
-const DRIVES = 2; // the torque of the limit in force
+/** A step so small is the last, whatever came before. */
+const LAST = 1e-7;
+
+/** m/s2 that count like a slip at the peak. */
+const PUSH = 10;
 
 /** Drag, and for each axle the load without acceleration and the rolling coefficient. */
 export function road(m: Moving, v: number): void {
@@ -33,119 +38,216 @@ function standing(axle: AxleFigures, at: AxleNow, v: number, air: number, moved:
   at.rolling = axle.c0 + v * (axle.c1 + v * axle.c2);
 }
 
-/**
- * Solves the balance in a mode. Each axle adds to one linear equation for the acceleration: rolling resistance where it is
- * not driven; friction times load, linearised over load, where it is at its grip limit or its wheel speed is a state; the
- * torque of its limit less what spins up where the drive is weaker than the tyre. Then loads and slips follow, and the
- * passes go on until they stand still. For one axle without load sensitivity at the grip limit this is the closed form
- * m a = s mu N - c N' - drag - grade.
- */
-export function balance(m: Moving, mode: number, v: number): void {
-  const { car, front, rear, atFront, atRear } = m;
+/** Solves the balance of a car in a mode: loads, slips, torques and acceleration that fit together. */
+export function balance(m: Moving, mode: number, y: Float64Array, v: number): void {
+  const { front, rear, atFront, atRear, now } = m;
+  const bitsFront = mode & AXLE_BITS;
+  const bitsRear = (mode >> REAR_SHIFT) & AXLE_BITS;
+  meet(atFront, bitsFront, bitsRear);
+  meet(atRear, bitsRear, bitsFront);
+  if (now.lost) forget(m);
+  if (!converges(m, mode, y, v)) {
+    forget(m);
+    now.lost = !converges(m, mode, y, v);
+  } else now.lost = false;
+  settle(m, front, atFront, bitsFront, mode, v);
+  settle(m, rear, atRear, bitsRear, mode, v);
+  tell(front, atFront, atRear);
+  tell(rear, atRear, atFront);
+}
+
+/** False where that takes too many passes, which it does only where a trial step of the solver leads anywhere, or grip never limits. */
+function converges(m: Moving, mode: number, y: Float64Array, v: number): boolean {
+  const { front, rear, atFront, atRear, places, now } = m;
   const breaks = (mode & BREAK) !== 0;
   const bitsFront = mode & AXLE_BITS;
   const bitsRear = (mode >> REAR_SHIFT) & AXLE_BITS;
   const byFront = kindOf(front, bitsFront, breaks);
   const byRear = kindOf(rear, bitsRear, breaks);
-  const push0 = -m.now.drag - car.gradeForce;
-  let last = false;
+  const speedFront = front.spin ? y[places.spinFront]! : 0;
+  const speedRear = rear.spin ? y[places.spinRear]! : 0;
+  begin(front, atFront, byFront);
+  begin(rear, atRear, byRear);
+  let before = 0;
   for (let pass = 0; pass < MOST_PASSES; pass++) {
-    add(m, front, atFront, byFront, bitsFront, v, pass === 0);
-    add(m, rear, atRear, byRear, bitsRear, v, pass === 0);
-    const inertia = car.inertialMass + atFront.addedInertia + atRear.addedInertia;
-    if (inertia <= 0) {
-      neverLimited(m, front, atFront, bitsFront, v);
-      neverLimited(m, rear, atRear, bitsRear, v);
-      return;
-    }
-    const a = (push0 + atFront.addedForce + atRear.addedForce) / inertia;
-    m.now.acceleration = a;
-    const settledFront = follow(m, front, atFront, byFront, v, a, inertia, last);
-    const settledRear = follow(m, rear, atRear, byRear, v, a, inertia, last);
-    if (last) break;
-    // A drive-limited axle takes one pass more with its final slip; at the grip limit the force is final already.
-    if (settledFront && settledRear) {
-      if (byFront !== DRIVES && byRear !== DRIVES) break;
-      last = true;
-    }
+    speedNow(front, atFront, byFront, v);
+    speedNow(rear, atRear, byRear, v);
+    torqueNow(m, front, atFront, byFront, bitsFront, v, speedFront, isOpen(front, breaks));
+    torqueNow(m, rear, atRear, byRear, bitsRear, v, speedRear, isOpen(rear, breaks));
+    tells(front, atFront, atRear, bitsRear);
+    tells(rear, atRear, atFront, bitsFront);
+    torquesMove(atFront, atRear);
+    forceNow(m, front, atFront, byFront, pass > 0);
+    forceNow(m, rear, atRear, byRear, pass > 0);
+    if (!solve(m, byFront === DRIVES, byRear === DRIVES)) return false;
+    const size = Math.max(stepOf(front, atFront), stepOf(rear, atRear), now.astray ? 1 : Math.abs(now.change) / PUSH);
+    step(atFront, atRear, bitsFront);
+    step(atRear, atFront, bitsRear);
+    now.acceleration += now.change;
+    // Newton's steps shrink as their squares: so much is left after this one.
+    if (size < LAST || size * size * size < LEFT * before * before) return true;
+    if (!(size < Infinity)) return false;
+    before = Math.min(1, size);
   }
-  finish(m, front, atFront, bitsFront, v, breaks);
-  finish(m, rear, atRear, bitsRear, v, breaks);
+  return false;
 }
 
-function kindOf(axle: AxleFigures, bits: number, breaks: boolean): number {
-  if (bits === 0 || (isOpen(axle, breaks) && !axle.spin)) return ROLLS;
-  return (bits & GRIP) !== 0 || axle.spin ? SLIPS : DRIVES;
-}
-
-/** What an axle adds to force and inertia. */
-function add(m: Moving, axle: AxleFigures, at: AxleNow, by: number, bits: number, v: number, first: boolean): void {
-  const k = axle.sign * m.car.transfer;
-  if (by === ROLLS) {
-    const c = at.rolling;
-    // Undriven wheels are in the mass already.
-    const spin = bits === 0 ? 0 : at.gear.wheelInertia / (axle.radius * axle.radius);
-    at.addedForce = -c * at.unloaded;
-    at.addedInertia = c * k + spin;
-    at.intercept = spin;
-  } else if (by === SLIPS) {
-    const known = at.load;
-    const floor = 0.1 * at.unloaded;
-    const N = known > floor ? known : floor;
-    const q = axle.loadExponent;
-    const g = shareInUse(axle, at) * friction(axle, at, N);
-    const tangent = (1 - q) * g;
-    at.tangent = tangent;
-    at.intercept = q * g * N;
-    at.addedForce = tangent * at.unloaded + q * g * N;
-    at.addedInertia = -tangent * k;
-  } else {
-    drivePass(m, axle, at, bits, v, first);
-    at.addedForce = at.tangent - at.rolling * at.unloaded;
-    at.addedInertia = at.rolling * k + at.intercept;
+/** What the last call left is no start: it was a trial step of the solver that led anywhere. */
+function forget({ now, atFront, atRear }: Moving): void {
+  now.acceleration = 0;
+  for (const at of [atFront, atRear]) {
+    at.stretch = 0;
+    at.otherPower = 0;
+    at.otherWheel = 0;
   }
 }
 
-/** Load, force and slip of an axle at an acceleration; tells whether they stand still. */
-function follow(
-  m: Moving,
-  axle: AxleFigures,
-  at: AxleNow,
-  by: number,
-  v: number,
-  a: number,
-  inertia: number,
-  last: boolean,
-): boolean {
+/** What an axle is told of the other one. @param bits of the axle. @param others of the other. */
+function meet(at: AxleNow, bits: number, others: number): void {
+  at.otherAtPack = atPack(others);
+  at.otherFollows = follows(others);
+  at.followedLimit = follows(bits) && at.otherAtPack ? others & LIMIT_BITS : 0;
+  // A trial step of the solver may have left anything behind.
+  if (!Number.isFinite(at.otherPower)) at.otherPower = 0;
+  if (!Number.isFinite(at.otherWheel)) at.otherWheel = 0;
+}
+
+/** What stands from the last call, or a start where nothing does. */
+function begin(axle: AxleFigures, at: AxleNow, by: number): void {
+  at.speedPerStretch = 0;
+  at.toldGap = 0;
+  if (by === DRIVES) {
+    // A trial step of the solver may have left anything behind.
+    if (!(Math.abs(at.stretch) < MOST_STRETCH)) at.stretch = 0;
+    at.low = -Infinity;
+    at.high = Infinity;
+  } else if (by === SLIPS && !axle.spin) at.stretch = axle.maxStretch;
+}
+
+/** One step for all unknowns: changes of acceleration, slips and torques. @param slipsFront whether the slip is unknown. */
+function solve(m: Moving, slipsFront: boolean, slipsRear: boolean): boolean {
+  const { car, front, rear, atFront: f, atRear: r, now } = m;
+  const pushed = -now.drag - car.gradeForce;
+  const ef = f.forcePerTorque;
+  const er = r.forcePerTorque;
+  const inertia = car.inertialMass - f.forcePerPush - r.forcePerPush - ef * f.torquePerPush - er * r.torquePerPush;
+  now.inertia = inertia;
+  if (!(inertia > 0)) return false;
+  const aByFront = (f.forcePerStretch + ef * f.torquePerFront + er * r.torquePerFront) / inertia;
+  const aByRear = (r.forcePerStretch + ef * f.torquePerRear + er * r.torquePerRear) / inertia;
+  const lacks = f.force + r.force + pushed - car.inertialMass * now.acceleration;
+  const aGap = (lacks + ef * f.torqueGap + er * r.torqueGap) / inertia;
+  const frontByPush = f.sparePerPush - ef * f.torquePerPush;
+  const rearByPush = r.sparePerPush - er * r.torquePerPush;
+  let ff = 1;
+  let fr = 0;
+  let rf = 0;
+  let rr = 1;
+  let gapFront = 0;
+  let gapRear = 0;
+  if (slipsFront && front.slipAtPeak > 0) {
+    ff = f.sparePerStretch - ef * f.torquePerFront + frontByPush * aByFront;
+    fr = -ef * f.torquePerRear + frontByPush * aByRear;
+    gapFront = ef * f.torqueGap - f.spare - frontByPush * aGap;
+    // Halley's step: the bend of the tyre curve stands for all of the bend, it is most of it.
+    ff -= ff === 0 ? 0 : (0.5 * f.spare * f.spareBend) / ff;
+  }
+  if (slipsRear && rear.slipAtPeak > 0) {
+    rr = r.sparePerStretch - er * r.torquePerRear + rearByPush * aByRear;
+    rf = -er * r.torquePerFront + rearByPush * aByFront;
+    gapRear = er * r.torqueGap - r.spare - rearByPush * aGap;
+    rr -= rr === 0 ? 0 : (0.5 * r.spare * r.spareBend) / rr;
+  }
+  // At the peak, where the curve is flat, a torque that does not fall with the slip leaves it there.
+  if (slipsFront && stays(f)) {
+    ff = 1;
+    fr = 0;
+    gapFront = 0;
+  }
+  if (slipsRear && stays(r)) {
+    rf = 0;
+    rr = 1;
+    gapRear = 0;
+  }
+  const det = ff * rr - fr * rf;
+  now.astray = false;
+  f.stretchStep = slipsFront ? bounded(now, f, (gapFront * rr - fr * gapRear) / det) : 0;
+  r.stretchStep = slipsRear ? bounded(now, r, (ff * gapRear - gapFront * rf) / det) : 0;
+  now.change = aGap + aByFront * f.stretchStep + aByRear * r.stretchStep;
+  f.torqueStep = moved(f, f.stretchStep, r.stretchStep, now.change);
+  r.torqueStep = moved(r, f.stretchStep, r.stretchStep, now.change);
+  return true;
+}
+
+function moved(at: AxleNow, front: number, rear: number, push: number): number {
+  return at.torqueGap + at.torquePerFront * front + at.torquePerRear * rear + at.torquePerPush * push;
+}
+
+/** Whether the slip of an axle is at the peak and no step can change it: its torque is above what the tyre takes, and does not fall. */
+function stays(at: AxleNow): boolean {
+  if (at.limitSlope !== 0) return false;
+  return at.stretch >= 1 ? at.spare <= 0 : at.stretch <= -1 && at.spare >= 0;
+}
+
+/** A step of the slip; about the peak, where the curve is flat and Newton's may go anywhere, one that stays within reason. */
+function bounded(now: CarNow, at: AxleNow, change: number): number {
+  const z = at.stretch;
+  const next = z + change;
+  if (Math.abs(next) <= 1) return change;
+  // Beyond the peak the curve is flat: what is left goes straight.
+  if (Math.abs(z) > 1 && z * next > 1 && Math.abs(next) < 2 * Math.abs(z) + 1) return change;
+  now.astray = true;
+  if (Math.abs(z) >= 1 && (next > 1 ? z < 0 : !(next < -1) || z > 0)) return -z;
+  // A torque that does not fall with speed may exceed the peak at any slip: then the slip stays at the peak.
+  if (at.limitSlope === 0) return Math.sign(next) - z;
+  if (next > 1) return (at.high < Infinity ? 0.5 * (z + at.high) : Math.min(next, 2 * Math.abs(z) + 1)) - z;
+  return (at.low > -Infinity ? 0.5 * (z + at.low) : Math.max(next, -2 * Math.abs(z) - 1)) - z;
+}
+
+/** Size of the last step of an axle. */
+function stepOf(axle: AxleFigures, at: AxleNow): number {
+  if (!axle.driven) return 0;
+  return Math.max(Math.abs(at.stretchStep) / (1 + Math.abs(at.stretch)), Math.abs(at.torqueStep) / axle.peakTorque);
+}
+
+/** Takes the step. @param bits of this axle: what it is told of the other. */
+function step(at: AxleNow, other: AxleNow, bits: number): void {
+  at.torque += at.torqueStep;
+  at.stretch += at.stretchStep;
+  const told =
+    at.toldGap +
+    other.tellsPerTorque * other.torqueStep +
+    other.tellsPerSpeed * other.speedPerStretch * other.stretchStep;
+  if ((bits & LIMIT_BITS) === L.split) at.otherWheel += told;
+  else at.otherPower += told;
+}
+
+/** All else of an axle after the last step. */
+function settle(m: Moving, axle: AxleFigures, at: AxleNow, bits: number, mode: number, v: number): void {
+  const a = m.now.acceleration;
+  const breaks = (mode & BREAK) !== 0;
+  const by = kindOf(axle, bits, breaks);
+  if (!(m.now.inertia > 0)) {
+    if ((bits & GRIP) !== 0) unlimited(m, axle, at, v);
+    else at.load = at.unloaded;
+    return;
+  }
   const N = at.unloaded + axle.sign * m.car.transfer * a;
-  const change = Math.abs(N - at.load);
   at.load = N;
-  if (by === ROLLS) {
-    at.force = -at.rolling * N - at.intercept * a;
-    return true;
-  }
-  if (by === SLIPS) {
-    at.force = at.tangent * N + at.intercept;
-    // Quadratic convergence: what is left is below the square of this change.
-    return axle.loadExponent === 0 || !(change > LOAD_TOLERANCE * N);
-  }
-  at.force = at.tangent - at.rolling * N - at.intercept * a;
-  if (last) {
+  if (by === DRIVES) {
+    const r = axle.radius;
+    const spin = (at.gear.inertia * (1 + at.stretch * axle.slipAtPeak)) / (r * r);
+    at.force = at.forcePerTorque * (at.torque - axle.dragTorque) - at.rolling * N - spin * a;
     at.grip = friction(axle, at, N) * N;
-    return true;
-  }
-  return slipSettled(m, axle, at, v, a, inertia);
+  } else at.force += at.forcePerPush * m.now.change;
+  finish(m, axle, at, bits, v, breaks);
 }
 
-function neverLimited(m: Moving, axle: AxleFigures, at: AxleNow, bits: number, v: number): void {
-  if ((bits & GRIP) !== 0) unlimited(m, axle, at, v);
-  else at.load = at.unloaded;
-}
-
-/** Share of the peak force that is in use where friction sets the force. */
-function shareInUse(axle: AxleFigures, at: AxleNow): number {
-  if (!axle.spin) return axle.maxShare;
-  return Math.sin(axle.shape * Math.atan(axle.stiffness * at.stretch));
+/** What the other axle is told in the end. */
+function tell(axle: AxleFigures, at: AxleNow, other: AxleNow): void {
+  if (!axle.driven) return;
+  other.otherPower = powerDrawn(axle, at);
+  other.otherWheel = wheelTorque(axle, at);
 }
 
 /** Wheel and motor speeds, and the torque where it follows from the force. */

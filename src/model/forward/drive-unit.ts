@@ -25,3 +25,10 @@ export function lossSlope(axle: AxleFigures, T: number, omega: number): number {
 export function throughInverter({ inverter }: AxleFigures, both: number, back: boolean): number {
   return back ? both * inverter : both / inverter;
 }
+
+/** W/(rad/s), by how much the loss grows with the motor speed. */
+export function lossSpeedSlope(axle: AxleFigures, T: number, omega: number): number {
+  if (axle.loss === null) return axle.iron + 3 * axle.windage * omega * omega;
+  evaluateLoss(axle.loss, T, omega, answer);
+  return answer[1]!;
+}

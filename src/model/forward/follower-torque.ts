@@ -1,5 +1,5 @@
 /** The torque that the pack's power gives an axle whose torque the other axle follows: both draw on the pack. */
-import { lossSlope, motorLoss } from './drive-unit.ts';
+import { lossSlope, lossSpeedSlope, motorLoss } from './drive-unit.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
 
@@ -21,9 +21,20 @@ export function torqueWithFollower(m: Moving, axle: AxleFigures, at: AxleNow, wh
   const useful = whole - motorLoss(axle, 0, omega) / eta - (d * slow + motorLoss(other, d, slow)) / etaOther;
   const T = useful <= 0 ? 0 : (2 * useful) / (linear + Math.sqrt(linear * linear + 4 * square * useful));
   at.limit = T;
-  at.limitSlope = useful <= 0 ? 0 : -T / eta / (2 * square * T + linear);
   at.followerTorque = c * T + d;
-  at.followerSlope = useful <= 0 ? 0 : (-c * at.followerTorque) / etaOther / (2 * square * T + linear);
+  slopes(axle, at, other, behind, c, 2 * square * T + linear);
+}
+
+/** How both torques move with both motor speeds. @param c of `followerSlope`. @param rise W for each N m more of the one that leads. */
+function slopes(axle: AxleFigures, at: AxleNow, other: AxleFigures, behind: AxleNow, c: number, rise: number): void {
+  const none = at.limit <= 0;
+  const own = (at.limit + lossSpeedSlope(axle, at.limit, at.motorSpeed)) / axle.inverter;
+  const followers = at.followerTorque + lossSpeedSlope(other, at.followerTorque, behind.motorSpeed);
+  at.limitSlope = none ? 0 : -own / rise;
+  at.limitAcross = none ? 0 : -followers / other.inverter / rise;
+  at.limitTold = 0;
+  at.followerSlope = c * at.limitAcross;
+  at.followerAcross = c * at.limitSlope;
 }
 
 function followerOf(m: Moving, axle: AxleFigures): readonly [AxleFigures, AxleNow] {
@@ -55,9 +66,8 @@ export function mappedWithFollower(m: Moving, axle: AxleFigures, at: AxleNow, wh
     return own / eta + others / etaOther - whole;
   };
   at.limit = 0;
-  at.limitSlope = 0;
   at.followerTorque = d;
-  at.followerSlope = 0;
+  slopes(axle, at, other, behind, c, 1);
   if (!(excess(0) < 0)) return;
   let low = 0;
   let high = Infinity;
@@ -73,7 +83,6 @@ export function mappedWithFollower(m: Moving, axle: AxleFigures, at: AxleNow, wh
   }
   excess(T);
   at.limit = T;
-  at.limitSlope = -T / eta / slope;
   at.followerTorque = c * T + d;
-  at.followerSlope = (-c * at.followerTorque) / etaOther / slope;
+  slopes(axle, at, other, behind, c, slope);
 }

@@ -46,6 +46,9 @@ export class AxleNow {
   /** N m, answer of `limit`, and its derivative after motor speed. */
   limit = Number.NaN;
   limitSlope = Number.NaN;
+  /** Derivatives of that answer after the motor speed of the other axle, and after what this one is told of the other, W or N m. */
+  limitAcross = Number.NaN;
+  limitTold = Number.NaN;
   /** N, load at which the friction was last taken to a power, and the friction there. */
   anchorLoad = Number.NaN;
   anchorFriction = Number.NaN;
@@ -58,6 +61,32 @@ export class AxleNow {
   /** What the axle adds to the force, N, and to the inertia, kg, of the car within one pass. */
   addedForce = Number.NaN;
   addedInertia = Number.NaN;
+  // Where both axles are solved at once, see `balance.ts`:
+  /** rad/s of the motor over stretch. */
+  speedPerStretch = Number.NaN;
+  /** N m over the stretch of the front and of the rear axle, over m/s2, and what is amiss in what was told. */
+  torquePerFront = Number.NaN;
+  torquePerRear = Number.NaN;
+  torquePerPush = Number.NaN;
+  torqueGap = Number.NaN;
+  /** What the other one is told, over N m and rad/s of this one, and what this one was told too little. */
+  tellsPerTorque = Number.NaN;
+  tellsPerSpeed = Number.NaN;
+  toldGap = Number.NaN;
+  /** N m over m/s2 at the grip limit. */
+  gripPerPush = Number.NaN;
+  /** N at the contact patch over N m at the motor shaft, stretch, and m/s2. */
+  forcePerTorque = Number.NaN;
+  forcePerStretch = Number.NaN;
+  forcePerPush = Number.NaN;
+  /** N that the tyre gives over what the drive puts out, over stretch and m/s2 with the torque left aside, and its bend. */
+  spare = Number.NaN;
+  sparePerStretch = Number.NaN;
+  sparePerPush = Number.NaN;
+  spareBend = Number.NaN;
+  /** The last step. */
+  stretchStep = Number.NaN;
+  torqueStep = Number.NaN;
   /** m/s at which `stretch` was found, and how it went with speed there. */
   stretchSpeed = Number.NaN;
   stretchSlope = Number.NaN;
@@ -80,9 +109,10 @@ export class AxleNow {
   otherFollows = false;
   /** The pack limit that holds back the other axle, whose torque this one follows; 0: it follows none that is held back so. */
   followedLimit = 0;
-  /** N m that the pack leaves the axle that follows this one, and its derivative after the motor speed of that one. */
+  /** N m that the pack leaves the axle that follows this one, and its derivatives after the motor speeds of that one and of this. */
   followerTorque = Number.NaN;
   followerSlope = Number.NaN;
+  followerAcross = Number.NaN;
   /** The one that is engaged. */
   gear: GearFigures = NO_GEAR;
 }
@@ -91,6 +121,12 @@ export class AxleNow {
 export class CarNow {
   /** m/s2. */
   acceleration = Number.NaN;
+  /** kg that it takes in all, m/s2 by which the last step of the balance changed it, and whether that was another than Newton's. */
+  inertia = Number.NaN;
+  change = Number.NaN;
+  astray = false;
+  /** Whether that balance did not come to an end. */
+  lost = true;
   /** N. */
   drag = Number.NaN;
   /** W at the terminals of the pack, A out of it, V. */

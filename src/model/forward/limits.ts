@@ -2,7 +2,7 @@
 import { curveAt, curveSlopeAt } from '../tables/curve.ts';
 import { torqueTaking } from '../drive/efficiency-map.ts';
 import { lowestVoltage, powerAtCurrent, warmCurrent } from '../pack/state.ts';
-import { motorLoss, throughInverter } from './drive-unit.ts';
+import { lossSlope, motorLoss, throughInverter } from './drive-unit.ts';
 import { mappedWithFollower, torqueWithFollower } from './follower-torque.ts';
 import { ratingAtSag, tableAtSag } from './sag.ts';
 import type { AxleFigures } from './figures.ts';
@@ -76,8 +76,8 @@ export function limit(m: Moving, axle: AxleFigures, at: AxleNow, l: number): voi
         shareOfPack(m, axle, at);
         return;
       }
-      T = splitTorque(axle, at);
-      break;
+      splitTorque(axle, at);
+      return;
     case L.shaft:
       T = at.gear.shaftTorque;
       break;
@@ -86,6 +86,8 @@ export function limit(m: Moving, axle: AxleFigures, at: AxleNow, l: number): voi
   }
   at.limit = T;
   at.limitSlope = slope;
+  at.limitAcross = 0;
+  at.limitTold = 0;
 }
 
 /** The limits that can come into force at all. @param shafts whether they have a limit in any gear. */
@@ -139,13 +141,18 @@ function shareOfPack(m: Moving, axle: AxleFigures, at: AxleNow): void {
   limit(m, followed, ahead, at.followedLimit);
   at.limit = ahead.followerTorque;
   at.limitSlope = ahead.followerSlope;
+  at.limitAcross = ahead.followerAcross;
+  at.limitTold = 0;
 }
 
-/** Torque that keeps the fixed share of the wheel torque to what the other axle has. */
-function splitTorque(axle: AxleFigures, at: AxleNow): number {
+/** The torque that keeps the fixed share of the wheel torque to what the other axle has. */
+function splitTorque(axle: AxleFigures, at: AxleNow): void {
   const share = axle.torqueShare;
-  const wheel = (at.otherWheel * share) / (1 - share);
-  return wheel / (at.gear.efficiency * at.gear.ratio) + axle.dragTorque;
+  const perWheel = share / (1 - share) / (at.gear.efficiency * at.gear.ratio);
+  at.limit = at.otherWheel * perWheel + axle.dragTorque;
+  at.limitSlope = 0;
+  at.limitAcross = 0;
+  at.limitTold = perWheel;
 }
 
 /**
@@ -160,12 +167,16 @@ function torqueFromPack(m: Moving, axle: AxleFigures, at: AxleNow, power: number
     return;
   }
   const share = axle.packShare * whole;
-  const left = at.otherAtPack ? share : Math.max(share, whole - at.otherPower);
+  const rest = whole - at.otherPower;
+  const told = !at.otherAtPack && rest > share;
+  const left = told ? rest : share;
   const omega = at.motorSpeed;
+  at.limitAcross = 0;
   if (axle.loss !== null) {
     torqueTaking(axle.loss, left * axle.inverter, omega, at.torque, answer);
     at.limit = answer[0]!;
     at.limitSlope = answer[1]!;
+    at.limitTold = told && at.limit > 0 ? -axle.inverter / (omega + lossSlope(axle, at.limit, omega)) : 0;
     return;
   }
   const kc = axle.copper;
@@ -176,11 +187,13 @@ function torqueFromPack(m: Moving, axle: AxleFigures, at: AxleNow, power: number
   if (useful <= 0) {
     at.limit = 0;
     at.limitSlope = 0;
+    at.limitTold = 0;
     return;
   }
   const T = (2 * useful) / (omega + Math.sqrt(omega * omega + 4 * kc * useful));
   at.limit = T;
   at.limitSlope = -(T + ki + 3 * kw * omega * omega) / (2 * kc * T + omega);
+  at.limitTold = told ? -axle.inverter / (2 * kc * T + omega) : 0;
 }
 
 /** N m at the motor shaft -> N m at the wheels of an axle, inertia aside. */

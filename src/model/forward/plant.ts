@@ -97,6 +97,7 @@ function take(m: Moving, { car, pack, front, rear, charge, soaked }: PlantParame
   m.soaked = soaked;
   m.gear = -1;
   m.now.shiftEnd = 0;
+  m.now.lost = true;
   m.packNow.pair1 = 0;
   m.packNow.pair2 = 0;
   m.packNow.temperature = soaked;

@@ -12,7 +12,6 @@ import { limit } from './limits.ts';
 import { balanceSingle, balanceSpin } from './single-axle.ts';
 import { isOpen, spinState } from './slip-step.ts';
 import { AXLE_BITS, BREAK, CHARGE, gearOf, GRIP, LIMIT_BITS, RC, REAR_SHIFT, SLIDE, SPEED } from './state.ts';
-import { bothAxles } from './two-axles.ts';
 
 /** Writes the rates of the states and then of the quadratures, in a mode. */
 export function rates(m: Moving, mode: number, y: Float64Array, out: Float64Array): void {
@@ -25,7 +24,7 @@ export function rates(m: Moving, mode: number, y: Float64Array, out: Float64Arra
   road(m, v);
   if (!rear.driven) oneAxle(m, front, atFront, rear, atRear, bitsFront, mode, y, places.spinFront);
   else if (!front.driven) oneAxle(m, rear, atRear, front, atFront, bitsRear, mode, y, places.spinRear);
-  else bothAxles(m, mode, y, v);
+  else balance(m, mode, y, v);
   if (front.driven) available(m, front, atFront, bitsFront);
   if (rear.driven) available(m, rear, atRear, bitsRear);
   electrical(m, out, places.states);
@@ -74,7 +73,7 @@ function oneAxle(
   if (spin >= 0) {
     spinState(m, axle, at, bits & ~SLIDE, v, y[spin]!, open);
     balanceSpin(m, axle, at, other, beside, v, open);
-  } else if (open) balance(m, mode, v);
+  } else if (open) balance(m, mode, y, v);
   else balanceSingle(m, axle, at, other, beside, bits, v);
 }
 

@@ -1,7 +1,7 @@
 /** The torque of a drive unit whose bus voltage sags under its own power, solved together with the sag. */
 import { curveAt, curveSlopeAt } from '../tables/curve.ts';
 import { lowestVoltage } from '../pack/state.ts';
-import { motorLoss, throughInverter } from './drive-unit.ts';
+import { lossSlope, lossSpeedSlope, motorLoss, throughInverter } from './drive-unit.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
 
@@ -25,18 +25,26 @@ export function ratingAtSag(m: Moving, axle: AxleFigures, at: AxleNow): void {
   const a = omega * omega + drop * kc * beta;
   const half = 0.5 * omega * (emf - drop * (1 - (2 * kc * fall) / omega));
   const c = R * ((fixed - fall * (omega - kc * fall)) / eta + m.car.auxiliaryPower + at.otherPower);
-  const root = half + Math.sqrt(Math.max(0, half * half - a * c));
+  const square = half * half - a * c;
+  const root = half + Math.sqrt(Math.max(0, square));
   const T = (beta * root) / a - fall;
   const V = (omega * root) / a;
   // How the balance moves with the torque and with the motor speed.
   const rise = emf - 2 * V;
-  const slope =
-    -(rise * (T + fall) - drop * (T + ki + 3 * kw * omega * omega)) / (rise * omega - drop * (omega + 2 * kc * T));
+  const steep = rise * omega - drop * (omega + 2 * kc * T);
+  // Where the pack can not give what the others draw the root is held at its edge, which moves with the motor speed alone.
+  const held = square <= 0;
+  const slope = held
+    ? (beta * (0.5 * (emf - drop) - (2 * omega * half) / a)) / a
+    : -(rise * (T + fall) - drop * (T + ki + 3 * kw * omega * omega)) / steep;
+  const told = held ? 0 : (R * beta) / steep;
   // Below the lowest voltage the pack limits, not the unit: reflected, so that this limit rises above the other there.
   const lowest = lowestVoltage(m.pack, m.packNow);
   const twice = V < lowest ? (2 * lowest * beta) / omega : 0;
   at.limit = V < lowest ? twice - 2 * fall - T : T;
   at.limitSlope = V < lowest ? -twice / omega - slope : slope;
+  at.limitAcross = 0;
+  at.limitTold = V < lowest ? -told : told;
 }
 
 /** As `ratingAtSag` with tables, of which the torque's speed axis shrinks with the voltage. */
@@ -45,19 +53,43 @@ export function tableAtSag(m: Moving, axle: AxleFigures, at: AxleNow): void {
   const reference = axle.referenceVoltage;
   const alpha = axle.powerAtRest / reference / omega;
   const V = sagOf(m, axle, at, alpha);
+  at.limitAcross = 0;
   if (!axle.tabled) {
-    at.limit = alpha * V - axle.powerFall;
-    at.limitSlope = (-alpha * V) / omega;
+    const T = alpha * V - axle.powerFall;
+    const steep = sagSlope(m, axle, T, omega, alpha, V);
+    at.limit = T;
+    at.limitSlope = (-alpha * V) / omega + alpha * steep * ratedMore(axle, T, omega, (-alpha * V) / omega);
+    at.limitTold = alpha * steep;
     return;
   }
   const x = (omega * reference) / V;
   const T = curveAt(axle.torque, x);
+  const bend = curveSlopeAt(axle.torque, x);
+  const steep = sagSlope(m, axle, T, omega, (-bend * x) / V, V);
   const flat = axle.flatSpeed;
   // On the flat part of a table torque and sag would allow the same, and neither would be the one in force: there this limit
   // is raised, the more the further the end of that part is.
   const raised = x < flat ? 2 - x / flat : 1;
+  const perX = raised * bend - (x < flat ? T / flat : 0);
   at.limit = raised * T;
-  at.limitSlope = ((raised * curveSlopeAt(axle.torque, x) - (x < flat ? T / flat : 0)) * reference) / V;
+  at.limitSlope = (perX * (reference - x * steep * ratedMore(axle, T, omega, (bend * reference) / V))) / V;
+  at.limitTold = (-perX * x * steep) / V;
+}
+
+/**
+ * V for each W that others draw more; 0 where the pack is at its lowest voltage and gives no more.
+ * @param torqueSlope N m for each V.
+ */
+function sagSlope(m: Moving, axle: AxleFigures, T: number, omega: number, torqueSlope: number, V: number): number {
+  const { emf, resistance } = m.packNow;
+  if (V <= lowestVoltage(m.pack, m.packNow)) return 0;
+  return resistance / (emf - 2 * V - (resistance * (omega + lossSlope(axle, T, omega)) * torqueSlope) / axle.inverter);
+}
+
+/** W that the unit draws more for each rad/s at one voltage. @param torqueSlope N m for each rad/s. */
+function ratedMore(axle: AxleFigures, T: number, omega: number, torqueSlope: number): number {
+  const more = T + lossSpeedSlope(axle, T, omega) + (omega + lossSlope(axle, T, omega)) * torqueSlope;
+  return more / axle.inverter;
 }
 
 /** W that the pack gives at a voltage over what the unit and all others draw there. */

@@ -32,7 +32,7 @@ it('agrees with the general balance at random states of random cars, in every mo
         at.anchorLoad = Number.NaN;
         at.load = one.staticLoad;
         road(m, speed);
-        if (which === 'general') balance(m, mode, speed);
+        if (which === 'general') balance(m, mode, y, speed);
         else balanceSingle(m, one, at, other, beside, axleMode(mode, axle), speed);
         return [m.now.acceleration, at.force, at.torque, at.load, at.stretch, beside.load];
       });
