@@ -1,7 +1,7 @@
 /** Two driven axles, solved at once: the balance closes, and does not go by where the iteration began. */
 import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { packPlant } from '../../../src/model/forward/load.ts';
+import { plantParameters } from '../../../src/model/forward/load.ts';
 import { powerDrawn, wheelTorque } from '../../../src/model/forward/limits.ts';
 import { plantFor } from '../../../src/model/forward/plant.ts';
 import { axleMode, follows, GRIP } from '../../../src/model/forward/state.ts';
@@ -23,7 +23,7 @@ it('balances forces and torques at random states of random cars, wherever the la
         return (unit.maxSpeed * car.tyres[axle].radius) / inGear;
       });
       const v = share * Math.min(...top);
-      const plant = plantFor(packPlant(car, day));
+      const plant = plantFor(plantParameters(car, day));
       const y = plant.initial(v);
       const mode = plant.modeAt(y);
       const out = new Float64Array(plant.states + plant.quadratures);

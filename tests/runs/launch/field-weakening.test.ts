@@ -19,7 +19,7 @@ const quarter = (car: Car): number =>
   launchOnce(car, { surroundings: testDay, stop: 'quarter_mile' }).marks.get('quarter_mile')?.time ?? Number.NaN;
 
 describe('field weakening in a launch', () => {
-  // As the quarter mile was before the power could fall, to the last digit.
+  // As the quarter mile was before the power could fall: only the order of sums has changed since, which moves the last digits.
   it.each([
     ['one driven axle', testCar, 15.53760012087281],
     ['wheels that spin', withTraction(testCar, 'spin'), 16.05139002467255],
@@ -30,7 +30,7 @@ describe('field weakening in a launch', () => {
     ],
     ['two driven axles', { ...testCar, drives: [drive, { ...drive, axle: 'rear' as const }] }, 13.61836002358228],
   ])('changes nothing with all of the power left: %s', (_, car, before) => {
-    expect(quarter(withTop(car, 1))).toBe(before);
+    expect(Math.abs(quarter(withTop(car, 1)) / before - 1)).toBeLessThan(1e-10);
   });
 
   it('takes the time of T = A/w - B from one speed to another', () => {
