@@ -340,6 +340,8 @@ export const arbitraryCar: fc.Arbitrary<Car> = fc
     currentShare: between(0.4, 1),
     wiringResistance: between(0, 0.05),
     auxiliary: between(0, 3000),
+    shaftRatio: fc.option(between(2.5, 5), { nil: null }),
+    frontRollShare: between(0.3, 0.8),
   })
   .map(c => ({
     body: {
@@ -353,9 +355,11 @@ export const arbitraryCar: fc.Arbitrary<Car> = fc
       dragHeight: c.cgHeight,
       liftAreaFront: c.liftAreaFront,
       liftAreaRear: c.liftAreaRear,
+      track: 1.3,
+      frontRollShare: c.frontRollShare,
     },
     tyres: { front: c.front, rear: c.rear },
-    drives: [c.drive],
+    drives: [{ ...c.drive, ...(c.shaftRatio !== null && { liveAxle: { ratio: c.shaftRatio } }) }],
     pack: {
       cell: testCell,
       series: c.series,

@@ -41,6 +41,9 @@ export interface Body {
   /** m2, lift coefficient times frontal area at each axle; positive lifts. */
   readonly liftAreaFront: number;
   readonly liftAreaRear: number;
+  /** m between the wheels of an axle, and the share of the front axle in the roll stiffness; left out where no axle is live. */
+  readonly track?: number;
+  readonly frontRollShare?: number;
 }
 
 /** One tyre of an axle; both tyres of an axle are alike. */
@@ -81,8 +84,16 @@ export interface Drive {
   readonly inertia: number;
   /** N m on both half shafts together; null where no limit is known. */
   readonly shaftTorque: number | null;
+  /** A rigid axle whose propeller shaft may unload a wheel; left out: independent wheels, or a locking differential. */
+  readonly liveAxle?: LiveAxle;
   readonly traction: Traction;
   readonly regeneration: Regeneration;
+}
+
+/** A rigid axle with an open differential, turned by a propeller shaft. */
+export interface LiveAxle {
+  /** Turns of the propeller shaft for one turn of the wheel. */
+  readonly ratio: number;
 }
 
 /** What a drive takes back when the car slows down. */

@@ -1,7 +1,7 @@
 /** From what a user says about a car to the car as the physics sees it, with a list of everything that was assumed. */
 import { filler } from './fields/filler.ts';
 import type { Filler } from './fields/filler.ts';
-import type { AxleName, Body, Car, Surroundings } from './car.ts';
+import type { AxleName, Body, Car, Drive, Surroundings } from './car.ts';
 import { completeDrive } from './drive/complete.ts';
 import type { CompletedDrive, DriveContext, MeasuredUnit } from './drive/complete.ts';
 import { completeCabin } from './cabin/complete.ts';
@@ -44,11 +44,7 @@ export function completeCar(
   const pack = completePack(below('pack'), spec.pack ?? {}, inputs);
   const contained = containedShare(below('road_load'), spec, inputs);
   const { drives, notes, ...split } = completeDrives(spec, below, fill, { pack, measured, contained }, inputs);
-  const body = completeBody(
-    spec,
-    drives.map(drive => drive.axle),
-    fill,
-  );
+  const body = completeBody(spec, drives, fill);
   const tyre = (key: 'frontTyres' | 'rearTyres'): Car['tyres']['front'] => {
     const own = spec[key];
     const both = spec.tyres;
@@ -122,9 +118,10 @@ function frontShareOf(driven: readonly AxleName[]): number {
 
 function completeBody(
   spec: CarSpec,
-  driven: readonly AxleName[],
+  drives: readonly Drive[],
   fill: ReturnType<typeof filler<typeof carFields>>,
 ): Body {
+  const driven = drives.map(({ axle }) => axle);
   const frontShare = fill.derived('frontShare', () => frontShareOf(driven), {
     kind: 'normal',
     standard: 0.03,
@@ -141,6 +138,10 @@ function completeBody(
     dragHeight: fill.derived('dragHeight', () => cgHeight),
     liftAreaFront: fill.number('liftAreaFront'),
     liftAreaRear: fill.number('liftAreaRear'),
+    ...(drives.some(({ liveAxle }) => liveAxle !== undefined) && {
+      track: fill.number('track'),
+      frontRollShare: fill.number('frontRollShare'),
+    }),
   };
 }
 

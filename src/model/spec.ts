@@ -51,6 +51,13 @@ export const carFields = {
   }),
   width: number('m', ['m', 'in'], [0.8, 3], 'width without mirrors', { derived: 'not needed when the area is given' }),
   height: number('m', ['m', 'in'], [0.8, 4], 'height', { derived: 'not needed when the area is given' }),
+  track: number('m', ['m', 'in'], [0.8, 2.5], 'with a live axle: distance between its wheels', {
+    ...assume(1.32, 'cars of the 1960s to 1980s 1.2 to 1.45 m; common practice, no source', [1.22, 1.42]),
+    ...usually(1, 1.8),
+  }),
+  frontRollShare: number('1', '%', [0, 1], 'with a live axle: share of the roll stiffness that is at the front', {
+    ...assume(0.6, 'rear-driven cars roll more stiffly at the front; common practice, no source', [0.5, 0.7]),
+  }),
   dragHeight: number('m', ['m', 'in'], [0, 2], 'height at which drag acts', {
     derived: 'the height of the centre of gravity',
     computed: true,

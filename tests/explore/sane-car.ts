@@ -101,6 +101,8 @@ function drive(random: Random, axle: string, power: number, voltage: number, rad
     ...(geared ? [['gearbox', gearbox(random, inTop)] as const] : []),
     ...some(random, 0.3, ['efficiency', n(random.between(93, 98.5), '%')]),
     ...some(random, 0.3, ['drag_torque', n(random.between(0.1, 1.5), 'N m')]),
+    ...some(random, 0.15, ['suspension', 'live'], ['axle_ratio', n(random.between(2.8, 5))]),
+    ...some(random, 0.15, ['differential', random.of(['open', 'locking'])]),
     ...some(random, 0.15, ['shaft_torque', n(random.between(1500, 4500), 'N m')]),
     ...some(random, 0.5, ['traction', random.of(['held', 'spin', 'share'])]),
     ...some(random, 0.5, ['regeneration', regeneration(random, torque)]),

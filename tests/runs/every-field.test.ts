@@ -134,6 +134,8 @@ const CONTEXTS: readonly Context[] = [
     secondDrive: { ...SECOND, ratio: 16, unit: { ...unit, taperSpeed: 1050 } },
   }),
   on({ drive: { ratio: 16, unit: { taperSpeed: 1050 } } }),
+  on({ drive: { suspension: 'live', axleRatio: 4 }, tyres: { dryPeak: 0.5 } }),
+  on({ secondDrive: { ...SECOND, suspension: 'live', axleRatio: 4 }, tyres: { dryPeak: 0.4 } }),
   on({ secondDrive: { ...SECOND, ratio: 4, gearbox: { gears: [3.2, 1.9, 1.2], shift: 'speed', shiftSpeed: 900 } } }),
   on({ secondDrive: { ...SECOND, ratio: 4, gearbox: { gears: [3.2, 1.9, 1.2], shift: 'none', gear: 2 } } }),
   on({ drive: { axle: 'front' }, secondDrive: { ...SECOND, axle: 'rear', ratio: 5 } }),

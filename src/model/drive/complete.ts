@@ -66,6 +66,7 @@ export function completeDrive(path: string, spec: DriveSpec, context: DriveConte
     dragTorque: dragged ? fill.number('dragTorque') : 0,
     inertia: fill.number('inertia'),
     shaftTorque: spec.shaftTorque === undefined ? null : fill.number('shaftTorque'),
+    ...liveAxle(fill),
     traction: traction(fill),
     regeneration: completeRegeneration(`${path}.regeneration`, spec.regeneration ?? {}, unit, inputs),
   };
@@ -94,6 +95,11 @@ const NO_FILES: MeasuredUnit = { loss: null, torque: null, notes: [] };
 function gearboxOf(path: string, spec: DriveSpec, unit: DriveUnit, inputs: Input[]): Pick<Drive, 'gearbox'> {
   if (spec.gearbox === undefined) return {};
   return { gearbox: completeGearbox(`${path}.gearbox`, spec.gearbox, unit, inputs) };
+}
+
+function liveAxle(fill: Filler<typeof driveFields>): Pick<Drive, 'liveAxle'> {
+  if (fill.choice('suspension') === 'independent' || fill.choice('differential') === 'locking') return {};
+  return { liveAxle: { ratio: fill.derived('axleRatio', () => fill.number('ratio')) } };
 }
 
 function traction(fill: Filler<typeof driveFields>): Traction {

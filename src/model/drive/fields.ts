@@ -194,6 +194,23 @@ export const driveFields = {
   shaftTorque: number('N m', NM, [10, 100_000], 'limit of both half shafts together', {
     derived: 'no limit is modelled',
   }),
+  suspension: {
+    kind: 'choice',
+    choices: ['independent', 'live'],
+    doc: 'of the driven axle; live: rigid, its gears turned by a propeller shaft, whose torque unloads one wheel',
+    default: { value: 'independent', source: 'and for a motor that sits on the axle: there is no propeller shaft' },
+  },
+  differential: {
+    kind: 'choice',
+    choices: ['open', 'locking'],
+    doc: 'for a live axle; open: both wheels pull what the lighter one can; locking: limited slip, or locked',
+    default: { value: 'open', source: 'what ordinary cars have' },
+  },
+  axleRatio: number('1', '1', [0.2, 20], 'for a live axle: turns of the propeller shaft for one turn of the wheel', {
+    derived: 'ratio',
+    computed: true,
+    ...usually(2.5, 7),
+  }),
   regeneration: { kind: 'group', part: '', fields: regenerationFields, doc: 'what it takes back when slowing down' },
   traction: {
     kind: 'choice',

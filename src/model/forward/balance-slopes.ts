@@ -6,7 +6,7 @@ import { slipCurve } from './slip-curve.ts';
 import { GRIP, L, LIMIT_BITS, SLIDE } from './state.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
-import { friction } from '../tyre/friction.ts';
+import { friction, loadShare } from '../tyre/friction.ts';
 
 /** What sets the force of an axle. */
 export const ROLLS = 0; // nothing: it is not driven, or its drive is cut off
@@ -71,13 +71,13 @@ export function torqueNow(
 /** Load and force where friction sets it; far off any load of an axle along the tangent. @param share of the peak force. */
 function slides(m: Moving, axle: AxleFigures, at: AxleNow, share: number): void {
   const k = axle.sign * m.car.transfer;
-  const q = axle.loadExponent;
   const N = at.unloaded + k * m.now.acceleration;
   const pressed = Math.max(N, LEAST_LOAD * at.unloaded);
-  const mu = share * friction(axle, at, pressed);
+  const mu = friction(axle, at, pressed);
+  const s = loadShare(axle, mu);
   at.load = N;
-  at.force = mu * ((1 - q) * N + q * pressed);
-  at.forcePerPush = (1 - q) * mu * k;
+  at.force = share * mu * (s * N + (1 - s) * pressed);
+  at.forcePerPush = share * s * mu * k;
 }
 
 /** What an axle tells the other one, by how much it was told amiss, and how that moves. @param others bits of the other one. */
@@ -168,7 +168,7 @@ export function forceNow(m: Moving, axle: AxleFigures, at: AxleNow, by: number, 
     bend = at.shareBend * axle.stiffness * axle.stiffness;
   }
   at.spare = at.grip * sigma - at.force;
-  at.sparePerPush = (1 - axle.loadExponent) * mu * sigma * k - at.forcePerPush;
+  at.sparePerPush = loadShare(axle, mu) * mu * sigma * k - at.forcePerPush;
   at.sparePerStretch = at.grip * slope - at.forcePerStretch;
   at.spareBend = at.grip * bend;
   if (at.stretch > 1 && at.spare > 0) at.high = at.stretch;

@@ -74,6 +74,8 @@ export class AxleFigures {
   loadExponent = Number.NaN;
   /** N. */
   loadReference = Number.NaN;
+  /** Of a live axle, see `TyreFriction`. */
+  unloading = Number.NaN;
   /** C of the slip curve. */
   shape = Number.NaN;
   /** B times the slip at the peak. */

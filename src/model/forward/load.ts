@@ -4,6 +4,7 @@ import { loadedMass } from '../body/loaded-mass.ts';
 import type { AxleName, Car, Drive, DriveUnit, Surroundings, Tyre } from '../car.ts';
 import { lossSurface } from '../drive/efficiency-map.ts';
 import { powerLine, ratedTorque } from '../drive/field-weakening.ts';
+import { unloadingOf } from '../drive/live-axle.ts';
 import { STANDARD_GRAVITY } from '../gravity.ts';
 import { packFigures } from '../pack/state.ts';
 import type { PackFigures } from '../pack/state.ts';
@@ -100,8 +101,8 @@ function axleFigures(
   figures.c1 = tyre.rolling.c1 * warm;
   figures.c2 = tyre.rolling.c2 * warm;
   figures.radius = tyre.radius;
-  tyreFigures(figures, tyre, surroundings.surface);
   const drive = car.drives.find(each => each.axle === name);
+  tyreFigures(figures, tyre, surroundings.surface, unloadingOf(drive?.liveAxle, name, body, tyre.radius));
   if (drive === undefined) return figures;
   driveFigures(figures, drive, tyre, pedal);
   shares(figures, name, car);
@@ -110,12 +111,13 @@ function axleFigures(
   return figures;
 }
 
-function tyreFigures(figures: AxleFigures, tyre: Tyre, surface: 'dry' | 'wet'): void {
+function tyreFigures(figures: AxleFigures, tyre: Tyre, surface: 'dry' | 'wet', unloading: number): void {
   const { peak, slide } = surface === 'dry' ? tyre.dry : tyre.wet;
   const C = shapeFactor(slide / peak);
   figures.peak = peak;
   figures.loadExponent = tyre.loadExponent;
   figures.loadReference = tyre.loadReference;
+  figures.unloading = unloading;
   figures.shape = C;
   figures.stiffness = stiffnessFactor(1, C);
   figures.slipAtPeak = tyre.slipAtPeak;

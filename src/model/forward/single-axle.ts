@@ -8,7 +8,7 @@ import { MOST_STRETCH, spinUp, torqueOfForce, turn, unlimited } from './slip-ste
 import { GRIP } from './state.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
-import { friction } from '../tyre/friction.ts';
+import { friction, loadShare } from '../tyre/friction.ts';
 import { shareAtSlip } from '../tyre/slip.ts';
 
 /** Changes of slip over slip at the peak, and of load over load, after which what is left is below 1e-11. */
@@ -80,25 +80,26 @@ function atShare(m: Moving, axle: AxleFigures, at: AxleNow, beside: AxleNow, sha
   const k = axle.sign * car.transfer;
   const cu = beside.rolling;
   const N0 = at.unloaded;
-  const q = axle.loadExponent;
   const resist = cu * beside.unloaded + m.now.drag + car.gradeForce;
   const known = at.load;
   let N = known > 0.1 * N0 ? known : 0.1 * N0;
   let a = 0;
   let F = 0;
   for (let pass = 0; pass < MOST_PASSES; pass++) {
-    const g = share * friction(axle, at, N);
-    // Tangent to g(N) N at this load: slope (1 - q) g, intercept q g N.
-    const tangent = (1 - q) * g;
+    const mu = friction(axle, at, N);
+    const g = share * mu;
+    const s = loadShare(axle, mu);
+    // Tangent to g(N) N at this load: slope s g, intercept (1 - s) g N, with s = 1 - q as a rule.
+    const tangent = s * g;
     const stiff = car.inertialMass - (tangent + cu) * k;
     if (stiff <= 0) return false;
-    a = (tangent * N0 + q * g * N - resist) / stiff;
+    a = (tangent * N0 + (1 - s) * g * N - resist) / stiff;
     const next = N0 + k * a;
-    F = tangent * next + q * g * N;
+    F = tangent * next + (1 - s) * g * N;
     const change = Math.abs(next - N);
     N = next;
     // Quadratic convergence: what is left is below the square of this change.
-    if (q === 0 || change <= LOAD_TOLERANCE * N) break;
+    if (s === 1 || change <= LOAD_TOLERANCE * N) break;
     N = Math.max(N, 0.1 * N0);
   }
   m.now.acceleration = a;
@@ -119,7 +120,6 @@ function atLimit(m: Moving, axle: AxleFigures, at: AxleNow, beside: AxleNow, l: 
   const cd = at.rolling;
   const cu = beside.rolling;
   const N0 = at.unloaded;
-  const q = axle.loadExponent;
   const { stiffness, dragTorque } = axle;
   const peakSlip = axle.slipAtPeak;
   const perRadius = 1 / axle.radius;
@@ -168,10 +168,12 @@ function atLimit(m: Moving, axle: AxleFigures, at: AxleNow, beside: AxleNow, l: 
     const residual = G * sigma - F;
     if (residual > 0) high = z;
     else low = z;
-    const overA = (1 - q) * mu * sigma * k - toForce;
+    const overA = loadShare(axle, mu) * mu * sigma * k - toForce;
     const steep = G * sigmaSlope + overA * da;
     // The bend of the tyre curve stands for all of the bend: it is most of it.
-    let next = z - (residual * steep) / (steep * steep - 0.5 * residual * G * bend);
+    const curved = 0.5 * residual * G * bend;
+    // From next to the peak the bend alone would set the step, which is none: the bracket takes over.
+    let next = Math.abs(curved) < steep * steep ? z - (residual * steep) / (steep * steep - curved) : Number.NaN;
     // A torque that does not fall with speed may exceed the peak at any slip: then the slip stays at the peak.
     if (slope === 0 && high === Infinity && !(next < 1)) next = 1;
     // At the peak the curve is flat and a step may go anywhere: the bracket takes over.
@@ -184,7 +186,7 @@ function atLimit(m: Moving, axle: AxleFigures, at: AxleNow, beside: AxleNow, l: 
       a += da * change;
       N += k * da * change;
       F += toForce * da * change;
-      G += (1 - q) * mu * k * da * change;
+      G += loadShare(axle, mu) * mu * k * da * change;
       const drag = 2 * car.halfRhoCdA * Math.abs(v + car.wind);
       at.stretchSlope = (drag - overA * (aOverSpeed * (1 + slip) - drag * perInertia)) / steep;
       break;

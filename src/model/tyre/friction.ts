@@ -11,6 +11,8 @@ export interface TyreFriction {
   readonly loadExponent: number;
   /** N. */
   readonly loadReference: number;
+  /** What its axle loses by unloading a wheel, per unit of friction; 0 as a rule, see `drive/live-axle.ts`. */
+  readonly unloading: number;
 }
 
 /** Where the power was last taken; a load that is no number asks for it anew. */
@@ -21,9 +23,19 @@ export interface FrictionAnchor {
 
 /**
  * Peak friction under load N: as `frictionAtLoad`, with the power taken at an anchor and carried from there by its binomial series,
- * to 1e-14 within 3 %: loads change slowly, and a power costs as much as all the rest.
+ * to 1e-14 within 3 %: loads change slowly, and a power costs as much as all the rest. Of a live axle what its lighter wheel leaves.
  */
 export function friction(tyre: TyreFriction, anchor: FrictionAnchor, N: number): number {
+  const mu = peakUnder(tyre, anchor, N);
+  return tyre.unloading === 0 ? mu : mu / (1 + tyre.unloading * mu);
+}
+
+/** How the force of friction grows with the load, over that friction: d(mu N)/dN / mu. @param mu the friction, of a live axle what is left. */
+export function loadShare({ loadExponent, unloading }: TyreFriction, mu: number): number {
+  return 1 - loadExponent * (1 - unloading * mu);
+}
+
+function peakUnder(tyre: TyreFriction, anchor: FrictionAnchor, N: number): number {
   const q = tyre.loadExponent;
   if (q === 0) return tyre.peak;
   let e = N / anchor.anchorLoad - 1;

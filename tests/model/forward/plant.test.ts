@@ -81,7 +81,9 @@ describe('plant', () => {
         const N = m * STANDARD_GRAVITY * Math.cos(angle) * share + (front ? -moment : moment) - lift;
         expect(at.load / N).toBeCloseTo(1, 9);
         const mu = frictionAtLoad(peak, N, tyre.loadReference, tyre.loadExponent);
-        const onCurve = mu * N * shareAtSlip(at.slip, stiffness, C);
+        const rolls = front ? 1 - (body.frontRollShare ?? 0) : (body.frontRollShare ?? 0);
+        const shaft = (drive.liveAxle?.ratio ?? Infinity) * (body.track ?? 1);
+        const onCurve = (mu / (1 + (2 * mu * tyre.radius * rolls) / shaft)) * N * shareAtSlip(at.slip, stiffness, C);
         expect(at.force / onCurve).toBeCloseTo(1, 7);
         // No limit may lie below the torque in use.
         const guards = new Float64Array(plant.guards);

@@ -11,7 +11,7 @@ it('is the power law along any way through the loads, to round-off', () => {
       fc.double({ min: 500, max: 20_000, noNaN: true }),
       way,
       (loadExponent, start, changes) => {
-        const tyre = { peak: 0.95, loadExponent, loadReference: 4000 };
+        const tyre = { peak: 0.95, loadExponent, loadReference: 4000, unloading: 0 };
         const anchor = { anchorLoad: Number.NaN, anchorFriction: Number.NaN };
         let load = start;
         for (const change of changes) {
