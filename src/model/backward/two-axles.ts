@@ -127,6 +127,12 @@ function slidingBits(asked: number, own: number, other: number): number {
   return kindOf(other) === KIND.grip ? 1 : -1;
 }
 
+/** Whether the shares of two axles go with speed by the same law all the way from one speed to another, m/s. */
+export function keepsShares({ front, rear }: Following, from: number, to: number): boolean {
+  if (!front.axle.driven || !rear.axle.driven || front.axle.torqueShare !== 0) return true;
+  return isPastCorner(front, from) === isPastCorner(front, to) && isPastCorner(rear, from) === isPastCorner(rear, to);
+}
+
 function isPastCorner({ axle, at, braking }: Side, v: number): boolean {
   return (at.gear.ratio * v) / axle.radius > braking.cornerSpeed;
 }

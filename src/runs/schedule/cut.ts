@@ -1,6 +1,7 @@
 /** Where a step has to end: something begins or ceases to limit, or the pack comes to its low end or is full. */
 import { copyPack, DrivenPack } from '../../model/backward/pack-step.ts';
 import { copyPowers, heldByPack, Powers } from '../../model/backward/state.ts';
+import type { Following } from '../../model/backward/state.ts';
 import type { Journey } from './journey.ts';
 import { bitsAt } from './instant.ts';
 import { advance } from './interval-step.ts';
@@ -11,6 +12,10 @@ const CUT = 1 / 4096;
 /** s, where the pack holds back what comes in: its limit moves with its polarisation, but for one of nothing at all. */
 const SHORT_STEP = 0.125;
 
+/** Of the most that a pack can give, E^2 / 4R: above it the current bends so much with the power that a step is no longer than so, s. */
+const HARD = 0.3;
+const HARD_STEP = 0.25;
+
 /** Of a step, and passes: the instant at which the pack is at its low end, or full. */
 const INSTANT = 1e-12;
 const MOST_PASSES = 40;
@@ -18,12 +23,18 @@ const MOST_PASSES = 40;
 /** Of the charge: this close to its low end, or twice what the last power would take, every step is looked at. */
 const NEAR = 1e-6;
 
-/** Cuts the step at hand just past the instant at which the bits at its start no longer hold. */
+/** Cuts the step at hand just past the instant at which the bits at its start, found just now, no longer hold. */
 export function cut(car: Journey, bits: number): void {
   const { interval, following } = car;
   const { pack } = following;
+  const hard = isHard(following);
   interval.at = interval.s1;
   let end = bitsAt(car);
+  if ((hard || isHard(following)) && interval.s1 - interval.s0 > HARD_STEP) {
+    interval.s1 = interval.s0 + HARD_STEP;
+    interval.at = interval.s1;
+    end = bitsAt(car);
+  }
   if (pack.limit !== 0 && (heldByPack(bits) || heldByPack(end))) {
     interval.s1 = Math.min(interval.s1, interval.s0 + SHORT_STEP);
     interval.at = interval.s1;
@@ -41,6 +52,10 @@ export function cut(car: Journey, bits: number): void {
     else high = middle;
   }
   interval.s1 = high;
+}
+
+function isHard({ pack, powers }: Following): boolean {
+  return 4 * pack.resistance * powers.power > HARD * pack.emf * pack.emf;
 }
 
 /** Whether the step at hand may pass the low end of the pack. In the first step of a schedule nothing is known of its power. */

@@ -39,7 +39,7 @@ export function pursue(free: FreeDrive, car: Journey, s: number, ends: FreeEnds)
   const { plant, line, before, after } = machine;
   line.from = interval.from;
   line.rise = interval.rise;
-  const y = loadPlant(machine, parameters, car);
+  const y = loadPlant(machine, parameters, car, 0);
   y[plant.states] = s;
   const mode = plant.modeAt(y);
   plant.rates(mode, y, after);

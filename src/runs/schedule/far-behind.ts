@@ -118,17 +118,15 @@ function lookAhead(
   index: number,
   ends: FreeEnds,
 ): boolean {
-  const { interval, parameters, consumers, following, speed, totals } = car;
+  const { interval, parameters, following, speed, totals } = car;
   if (parameters === null || !(speed > LEAST_SPEED) || !(interval.from + interval.rise * interval.s0 > speed))
     return false;
   const last = lastAbove(schedule, index, speed, interval.start + interval.s0 + LONGEST);
   if (last - index < LEAST_INTERVALS) return false;
   const start = interval.start + interval.s0;
-  const { plant, drain } = machine;
-  const y = loadPlant(machine, parameters, car);
+  const { plant } = machine;
+  const y = loadPlant(machine, parameters, car, interval.s0);
   const mode = plant.modeAt(y);
-  Object.assign(drain.consumers, consumers);
-  drain.heaterFrom = interval.heaterFrom + interval.s0;
   if (isTooMuch(following.pack, following.powers.auxiliaries) || isHeldBySpeed(mode)) return false;
   const asked = highestOf(schedule, index, last);
   const solution = machine.alone({

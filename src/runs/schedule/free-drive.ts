@@ -25,9 +25,9 @@ class Line {
   rise = 0;
 }
 
-/** What consumers draw along a stretch: W, and s since the heater was switched on at its start. */
+/** What consumers draw along a stretch, and s since the heater was switched on at the time 0 of the plant. */
 class Drain {
-  consumers = new Consumers();
+  readonly consumers = new Consumers();
   heaterFrom = Number.NaN;
 }
 
@@ -36,9 +36,9 @@ export interface Machine {
   readonly plant: Plant;
   readonly line: Line;
   readonly drain: Drain;
-  /** Up to the line at most, its last guard, with the consumers of the start. */
+  /** Up to the line at most, its last guard. */
   readonly pursue: Run;
-  /** In one mode, whatever the schedule asks, with consumers that fade. */
+  /** In one mode, whatever the schedule asks. */
   readonly alone: Run;
   /** States, then integrals at the ends of a stretch; what the integrals gained. */
   readonly before: Float64Array;
@@ -75,12 +75,18 @@ function build(shape: PlantShape, method: Solve | undefined): Machine {
   const line = new Line();
   const drain = new Drain();
   const { states, quadratures, guards, scales } = plant;
+  const driven = (mode: number, y: Float64Array, out: Float64Array): void => {
+    if (drain.consumers.extra !== 0) {
+      plant.moving.car.auxiliaryPower = drawnAt(drain.consumers, drain.heaterFrom + nth(y, states));
+    }
+    plant.rates(mode, y, out);
+  };
   const pursuit: SwitchedSystem = {
     states,
     quadratures,
     guards: guards + 1,
     scales,
-    rates: (mode, y, out) => plant.rates(mode, y, out),
+    rates: driven,
     guard(mode, y, out) {
       plant.guard?.(mode, y, out);
       // `guard` of the plant has filled the whole of `out`.
@@ -93,12 +99,7 @@ function build(shape: PlantShape, method: Solve | undefined): Machine {
     quadratures,
     guards,
     scales,
-    rates(mode, y, out) {
-      if (drain.consumers.extra !== 0) {
-        plant.moving.car.auxiliaryPower = drawnAt(drain.consumers, drain.heaterFrom + nth(y, states));
-      }
-      plant.rates(mode, y, out);
-    },
+    rates: driven,
     guard: (mode, y, out) => plant.guard?.(mode, y, out),
     switched: () => -1,
   };
@@ -114,9 +115,20 @@ function build(shape: PlantShape, method: Solve | undefined): Machine {
   };
 }
 
-/** The plant as the car is, with the slope of the present interval and what the consumers take now. @returns its states. */
-export function loadPlant({ plant }: Machine, parameters: FollowParameters, car: Journey): Float64Array {
+/**
+ * The plant as the car is, with the slope of the present interval. Consumers that are cut short keep to what they get now.
+ * @param start s in the interval of the time 0 of the plant. @returns its states.
+ */
+export function loadPlant(
+  { plant, drain }: Machine,
+  parameters: FollowParameters,
+  car: Journey,
+  start: number,
+): Float64Array {
   const { moving, powers, pack, front, rear } = car.following;
+  Object.assign(drain.consumers, car.consumers);
+  if (car.short) drain.consumers.extra = 0;
+  drain.heaterFrom = car.interval.heaterFrom + start;
   moving.car.auxiliaryPower = powers.auxiliaries;
   plant.load({ ...parameters, car: moving.car, front: moving.front, rear: moving.rear });
   const y = plant.initial(car.speed);

@@ -3,6 +3,7 @@ import { demand } from '../../model/backward/demand.ts';
 import { addBoth, copyPowers, DECIDE, heldByPack } from '../../model/backward/state.ts';
 import type { Side } from '../../model/backward/state.ts';
 import { isEasy } from '../../model/backward/limits.ts';
+import { keepsShares } from '../../model/backward/two-axles.ts';
 import type { Journey, Seen } from './journey.ts';
 import { losesCharge, place, speedAt, warmUp } from './instant.ts';
 import { finish, FIRST, SECOND } from './interval-step.ts';
@@ -36,7 +37,7 @@ export function plainStep(car: Journey): boolean {
   if (force > 0 && !isEasy(f, fastest)) return false;
   const change = REACH * Math.abs(f.force - force);
   if (Math.min(Math.abs(force), Math.abs(f.force)) <= change) return false;
-  if (!keepsSide(front, car.front) || !keepsSide(rear, car.rear)) return false;
+  if (!keepsSide(front, car.front) || !keepsSide(rear, car.rear) || !keepsShares(f, v0, v1)) return false;
   if (losesCharge(car) && !keepsSign(pending.power, powers.power)) return false;
   if (force < 0 && !(packTakes(car) && keepsCorner(front, car.front, v0, v1) && keepsCorner(rear, car.rear, v0, v1)))
     return false;
