@@ -2,6 +2,7 @@
 import { closes, energyUnit, entries, SIDES, sum } from '../plots/energy.ts';
 import { scaleOf, unitText, written } from '../units/rounding.ts';
 import type { Ledger, Result, SecondOpinion } from '../runs/result.ts';
+import { NOTHING_COMPARED } from '../runs/second-opinion.ts';
 import type { System } from '../units.ts';
 import { type Html, html } from './page/html.ts';
 import { reportOf } from './kinds.ts';
@@ -64,6 +65,9 @@ ${group('out')}${group('stored')}</tbody>
 
 /** What the second method said; a disagreement is a warning. */
 function opinionText(opinion: SecondOpinion, result: Result): string {
+  if (opinion.where === NOTHING_COMPARED) {
+    return `Another method, ${opinion.method}, did not come far enough with its share of work for anything to be compared: nothing checks this run.`;
+  }
   const where = result.outputs[opinion.where]?.label ?? opinion.where.replaceAll('_', ' ');
   const up =
     opinion.until === undefined

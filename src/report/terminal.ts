@@ -74,13 +74,6 @@ function runLines(block: CellBlock, result: Result, system: System, width: numbe
     ...wrap(kind.words(result, system), width, '  '),
     ...(kind.brackets === 'own' ? [] : wrap(intervalNote(result) ?? '', width, '  ')),
     ...result.warnings.flatMap(warning => wrap(`mind: ${warning}`, width, '  ')).map(line => paint('yellow', line)),
-    ...(result.opinion === null || result.opinion.agrees
-      ? []
-      : wrap(
-          `mind: the second method differs by ${result.opinion.difference.toExponential(1)} in ${result.opinion.where}`,
-          width,
-          '  ',
-        ).map(line => paint('yellow', line))),
   ];
 }
 

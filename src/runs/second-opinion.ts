@@ -16,6 +16,9 @@ export const OPINION_TOLERANCE = 1e-5;
  */
 const MOST_STEPS = 600;
 
+/** In place of an output, where the second method did not come far enough for anything to be compared. */
+export const NOTHING_COMPARED = 'nothing to compare';
+
 export const METHOD = 'odex, extrapolation';
 
 /** The same launch by the second method, within a bounded share of work: where that is not enough it ends early, as failed. */
@@ -31,8 +34,9 @@ export function launchAgain(car: Car, options: LaunchOptions): LaunchRun {
  */
 export function secondOpinion(run: LaunchRun, other: LaunchRun): SecondOpinion {
   let difference = 0;
-  let where = 'nothing to compare';
+  let where = NOTHING_COMPARED;
   const compare = (name: string, a: number, b: number): void => {
+    if (where === NOTHING_COMPARED) where = name;
     const d = Math.abs(a - b) / Math.max(Math.abs(a), Math.abs(b), 1e-3);
     if (d > difference || Number.isNaN(d)) {
       difference = Number.isNaN(d) ? 1 : d;
@@ -71,6 +75,7 @@ function compareAt(
   time: number,
   compare: (name: string, a: number, b: number) => void,
 ): void {
+  if (time <= 0) return;
   if (endTime(run) < time) return compare('end of the run', endTime(run), time);
   const [a, b] = [run, other].map(({ plant, solution }) => {
     const row = new Float64Array(plant.states + plant.quadratures);

@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { NOTHING_COMPARED } from '../../src/runs/second-opinion.ts';
 import type { NotebookOutcome } from '../../src/notebook/document/outcome.ts';
 import type { ProblemData } from '../../src/notebook/document/problem.ts';
 import type { Input } from '../../src/model/fields/input.ts';
@@ -194,6 +195,16 @@ describe('a notebook with little in it', () => {
     expect(shown).toMatch(
       /class="warning"><strong>Mind:<\/strong> Worked out a second time.*Do not rely on this result/,
     );
+  });
+
+  it('says in words that nothing could be compared', async () => {
+    const result = launch({ mu: 0.7, power: 118_000 });
+    const opinion = { method: 'odex', difference: 0, where: NOTHING_COMPARED, tolerance: 1e-6, agrees: true, until: 0 };
+    const shown = await writeReport(
+      outcome({ blocks: [cell('launch', 'odd', 3, '', { result: { ...result, opinion } })] }),
+    );
+    expect(shown).toMatch(/did not come far enough .* for anything to be compared: nothing checks this run/);
+    expect(shown).not.toMatch(/agrees to/);
   });
 });
 

@@ -21,11 +21,13 @@ export function kindOf(axle: AxleFigures, bits: number, breaks: boolean): number
   if (bits === 0 || (isOpen(axle, breaks) && !axle.spin)) return ROLLS;
   return (bits & GRIP) !== 0 || axle.spin ? SLIPS : DRIVES;
 }
-/** Motor speed, where the wheel speed is no state. */
-export function speedNow(axle: AxleFigures, at: AxleNow, by: number, v: number): void {
-  if (by === ROLLS) at.motorSpeed = (at.gear.ratio * v) / axle.radius;
-  else if (!axle.spin) {
-    const perSlip = (at.gear.ratio * v) / axle.radius;
+/** Motor speed: both, before a torque is asked for that two drives share. @param speed rad/s of a wheel whose speed is a state. */
+export function speedNow(axle: AxleFigures, at: AxleNow, by: number, v: number, speed: number): void {
+  const { ratio } = at.gear;
+  if (axle.spin) at.motorSpeed = ratio * speed;
+  else if (by === ROLLS) at.motorSpeed = (ratio * v) / axle.radius;
+  else {
+    const perSlip = (ratio * v) / axle.radius;
     at.motorSpeed = perSlip * (1 + at.stretch * axle.slipAtPeak);
     if (by === DRIVES) at.speedPerStretch = perSlip * axle.slipAtPeak;
   }

@@ -70,8 +70,8 @@ function converges(m: Moving, mode: number, y: Float64Array, v: number): boolean
   begin(rear, atRear, byRear);
   let before = 0;
   for (let pass = 0; pass < MOST_PASSES; pass++) {
-    speedNow(front, atFront, byFront, v);
-    speedNow(rear, atRear, byRear, v);
+    speedNow(front, atFront, byFront, v, speedFront);
+    speedNow(rear, atRear, byRear, v, speedRear);
     torqueNow(m, front, atFront, byFront, bitsFront, v, speedFront, isOpen(front, breaks));
     torqueNow(m, rear, atRear, byRear, bitsRear, v, speedRear, isOpen(rear, breaks));
     tells(front, atFront, atRear, bitsRear);

@@ -11,7 +11,7 @@ import { OPINION_TOLERANCE } from '../second-opinion.ts';
  */
 export function chargeOpinion(run: ChargeRun, other: ChargeRun): SecondOpinion {
   let difference = 0;
-  let where = 'nothing to compare';
+  let where = 'end_time';
   const compare = (name: string, a: number, b: number, whole: number): void => {
     const d = Math.abs(a - b) / Math.max(Math.abs(a), Math.abs(b), 1e-3 * whole);
     if (d <= difference) return;

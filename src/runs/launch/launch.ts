@@ -13,7 +13,7 @@ import { bandsOf, timeSeries, tractionSeries } from './series.ts';
 import { noAnswer } from '../no-answer.ts';
 import { leastLoads } from './summary.ts';
 import { ledgerOf } from '../ledger.ts';
-import type { Ledger, Result, SecondOpinion } from '../result.ts';
+import type { Result, SecondOpinion } from '../result.ts';
 import { sound } from '../sound.ts';
 
 /**
@@ -36,12 +36,13 @@ export function launch(car: Car, options: LaunchOptions): Result {
     bands: bandsOf(time),
     events: launchEvents(run),
     ledger,
-    warnings: [...(warning === '' ? [] : [warning]), ...warnings(run, ledger, opinion), ...shaftWarning(run, car)],
+    warnings: [...(warning === '' ? [] : [warning]), ...warnings(run, opinion), ...shaftWarning(run, car)],
     opinion,
   });
 }
 
-function warnings(run: LaunchRun, ledger: Ledger, opinion: SecondOpinion | null): readonly string[] {
+/** What the reader must mind; what makes the run doubtful is told by `doubts.ts`. */
+function warnings(run: LaunchRun, opinion: SecondOpinion | null): readonly string[] {
   const { solution } = run;
   const list: string[] = [];
   const back = run.marks.get('back');
@@ -51,13 +52,9 @@ function warnings(run: LaunchRun, ledger: Ledger, opinion: SecondOpinion | null)
   if (solution.statistics.lateSwitches > 0 && opinion?.agrees !== true) {
     list.push(`${solution.statistics.lateSwitches} changes of limiter were found late: times may be off by a step`);
   }
-  if (Math.abs(ledger.gap) > 1e-6) list.push(`The energy ledger does not close: ${ledger.gap.toExponential(1)} of it`);
   for (const [axle, load] of Object.entries(leastLoads(run))) {
     if (load <= 0)
       list.push(`The ${axle} wheels lift off the road: the model does not hold beyond that, and no car should`);
-  }
-  if (opinion !== null && !opinion.agrees) {
-    list.push(`A second integrator disagrees by ${opinion.difference.toExponential(1)} (${opinion.where})`);
   }
   return list;
 }

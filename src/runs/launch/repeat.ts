@@ -90,7 +90,7 @@ export function repeat(car: Car, options: RepeatOptions): Result {
     bands: bandsOf(time),
     events: [],
     ledger,
-    warnings: [...endedEarly(turns, options.times), ...warnings(car, turns, ledger, opinion.agrees)],
+    warnings: [...endedEarly(turns, options.times), ...warnings(car, turns, opinion.agrees)],
     opinion,
     ...(failed !== undefined && { ended: failed.run.solution.reason }),
   });
@@ -284,16 +284,13 @@ function endedEarly(turns: readonly Turn[], times: number): readonly string[] {
   return [`The pack is at the low end of its window before launch ${turns.length + 1}: it ends there`];
 }
 
-function warnings(car: Car, turns: readonly Turn[], ledger: Ledger, agrees: boolean): readonly string[] {
+function warnings(car: Car, turns: readonly Turn[], agrees: boolean): readonly string[] {
   const list: string[] = [];
   const units = car.drives.every(({ unit }) => unit.heat === undefined);
   if (units) list.push('The heat of the drive unit is not modelled: continuous_power is not given');
   if (car.pack.heat === undefined) list.push('The heat of the pack is not modelled: no cooling is given');
-  const failed = turns.find(({ run }) => run.solution.status === 'failed');
-  if (failed !== undefined) list.push(`The integration ended early: ${failed.run.solution.reason}`);
   const late = turns.reduce((sum, { run }) => sum + run.solution.statistics.lateSwitches, 0);
   if (late > 0 && !agrees) list.push(`${late} changes of limiter were found late: times may be off by a step`);
-  if (Math.abs(ledger.gap) > 1e-6) list.push(`The energy ledger does not close: ${ledger.gap.toExponential(1)} of it`);
   return list;
 }
 

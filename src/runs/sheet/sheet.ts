@@ -93,7 +93,7 @@ export function sheet(car: Car, options: SheetOptions): Result {
     bands: [],
     events: [],
     ledger: { in: {}, out: {}, stored: {}, gap: 0 },
-    warnings: warningsOf(car, options, half, opinions),
+    warnings: warningsOf(car, options, half),
     opinion: worst(opinions),
   });
 }
@@ -218,7 +218,6 @@ function warningsOf(
   car: Car,
   { grossMass, grossFrontShare }: SheetOptions,
   half: ThirtyMinutes | null,
-  opinions: readonly (SecondOpinion | null)[],
 ): readonly string[] {
   const list: string[] = [];
   if (half !== null && half.reason !== '') list.push(`There is no 30-minute speed: ${half.reason}`);
@@ -230,9 +229,6 @@ function warningsOf(
   }
   if (grossMass !== undefined && grossFrontShare === undefined) {
     list.push('At gross mass the front share is taken as at test mass: gross_front_share says otherwise');
-  }
-  if (opinions.some(opinion => opinion !== null && !opinion.agrees)) {
-    list.push('A second integrator disagrees');
   }
   return list;
 }

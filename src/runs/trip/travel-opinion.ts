@@ -60,7 +60,7 @@ function compared(
   if (!cut && theirs.status === 'failed' && mine.status !== 'failed') return { difference: 1, where: theirs.reason };
   const [a, b] = [travelLedger(mine), travelLedger(theirs)];
   let difference = 0;
-  let where = 'nothing to compare';
+  let where = 'distance';
   const compare = (name: string, x: number, y: number, least: number): void => {
     const d = Math.abs(x - y) / Math.max(Math.abs(x), Math.abs(y), least);
     if (d > difference || Number.isNaN(d)) [difference, where] = [Number.isNaN(d) ? 1 : d, name];

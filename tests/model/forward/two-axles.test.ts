@@ -45,6 +45,7 @@ it('balances forces and torques at random states of random cars, wherever the la
       expect(atRear.otherPower).toBe(powerDrawn(front, atFront));
       for (const at of [atFront, atRear]) {
         at.stretch = left.stretch;
+        at.motorSpeed = 1e3 * left.stretch;
         at.otherPower = left.power;
         at.otherWheel = left.wheel;
       }

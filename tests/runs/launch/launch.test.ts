@@ -6,6 +6,7 @@ import { launch } from '../../../src/runs/launch/launch.ts';
 import { launchOutputs } from '../../../src/runs/launch/outputs.ts';
 import { createLauncher, launchOnce } from '../../../src/runs/launch/run.ts';
 import { ledgerOf } from '../../../src/runs/ledger.ts';
+import { NOTHING_COMPARED, secondOpinion } from '../../../src/runs/second-opinion.ts';
 import { withFriction, withPower } from '../../../src/runs/variant.ts';
 import { solveExplicit } from '../../../src/solvers/explicit.ts';
 import { solveExtrapolation } from '../../../src/solvers/extrapolation.ts';
@@ -93,6 +94,20 @@ describe('launch', () => {
       }),
       { numRuns: 60 },
     );
+  });
+
+  it('says of a second method that did not get away from the start that nothing was compared', () => {
+    const settings = { surroundings: testDay, stop: 'quarter_mile' } as const;
+    const run = launchOnce(testCar, settings);
+    const again = (most: number): typeof run =>
+      launchOnce(testCar, settings, (system, problem) =>
+        solveExtrapolation(system, { ...problem, maxStep: 1e-3, maxSteps: most }),
+      );
+    const stuck = again(3);
+    expect(secondOpinion(run, stuck).where).not.toBe(NOTHING_COMPARED);
+    const start = { ...stuck, solution: { ...stuck.solution, nodes: 1 }, marks: new Map() };
+    expect(secondOpinion(run, start)).toMatchObject({ where: NOTHING_COMPARED, agrees: true });
+    expect(secondOpinion(run, run)).toMatchObject({ difference: 0, where: 'time of rollout' });
   });
 
   it('comes to the same numbers whatever was launched before', () => {
