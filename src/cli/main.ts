@@ -105,9 +105,9 @@ function runOptions(command: Argv) {
     })
     .option('samples', {
       type: 'number',
-      default: SAMPLES,
       requiresArg: true,
-      describe: 'samples of uncertain inputs for each run, 0 for none; a notebook may say its own',
+      describe:
+        'samples of uncertain inputs for each run, 0 for none; left out: until the intervals stand still, 1024 at most, 128 with a run that drives for hours; a notebook may say its own',
     })
     .option('workers', {
       type: 'number',
@@ -123,10 +123,13 @@ function runOptions(command: Argv) {
     .check(wholeNumbers);
 }
 
-/** For each run; a quarter of them where a run drives for hours. */
-const SAMPLES = 128;
-
-function wholeNumbers({ samples, workers }: { readonly samples: number; readonly workers?: number | undefined }): true {
+function wholeNumbers({
+  samples = 0,
+  workers,
+}: {
+  readonly samples?: number | undefined;
+  readonly workers?: number | undefined;
+}): true {
   if (!Number.isInteger(samples) || samples < 0 || samples > 1e6)
     throw new Error('--samples takes a whole number from 0 to 1000000');
   if (workers !== undefined && (!Number.isInteger(workers) || workers < 1 || workers > 256)) {

@@ -4,6 +4,7 @@ import type { NotebookOutcome } from '../notebook/document/outcome.ts';
 import type { ProblemData } from '../notebook/document/problem.ts';
 import { folderReader, readNotebook, UnreadableFile } from '../notebook/files/folder.ts';
 import { runNotebook, runNotebookWith } from '../notebook/run.ts';
+import type { Samples } from '../notebook/samples.ts';
 import { FAILED, FINE, INTERNAL, lastResort, type Terminal, USAGE } from './exit.ts';
 import type { RowSource } from './rows.ts';
 
@@ -23,7 +24,7 @@ export function runFile(file: string, terminal: Terminal): Ran {
 }
 
 /** The same with samples, and rows from elsewhere. */
-export async function runFileWith(file: string, samples: number, source: RowSource, terminal: Terminal): Promise<Ran> {
+export async function runFileWith(file: string, samples: Samples, source: RowSource, terminal: Terminal): Promise<Ran> {
   const options = { file, readFile: folderReader(file), samples };
   try {
     return ran(await runNotebookWith(readNotebook(file), options, ask => source.rows(file, ask), source.signal));

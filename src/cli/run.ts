@@ -18,7 +18,8 @@ export interface RunArguments {
   readonly out: string;
   readonly json: boolean;
   readonly csv: boolean;
-  readonly samples: number;
+  /** Left out: enough of them. */
+  readonly samples?: number | undefined;
   readonly workers?: number | undefined;
   readonly quiet: boolean;
   readonly shard?: string | undefined;
@@ -76,7 +77,7 @@ async function reportAll(
       code = Math.max(code, USAGE);
       continue;
     }
-    const ran = await runFileWith(file, args.samples, source, terminal);
+    const ran = await runFileWith(file, args.samples ?? 'enough', source, terminal);
     if (source.code() !== FINE) return source.code();
     if (ran.outcome === null) code = Math.max(code, ran.code);
     else if (source.parts) code = Math.max(code, tellParts(ran.outcome, ran.code, terminal));

@@ -10,6 +10,8 @@ import type { Part, ReadContext } from './fields/read.ts';
 
 export interface World {
   readonly system: System;
+  /** Of uncertain inputs, where a cell says no number of its own. */
+  readonly samples: number;
   /** What a cell gave; undefined while there is no such cell or it has failed. */
   given(name: string): CellYield | undefined;
   /** Evaluates a formula over the values of all cells; `own` is asked first. Throws FormulaError. */
@@ -31,7 +33,7 @@ export interface Cells extends World {
 }
 
 /** Starts with nothing run. */
-export function openCells(names: Names, system: System, readFile: (path: string) => string): Cells {
+export function openCells(names: Names, system: System, readFile: (path: string) => string, samples: number): Cells {
   const yields = new Map<string, CellYield>();
   const failures = new Set<string>();
   const evaluate: World['evaluate'] = (formula, own = new Map()) => {
@@ -57,6 +59,7 @@ export function openCells(names: Names, system: System, readFile: (path: string)
   };
   return {
     system,
+    samples,
     readFile,
     evaluate,
     given: name => yields.get(name),

@@ -2,59 +2,76 @@
 import { jobOf } from '../batch/evaluators.ts';
 import type { Job } from '../batch/job.ts';
 import type { Table } from '../batch/table.ts';
+import { item } from '../columns.ts';
 import type { Input } from '../model/fields/input.ts';
 import type { Question } from '../runs/answer/question.ts';
 import { runKindOf } from '../runs/kinds.ts';
 import type { Intervals, Result } from '../runs/result.ts';
+import { oneBlock } from '../studies/sampling/sample.ts';
 import { sampled } from '../studies/question/study-model.ts';
 import { figureCoverages } from '../studies/statistics/figure-coverage.ts';
+import { allStandStill } from '../studies/statistics/standing.ts';
 import { uncertainOf } from './uncertain-inputs.ts';
 
-const PROBABILITY = 0.9;
+export const PROBABILITY = 0.9;
 const SEED = 1;
 
-/** Runs that drive for hours of simulated time get fewer samples: share of those that are asked for. */
-const SLOW = 0.25;
-
+/** The samples of one run, which may be taken in several goes. */
 export interface IntervalPlan {
-  readonly job: Job;
-  read(table: Table): Intervals;
+  /** What makes the next samples, up to so many in all. */
+  job(upTo: number): Job;
+  take(table: Table): void;
+  /** Whether more samples would leave the digits of its headlines as they are. */
+  standsStill(): boolean;
+  read(): Intervals;
 }
 
-/** Null where no input is uncertain, or no figure is known for the run. */
+/**
+ * Null where no input is uncertain, or no figure is known for the run.
+ * @param most samples that are ever taken: which points they are depends on nothing else.
+ */
 export function intervalPlan(
   question: Question,
   result: Result,
   inputs: readonly Input[],
-  samples: number,
+  most: number,
 ): IntervalPlan | null {
   const kind = runKindOf(question.run.kind);
   const drawn = uncertainOf(question, inputs);
   // One that the run does not have may be there in some of the samples.
   const keys = kind.intervals.filter(key => typeof result.summary[key] !== 'string');
   if (drawn.length === 0 || keys.length === 0) return null;
-  const fixed = Math.max(8, Math.round(kind.slow ? SLOW * samples : samples));
-  const block = 2 ** Math.max(0, Math.round(Math.log2(fixed / 8)));
-  const rows = Math.ceil(fixed / block) * block;
-  const values = keys.map(key => numberOrNull(result.summary[key]));
-  const payload = {
-    subject: sampled({ questions: [question], outputs: keys.map(key => ({ question: 0, key })) }),
-    inputs: drawn,
-    plan: { seed: SEED, samples: { fixed: rows }, block },
-    changes: [],
-  };
+  const subject = sampled({ questions: [question], outputs: keys.map(key => ({ question: 0, key })) });
+  const plan = { seed: SEED, samples: { fixed: most }, block: oneBlock(most) };
+  const columns = keys.map((): number[] => []);
+  const codes: string[] = [];
+  const read = (): Intervals => ({
+    probability: PROBABILITY,
+    samples: codes.length,
+    seed: SEED,
+    inputs: drawn.length,
+    ...figureCoverages(
+      {
+        keys,
+        values: keys.map(key => numberOrNull(result.summary[key])),
+        columns: columns.map(column => Float64Array.from(column)),
+        code: sample => item(codes, sample),
+      },
+      PROBABILITY,
+    ),
+  });
   return {
-    job: jobOf('samples', payload, rows, keys),
-    read: table => ({
-      probability: PROBABILITY,
-      samples: rows,
-      seed: SEED,
-      inputs: drawn.length,
-      ...figureCoverages(
-        { keys, values, columns: keys.map(key => table.column(key)), code: sample => table.code(sample) },
-        PROBABILITY,
-      ),
-    }),
+    job: upTo =>
+      jobOf('samples', { subject, inputs: drawn, plan, first: codes.length, changes: [] }, upTo - codes.length, keys),
+    take(table) {
+      for (const [k, key] of keys.entries()) for (const value of table.column(key)) item(columns, k).push(value);
+      for (let row = 0; row < table.rows; row++) codes.push(table.code(row));
+    },
+    standsStill() {
+      const headlines = keys.filter(key => kind.headlines.includes(key) && typeof result.summary[key] === 'number');
+      return allStandStill(read(), headlines);
+    },
+    read,
   };
 }
 

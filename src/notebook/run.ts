@@ -5,15 +5,18 @@ import { type Table, tableHere } from '../batch/table.ts';
 import { BatchProblem } from '../batch/problem.ts';
 import type { Input } from '../model/fields/input.ts';
 import { doubtsOf } from '../runs/doubts.ts';
+import type { Intervals } from '../runs/result.ts';
 import { CELL_KINDS } from './cells/registry.ts';
 import { CellProblems, type CellKind, type CellYield, isPending, type PreparedCell } from './cells/kind.ts';
 import { type Cells, needsFailed, openCells } from './context.ts';
 import { type CellPiece, type NotebookDocument, parseDocument } from './document/document.ts';
 import { renderProse } from './document/inline.ts';
-import { intervalPlan } from './intervals.ts';
+import { type IntervalPlan, intervalPlan } from './intervals.ts';
 import { faultAt, type Place, problemAt } from './document/located.ts';
 import { type Names, namesOf } from './document/names.ts';
 import { orderCells } from './document/order.ts';
+import { intervalRounds, sharesFigures, type Spread, type Spreading, withSpreads } from './interval-rounds.ts';
+import { mostSamples, type Samples } from './samples.ts';
 import type { Block, CellBlock, NotebookOutcome } from './document/outcome.ts';
 import { placeOf, placeOfWord } from './document/place.ts';
 import { NotebookProblem, type ProblemData } from './document/problem.ts';
@@ -25,8 +28,8 @@ export interface RunOptions {
   readonly readFile?: (path: string) => string;
   /** Kinds of cell; default: all that axlewatt knows. */
   readonly kinds?: readonly CellKind[];
-  /** Samples of uncertain inputs for each run, where the front matter says nothing; none if left out. */
-  readonly samples?: number;
+  /** Of uncertain inputs for each run, where the front matter says nothing; none if left out. */
+  readonly samples?: Samples;
 }
 
 /** Runs a notebook in this thread. Pure but for `readFile`; never throws for what the user wrote. */
@@ -96,8 +99,10 @@ function* runSteps(text: string, options: RunOptions): Asking<NotebookOutcome> {
   const kinds = options.kinds ?? CELL_KINDS;
   const document = parseDocument(text, options.file, kinds);
   const states = document.pieces.flatMap(piece => (piece.kind === 'cell' ? [prepareCell(piece, document, kinds)] : []));
-  const cells = yield* runAll(states, document, options);
-  yield* spreadAll(states, document.frontMatter.samples ?? options.samples, document);
+  const most = mostSamples(states.map(({ piece }) => piece.cell));
+  const samples = document.frontMatter.samples ?? options.samples ?? 0;
+  const cells = yield* runAll(states, document, options, typeof samples === 'number' && samples > 0 ? samples : most);
+  yield* spreadAll(states, samples, most, document);
   return assemble(document, states, cells, options.file);
 }
 
@@ -132,7 +137,12 @@ function problemsOf(error: unknown, piece: CellPiece, document: NotebookDocument
 }
 
 /** Runs all cells in the order of their needs; afterwards each state has its yield or its problems. */
-function* runAll(states: readonly CellState[], document: NotebookDocument, options: RunOptions): Asking<Cells> {
+function* runAll(
+  states: readonly CellState[],
+  document: NotebookDocument,
+  options: RunOptions,
+  samples: number,
+): Asking<Cells> {
   const byName = statesByName(states);
   const known = [...byName.values()].map(({ piece, prepared }) => ({
     name: piece.name,
@@ -141,7 +151,7 @@ function* runAll(states: readonly CellState[], document: NotebookDocument, optio
     defines: prepared?.defines ?? [],
   }));
   const names = namesOf(known);
-  const cells = openCells(names, document.frontMatter.system, options.readFile ?? noFiles);
+  const cells = openCells(names, document.frontMatter.system, options.readFile ?? noFiles, samples);
   const needs = [...byName].map(([name, { prepared }]) => ({
     name,
     needs: (prepared?.needs ?? []).flatMap(path => names.owner(path)?.name ?? []),
@@ -236,30 +246,47 @@ function placeInCell({ text }: NotebookDocument, piece: CellPiece, path: string)
 /** Gives every run the intervals that the spreads of its inputs mean. */
 function* spreadAll(
   states: readonly CellState[],
-  samples: number | undefined,
+  samples: Samples,
+  most: number,
   document: NotebookDocument,
 ): Asking<void> {
-  if (samples === undefined || samples === 0) return;
+  if (samples === 0) return;
+  const spreads = spreadsOf(states);
+  const groups = new Map<number | null, Spreading[]>();
   for (const state of states) {
-    if (state.problems.length > 0) continue;
+    if (state.problems.length > 0 || state.given === null) continue;
+    const { product } = state.given;
+    if (product?.kind !== 'result' || product.question === undefined) continue;
+    const { name } = state.piece;
+    // A spread that says a number of its own says it for its runs too.
+    const own = spreads.find(spread => sharesFigures(name, spread))?.result.intervals?.samples;
+    const asked = own ?? (samples === 'enough' ? null : samples);
+    const failed = (error: unknown): void => void (state.problems = problemsOf(error, state.piece, document));
+    let plan: IntervalPlan | null = null;
     try {
-      yield* spreadOne(state, samples);
+      plan = intervalPlan(product.question, product.result, state.given.inputs, asked ?? most);
     } catch (error) {
-      // The figures of the run stand; only their intervals are missing.
-      state.problems = problemsOf(error, state.piece, document);
+      failed(error);
     }
+    if (plan === null) continue;
+    const done = (found: Intervals): void => {
+      const intervals = withSpreads(name, found, spreads);
+      if (state.given !== null)
+        state.given = { ...state.given, product: { ...product, result: { ...product.result, intervals } } };
+    };
+    groups.set(asked, [...(groups.get(asked) ?? []), { cell: name, plan, done, failed }]);
   }
+  // One number for the page: that of its spreads goes for the runs of which nobody says it, if they can bear it.
+  const [said = null] = [...groups.keys()].filter(asked => asked !== null && asked <= most);
+  for (const [asked, runs] of groups) yield* intervalRounds(runs, asked ?? said, most);
 }
-
-function* spreadOne(state: CellState, samples: number): Asking<void> {
-  const product = state.given?.product;
-  if (state.given === null || product?.kind !== 'result' || product.question === undefined) return;
-  const plan = intervalPlan(product.question, product.result, state.given.inputs, samples);
-  if (plan === null) return;
-  const table = yield { cell: state.piece.name, job: plan.job, whole: false };
-  if (table === null) return;
-  const intervals = plan.read(table);
-  state.given = { ...state.given, product: { ...product, result: { ...product.result, intervals } } };
+/** The spreads of the page, by which figures of its runs have been sampled already. */
+function spreadsOf(states: readonly CellState[]): readonly Spread[] {
+  return states.flatMap(({ given, prepared, problems }) => {
+    const product = given?.product;
+    if (problems.length > 0 || product?.kind !== 'result' || product.result.kind !== 'spread') return [];
+    return [{ runs: prepared?.needs ?? [], result: product.result }];
+  });
 }
 
 const noFiles = (path: string): never => {

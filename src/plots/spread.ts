@@ -186,5 +186,5 @@ function caption(result: Result): string {
   const { intervals } = result;
   if (intervals === undefined) return 'No sample has an answer.';
   const outside = written(Number((50 * (1 - intervals.probability)).toPrecision(3)), '%', 0);
-  return `${samplesText(intervals)}, all of them drawn at once and each independent of the others. Heights are shares of the samples in per cent. The dark part, between the dashed lines, holds ${chanceText(intervals.probability)}; ${outside} lie on either side. Half of the samples lie below the full line.`;
+  return `${samplesText(intervals)}, all of them drawn at once and each independent of the others. Heights are shares of the samples in per cent. The dark part, between the dashed lines, holds ${chanceText(intervals.probability)}; ${outside} lie on either side. The full line is the figure with every input as it is.`;
 }

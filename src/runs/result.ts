@@ -82,6 +82,9 @@ export interface Coverage {
   readonly high: number;
   /** Standard uncertainty. */
   readonly standard: number;
+  /** By how much another set of samples may move an end, in 19 of 20 of them; `known`: whether there are samples enough to say so. */
+  readonly error: number;
+  readonly known: boolean;
   /** Share of those samples that lie below the figure of the run itself; null where it has none. */
   readonly below: number | null;
   /** Samples without an answer. */

@@ -56,8 +56,12 @@ describe('the examples through the command', () => {
       expect(called.read(`out/${notebook.replace(/md$/u, 'html')}`)).toContain('</html>');
       const { blocks } = JSON.parse(called.read(`out/${notebook.replace(/md$/u, 'json')}`)) as Exported;
       expect(blocks.flatMap(asideOf)).toEqual([]);
+      const counts = new Set(blocks.flatMap(({ result }) => result?.intervals?.samples ?? []));
+      expect(counts.size).toBeLessThanOrEqual(1);
       if (notebook !== WITH_ALL) return;
-      expect(blocks.find(({ name }) => name === 'from_the_bench')?.result?.intervals?.samples).toBe(128);
+      expect(blocks.find(({ name }) => name === 'from_the_bench')?.result?.intervals?.samples).toBeGreaterThanOrEqual(
+        64,
+      );
     },
     300_000,
   );

@@ -5,7 +5,7 @@ import type { Fields } from '../../model/fields/field.ts';
 import type { Input } from '../../model/fields/input.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import { assume, number, type SpecOf } from '../../model/fields/table.ts';
-import { adaptively, spreadResult } from '../../studies/answers/spread.ts';
+import { adaptively, pointsOf, spreadResult } from '../../studies/answers/spread.ts';
 import { figureKey } from '../../studies/question/figures.ts';
 import type { Study } from '../../studies/question/figures.ts';
 import type { IndexRange } from '../../studies/question/evaluate.ts';
@@ -21,23 +21,22 @@ import { resultYield } from './result.ts';
 import { ofField, outputsField, studyOf } from './study.ts';
 import { studyCell } from './study-cell.ts';
 
+/** The greatest number of samples for digits that are asked for. */
+const MOST = 10_000;
+
 const COUNT = ['1', '1'] as const;
 
 const spreadFields = {
   of: ofField,
   outputs: outputsField,
-  samples: number(
-    '1',
-    COUNT,
-    [16, 1e6],
-    'samples of the uncertain inputs',
-    assume(1000, 'JCGM 101:2008 asks for more only for more digits'),
-  ),
+  samples: number('1', COUNT, [16, 1e6], 'samples of the uncertain inputs', {
+    derived: 'those of all runs of the page; where nobody says, 1024, or 128 where a run drives for hours',
+  }),
   digits: number(
     '1',
     COUNT,
     [1, 4],
-    'digits of the uncertainty that must stand still: samples are taken until they do, `samples` of them at most',
+    'digits of the uncertainty that must stand still: samples are taken until they do, `samples` of them at most (10,000 where nobody says)',
     { derived: 'a fixed number of samples' },
   ),
   probability: number('1', '%', [0.5, 0.999], 'that the interval covers', assume(0.9, 'nine of ten')),
@@ -47,11 +46,9 @@ const spreadFields = {
 export const spread = studyCell(
   {
     kind: 'spread',
-    doc: 'Monte Carlo over all uncertain inputs of runs: value, interval and standard uncertainty of figures (JCGM 101:2008)',
+    doc: 'Monte Carlo over all uncertain inputs of runs: value, interval, median and standard uncertainty of figures (JCGM 101:2008)',
     fields: spreadFields,
-    notes: [
-      'the samples are points of a scrambled Sobol sequence; their number is rounded to whole blocks of a power of two',
-    ],
+    notes: ['the samples are points of a scrambled Sobol sequence'],
   },
   ({ name, map, values, inputs, world }) => {
     const spec: SpecOf<typeof spreadFields> = values;
@@ -69,8 +66,8 @@ export const spread = studyCell(
           seed: fill.number('seed'),
           probability: fill.number('probability'),
           ...(spec.digits === undefined
-            ? { samples: { fixed: fill.number('samples') } }
-            : adaptively(fill.number('digits'), fill.number('samples'))),
+            ? pointsOf({ samples: { fixed: spec.samples ?? world.samples } })
+            : adaptively(fill.number('digits'), spec.samples ?? MOST)),
         },
       };
     });

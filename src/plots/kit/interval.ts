@@ -8,30 +8,69 @@ import { decimalsFor, type Described, digits, scaleOf, unitText } from '../../un
 export interface Ends {
   readonly low: number;
   readonly high: number;
+  /** By how much other samples may move an end: it is shown to no finer step than that. */
+  readonly error?: number;
 }
 
-/** `6.79 [6.47, 7.25] s`; the bare value where the interval is narrower than what is shown of it. */
-export function intervalText(value: number, { low, high }: Ends, what: Described, system: System): string {
+/** `6.79 [6.5, 7.3] s`; the bare value where the interval is narrower than what is shown of it. */
+export function intervalText(value: number, ends: Ends, what: Described, system: System): string {
   const { unit, factor, offset } = scaleOf(what, system);
   const shown = value * factor + offset;
-  const decimals = decimalsFor(shown, unit);
-  const [middle, a, b] = [shown, low * factor + offset, high * factor + offset].map(each => digits(each, decimals));
-  const text = unitText(unit);
-  const after = text === '' ? '' : `\u00a0${text}`;
-  return a === middle && b === middle ? `${middle}${after}` : `${middle} [${a},\u00a0${b}]${after}`;
+  const middle = digits(shown, decimalsFor(shown, unit));
+  const [a, b] = shownEnds(value, ends, what, system);
+  return a === middle && b === middle ? withUnit(middle, unit) : withUnit(`${middle} [${a},\u00a0${b}]`, unit);
 }
 
-/** `[6.47, 7.25] s`. */
-export function endsText(value: number, { low, high }: Ends, what: Described, system: System): string {
+/** `[6.5, 7.3] s`. */
+export function endsText(value: number, ends: Ends, what: Described, system: System): string {
+  const [a, b] = shownEnds(value, ends, what, system);
+  return withUnit(`[${a},\u00a0${b}]`, scaleOf(what, system).unit);
+}
+
+function withUnit(text: string, unit: string): string {
+  const label = unitText(unit);
+  return label === '' ? text : `${text}\u00a0${label}`;
+}
+
+/** The numbers of both ends, to the step that they are known to, and no finer than their value. */
+function shownEnds(value: number, { low, high, error = 0 }: Ends, what: Described, system: System): readonly string[] {
   const { unit, factor, offset } = scaleOf(what, system);
   const decimals = decimalsFor(value * factor + offset, unit);
-  const text = unitText(unit);
-  return `[${digits(low * factor + offset, decimals)},\u00a0${digits(high * factor + offset, decimals)}]${text === '' ? '' : `\u00a0${text}`}`;
+  const finest = 10 ** -decimals;
+  const [a, c] = [low * factor + offset, high * factor + offset];
+  const b = Math.round((value * factor + offset) / finest) * finest;
+  const step = stepOf(2 * error * factor, finest, (c - a) / 2);
+  const coarse = Math.min(decimals, Math.max(0, -Math.floor(Math.log10(step) + 1e-9)));
+  return [rounded(a, b, step, Math.floor), rounded(c, b, step, Math.ceil)].map(end => digits(end, coarse));
 }
 
-/** `[3 h 13 min, 3 h 53 min]`, of times in seconds. */
-export function durationEnds({ low, high }: Ends): string {
-  return `[${duration(low)},\u00a0${duration(high)}]`;
+/** To the nearest step, but not past the value as it is shown, which lies inside. */
+function rounded(end: number, value: number, step: number, outwards: (x: number) => number): number {
+  const near = Math.round(end / step) * step;
+  const past = outwards(0.5) === 0 ? near - value : value - near;
+  return past > 1e-9 * step ? outwards(end / step) * step : near;
+}
+
+/** The finest of 1, 2, 5, 10, 20 ... times `finest` that is no smaller than `least`, or the coarsest below `most`. */
+function stepOf(least: number, finest: number, most: number): number {
+  let step = finest;
+  for (let k = 1; step < least * (1 - 1e-9); k++) {
+    const next = finest * ([1, 2, 5][k % 3] ?? 1) * 10 ** Math.floor(k / 3);
+    if (next > most) break;
+    step = next;
+  }
+  return step;
+}
+
+/** s, steps to which long times are told: those of a clock. */
+const STEPS = [1, 60, 120, 300, 600, 900, 1800, 3600, 7200, 18_000];
+
+/** `[3 h 10 min, 3 h 53 min]`, of times in seconds. */
+export function durationEnds({ low, high, error = 0 }: Ends): string {
+  const known = STEPS.find(each => each >= 2 * error) ?? Infinity;
+  const step = STEPS.findLast(each => each <= (high - low) / 2 && each <= known) ?? 1;
+  const [a, b] = [low, high].map(end => duration(Math.round(end / step) * step));
+  return `[${a ?? ''},\u00a0${b ?? ''}]`;
 }
 
 const CHANCES: { readonly [percent: number]: string } = {

@@ -78,7 +78,7 @@ function figuresTable(result: Result, system: System): Html {
     {
       columns: [
         '',
-        'half lie below',
+        'with every input as it is',
         `${chance} lie within`,
         'standard uncertainty',
         ...(holes ? ['samples without an answer'] : []),

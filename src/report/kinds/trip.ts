@@ -149,7 +149,12 @@ export function consumption(result: Result, system: System): string {
   const shown =
     ends === undefined
       ? written(wall * factor, '1', 0)
-      : intervalText(wall * factor, { low: ends.low * factor, high: ends.high * factor }, bare, system);
+      : intervalText(
+          wall * factor,
+          { low: ends.low * factor, high: ends.high * factor, error: ends.error * factor },
+          bare,
+          system,
+        );
   return `${pack}, ${shown} from the wall`;
 }
 

@@ -4,6 +4,7 @@ import type { Column, Result } from '../../runs/result.ts';
 import { figureColumn, figureKey, figureTitle } from '../question/figures.ts';
 import type { Study } from '../question/figures.ts';
 import { createSubject, sampled } from '../question/study-model.ts';
+import { oneBlock } from '../sampling/sample.ts';
 import { changesOf, drawsOf } from '../sampling/uncertain.ts';
 import type { Uncertain } from '../sampling/uncertain.ts';
 import { figureCoverages } from '../statistics/figure-coverage.ts';
@@ -16,11 +17,16 @@ export function spread(
   inputs: readonly Uncertain[],
   plan: Omit<MonteCarloPlan, 'draws' | 'outputs'>,
 ): Result {
-  const whole = { ...plan, draws: drawsOf(inputs), outputs: study.figures.length };
+  const whole = { ...pointsOf(plan), draws: drawsOf(inputs), outputs: study.figures.length };
   const answer = createSubject(sampled(study.subject));
   const codes: string[] = [];
   const found = monteCarlo((x, out) => void codes.push(answer(changesOf(inputs, x), out)), whole);
   return spreadResult(study, inputs, whole, found, codes);
+}
+
+/** The same points as those of the intervals of runs: all of one block, where their number is fixed. */
+export function pointsOf<P extends Pick<MonteCarloPlan, 'samples' | 'block'>>(plan: P): P {
+  return 'fixed' in plan.samples ? { block: oneBlock(plan.samples.fixed), ...plan } : plan;
 }
 
 /** Until the ends of the intervals stand still in so many digits of the uncertainty, or `most` samples (JCGM 101:2008, 7.9.4). */
@@ -72,7 +78,12 @@ export function spreadResult(
     const why = first === undefined ? '' : `: ${first.reason}`;
     const spreadOf = item(found.outputs, k);
     for (const [end, value, words] of [
-      ['', spreadOf.median, 'half of the samples lie below'],
+      [
+        '',
+        figure.value ?? spreadOf.median,
+        figure.value === null ? 'half of the samples lie below' : 'with every input as it is',
+      ],
+      ['_median', spreadOf.median, 'half of the samples lie below'],
       ['_low', spreadOf.symmetric?.low ?? null, 'low end of the interval'],
       ['_high', spreadOf.symmetric?.high ?? null, 'high end of the interval'],
       ['_uncertainty', spreadOf.standard, 'standard uncertainty'],

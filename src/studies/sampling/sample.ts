@@ -11,6 +11,11 @@ export function openStream(source: Source, seed: number, dimensions: number, blo
   return source === 'sobol' ? sobolStream(seed, dimensions, block) : randomStream(seed, dimensions);
 }
 
+/** Samples in the one block of Sobol points that a fixed number of them is the beginning of. */
+export function oneBlock(samples: number): number {
+  return 2 ** Math.ceil(Math.log2(samples));
+}
+
 /** Inputs of sample `index`: number `k` of the stream becomes a draw of input `k`. */
 export function sampler(draws: readonly Draw[], stream: Stream): InputsAt {
   if (draws.length > stream.dimensions) {

@@ -2,7 +2,8 @@
 import { item } from '../../columns.ts';
 import type { Coverage, Holes, Intervals } from '../../runs/result.ts';
 import { readWhyNot } from '../question/why-not.ts';
-import { estimate } from './estimate.ts';
+import { estimate, sortedAnswers } from './estimate.ts';
+import { endErrorOf } from './standing.ts';
 import { countedReasons } from './unanswered.ts';
 
 /** Samples of figures that were asked together. */
@@ -26,7 +27,13 @@ export function figureCoverages(
     const column = item(columns, place);
     const { symmetric, standard, missing } = estimate(column, probability);
     if (symmetric !== null && standard !== null)
-      of[key] = { ...symmetric, standard, below: shareBelow(column, item(values, place)), missing };
+      of[key] = {
+        ...symmetric,
+        standard,
+        ...endErrorOf(sortedAnswers(column), probability),
+        below: shareBelow(column, item(values, place)),
+        missing,
+      };
     if (missing > 0) holes[key] = { missing, reasons: countedReasons(reasonsOf(column, place, code)) };
   }
   return { of, holes };

@@ -31,7 +31,7 @@ export interface MonteCarloPlan {
   /** Interval whose ends are watched; `symmetric` unless stated. Both are in the result. */
   readonly watch?: CoverageKind;
   /**
-   * A fixed number of samples (rounded up to whole blocks), or as many as it takes until all watched numbers of all outputs
+   * A fixed number of samples, or as many as it takes until all watched numbers of all outputs
    * are within their tolerance, `most` at most (clause 7.9.4).
    */
   readonly samples: { readonly fixed: number } | { readonly most: number };
@@ -109,7 +109,9 @@ export function* monteCarloSteps(plan: MonteCarloPlan): Generator<IndexRange, Mo
     chunks.push(columns);
     samples = range.to;
     for (const [k, column] of columns.entries()) {
-      for (let at = 0; at < column.length; at += block) {
+      // What is left over after whole blocks has no say in how well the whole is known.
+      const whole = Math.max(block, column.length - (column.length % block));
+      for (let at = 0; at < Math.min(whole, column.length); at += block) {
         item(figures, k).push(blockFigures(column.subarray(at, at + block), probability, watch));
       }
     }
@@ -180,8 +182,15 @@ function settingsOf(plan: MonteCarloPlan): Settings {
   if (adaptive && stated < 2 * block) {
     throw new RangeError(`the adaptive procedure needs two blocks of ${block} samples at least, got ${stated} at most`);
   }
-  const most = adaptive ? stated : Math.ceil(stated / block) * block;
-  return { probability, source, adaptive, block, most, watch: plan.watch ?? 'symmetric', accuracy: accuracyOf(plan) };
+  return {
+    probability,
+    source,
+    adaptive,
+    block,
+    most: stated,
+    watch: plan.watch ?? 'symmetric',
+    accuracy: accuracyOf(plan),
+  };
 }
 
 function accuracyOf({ accuracy = { digits: 1 }, outputs }: MonteCarloPlan): readonly Accuracy[] {

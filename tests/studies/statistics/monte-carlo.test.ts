@@ -202,9 +202,9 @@ describe('who does the work', () => {
   it('has no say in the result', () => {
     const wanted = plan({ draws: [bell, rectangle, bell], samples: { fixed: 1000 } });
     const here = monteCarlo(sum, wanted);
-    expect(here.samples).toBe(1024);
+    expect(here.samples).toBe(1000);
     fc.assert(
-      fc.property(fc.uniqueArray(fc.integer({ min: 1, max: 1023 }), { maxLength: 6 }), cuts => {
+      fc.property(fc.uniqueArray(fc.integer({ min: 1, max: 999 }), { maxLength: 6 }), cuts => {
         const steps = monteCarloSteps(wanted);
         const request = steps.next().value as { from: number; to: number };
         const ends = [...cuts.toSorted((a, b) => a - b), request.to];

@@ -1,0 +1,83 @@
+/** Gives every run of a page the intervals that the spreads of its inputs mean, all by one number of samples. */
+import type { Table } from '../batch/table.ts';
+import type { Intervals, Result } from '../runs/result.ts';
+import type { IntervalPlan } from './intervals.ts';
+import { PROBABILITY } from './intervals.ts';
+import type { RowsAsk } from './run.ts';
+import { FIRST } from './samples.ts';
+
+/** A run that is to get intervals. */
+export interface Spreading {
+  readonly cell: string;
+  readonly plan: IntervalPlan;
+  /** Takes the intervals, or why there are none. */
+  readonly done: (intervals: Intervals) => void;
+  readonly failed: (error: unknown) => void;
+}
+
+/**
+ * Takes samples of all runs side by side: so many, or, where nobody says, twice as many as before until all stand still.
+ * @param most where `asked` is null.
+ */
+export function* intervalRounds(
+  runs: readonly Spreading[],
+  asked: number | null,
+  most: number,
+): Generator<RowsAsk, void, Table | null> {
+  let left = runs;
+  let samples = asked ?? Math.min(FIRST, most);
+  for (;;) {
+    const kept: Spreading[] = [];
+    for (const run of left) if (yield* sampled(run, samples)) kept.push(run);
+    left = kept;
+    if (samples === (asked ?? most) || left.every(({ plan }) => plan.standsStill())) break;
+    samples = Math.min(2 * samples, most);
+  }
+  for (const { plan, done } of left) done(plan.read());
+}
+
+/** Whether it has all of its rows. */
+function* sampled({ cell, plan, failed }: Spreading, upTo: number): Generator<RowsAsk, boolean, Table | null> {
+  try {
+    const table = yield { cell, job: plan.job(upTo), whole: false };
+    if (table === null) return false;
+    plan.take(table);
+    return true;
+  } catch (error) {
+    // The figures of the run stand; only their intervals are missing.
+    failed(error);
+    return false;
+  }
+}
+
+/**
+ * The same figure of the same question stands on a page but once: where a spread of the page has it, its interval is that of the run.
+ * @param spreads of the page with the names of the runs that they are of.
+ */
+export function withSpreads(name: string, intervals: Intervals, spreads: readonly Spread[]): Intervals {
+  const own = spreads.filter(spread => sharesFigures(name, spread));
+  if (own.length === 0) return intervals;
+  const found = own.flatMap(({ result }) => (result.intervals === undefined ? [] : [result.intervals]));
+  const [of, holes] = [{ ...intervals.of }, { ...intervals.holes }];
+  for (const key of Object.keys({ ...of, ...holes })) {
+    const shared = found.find(each => `${name}_${key}` in { ...each.of, ...each.holes });
+    if (shared === undefined) continue;
+    const [coverage, hole] = [shared.of[`${name}_${key}`], shared.holes[`${name}_${key}`]];
+    if (coverage === undefined) delete of[key];
+    else of[key] = coverage;
+    if (hole === undefined) delete holes[key];
+    else holes[key] = hole;
+  }
+  return { ...intervals, of, holes };
+}
+
+/** A spread of a page. */
+export interface Spread {
+  readonly runs: readonly string[];
+  readonly result: Result;
+}
+
+/** Whether a spread is about a run, with the probability of all intervals of a page. */
+export function sharesFigures(name: string, { runs, result }: Spread): boolean {
+  return runs.includes(name) && result.intervals?.probability === PROBABILITY;
+}
