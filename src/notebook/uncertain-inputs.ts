@@ -6,6 +6,7 @@ import { carFields } from '../model/spec.ts';
 import { valueAt } from '../runs/answer/change.ts';
 import { runKindOf } from '../runs/kinds.ts';
 import type { Question } from '../runs/answer/question.ts';
+import { joined } from '../studies/sampling/joint.ts';
 import type { Uncertain } from '../studies/sampling/uncertain.ts';
 import { fitting, type Known } from './drawn-pairs.ts';
 import { limitsOfFiles } from './limits-of-files.ts';
@@ -28,7 +29,7 @@ export function uncertainOf(question: Question, inputs: readonly Input[]): Uncer
     if (spread === undefined || elsewhere.test(path)) continue;
     drawn.push({ path, value, spread, min: field.min, max: field.max });
   }
-  return fitting(limitsOfFiles(drawn, measured, known), known);
+  return joined(fitting(limitsOfFiles(drawn, measured, known), known), question.joint ?? []);
 }
 
 /** The number field at a path in words of the notebook; null where there is none. */

@@ -8,6 +8,7 @@ import { displayOf } from '../fields/describe.ts';
 import { entryOf, type LocatedMap, problemAt } from '../document/located.ts';
 import { NotebookProblem } from '../document/problem.ts';
 import { type FieldValues, writtenKey } from '../fields/read.ts';
+import { togetherField } from './together.ts';
 
 /** The fields of a car cell. */
 export const carCellFields = {
@@ -16,6 +17,7 @@ export const carCellFields = {
     to: ['weigh'],
     doc: 'a weigh cell that gives mass, driver, front_share, cg_height and wheelbase where they are left out',
   },
+  together: togetherField,
   ...carFields,
 } as const satisfies Fields;
 
@@ -24,7 +26,7 @@ export const weighedCarFields = { ...carCellFields, mass: { ...carFields.mass, r
 
 /** The values that are those of a car, and not of its cell. */
 export function withoutWeights(values: FieldValues): FieldValues {
-  return Object.fromEntries(Object.entries(values).filter(([key]) => key !== 'weights'));
+  return Object.fromEntries(Object.entries(values).filter(([key]) => key !== 'weights' && key !== 'together'));
 }
 
 /** Values that a weighing gives to a car, and where they came from. */

@@ -9,6 +9,7 @@ import { nearest } from '../../units/nearest.ts';
 import { NotebookProblem } from '../document/problem.ts';
 import { readUnitFiles } from '../files/unit-files.ts';
 import { carCellFields, weighedCarFields, weightsOf, withoutWeights } from './car-weights.ts';
+import { readTogether, togetherOf } from './together.ts';
 import { fieldNeeds, inputValues, readCell, readFieldsOf, withSpec } from './fields.ts';
 import { NOTHING, type CellKind } from './kind.ts';
 
@@ -36,9 +37,10 @@ export const car: CellKind = {
           const files = readUnitFiles(read.values, name, path => world.readFile(path));
           return { measured: files, ...completeCar(spec, name, files) };
         });
-        const inputs = [...read.inputs, ...weights.inputs, ...completed.inputs];
+        const all = [...read.inputs, ...weights.inputs, ...completed.inputs];
+        const { joint, inputs } = withSpec(map, name, () => readTogether(togetherOf(read.values), name, all));
         const notes = [...completed.notes, ...oddities(read.inputs, carCellFields, world.system)];
-        const product = { kind: 'car', car: completed.car, map, notes, spec, measured } as const;
+        const product = { kind: 'car', car: completed.car, map, notes, spec, measured, joint } as const;
         return { ...NOTHING, product, inputs, values: inputValues(inputs, name) };
       },
     };

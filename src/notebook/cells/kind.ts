@@ -7,7 +7,7 @@ import type { Fields } from '../../model/fields/field.ts';
 import type { MassLedger } from '../../model/body/mass-ledger.ts';
 import type { Input } from '../../model/fields/input.ts';
 import type { CarSpec } from '../../model/spec.ts';
-import type { Question } from '../../runs/answer/question.ts';
+import type { Joint, Question } from '../../runs/answer/question.ts';
 import type { Result } from '../../runs/result.ts';
 import type { World } from '../context.ts';
 import type { CellHead, CellPiece } from '../document/document.ts';
@@ -75,6 +75,8 @@ export interface CellYield {
 export type Product =
   | {
       readonly kind: 'car';
+      /** Its inputs that were measured together. */
+      readonly joint: readonly Joint[];
       readonly car: Car;
       readonly map: LocatedMap;
       readonly notes: readonly string[];

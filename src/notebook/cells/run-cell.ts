@@ -71,7 +71,7 @@ function answered(
   world: World,
 ): CellYield {
   const { name } = cell.piece;
-  const { carName, car, spec, measured, inputs: behind, notes } = carOf(values['car'], cell, map, world);
+  const { carName, car, spec, measured, joint, inputs: behind, notes } = carOf(values['car'], cell, map, world);
   const read: TripRead | null = kind.drivesTrip
     ? withSpec(map, name, () => readTrip(values, name, path => world.readFile(path)))
     : null;
@@ -86,6 +86,7 @@ function answered(
     name,
     spec,
     measured: [...measured],
+    ...(joint.length > 0 && { joint }),
     run: { kind: kind.kind, values: own, ...(read !== null && { trip: plainTrip(read.trip) }) },
   };
   const before = kind.atFullPedal ? atFullPedal(behind) : behind;

@@ -12,6 +12,7 @@ import type { IndexRange } from '../../studies/question/evaluate.ts';
 import { monteCarloSteps } from '../../studies/statistics/monte-carlo.ts';
 import type { MonteCarlo, MonteCarloPlan } from '../../studies/statistics/monte-carlo.ts';
 import { drawsOf } from '../../studies/sampling/uncertain.ts';
+import { joined } from '../../studies/sampling/joint.ts';
 import { sampled } from '../../studies/question/study-model.ts';
 import type { Uncertain } from '../../studies/sampling/uncertain.ts';
 import { uncertainOf } from '../uncertain-inputs.ts';
@@ -88,7 +89,10 @@ export function uncertainInputs(path: string, { subject, inputs }: Study): reado
     for (const each of uncertainOf(question, inputs)) if (!found.has(each.path)) found.set(each.path, each);
   }
   if (found.size === 0) throw new SpecError(path, 'has no uncertain input', 'a value such as 1010 kg ± 15 kg');
-  return [...found.values()];
+  return joined(
+    [...found.values()],
+    subject.questions.flatMap(({ joint = [] }) => joint),
+  );
 }
 
 type Finish = (result: MonteCarlo, codes: readonly string[]) => ReturnType<Pending['finish']>;

@@ -39,6 +39,16 @@ export interface Question {
   /** What the files say that its drive units name, by the path of the unit. */
   readonly measured: readonly (readonly [string, MeasuredUnit])[];
   readonly run: Run;
+  /** Inputs of the car that were measured together. */
+  readonly joint?: readonly Joint[];
+}
+
+/** Inputs with one covariance. */
+export interface Joint {
+  /** With the name of the car in front. */
+  readonly paths: readonly string[];
+  /** Row by row, in the products of their SI units. */
+  readonly covariance: readonly (readonly number[])[];
 }
 
 export function plainTrip({ title, parts }: Trip): PlainTrip {

@@ -1,5 +1,6 @@
 /** Which uncertain input makes most of the uncertainty of a figure, and which choice moves it most. */
 import type { Change } from '../../runs/answer/change.ts';
+import { item } from '../../columns.ts';
 import type { Column, Result } from '../../runs/result.ts';
 import { figureKey, figureTitle } from '../question/figures.ts';
 import type { Study, StudyFigure } from '../question/figures.ts';
@@ -79,7 +80,7 @@ export function barPoints(drawn: readonly Uncertain[], choices: readonly Choice[
   const draws = drawsOf(drawn);
   const points: (readonly Change[])[] = [[]];
   for (const [k, input] of drawn.entries()) {
-    for (const u of [LOW, HIGH]) points.push(changesOfOne(input, draws[k]!.at(u)));
+    for (const u of [LOW, HIGH]) points.push(changesOfOne(input, item(draws, k).at(u), drawn));
   }
   for (const { path, value } of choices) {
     for (const factor of [1 - STEP, 1 + STEP]) points.push([{ path, value: value * factor }]);

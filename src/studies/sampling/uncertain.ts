@@ -13,27 +13,62 @@ export interface Uncertain {
   /** Limits of its field. */
   readonly min?: number;
   readonly max?: number;
+  /**
+   * For one of several that are drawn together: its draw is a standard normal number, and its value lies off by the sum of the draws of
+   * all of them with these factors.
+   */
+  readonly mix?: { readonly of: readonly string[]; readonly factors: readonly number[] };
   /** Other values that go along with this one in proportion. */
   readonly carries?: readonly { readonly path: string; readonly value: number }[];
 }
 
 export function drawsOf(inputs: readonly Uncertain[]): Draw[] {
-  return inputs.map(({ value, spread, min, max }) =>
-    drawOf(value, spread, { ...(min !== undefined && { min }), ...(max !== undefined && { max }) }),
+  return inputs.map(({ value, spread, min, max, mix }) =>
+    mix !== undefined
+      ? drawOf(0, { kind: 'normal', standard: 1 })
+      : drawOf(value, spread, { ...(min !== undefined && { min }), ...(max !== undefined && { max }) }),
   );
 }
 
 /** The changes that a sample means. */
 export function changesOf(inputs: readonly Uncertain[], x: Float64Array): Change[] {
-  const values = new Map(inputs.map(({ path }, k) => [path, x[k] ?? Number.NaN]));
-  for (const [k, { value, carries = [] }] of inputs.entries()) {
-    const factor = (x[k] ?? Number.NaN) / value;
+  const drawn = new Map(inputs.map(({ path }, k) => [path, x[k] ?? Number.NaN]));
+  const values = new Map(
+    inputs.map(({ path, value, mix }, k) => [path, mix === undefined ? (x[k] ?? Number.NaN) : value + off(mix, drawn)]),
+  );
+  for (const { path, value, carries = [] } of inputs) {
+    const factor = (values.get(path) ?? Number.NaN) / value;
     for (const other of carries) values.set(other.path, factor * (values.get(other.path) ?? other.value));
   }
   return Array.from(values, ([path, value]) => ({ path, value, drawn: true }));
 }
 
-/** The changes that another value of one input means, all others as they are. */
-export function changesOfOne({ path, value, carries = [] }: Uncertain, other: number): Change[] {
+function off({ of, factors }: NonNullable<Uncertain['mix']>, drawn: ReadonlyMap<string, number>): number {
+  return of.reduce((sum, path, k) => sum + (factors[k] ?? 0) * (drawn.get(path) ?? 0), 0);
+}
+
+/**
+ * The changes that another draw of one input means, all others as they are. Of inputs that are drawn together, each of the others is
+ * where it is to be expected then.
+ */
+export function changesOfOne(input: Uncertain, other: number, all: readonly Uncertain[] = [input]): Change[] {
+  const { path, value, carries = [], mix } = input;
+  if (mix !== undefined) return expectedWith(input, mix, other, all);
   return [{ path, value: other }, ...carries.map(each => ({ path: each.path, value: (each.value * other) / value }))];
+}
+
+/** Conditional means of a normal distribution: each lies off by its covariance with the one that is moved, over the variance of that one. */
+function expectedWith(
+  { path }: Uncertain,
+  { of, factors }: NonNullable<Uncertain['mix']>,
+  deviations: number,
+  all: readonly Uncertain[],
+): Change[] {
+  const standard = Math.hypot(...factors);
+  return all.flatMap(each => {
+    if (each.mix === undefined || !of.includes(each.path)) return [];
+    const shared = each.mix.factors.reduce((sum, factor, k) => sum + factor * (factors[k] ?? 0), 0);
+    const moved = standard === 0 ? 0 : (shared / standard) * deviations;
+    return each.path === path || moved !== 0 ? [{ path: each.path, value: each.value + moved }] : [];
+  });
 }
