@@ -342,6 +342,18 @@ export const arbitraryCar: fc.Arbitrary<Car> = fc
     auxiliary: between(0, 3000),
     shaftRatio: fc.option(between(2.5, 5), { nil: null }),
     frontRollShare: between(0.3, 0.8),
+    hubDrag: between(0, 120),
+    trailer: fc.option(
+      fc.record({
+        mass: between(150, 1500),
+        hitchLoad: between(0, 100),
+        hitchHeight: between(0.3, 0.6),
+        overhang: between(0.4, 1.4),
+        dragArea: between(0, 2.5),
+        rolling: between(0.01, 0.03),
+      }),
+      { nil: null },
+    ),
   })
   .map(c => ({
     body: {
@@ -355,6 +367,7 @@ export const arbitraryCar: fc.Arbitrary<Car> = fc
       dragHeight: c.cgHeight,
       liftAreaFront: c.liftAreaFront,
       liftAreaRear: c.liftAreaRear,
+      hubDrag: c.hubDrag,
       track: 1.3,
       frontRollShare: c.frontRollShare,
     },
@@ -377,6 +390,7 @@ export const arbitraryCar: fc.Arbitrary<Car> = fc
     },
     auxiliaries: { power: c.auxiliary, converterEfficiency: 0.9 },
     ...testComfort,
+    ...(c.trailer !== null && { trailer: c.trailer }),
   }));
 
 export const arbitraryDay: fc.Arbitrary<Surroundings> = fc.record({

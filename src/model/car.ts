@@ -19,6 +19,23 @@ export interface Car {
   readonly auxiliaries: Auxiliaries;
   readonly cabin: Cabin;
   readonly charger: Charger;
+  readonly trailer?: Trailer;
+}
+
+/** Behind the car; see `body/trailer.ts`. */
+export interface Trailer {
+  /** kg, loaded. */
+  readonly mass: number;
+  /** kg of it that rest on the hitch, on a level road. */
+  readonly hitchLoad: number;
+  /** m above the road. */
+  readonly hitchHeight: number;
+  /** m from the rear axle back to the hitch. */
+  readonly overhang: number;
+  /** m2. */
+  readonly dragArea: number;
+  /** Rolling resistance coefficient at 25 degC. */
+  readonly rolling: number;
 }
 
 export interface Body {
@@ -41,6 +58,8 @@ export interface Body {
   /** m2, lift coefficient times frontal area at each axle; positive lifts. */
   readonly liftAreaFront: number;
   readonly liftAreaRear: number;
+  /** N of bearings and brakes, half of it at each axle; left out: none. */
+  readonly hubDrag?: number;
   /** m between the wheels of an axle, and the share of the front axle in the roll stiffness; left out where no axle is live. */
   readonly track?: number;
   readonly frontRollShare?: number;

@@ -8,6 +8,7 @@ import { completeCabin } from './cabin/complete.ts';
 import { completeCharger } from './pack/charger.ts';
 import { completePack } from './pack/complete.ts';
 import { completeRoadLoad, containedShare } from './body/road-load.ts';
+import { completeTrailer } from './body/trailer.ts';
 import { completeTyre } from './tyre/complete.ts';
 import type { Input } from './fields/input.ts';
 import { auxiliariesFields } from './cabin/fields.ts';
@@ -72,8 +73,11 @@ export function completeCar(
   const cabin = completeCabin(below('cabin'), spec.cabin ?? {}, inputs);
   const charging = completeCharger(below('charger'), spec.charger ?? {}, pack, inputs);
   const { charger } = charging;
-  const car = { ...loaded, drives, ...split, pack, auxiliaries, cabin, charger };
-  return { car, inputs, notes: [...notes, ...charging.notes] };
+  const trailer = completeTrailer(below('trailer'), spec.trailer, inputs);
+  const car = { ...loaded, drives, ...split, pack, auxiliaries, cabin, charger, ...(trailer && { trailer }) };
+  const contains = spec.roadLoad !== undefined && spec.hubDrag !== undefined;
+  const hubs = contains ? [`${below('hub_drag')} is in the measured road load already`] : [];
+  return { car, inputs, notes: [...notes, ...charging.notes, ...hubs] };
 }
 
 /** The drives, and how two of them share the wheel torque where that is fixed. */
@@ -138,6 +142,7 @@ function completeBody(
     dragHeight: fill.derived('dragHeight', () => cgHeight),
     liftAreaFront: fill.number('liftAreaFront'),
     liftAreaRear: fill.number('liftAreaRear'),
+    hubDrag: fill.number('hubDrag'),
     ...(drives.some(({ liveAxle }) => liveAxle !== undefined) && {
       track: fill.number('track'),
       frontRollShare: fill.number('frontRollShare'),

@@ -3,6 +3,7 @@
  * beside their physics (`tyre/fields.ts`, ...). Everything but the required fields may be left out; `complete.ts` fills the gaps and says with what.
  */
 import { roadLoadFields } from './body/road-load-fields.ts';
+import { trailerFields } from './body/trailer-fields.ts';
 import { auxiliariesFields, cabinFields } from './cabin/fields.ts';
 import { driveFields } from './drive/fields.ts';
 import type { Field, Fields } from './fields/field.ts';
@@ -51,6 +52,20 @@ export const carFields = {
   }),
   width: number('m', ['m', 'in'], [0.8, 3], 'width without mirrors', { derived: 'not needed when the area is given' }),
   height: number('m', ['m', 'in'], [0.8, 4], 'height', { derived: 'not needed when the area is given' }),
+  hubDrag: number(
+    'N',
+    ['N', 'lbf'],
+    [0, 1000],
+    'drag of the wheel bearings and of brakes that rub, all wheels together',
+    {
+      ...assume(
+        25,
+        'brake pads and bearings 0.8 to 3 N m a wheel; a figure of a tyre is without them; common practice, no source',
+        [10, 40],
+      ),
+      ...usually(0, 150),
+    },
+  ),
   track: number('m', ['m', 'in'], [0.8, 2.5], 'with a live axle: distance between its wheels', {
     ...assume(1.32, 'cars of the 1960s to 1980s 1.2 to 1.45 m; common practice, no source', [1.22, 1.42]),
     ...usually(1, 1.8),
@@ -85,6 +100,7 @@ export const carFields = {
   auxiliaries: { kind: 'group', part: '', fields: auxiliariesFields, doc: 'what the 12 V side takes' },
   cabin: { kind: 'group', part: '', fields: cabinFields, doc: 'heating and cooling' },
   charger: { kind: 'group', part: '', fields: chargerFields, doc: 'the charger on board' },
+  trailer: { kind: 'group', part: '', fields: trailerFields, doc: 'a trailer behind it; its brakes are left aside' },
   roadLoad: {
     kind: 'group',
     part: '',

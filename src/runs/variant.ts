@@ -55,11 +55,13 @@ export function withBoundlessDrive(car: Car): Car {
   return { ...car, drives, pack: { ...pack, maxCurrent: 1e9 } };
 }
 
-/** Standing still: no rolling resistance and no drag of the gears, which push neither way. */
+/** Standing still: no rolling resistance and no drag of hubs and gears, which push neither way. */
 export function standing(car: Car): Car {
   const still = (tyre: Tyre): Tyre => ({ ...tyre, rolling: { c0: 0, c1: 0, c2: 0 } });
   return {
     ...car,
+    body: { ...car.body, hubDrag: 0 },
+    ...(car.trailer && { trailer: { ...car.trailer, rolling: 0 } }),
     tyres: { front: still(car.tyres.front), rear: still(car.tyres.rear) },
     drives: car.drives.map(drive => ({ ...drive, dragTorque: 0 })),
   };

@@ -33,6 +33,8 @@ export function saneCar(random: Random): SaneCar {
     ...some(random, 0.4, ['wheelbase', n(random.between(2, 2.95), 'm')]),
     ...some(random, 0.4, ['cg_height', n(random.between(0.45, 0.65), 'm')]),
     ...body(random),
+    ...some(random, 0.3, ['hub_drag', n(random.between(5, 60), 'N')]),
+    ...some(random, 0.12, ['trailer', trailer(random)]),
     ['tyres', tyres(random, radius)],
     ['drive', drive(random, axle, power, voltage, radius)],
     ...(second
@@ -59,6 +61,17 @@ export function saneCar(random: Random): SaneCar {
     ]),
   ];
   return { entries, mass };
+}
+
+function trailer(random: Random): Entries {
+  const mass = random.spread(200, 1300);
+  return [
+    ['mass', n(mass, 'kg')],
+    ...some(random, 0.5, ['hitch_load', n(mass * random.between(0.03, 0.1), 'kg')]),
+    ...some(random, 0.5, ['drag_area', n(random.between(0.2, 2.2), 'm^2')]),
+    ...some(random, 0.3, ['hitch_height', n(random.between(0.35, 0.45), 'm')]),
+    ...some(random, 0.3, ['overhang', n(random.between(0.6, 1.1), 'm')]),
+  ];
 }
 
 function body(random: Random): readonly Pair[] {

@@ -134,6 +134,7 @@ const CONTEXTS: readonly Context[] = [
     secondDrive: { ...SECOND, ratio: 16, unit: { ...unit, taperSpeed: 1050 } },
   }),
   on({ drive: { ratio: 16, unit: { taperSpeed: 1050 } } }),
+  on({ trailer: { mass: 500 }, tyres: { dryPeak: 0.5 } }),
   on({ drive: { suspension: 'live', axleRatio: 4 }, tyres: { dryPeak: 0.5 } }),
   on({ secondDrive: { ...SECOND, suspension: 'live', axleRatio: 4 }, tyres: { dryPeak: 0.4 } }),
   on({ secondDrive: { ...SECOND, ratio: 4, gearbox: { gears: [3.2, 1.9, 1.2], shift: 'speed', shiftSpeed: 900 } } }),
@@ -267,7 +268,7 @@ function others(field: Field, own: unknown): unknown[] {
 }
 
 /** Groups that a car has or has not; the others are always there, with what is assumed for them. */
-const GROUPS_OF_THEIR_OWN = /^(?:secondDrive|roadLoad|frontTyres|rearTyres|.*gearbox)$/;
+const GROUPS_OF_THEIR_OWN = /^(?:secondDrive|roadLoad|trailer|frontTyres|rearTyres|.*gearbox)$/;
 
 type Part = keyof Context;
 const TABLES: readonly (readonly [part: Part, fields: Fields])[] = [

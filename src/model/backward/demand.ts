@@ -51,7 +51,7 @@ function roadDemand(f: Following): void {
   road(m, v);
   load(front, car.transfer * a);
   load(rear, car.transfer * a);
-  f.force = car.inertialMass * a + now.drag + car.gradeForce + front.roll + rear.roll;
+  f.force = car.inertialMass * a + now.against + front.roll + rear.roll;
   powers.drag = now.drag * v;
   powers.grade = car.gradeForce * v;
 }
@@ -62,7 +62,7 @@ const LIFTED = 1e-3;
 function load(side: Side, moved: number): void {
   const { axle, at } = side;
   at.load = at.unloaded + axle.sign * moved;
-  side.roll = at.rolling * at.load;
+  side.roll = at.rolling * at.load + axle.hubDrag;
   if (!axle.driven) return;
   const N = at.load > LIFTED ? at.load : LIFTED;
   at.grip = friction(axle, at, N) * N;
@@ -76,7 +76,7 @@ function sumUp(f: Following): void {
   powers.gearHeat = 0;
   powers.spinUp = 0;
   powers.slip = 0;
-  powers.rolling = 0;
+  powers.rolling = f.moving.car.towedRoll * f.speed;
   powers.brakes = (brought(f.front) + brought(f.rear) - f.force) * f.speed;
   add(f, f.front);
   add(f, f.rear);

@@ -5,7 +5,7 @@ import { BRAKED, CORNER, DECIDE, FOLLOW_SHIFT, KIND, KIND_BITS, KIND_SHIFT, kind
 import type { Following, Side } from './state.ts';
 
 /** Of the forces of car and rotors, below which shared torques and the slips of their forces fit together. */
-const SHARE_TOLERANCE = 1e-10;
+const SHARE_TOLERANCE = 1e-12;
 
 const MOST_PASSES = 20;
 

@@ -13,7 +13,7 @@ import { loadedMass } from './loaded-mass.ts';
 /**
  * F0 and F1 become coefficients of rolling resistance, alike on all wheels: c0 = F0 / (m g), c1 = F1 / (m g) with the mass of
  * the test, so that they go with the load, at the temperature of the test. F2 becomes a drag area in the air to which the test is corrected: so
- * both follow the day's air. Lift is taken as nothing: it is in F2 already.
+ * both follow the day's air. Lift and the drag of the hubs are taken as nothing: they are in it already.
  * @throws SpecError
  */
 export function completeRoadLoad(
@@ -32,7 +32,7 @@ export function completeRoadLoad(
   const rho = airDensity(temperature, fill.number('pressure'), 0);
   const measured = (tyre: Tyre): Tyre => ({ ...tyre, rolling });
   return {
-    body: { ...body, dragArea: (2 * fill.number('f2')) / rho, liftAreaFront: 0, liftAreaRear: 0 },
+    body: { ...body, dragArea: (2 * fill.number('f2')) / rho, liftAreaFront: 0, liftAreaRear: 0, hubDrag: 0 },
     tyres: { front: measured(tyres.front), rear: measured(tyres.rear) },
   };
 }

@@ -146,7 +146,7 @@ export function forceNow(m: Moving, axle: AxleFigures, at: AxleNow, by: number, 
   if (by === ROLLS) {
     // Undriven wheels are in the mass already.
     const spin = axle.driven ? gear.wheelInertia / (r * r) : 0;
-    at.force = -at.rolling * N - spin * a;
+    at.force = -at.rolling * N - axle.hubDrag - spin * a;
     at.forcePerPush = -at.rolling * k - spin;
     return;
   }
@@ -155,7 +155,7 @@ export function forceNow(m: Moving, axle: AxleFigures, at: AxleNow, by: number, 
   at.forcePerTorque = (gear.efficiency * gear.ratio) / r;
   at.forcePerPush = -at.rolling * k - spin * (1 + slip);
   at.forcePerStretch = -spin * axle.slipAtPeak * a;
-  at.force = at.forcePerTorque * (at.torque - axle.dragTorque) - at.rolling * N - spin * (1 + slip) * a;
+  at.force = at.forcePerTorque * (at.torque - axle.dragTorque) - at.rolling * N - axle.hubDrag - spin * (1 + slip) * a;
   const pressed = Math.max(N, LEAST_LOAD * at.unloaded);
   const mu = friction(axle, at, pressed);
   at.grip = mu * pressed;

@@ -28,9 +28,12 @@ export function road(m: Moving, v: number): void {
   const { car } = m;
   const air = v + car.wind;
   const drag = car.halfRhoCdA * air * Math.abs(air);
-  m.now.drag = drag;
-  standing(m.front, m.atFront, v, air, car.dragMoment * drag);
-  standing(m.rear, m.atRear, v, air, car.dragMoment * drag);
+  const behind = car.towedDrag * air * Math.abs(air);
+  m.now.drag = drag + behind;
+  m.now.against = drag + behind + car.towedRoll + car.gradeForce;
+  const moved = car.dragMoment * drag + car.hitchLever * (behind + car.towedRoll);
+  standing(m.front, m.atFront, v, air, moved);
+  standing(m.rear, m.atRear, v, air, moved);
 }
 
 function standing(axle: AxleFigures, at: AxleNow, v: number, air: number, moved: number): void {
@@ -127,7 +130,6 @@ function begin(axle: AxleFigures, at: AxleNow, by: number): void {
 /** One step for all unknowns: changes of acceleration, slips and torques. @param slipsFront whether the slip is unknown. */
 function solve(m: Moving, slipsFront: boolean, slipsRear: boolean): boolean {
   const { car, front, rear, atFront: f, atRear: r, now } = m;
-  const pushed = -now.drag - car.gradeForce;
   const ef = f.forcePerTorque;
   const er = r.forcePerTorque;
   const inertia = car.inertialMass - f.forcePerPush - r.forcePerPush - ef * f.torquePerPush - er * r.torquePerPush;
@@ -135,7 +137,7 @@ function solve(m: Moving, slipsFront: boolean, slipsRear: boolean): boolean {
   if (!(inertia > 0)) return false;
   const aByFront = (f.forcePerStretch + ef * f.torquePerFront + er * r.torquePerFront) / inertia;
   const aByRear = (r.forcePerStretch + ef * f.torquePerRear + er * r.torquePerRear) / inertia;
-  const lacks = f.force + r.force + pushed - car.inertialMass * now.acceleration;
+  const lacks = f.force + r.force - now.against - car.inertialMass * now.acceleration;
   const aGap = (lacks + ef * f.torqueGap + er * r.torqueGap) / inertia;
   const frontByPush = f.sparePerPush - ef * f.torquePerPush;
   const rearByPush = r.sparePerPush - er * r.torquePerPush;
@@ -237,7 +239,7 @@ function settle(m: Moving, axle: AxleFigures, at: AxleNow, bits: number, mode: n
   if (by === DRIVES) {
     const r = axle.radius;
     const spin = (at.gear.inertia * (1 + at.stretch * axle.slipAtPeak)) / (r * r);
-    at.force = at.forcePerTorque * (at.torque - axle.dragTorque) - at.rolling * N - spin * a;
+    at.force = at.forcePerTorque * (at.torque - axle.dragTorque) - at.rolling * N - axle.hubDrag - spin * a;
     at.grip = friction(axle, at, N) * N;
   } else at.force += at.forcePerPush * m.now.change;
   finish(m, axle, at, bits, v, breaks);

@@ -54,7 +54,7 @@ export function energies(m: Moving, breaks: boolean, v: number, out: Float64Arra
   out[states + 3] = 0;
   out[states + 4] = 0;
   out[states + 5] = 0;
-  out[states + 6] = 0;
+  out[states + 6] = m.car.towedRoll * v;
   out[states + 7] = now.drag * v;
   out[states + 8] = m.car.gradeForce * v;
   out[states + 10] = 0;
@@ -65,7 +65,7 @@ export function energies(m: Moving, breaks: boolean, v: number, out: Float64Arra
 /** What an axle adds to it. */
 function add(axle: AxleFigures, at: AxleNow, breaks: boolean, out: Float64Array, states: number): void {
   const { wheelSpeed } = at;
-  const roll = at.rolling * at.load;
+  const roll = at.rolling * at.load + axle.hubDrag;
   out[states + 6] = out[states + 6]! + roll * axle.radius * wheelSpeed;
   if (!axle.driven) return;
   const { gear, wheelSpin } = at;

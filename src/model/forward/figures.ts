@@ -8,12 +8,18 @@ import type { Curve } from '../tables/curve.ts';
 
 /** The whole car, its road and its air. */
 export class CarFigures {
-  /** kg, with people and load. */
+  /** kg, with people, load and trailer. */
   mass = Number.NaN;
   /** kg, with the undriven wheels. */
   inertialMass = Number.NaN;
-  /** N per m/s2 that moves from the front to the rear axle: m h / L. */
+  /** N per m/s2 that moves from the front to the rear axle: m h / L, and for a trailer its mass times the height of the hitch over L. */
   transfer = Number.NaN;
+  /** N s2/m2 and N of a trailer: its drag, and its rolling resistance on a level road and on this slope. */
+  towedDrag = Number.NaN;
+  towedLevel = Number.NaN;
+  towedRoll = Number.NaN;
+  /** Height of the hitch over wheelbase. */
+  hitchLever = Number.NaN;
   /** N. */
   gradeForce = Number.NaN;
   /** kg/m3, half of the density of the air. */
@@ -59,7 +65,8 @@ const NO_GEARS: readonly GearFigures[] = [NO_GEAR];
 export class AxleFigures {
   /** +1 rear: gains load under acceleration; -1 front. */
   sign = Number.NaN;
-  /** N, slope included. */
+  /** N on a level road, and on this slope. */
+  levelLoad = Number.NaN;
   staticLoad = Number.NaN;
   /** N s2/m2. */
   liftFactor = Number.NaN;
@@ -67,6 +74,8 @@ export class AxleFigures {
   c0 = Number.NaN;
   c1 = Number.NaN;
   c2 = Number.NaN;
+  /** N of bearings and brakes, at the tread. */
+  hubDrag = Number.NaN;
   /** m. */
   radius = Number.NaN;
   /** mu at the reference load. */

@@ -127,8 +127,10 @@ export class CarNow {
   astray = false;
   /** Whether that balance did not come to an end. */
   lost = true;
-  /** N. */
+  /** N, of car and trailer. */
   drag = Number.NaN;
+  /** N against the motion that no axle load changes: drag, slope, and what a trailer rolls with. */
+  against = Number.NaN;
   /** W at the terminals of the pack, A out of it, V. */
   busPower = Number.NaN;
   current = Number.NaN;

@@ -1,6 +1,7 @@
 /** The figures of a car and its surroundings that the forward model works with. */
 import { densityAt } from '../air.ts';
 import { loadedMass } from '../body/loaded-mass.ts';
+import { towed } from '../body/trailer.ts';
 import type { AxleName, Car, Drive, DriveUnit, Surroundings, Tyre } from '../car.ts';
 import { lossSurface } from '../drive/efficiency-map.ts';
 import { powerLine, ratedTorque } from '../drive/field-weakening.ts';
@@ -58,7 +59,9 @@ export function plantParameters(car: Car, surroundings: Surroundings, pedal = 1)
 function carFigures(car: Car, surroundings: Surroundings): CarFigures {
   const { body, tyres } = car;
   const figures = new CarFigures();
-  const m = loadedMass(body);
+  const loaded = loadedMass(body);
+  const behind = towed(car.trailer, body);
+  const m = loaded + behind.mass;
   const driven = car.drives.map(drive => drive.axle);
   let undriven = 0;
   for (const name of ['front', 'rear'] as const) {
@@ -66,16 +69,31 @@ function carFigures(car: Car, surroundings: Surroundings): CarFigures {
   }
   figures.mass = m;
   figures.inertialMass = m + undriven;
-  figures.transfer = (m * body.cgHeight) / body.wheelbase;
-  figures.gradeForce = m * STANDARD_GRAVITY * Math.sin(Math.atan(surroundings.slope));
+  figures.transfer = (loaded * body.cgHeight) / body.wheelbase + behind.mass * behind.lever;
   figures.halfRho = 0.5 * densityAt(surroundings);
   figures.halfRhoCdA = figures.halfRho * body.dragArea;
   figures.dragMoment = body.dragHeight / body.wheelbase;
+  figures.towedDrag = figures.halfRho * (car.trailer?.dragArea ?? 0);
+  const rolling = (car.trailer?.rolling ?? 0) * rollingAtTemperature(surroundings.temperature);
+  figures.towedLevel = rolling * behind.own * STANDARD_GRAVITY;
+  figures.hitchLever = behind.lever;
+  leanCar(figures, Math.atan(surroundings.slope));
   figures.wind = surroundings.wind;
   figures.air = surroundings.temperature;
   figures.auxiliaryPower = car.auxiliaries.power / car.auxiliaries.converterEfficiency;
   figures.shiftTime = car.drives.find(drive => drive.gearbox !== undefined)?.gearbox?.shiftTime ?? 0;
   return figures;
+}
+
+/** Puts a car on a slope. @param angle rad, uphill positive. */
+export function leanCar(car: CarFigures, angle: number): void {
+  car.gradeForce = car.mass * STANDARD_GRAVITY * Math.sin(angle);
+  car.towedRoll = car.towedLevel * Math.cos(angle);
+}
+
+/** The same for an axle of it: what rests there, and what the weight of car and trailer moves to the rear as acceleration would. */
+export function leanAxle(axle: AxleFigures, car: CarFigures, angle: number): void {
+  axle.staticLoad = axle.levelLoad * Math.cos(angle) + axle.sign * car.transfer * STANDARD_GRAVITY * Math.sin(angle);
 }
 
 function axleFigures(
@@ -91,15 +109,15 @@ function axleFigures(
   const tyre = car.tyres[name];
   const sign = name === 'front' ? -1 : 1;
   const share = name === 'front' ? body.frontShare : 1 - body.frontShare;
-  const angle = Math.atan(surroundings.slope);
-  const weight = whole.mass * STANDARD_GRAVITY;
   const warm = rollingAtTemperature(surroundings.temperature);
   figures.sign = sign;
-  figures.staticLoad = weight * (share * Math.cos(angle) + (sign * Math.sin(angle) * body.cgHeight) / body.wheelbase);
+  figures.levelLoad = STANDARD_GRAVITY * (loadedMass(body) * share + towed(car.trailer, body)[name]);
+  leanAxle(figures, whole, Math.atan(surroundings.slope));
   figures.liftFactor = whole.halfRho * (name === 'front' ? body.liftAreaFront : body.liftAreaRear);
   figures.c0 = tyre.rolling.c0 * warm;
   figures.c1 = tyre.rolling.c1 * warm;
   figures.c2 = tyre.rolling.c2 * warm;
+  figures.hubDrag = 0.5 * (body.hubDrag ?? 0);
   figures.radius = tyre.radius;
   const drive = car.drives.find(each => each.axle === name);
   tyreFigures(figures, tyre, surroundings.surface, unloadingOf(drive?.liveAxle, name, body, tyre.radius));

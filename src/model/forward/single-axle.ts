@@ -29,14 +29,14 @@ export function balanceSingle(
 ): void {
   const grips = (bits & GRIP) !== 0;
   if (grips) {
-    if (!atShare(m, axle, at, beside, axle.maxShare)) {
+    if (!atShare(m, axle, at, other, beside, axle.maxShare)) {
       unlimited(m, axle, at, v);
       beside.load = beside.unloaded;
       return;
     }
     at.grip = at.force / axle.maxShare;
     at.stretch = axle.maxStretch;
-  } else atLimit(m, axle, at, beside, bits, v);
+  } else atLimit(m, axle, at, other, beside, bits, v);
   const a = m.now.acceleration;
   rollAlong(m, axle, other, beside, v, a);
   turn(axle, at, v, a);
@@ -57,7 +57,7 @@ export function balanceSpin(
   open: boolean,
 ): void {
   const share = shareAtSlip(at.stretch, axle.stiffness, axle.shape);
-  if (!atShare(m, axle, at, beside, share)) m.now.acceleration = Infinity;
+  if (!atShare(m, axle, at, other, beside, share)) m.now.acceleration = Infinity;
   rollAlong(m, axle, other, beside, v, m.now.acceleration);
   spinUp(axle, at, open);
 }
@@ -66,7 +66,7 @@ export function balanceSpin(
 function rollAlong(m: Moving, axle: AxleFigures, other: AxleFigures, beside: AxleNow, v: number, a: number): void {
   const N = beside.unloaded - axle.sign * m.car.transfer * a;
   beside.load = N;
-  beside.force = -beside.rolling * N;
+  beside.force = -beside.rolling * N - other.hubDrag;
   beside.wheelSpeed = v / other.radius;
   beside.wheelSpin = a / other.radius;
 }
@@ -75,12 +75,19 @@ function rollAlong(m: Moving, axle: AxleFigures, other: AxleFigures, beside: Axl
  * m a = s mu(N) N - c N' - drag - grade, with N = N0 + k a. Closed without load sensitivity; with it a Newton iteration on
  * N, from the load of the last call. False where grip never limits, see `unlimited`.
  */
-function atShare(m: Moving, axle: AxleFigures, at: AxleNow, beside: AxleNow, share: number): boolean {
+function atShare(
+  m: Moving,
+  axle: AxleFigures,
+  at: AxleNow,
+  other: AxleFigures,
+  beside: AxleNow,
+  share: number,
+): boolean {
   const { car } = m;
   const k = axle.sign * car.transfer;
   const cu = beside.rolling;
   const N0 = at.unloaded;
-  const resist = cu * beside.unloaded + m.now.drag + car.gradeForce;
+  const resist = cu * beside.unloaded + other.hubDrag + m.now.against;
   const known = at.load;
   let N = known > 0.1 * N0 ? known : 0.1 * N0;
   let a = 0;
@@ -113,7 +120,15 @@ function atShare(m: Moving, axle: AxleFigures, at: AxleNow, beside: AxleNow, sha
  * slip. Halley's iteration on the slip over the slip at the peak. Past the peak the tyre curve goes on flat, so that a step of
  * the solver may overshoot smoothly before it is cut at the switch.
  */
-function atLimit(m: Moving, axle: AxleFigures, at: AxleNow, beside: AxleNow, l: number, v: number): void {
+function atLimit(
+  m: Moving,
+  axle: AxleFigures,
+  at: AxleNow,
+  other: AxleFigures,
+  beside: AxleNow,
+  l: number,
+  v: number,
+): void {
   const { car } = m;
   const { gear } = at;
   const k = axle.sign * car.transfer;
@@ -127,7 +142,7 @@ function atLimit(m: Moving, axle: AxleFigures, at: AxleNow, beside: AxleNow, l: 
   const spin = gear.inertia * perRadius * perRadius;
   const perSpeed = gear.ratio * perRadius;
   const perSlip = perSpeed * v;
-  const resist = cd * N0 + cu * beside.unloaded + m.now.drag + car.gradeForce;
+  const resist = cd * N0 + axle.hubDrag + cu * beside.unloaded + other.hubDrag + m.now.against;
   const inertia = car.inertialMass + (cd - cu) * k;
   const toForce = car.inertialMass - cu * k;
   let z = firstStretch(at, v);
@@ -149,7 +164,7 @@ function atLimit(m: Moving, axle: AxleFigures, at: AxleNow, beside: AxleNow, l: 
     const perInertia = 1 / (inertia + spin * (1 + slip));
     a = (wheel - resist) * perInertia;
     N = N0 + k * a;
-    F = wheel - cd * N - spin * (1 + slip) * a;
+    F = wheel - cd * N - axle.hubDrag - spin * (1 + slip) * a;
     const mu = friction(axle, at, N);
     G = mu * N;
     if (peakSlip === 0) break;

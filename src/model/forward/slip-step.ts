@@ -42,7 +42,7 @@ export function spinUp(axle: AxleFigures, at: AxleNow, open: boolean): void {
   at.grip = friction(axle, at, N) * N;
   const wheel = open ? 0 : gear.efficiency * gear.ratio * (at.torque - axle.dragTorque);
   const inertia = open ? gear.wheelInertia : gear.inertia;
-  at.wheelSpin = (wheel - (at.force + at.rolling * N) * axle.radius) / inertia;
+  at.wheelSpin = (wheel - (at.force + at.rolling * N + axle.hubDrag) * axle.radius) / inertia;
 }
 
 /** So much friction that the load it moves to a driven rear axle brings more than it costs: grip never limits this axle. */
@@ -75,6 +75,6 @@ export function turn(axle: AxleFigures, at: AxleNow, v: number, a: number): void
 /** N m at the motor shaft that put out the present force and spin up what turns with it. */
 export function torqueOfForce(axle: AxleFigures, at: AxleNow): number {
   const { gear } = at;
-  const moment = (at.force + at.rolling * at.load) * axle.radius + gear.inertia * at.wheelSpin;
+  const moment = (at.force + at.rolling * at.load + axle.hubDrag) * axle.radius + gear.inertia * at.wheelSpin;
   return moment / (gear.efficiency * gear.ratio) + axle.dragTorque;
 }

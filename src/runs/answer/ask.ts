@@ -4,6 +4,7 @@
  */
 import { UNLISTED } from '../../model/fields/filler.ts';
 import { loadedMass } from '../../model/body/loaded-mass.ts';
+import { towed } from '../../model/body/trailer.ts';
 import { completeCar } from '../../model/complete.ts';
 import type { MeasuredUnit } from '../../model/drive/complete.ts';
 import type { Car } from '../../model/car.ts';
@@ -103,12 +104,13 @@ function below(head: string, changes: readonly Change[]): readonly Change[] {
 }
 
 /** Of the standing car: what buyers of parts look at first. */
-function carFigures({ body, pack }: Car): Figures['summary'] {
+function carFigures({ body, pack, trailer }: Car): Figures['summary'] {
   const loaded = loadedMass(body);
+  const behind = towed(trailer, body);
   return {
     mass: body.mass,
-    front_axle: loaded * body.frontShare,
-    rear_axle: loaded * (1 - body.frontShare),
+    front_axle: loaded * body.frontShare + behind.front,
+    rear_axle: loaded * (1 - body.frontShare) + behind.rear,
     pack_capacity: pack.cell.capacity * pack.parallel * pack.health,
   };
 }

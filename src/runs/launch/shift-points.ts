@@ -115,7 +115,7 @@ function pullPoint(
   const latest = LATEST * drive.unit.maxSpeed;
   const pause = broken ? gearbox.shiftTime : 0;
   const [own, next] = [balanceOf(inGear(car, index), surroundings), balanceOf(inGear(car, index + 1), surroundings)];
-  const mass = loadedMass(car.body);
+  const mass = loadedMass(car.body) + (car.trailer?.mass ?? 0);
   const better = (omega: number): boolean => {
     const speed = speedAt(car, drive, gearbox, index, omega);
     const { acceleration, resistance } = own(speed);

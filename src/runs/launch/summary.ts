@@ -124,7 +124,7 @@ function peaks(run: LaunchRun, car: Car): { [key: string]: number } {
     for (const { axle } of car.drives) {
       const at = axle === 'front' ? plant.atFront : plant.atRear;
       const { radius, inertia } = car.tyres[axle];
-      const moment = (at.force + at.rolling * at.load) * radius;
+      const moment = (at.force + at.rolling * at.load + 0.5 * (car.body.hubDrag ?? 0)) * radius;
       raise(3, moment);
       raise(4, moment + 2 * inertia * at.wheelSpin);
       raise(5, at.torque);

@@ -75,10 +75,17 @@ describe('plant', () => {
         const front = drive.axle === 'front';
         const share = front ? body.frontShare : 1 - body.frontShare;
         const lift = 0.5 * rho * (front ? body.liftAreaFront : body.liftAreaRear) * air * air;
-        const moment =
-          (body.cgHeight * m * (out[SPEED]! + STANDARD_GRAVITY * Math.sin(angle)) + body.dragHeight * drag) /
-          body.wheelbase;
-        const N = m * STANDARD_GRAVITY * Math.cos(angle) * share + (front ? -moment : moment) - lift;
+        const push = out[SPEED]! + STANDARD_GRAVITY * Math.sin(angle);
+        const level = STANDARD_GRAVITY * Math.cos(angle);
+        const behind = { mass: 0, hitchLoad: 0, hitchHeight: 0, overhang: 0, dragArea: 0, rolling: 0, ...car.trailer };
+        const trailing =
+          0.5 * rho * behind.dragArea * air * Math.abs(air) +
+          (behind.rolling / (1 + 0.008 * (day.temperature - 298.15))) * (behind.mass - behind.hitchLoad) * level;
+        const pull = behind.mass * push + trailing;
+        const moment = (body.cgHeight * m * push + body.dragHeight * drag + behind.hitchHeight * pull) / body.wheelbase;
+        const lifted = (behind.hitchLoad * behind.overhang) / body.wheelbase;
+        const hitch = front ? -lifted : behind.hitchLoad + lifted;
+        const N = level * (m * share + hitch) + (front ? -moment : moment) - lift;
         expect(at.load / N).toBeCloseTo(1, 9);
         const mu = frictionAtLoad(peak, N, tyre.loadReference, tyre.loadExponent);
         const rolls = front ? 1 - (body.frontRollShare ?? 0) : (body.frontRollShare ?? 0);

@@ -31,7 +31,7 @@ it('balances forces and torques at random states of random cars, wherever the la
       const { front, rear, atFront, atRear, now, car: whole } = plant.moving;
       const found = now.acceleration;
       expect(now.lost).toBe(false);
-      const forces = atFront.force + atRear.force - now.drag - whole.gradeForce;
+      const forces = atFront.force + atRear.force - now.against;
       expect(Math.abs(whole.inertialMass * found - forces)).toBeLessThan(1e-8 * whole.mass);
       // Gillespie, Fundamentals of Vehicle Dynamics, ch. 1: what one axle loses the other one gains.
       expect(Math.abs(atFront.load + atRear.load - atFront.unloaded - atRear.unloaded)).toBeLessThan(1e-8 * whole.mass);
