@@ -1,6 +1,7 @@
 /** What a report says of one kind of result. `kinds.ts` lists them; pages and terminal ask there, and know no kind by name. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
+import type { Card } from './card.ts';
 import type { Html } from './page/html.ts';
 
 export interface Caution {
@@ -21,10 +22,10 @@ export interface BodyParts {
 export interface ReportKind {
   /** As in `Result`. */
   readonly kind: string;
-  /** The answer in one sentence, for the head of the page; left out where it has another form. */
-  readonly answer?: (result: Result, system: System) => string | null;
-  /** Whether it gets a card in the answer, and stands beside the others of its kind there. */
-  readonly card?: true;
+  /** What stands of it in the answer at the head of the page; null where it has nothing to say there. */
+  readonly card: (result: Result, system: System) => Card | null;
+  /** Whether several of it stand side by side there. */
+  readonly besides?: true;
   /** What it says in sentences, for the terminal. */
   readonly words: (result: Result, system: System) => string;
   /** Sentences that stand before them, each on lines of its own. */

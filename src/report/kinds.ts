@@ -1,6 +1,5 @@
 /** What a report says of every kind of result. A new one is an entry here. */
 import type { Result } from '../runs/result.ts';
-import type { System } from '../units.ts';
 import type { ReportKind } from './kind.ts';
 import { chargeReport } from './kinds/charge.ts';
 import { compareReport } from './kinds/compare.ts';
@@ -40,9 +39,4 @@ export function reportOf({ kind }: Result): ReportKind {
   const found = BY_NAME.get(kind);
   if (found === undefined) throw new RangeError(`no report on a ${kind}; known are ${[...BY_NAME.keys()].join(', ')}`);
   return found;
-}
-
-/** The answer of a run in one sentence; null for a kind whose answer has another form. */
-export function answerOf(result: Result, system: System): string | null {
-  return reportOf(result).answer?.(result, system) ?? null;
 }

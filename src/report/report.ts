@@ -3,7 +3,7 @@ import type { Block, CellBlock, NotebookOutcome } from '../notebook/document/out
 import type { ProblemData } from '../notebook/document/problem.ts';
 import { chanceText } from '../plots/kit/interval.ts';
 import type { Result } from '../runs/result.ts';
-import { answerSection, type Launch, type Mind, type Told } from './page/answer.ts';
+import { type Answered, answerSection, type Mind } from './page/answer.ts';
 import { cautionsSection } from './page/cautions.ts';
 import { cellSection, cellTitle } from './page/cell.ts';
 import { finished, type Html, html } from './page/html.ts';
@@ -13,7 +13,6 @@ import { proseHtml } from './page/prose.ts';
 import { STYLE } from './page/style.ts';
 import { createGuard, type Guard } from './guard.ts';
 import { reportMark } from './mark.ts';
-import { answerOf, reportOf } from './kinds.ts';
 
 /** Nothing is loaded and nothing runs: styles stand in the page, pictures too. Scripts of `page/` would be allowed by their hash here. */
 const POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
@@ -30,30 +29,16 @@ export async function writeReport(outcome: NotebookOutcome, options: ReportOptio
   const { blocks, system, file, title } = outcome;
   const guard = createGuard(file, 'the report');
   const ids = new Map(cellsOf(blocks).map((block, i) => [block, `cell-${i + 1}`]));
-  const launches: Launch[] = [];
+  const answered: Answered[] = [];
   const minds: Mind[] = [];
-  const told: Told[] = [];
-  for (const [block, id] of ids) {
-    for (const text of block.result?.warnings ?? []) minds.push({ name: cellTitle(block.name), text, id });
-    const { result } = block;
-    const answer =
-      result === null
-        ? null
-        : guard.part(
-            block,
-            () => answerOf(result, system),
-            () => null,
-          );
-    if (answer !== null) told.push({ name: cellTitle(block.name), text: answer, id });
-    if (result !== null && reportOf(result).card === true)
-      launches.push({ name: cellTitle(block.name), result, id, line: block.line });
+  for (const [{ name, line, result }, id] of ids) {
+    if (result === null) continue;
+    answered.push({ name: cellTitle(name), result, id, line });
+    for (const text of result.warnings) minds.push({ name: cellTitle(name), text, id });
   }
   const results = cellsOf(blocks).flatMap(block => (block.result === null ? [] : [block.result]));
   const brackets = bracketsOf(results);
-  const answer =
-    launches.length + minds.length + told.length === 0
-      ? null
-      : await answerSection(launches, system, minds, told, brackets, guard);
+  const answer = answered.length === 0 ? null : await answerSection(answered, system, minds, brackets, guard);
   const notebook = await workings(outcome, ids, guard);
   const problems = [...outcome.problems, ...guard.faults].toSorted((a, b) => a.line - b.line);
   for (const fault of guard.faults) options.onFault?.(fault);

@@ -1,8 +1,13 @@
-/** Samples without an answer in words: every card, table, sentence and line of the terminal takes them from here. */
+/** What has no answer, in words: every card, table, sentence and line of the terminal takes them from here. */
 import { durationEnds, endsText } from '../plots/kit/interval.ts';
 import type { Holes, Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { written } from '../units/rounding.ts';
+
+/** Why a value is missing, without a full stop. */
+export function reason(result: Result, key: string): string {
+  return (result.reasons[key] ?? 'no reason was given').replace(/\.$/, '');
+}
 
 /** ` (no answer in 62 of 128 samples)`, to stand behind a value; '' where all samples have an answer. */
 export function holesBrief({ intervals }: Result, key: string): string {

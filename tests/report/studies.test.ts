@@ -36,7 +36,7 @@ describe('the report of studies', () => {
     const answer = text.slice(text.indexOf('id="answer"'), text.indexOf('id="workings"'));
     expect(answer).toMatch(/To 100 km\/h \(dash\): best is quick with \d\.\d\d s/);
     expect(answer).toMatch(
-      /to 100 km\/h \(dash\) \d\.\d\d \[\d\.\d+, \d\.\d+\] s: nine of ten lie between the brackets/,
+      /<b>\d\.\d\d s<\/b> <span>to 100 km\/h \(dash\)<\/span><span>nine of ten within \[\d\.\d+, \d\.\d+\] s<\/span>/,
     );
     expect(answer).toContain('Nothing in this range will do');
     expect(answer).toContain('heavy breaks the permitted mass');

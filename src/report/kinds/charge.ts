@@ -1,22 +1,22 @@
 /** A charge in full: the words, the traces, the time from any state of charge to any other. */
 import { chargeTraces } from '../../plots/charge.ts';
 import { duration } from '../../plots/kit/duration.ts';
-import { durationEnds } from '../../plots/kit/interval.ts';
-import { figure, scaleOf, written } from '../../units/rounding.ts';
+import { durationEnds, type Ends } from '../../plots/kit/interval.ts';
+import { capital, figure, scaleOf, written } from '../../units/rounding.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
 import { numbers } from '../../runs/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import { type Card, figureCard, headlineOf, sentenceCard } from '../card.ts';
 import type { BodyParts, ReportKind } from '../kind.ts';
 import { figureOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
-import { holesSentence } from '../unanswered.ts';
-import { reason } from './launch.ts';
+import { holesSentence, reason } from '../unanswered.ts';
 
 export const chargeReport: ReportKind = {
   kind: 'charge',
-  answer: chargeAnswer,
+  card: chargeCard,
   words: chargeWords,
   body: chargeBody,
   cautions: [
@@ -58,19 +58,45 @@ function timeTable(result: Result): Html | null {
 
 /** The answer in one sentence: `7 h 20 min from 20 % to 90 % at 16 A, 41 km of range per hour`. */
 export function chargeAnswer(result: Result, system: System): string {
-  const [time, end] = [summaryNumber(result, 'time'), summaryNumber(result, 'end_time')];
+  const end = summaryNumber(result, 'end_time');
   const holes = holesSentence(result, 'time', system);
   if (end === null) return `No charge: ${reason(result, 'end_time')}.${holes}`;
-  const goal = time === null ? 'charge_end' : 'to';
-  const ends = time === null ? undefined : result.intervals?.of['time'];
-  const spread = ends === undefined ? '' : ` ${durationEnds(ends)}`;
-  const way = `${duration(end)}${spread} from ${valueOf(result, 'from', system)} to ${valueOf(result, goal, system)}`;
+  const ends = timeEnds(result);
+  const spread = ends === null ? '' : ` ${durationEnds(ends)}`;
+  return `${duration(end)}${spread} ${fromTo(result, system)} ${pace(result, system)}.${holes}`;
+}
+
+function chargeCard(result: Result, system: System): Card {
+  const end = summaryNumber(result, 'end_time');
+  if (end === null) return sentenceCard(chargeAnswer(result, system));
+  const ends = timeEnds(result);
+  const headline = {
+    ...headlineOf(result, 'time', fromTo(result, system), system),
+    figure: duration(end),
+    ends: ends === null ? null : durationEnds(ends),
+  };
+  const wall = `${valueOf(result, 'energy_wall', system)} come from the wall`;
+  return figureCard(result, headline, 'time', `${capital(pace(result, system))}; ${wall}.`);
+}
+
+/** Of the time until the charge that is wished for; null where it is not reached, or has no interval. */
+function timeEnds(result: Result): Ends | null {
+  return summaryNumber(result, 'time') === null ? null : (result.intervals?.of['time'] ?? null);
+}
+
+function fromTo(result: Result, system: System): string {
+  const goal = summaryNumber(result, 'time') === null ? 'charge_end' : 'to';
+  return `from ${valueOf(result, 'from', system)} to ${valueOf(result, goal, system)}`;
+}
+
+/** `at 16 A, 41 km of range per hour`; and why it ends before the charge that is wished for. */
+function pace(result: Result, system: System): string {
   const amps = summaryNumber(result, 'peak_phase_current') ?? 0;
   const phases = summaryNumber(result, 'phases') ?? 1;
-  const at = ` at ${phases > 1 ? `${phases}\u00a0×\u00a0` : ''}${written(amps, 'A', Math.abs(amps - Math.round(amps)) < 0.05 ? 0 : 1)}`;
+  const at = `at ${phases > 1 ? `${phases}\u00a0×\u00a0` : ''}${written(amps, 'A', Math.abs(amps - Math.round(amps)) < 0.05 ? 0 : 1)}`;
   const hourly = summaryNumber(result, 'range_per_hour');
   const range = hourly === null ? '' : `, ${perHour(hourly, result, system)} of range per hour`;
-  return `${way}${at}${range}${time === null ? `; ${reason(result, 'time')}` : ''}.${holes}`;
+  return `${at}${range}${summaryNumber(result, 'time') === null ? `; ${reason(result, 'time')}` : ''}`;
 }
 
 /** `41 km`, out of a speed. */

@@ -4,6 +4,7 @@ import { columnHeading, decimalsFor, digits, unitText, written } from '../../uni
 import { numbers, texts } from '../../runs/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import { type Bar, type Card, sentenceCard } from '../card.ts';
 import type { ReportKind } from '../kind.ts';
 import { figureOf } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
@@ -11,7 +12,7 @@ import { everyOutput, note, verdictList } from './study.ts';
 
 export const compareReport: ReportKind = {
   kind: 'compare',
-  answer: compareAnswer,
+  card: compareCard,
   words: compareWords,
   body: compareBody,
 };
@@ -57,14 +58,26 @@ function valueCell({ values, changes, unit, best }: Compared, car: string, k: nu
   return html`<td>${car === best ? html`<strong>${text}</strong>` : text}${k === 0 ? null : html`<br><small>${changeText(changes[k] ?? Number.NaN, decimals)}</small>`}</td>`;
 }
 
-/** The first verdicts, for the answer: who is best at what. */
-function compareAnswer({ verdicts = [] }: Result): string | null {
-  return verdicts.length === 0
-    ? null
-    : verdicts
-        .slice(0, TOLD)
-        .map(sentence => `${sentence}.`)
-        .join(' ');
+/** Who is best at what, and the cars side by side in the first figure that tells them apart. */
+function compareCard(result: Result, system: System): Card | null {
+  const { verdicts = [] } = result;
+  if (verdicts.length === 0) return null;
+  const told = verdicts.slice(0, TOLD).map(sentence => `${sentence}.`);
+  const table = result.series['table'] ?? {};
+  const cars = texts(table, 'car');
+  const breaks = table['breaks'] === undefined ? [] : texts(table, 'breaks');
+  const figure = comparedFigures(result, system).find(({ best }) => best !== '');
+  if (figure === undefined) return sentenceCard(told.join(' '));
+  const { values, unit, label, best } = figure;
+  const most = Math.max(...values.filter(value => !Number.isNaN(value)));
+  const bars = cars.map((name, k): Bar => {
+    const value = values[k] ?? Number.NaN;
+    if (Number.isNaN(value)) return { name, share: 0, text: 'no answer', mark: '' };
+    const mark = (breaks[k] ?? '') !== '' ? 'out' : name === best ? 'best' : '';
+    return { name, share: value / most, text: written(value, unit), mark };
+  });
+  const headline = { figure: best, of: `is best for ${label}`, reason: '', within: null, ends: null, holes: '' };
+  return { headline, text: told.join(' '), small: most > 0 ? { kind: 'bars', bars } : null, asked: [] };
 }
 
 const TOLD = 3;

@@ -12,11 +12,13 @@ import { type Html, html } from '../page/html.ts';
 import { allOutputs, otherOutputs, timesTable } from '../page/outputs.ts';
 import { gearsTable, gearWords } from './gears.ts';
 import { verdict } from './launch.ts';
+import { launchCard } from './launch-card.ts';
 import { controlTable } from './traction-control.ts';
 
 export const launchReport: ReportKind = {
   kind: 'launch',
-  card: true,
+  card: launchCard,
+  besides: true,
   words: gearWords,
   lines(result, system) {
     const { headline, tyres, control } = verdict(result, system);

@@ -2,26 +2,14 @@
 import { longest, shares } from '../../plots/kit/bands.ts';
 import { type Described, figure, written } from '../../units/rounding.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
-import { endsText, intervalText } from '../../plots/kit/interval.ts';
 import type { Result } from '../../runs/result.ts';
 import { formatQuantity, type System } from '../../units.ts';
-import { holesText } from '../unanswered.ts';
+import { headlineOf, type Headline } from '../card.ts';
+import { reason } from '../unanswered.ts';
 
 /** The answer to the three questions put to every launch, and what could be done about it. */
 export interface Verdict {
-  /**
-   * The figure of the headline, `8.43 s`, and what it is of; the figure is null when the car does not get there. With an
-   * interval also the figure with it, `8.43 [8.01, 8.90] s`, and the ends alone.
-   */
-  readonly headline: {
-    readonly figure: string | null;
-    readonly of: string;
-    readonly reason: string;
-    readonly within: string | null;
-    readonly ends: string | null;
-    /** What samples say that are not as the run; '' where all are. */
-    readonly holes: string;
-  };
+  readonly headline: Headline;
   /** What holds it back, and for how long. */
   readonly held: string;
   /** `yes`, `partly`, `hardly`, `no` or `unknown`: do the tyres waste the power? */
@@ -44,10 +32,10 @@ const NOTICEABLE = 0.0005;
 /** s; less than this is within what the two models of the wheels differ by where no wheel spins. */
 const NOTHING = 0.02;
 
-/** The goal that the grip bill is drawn up to, in both systems. */
 /** m/s, what a launch aims at where nothing is said. */
 const USUAL_TARGET = 100 / 3.6;
 
+/** The goal that the grip bill is drawn up to, in both systems. */
 const GOAL: { readonly [system in System]: string } = {
   metric: '100\u00a0km/h',
   imperial: '100\u00a0km/h (62\u00a0mph)',
@@ -56,29 +44,12 @@ const GOAL: { readonly [system in System]: string } = {
 /** The verdict on a launch. */
 export function verdict(result: Result, system: System): Verdict {
   return {
-    headline: headline(result, system),
+    headline: headlineOf(result, ...goalOf(result, system), system),
     held: held(result, system),
     wasted: wasted(result),
     tyres: tyres(result, system),
     control: control(result, system),
     levers: levers(result, system),
-  };
-}
-
-function headline(result: Result, system: System): Verdict['headline'] {
-  const [key, of] = goalOf(result, system);
-  const time = summaryNumber(result, key);
-  const holes = holesText(result, key, system);
-  if (time === null) return { figure: null, of, reason: reason(result, key), within: null, ends: null, holes };
-  const interval = result.intervals?.of[key];
-  const what = described(result, key);
-  return {
-    figure: written(time, 's'),
-    of,
-    reason: '',
-    within: interval === undefined ? null : intervalText(time, interval, what, system),
-    ends: interval === undefined ? null : endsText(time, interval, what, system),
-    holes,
   };
 }
 
@@ -89,11 +60,6 @@ function goalOf(result: Result, system: System): readonly [key: string, of: stri
     return ['time', `to ${formatQuantity(target, 'm/s', system === 'metric' ? 'km/h' : 'mph')}`];
   }
   return system === 'metric' ? ['time_to_100_km_h', '0 to 100\u00a0km/h'] : ['time_to_60_mph', '0 to 60\u00a0mph'];
-}
-
-/** Why a value is missing, without a full stop. */
-export function reason(result: Result, key: string): string {
-  return (result.reasons[key] ?? 'no reason was given').replace(/\.$/, '');
 }
 
 function held(result: Result, system: System): string {
@@ -188,6 +154,9 @@ function control(result: Result, system: System): string {
   );
 }
 
+/** Peak friction of racing compounds on a dry road: Bosch Automotive Handbook, coefficients of static friction for pneumatic tyres. */
+const RACING = 1.8;
+
 function levers(result: Result, system: System): readonly string[] {
   const found: string[] = [];
   const gain = summaryNumber(result, 'gain_per_friction');
@@ -196,7 +165,11 @@ function levers(result: Result, system: System): readonly string[] {
   const enough = summaryNumber(result, 'friction_enough');
   const withheld = summaryNumber(result, 'grip_withheld') ?? 0;
   if (enough !== null && withheld >= NOTICEABLE)
-    found.push(`From a friction of ${written(enough, '1', 2)} on, grip would no longer matter.`);
+    found.push(
+      enough > RACING
+        ? 'No tyre puts down all of it: even a racing compound grips too little.'
+        : `From a friction of ${written(enough, '1', 2)} on, grip would no longer matter.`,
+    );
   const power = summaryNumber(result, 'power_enough');
   if (power !== null)
     found.push(

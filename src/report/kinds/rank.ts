@@ -10,7 +10,7 @@ import { figureOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { cappedTable, everyOutput, firstVerdict, note, verdictList, verdictWords } from './study.ts';
 
-export const rankReport: ReportKind = { kind: 'rank', answer: firstVerdict, words: verdictWords, body: rankBody };
+export const rankReport: ReportKind = { kind: 'rank', card: firstVerdict, words: verdictWords, body: rankBody };
 
 /** Rows of the table of inputs on the page. */
 const ROWS = 40;

@@ -6,14 +6,19 @@ import { repeatedLaunches } from '../../plots/repeat.ts';
 import { speedTrace } from '../../plots/speed-trace.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import { sentenceCard } from '../card.ts';
 import type { BodyParts, ReportKind } from '../kind.ts';
 import { figureOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
-import { holesSentence } from '../unanswered.ts';
-import { reason } from './launch.ts';
+import { holesSentence, reason } from '../unanswered.ts';
 
-export const repeatReport: ReportKind = { kind: 'repeat', words: repeatWords, body: repeatBody };
+export const repeatReport: ReportKind = {
+  kind: 'repeat',
+  card: (result, system) => sentenceCard(repeatWords(result, system)),
+  words: repeatWords,
+  body: repeatBody,
+};
 
 /** The body of a repeat cell below its warnings. Ids inside begin with `id`. */
 async function repeatBody(result: Result, system: System, id: string, { ledger }: BodyParts): Promise<Html> {

@@ -11,7 +11,7 @@ import { type Html, html } from '../page/html.ts';
 import { valueOf } from '../page/outputs.ts';
 import { everyOutput, firstVerdict, note, verdictList, verdictWords } from './study.ts';
 
-export const seekReport: ReportKind = { kind: 'seek', answer: firstVerdict, words: verdictWords, body: seekBody };
+export const seekReport: ReportKind = { kind: 'seek', card: firstVerdict, words: verdictWords, body: seekBody };
 
 /** The body of a seek cell below its warnings. Ids inside begin with `id`. */
 async function seekBody(result: Result, system: System, id: string): Promise<Html> {

@@ -4,13 +4,15 @@ import { summaryNumber } from '../../plots/kit/series.ts';
 import type { Result } from '../../runs/result.ts';
 import { SHEET_TESTS, type SheetTest } from '../../runs/sheet/outputs.ts';
 import type { System } from '../../units.ts';
+import { type Card, figureCard, headlineOf } from '../card.ts';
 import type { ReportKind } from '../kind.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
-import { reason } from './launch.ts';
+import { reason } from '../unanswered.ts';
 
 export const sheetReport: ReportKind = {
   kind: 'sheet',
+  card: sheetCard,
   words: sheetWords,
   body: (result, system) => Promise.resolve(sheetBody(result, system)),
 };
@@ -71,6 +73,15 @@ function missing(result: Result): Html {
     return html`<p class="note">No ${labels.join(', ')}: ${why}.</p>
 `;
   })}`;
+}
+
+function sheetCard(result: Result, system: System): Card {
+  return figureCard(
+    result,
+    headlineOf(result, 'max_speed', 'maximum speed', system),
+    'max_speed',
+    sheetWords(result, system),
+  );
 }
 
 /** The sheet in a sentence, for page and terminal alike. */

@@ -1,11 +1,12 @@
 /** A spread in full: each figure with its interval, the histograms, what was drawn. */
-import { figure } from '../../units/rounding.ts';
+import { capital, figure } from '../../units/rounding.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
 import { texts } from '../../runs/series.ts';
 import { spreadHistograms } from '../../plots/spread.ts';
 import { chanceText, endsText, samplesText, intervalText } from '../../plots/kit/interval.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import { type Card, figureCard, headlineOf } from '../card.ts';
 import type { ReportKind } from '../kind.ts';
 import { allHolesText, holesText } from '../unanswered.ts';
 import { figureOf, numbersTable } from '../page/figures.ts';
@@ -14,7 +15,7 @@ import { everyOutput, note, verdictList } from './study.ts';
 
 export const spreadReport: ReportKind = {
   kind: 'spread',
-  answer: spreadAnswer,
+  card: spreadCard,
   words: spreadWords,
   body: spreadBody,
   brackets: 'own',
@@ -91,11 +92,18 @@ function figuresTable(result: Result, system: System): Html {
 
 const KELVIN = { metric: 'K', imperial: 'K' };
 
-/** The answer in one sentence: the first figure of each run. */
-function spreadAnswer(result: Result, system: System): string | null {
-  const all = sentences(result, system);
-  return all.length === 0 ? null : `${all.slice(0, 3).join('; ')}.`;
+/** The first figure, and the others in a sentence. */
+function spreadCard(result: Result, system: System): Card | null {
+  const [first] = figuresOf(result);
+  if (first === undefined) return null;
+  const label = result.outputs[first]?.label ?? first;
+  const others = sentences(result, system).slice(1, TOLD);
+  const text = others.length === 0 ? '' : `${capital(others.join('; '))}.`;
+  return figureCard(result, headlineOf(result, first, label, system), first, text);
 }
+
+/** Figures that the answer tells. */
+const TOLD = 4;
 
 /** All figures, for a terminal. */
 function spreadWords(result: Result, system: System): string {

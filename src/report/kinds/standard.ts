@@ -1,22 +1,22 @@
 /** A standard range test in full: as tested and as on a window sticker, cycle by cycle. */
 import { energy } from '../../plots/energy.ts';
-import { columnHeading, scaleOf, written } from '../../units/rounding.ts';
+import { capital, columnHeading, scaleOf, written } from '../../units/rounding.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
 import { numbers, texts } from '../../runs/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import { type Card, figureCard, headlineOf } from '../card.ts';
 import type { BodyParts, ReportKind } from '../kind.ts';
 import { figureOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
 import { consumption } from './trip.ts';
-import { holesSentence } from '../unanswered.ts';
-import { reason } from './launch.ts';
+import { holesSentence, reason } from '../unanswered.ts';
 import { NO_PROMISE } from './no-promise.ts';
 
 export const standardReport: ReportKind = {
   kind: 'standard',
-  answer: standardAnswer,
+  card: standardCard,
   words: standardWords,
   body: standardBody,
   ledger: 'folded',
@@ -87,14 +87,24 @@ function cyclesTable(result: Result, system: System): Html {
 
 const DECIMALS = [2, 2, 0, 1] as const;
 
+function standardCard(result: Result, system: System): Card {
+  const headline = headlineOf(result, 'range', `as tested, ${valueOf(result, 'test', system)}`, system);
+  return figureCard(result, headline, 'range', headline.figure === null ? '' : capital(measured(result, system)));
+}
+
 /** The answer in one sentence. */
 export function standardAnswer(result: Result, system: System): string {
   const holes = holesSentence(result, 'range', system);
   if (summaryNumber(result, 'range') === null) return `No range: ${reason(result, 'range')}.${holes}`;
   const value = (key: string): string => valueOf(result, key, system);
-  const [range, sticker] = [summaryNumber(result, 'range'), summaryNumber(result, 'sticker_range')];
-  const adjusted = range === sticker ? '' : `; ${value('sticker_range')} on a window sticker`;
-  return `${value('range')} as tested (${value('test')}): ${consumption(result, system)}${adjusted}.${holes}`;
+  return `${value('range')} as tested (${value('test')}): ${measured(result, system)}${holes}`;
+}
+
+/** What it takes, and the range that a sticker would show where that is another one. */
+function measured(result: Result, system: System): string {
+  const same = summaryNumber(result, 'range') === summaryNumber(result, 'sticker_range');
+  const sticker = same ? '' : `; ${valueOf(result, 'sticker_range', system)} on a window sticker`;
+  return `${consumption(result, system)}${sticker}.`;
 }
 
 /** What becomes of it, for page and terminal alike. */

@@ -4,18 +4,19 @@ import { summaryNumber } from '../../plots/kit/series.ts';
 import { rangeBySpeed } from '../../plots/range-by-speed.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import { type Card, figureCard, headlineOf } from '../card.ts';
+import { capital } from '../../units/rounding.ts';
 import type { BodyParts, ReportKind } from '../kind.ts';
 import { figureOf } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
 import { consumption, rounded } from './trip.ts';
-import { holesSentence } from '../unanswered.ts';
-import { reason } from './launch.ts';
+import { holesSentence, reason } from '../unanswered.ts';
 import { NO_PROMISE } from './no-promise.ts';
 
 export const steadyReport: ReportKind = {
   kind: 'steady',
-  answer: steadyAnswer,
+  card: steadyCard,
   words: steadyWords,
   body: steadyBody,
   cautions: [NO_PROMISE],
@@ -31,6 +32,17 @@ async function steadyBody(result: Result, system: System, id: string, { ledger }
   return html`${words}${picture}${ledger}
 <details class="every"><summary>All outputs, and what each one is</summary>${allOutputs(result, system)}</details>
 `;
+}
+
+function steadyCard(result: Result, system: System): Card {
+  const of = `at a steady ${valueOf(result, 'speed', system)}, ${rounded(result, 'air_temperature', system)}`;
+  const headline = headlineOf(result, 'range', of, system);
+  return figureCard(
+    result,
+    headline,
+    'range',
+    headline.figure === null ? '' : `${capital(consumption(result, system))}.`,
+  );
 }
 
 /** The answer in one sentence. */

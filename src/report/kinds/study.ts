@@ -3,6 +3,7 @@ import { capital } from '../../units/rounding.ts';
 import { thin } from '../../plots/kit/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import { type Card, sentenceCard } from '../card.ts';
 import { numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs } from '../page/outputs.ts';
@@ -24,9 +25,9 @@ export function verdictWords({ verdicts = [] }: Result): string {
 }
 
 /** The first verdict, for the answer. */
-export function firstVerdict({ verdicts = [] }: Result): string | null {
+export function firstVerdict({ verdicts = [] }: Result): Card | null {
   const [first] = verdicts;
-  return first === undefined ? null : `${first}.`;
+  return first === undefined ? null : sentenceCard(`${first}.`);
 }
 
 /** A table of at most `most` of `length` rows, evenly thinned, with a word on those that are left out. Only the shown rows are written. */

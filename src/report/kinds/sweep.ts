@@ -13,7 +13,7 @@ import { figureOf } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { cappedTable, everyOutput, firstVerdict, note, verdictList, verdictWords } from './study.ts';
 
-export const sweepReport: ReportKind = { kind: 'sweep', answer: firstVerdict, words: verdictWords, body: sweepBody };
+export const sweepReport: ReportKind = { kind: 'sweep', card: firstVerdict, words: verdictWords, body: sweepBody };
 
 /** Rows of a table on the page. */
 const ROWS = 24;

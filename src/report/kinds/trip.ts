@@ -12,16 +12,16 @@ import { scheduleTrace } from '../../plots/schedule-trace.ts';
 import { intervalText } from '../../plots/kit/interval.ts';
 import type { Result, Series } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import { type Card, figureCard, headlineOf, sentenceCard } from '../card.ts';
 import type { BodyParts, ReportKind } from '../kind.ts';
 import { figureOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
-import { holesSentence } from '../unanswered.ts';
-import { reason } from './launch.ts';
+import { holesSentence, reason } from '../unanswered.ts';
 import { NO_PROMISE } from './no-promise.ts';
 
 const travelReport = {
-  answer: travelAnswer,
+  card: travelCard,
   words: travelWords,
   body: travelBody,
   ledger: 'folded',
@@ -110,6 +110,22 @@ function byName(rows: readonly PhaseRow[]): readonly PhaseRow[] {
     });
   }
   return [...found.values()];
+}
+
+/** How far, or what it takes, and at what. */
+function travelCard(result: Result, system: System): Card {
+  const range = result.kind === 'range';
+  if (summaryNumber(result, 'consumption') === null) return sentenceCard(travelAnswer(result, system));
+  const value = (key: string): string => valueOf(result, key, system);
+  const charge = `From ${rounded(result, 'charge_start', system)} to ${rounded(result, 'charge_end', system)}`;
+  const air = rounded(result, 'air_temperature', system);
+  if (range) {
+    const headline = headlineOf(result, 'range', `range at ${air}, ${value('trip')}`, system);
+    return figureCard(result, headline, 'range', `${charge}: ${consumption(result, system)}.${weak(result)}`);
+  }
+  const headline = headlineOf(result, 'consumption', `at the pack, ${value('trip')}, ${air}`, system);
+  const took = `${value('distance')} in ${duration(summaryNumber(result, 'time') ?? 0)}`;
+  return figureCard(result, headline, 'consumption', `${took}. ${charge}. ${behind(result, system)}`);
 }
 
 /** The answer in one sentence, `112 km from 95 % to 5 % at −5 °C: 197 Wh/km at the pack, 240 from the wall.` */

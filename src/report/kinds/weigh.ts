@@ -1,18 +1,24 @@
 /** One weighing in full: the picture, the loads against their limits, what came out and went in, the caution. */
-import { columnHeading, scaleOf, written } from '../../units/rounding.ts';
+import { capital, columnHeading, scaleOf, written } from '../../units/rounding.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
 import { numbers, texts } from '../../runs/series.ts';
 import { sideView } from '../../plots/side-view.ts';
 import type { Result, Series } from '../../runs/result.ts';
 import { lengthText, massText, shareText } from '../../runs/weigh/text.ts';
 import type { System } from '../../units.ts';
+import { type Card, headlineOf, type Small } from '../card.ts';
 import type { ReportKind } from '../kind.ts';
 import { figureOf } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
-import { reason } from './launch.ts';
+import { reason } from '../unanswered.ts';
 
-export const weighReport: ReportKind = { kind: 'weigh', words: weighWords, body: weighBody };
+export const weighReport: ReportKind = {
+  kind: 'weigh',
+  card: weighCard,
+  words: weighWords,
+  body: weighBody,
+};
 
 /** The body of a weigh cell below its warnings. Ids inside begin with `id`. */
 async function weighBody(result: Result, system: System, id: string): Promise<Html> {
@@ -24,24 +30,68 @@ at the new masses; see the <a href="#cautions">cautions</a>.</p>
 `;
 }
 
+/** What stands on each axle, empty and full, against what may stand there. */
+function weighCard(result: Result, system: System): Card {
+  const value = (key: string): string => valueOf(result, key, system);
+  const axle = (name: 'front' | 'rear'): string => {
+    const left = summaryNumber(result, `${name}_margin`);
+    const size = left === null ? '' : massText(Math.abs(left), system);
+    const margin = left === null ? '' : left < 0 ? `: ${size} too much` : `, ${size} left`;
+    return `${name} axle ${value(`kerb_${name}`)} empty, ${value(`full_${name}`)} fully loaded${margin}`;
+  };
+  return {
+    headline: headlineOf(result, 'kerb_mass', `kerb mass, ${changed(result, system)}`, system),
+    text: [`${capital(axle('front'))}; ${axle('rear')}.`, ...restWords(result, system)].join(' '),
+    small: axleBars(result, system),
+    asked: [],
+  };
+}
+
+/** The axles fully loaded, each of what it may carry; of the heavier one where that is not known. */
+function axleBars(result: Result, system: System): Small | null {
+  const loads = (['front', 'rear'] as const).map(name => {
+    const load = summaryNumber(result, `full_${name}`);
+    const left = summaryNumber(result, `${name}_margin`);
+    return { name, load: load ?? Number.NaN, may: load === null || left === null ? null : load + left };
+  });
+  const most = Math.max(...loads.flatMap(({ load, may }) => [load, may ?? 0]));
+  if (!(most > 0)) return null;
+  return {
+    kind: 'bars',
+    bars: loads.map(({ name, load, may }) => ({
+      name,
+      share: Math.min(1, load / (may ?? most)),
+      text: may === null ? massText(load, system) : `${massText(load, system)} of ${massText(may, system)}`,
+      mark: may !== null && load > may ? 'out' : '',
+    })),
+  };
+}
+
 /** The answer in sentences, for page and terminal alike. */
 export function weighWords(result: Result, system: System): string {
   const value = (key: string): string => valueOf(result, key, system);
+  const front = (key: string): string => shareText(summaryNumber(result, key) ?? 0);
+  const kerb = `Kerb mass ${value('kerb_mass')}, ${changed(result, system)}; ${front('kerb_front_share')} of it on the front axle (before ${front('before_front_share')}).`;
+  return [kerb, ...restWords(result, system)].join(' ');
+}
+
+/** `62 kg more than before`. */
+function changed(result: Result, system: System): string {
   const change = summaryNumber(result, 'mass_change') ?? 0;
-  const by = massText(Math.abs(change), system);
-  const percent = (key: string): string => shareText(summaryNumber(result, key) ?? 0);
+  if (Math.abs(change) < 0.05) return 'as before';
+  return `${massText(Math.abs(change), system)} ${change > 0 ? 'more' : 'less'} than before`;
+}
+
+/** What may still be loaded, and what would have to move. */
+function restWords(result: Result, system: System): readonly string[] {
   const payload = summaryNumber(result, 'payload');
-  return [
-    `Kerb mass ${value('kerb_mass')}, ${Math.abs(change) < 0.05 ? 'as before' : `${by} ${change > 0 ? 'more' : 'less'} than before`}; ${percent('kerb_front_share')} of it on the front axle (before ${percent('before_front_share')}).`,
+  const left =
     payload === null
       ? ''
       : payload < 0
         ? `No payload is left: the empty car is ${massText(-payload, system)} over the permitted gross mass.`
-        : `${massText(payload, system)} are left for driver, passengers and luggage.`,
-    moveWords(result, system),
-  ]
-    .filter(text => text !== '')
-    .join(' ');
+        : `${massText(payload, system)} are left for driver, passengers and luggage.`;
+  return [left, moveWords(result, system)].filter(text => text !== '');
 }
 
 /** How far the named thing must move; nothing when none is named. */

@@ -4,8 +4,7 @@ import { chanceText, samplesText, intervalText } from '../../plots/kit/interval.
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import { type Html, html } from './html.ts';
-import { reason } from '../kinds/launch.ts';
-import { allHolesText, holesBrief } from '../unanswered.ts';
+import { allHolesText, holesBrief, reason } from '../unanswered.ts';
 
 /** An output as text in the unit of display, with its interval and the share of samples that lack it; a dash when it has no answer. */
 export function valueOf(result: Result, key: string, system: System): string {

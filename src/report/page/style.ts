@@ -24,7 +24,6 @@ pre{overflow-x:auto;margin:.5em 0;padding:.6em .8em;background:#f5f4f0;border-le
 pre code{font-size:1em;overflow-wrap:normal}
 blockquote{margin-left:0;padding-left:1em;border-left:3px solid #b9b4a8;color:${QUIET}}
 output.problem{color:#a3150d;font-weight:400;text-decoration:underline wavy}
-.told li{margin:.3rem 0}
 .verdicts{padding-left:1.2rem}
 .verdicts li{margin:.25rem 0}
 .compared small{color:${QUIET}}
@@ -33,8 +32,9 @@ output.problem{color:#a3150d;font-weight:400;text-decoration:underline wavy}
 output{font-weight:650;font-variant-numeric:tabular-nums}
 b,strong{font-weight:650}
 .absent{color:${QUIET};font-style:italic}
-.cards{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,16.5rem),1fr));gap:1rem;margin:1rem 0 1.6rem}
-.cards.even{grid-template-columns:repeat(auto-fit,minmax(min(100%,22rem),1fr))}
+.cards{columns:3 15.5rem;column-gap:1rem;margin:1rem 0 1.6rem}
+.cards.of1{columns:1}.cards.of2,.cards.of4{columns:2 20rem}
+.cards>*{break-inside:avoid;margin:0 0 1rem}
 .card{border:1px solid #c9c4b8;border-top:5px solid ${INK};padding:.2rem 1rem .8rem;background:#fcfbf9}
 .card h3{margin:.6rem 0 .2rem;font-size:1.05rem}
 .card h3 a{color:inherit;text-decoration-color:#b9b4a8}
@@ -45,6 +45,17 @@ b,strong{font-weight:650}
 .strip{display:flex;height:1.5rem;font-size:.78rem;line-height:1.5rem;overflow:hidden;border:1px solid ${INK}}
 .strip span{overflow:hidden;text-align:center;white-space:nowrap;min-width:0}
 .strip span+span{border-left:1px solid ${PAPER}}
+.card p{margin:.5rem 0}
+.card .said{font-weight:600}
+.card .more{font-size:.94rem;line-height:1.45}
+.within{position:relative;height:.8rem;margin:.5rem 0;border-bottom:2px solid ${INK};border-left:2px solid ${INK}}
+.within i{position:absolute;top:.15rem;bottom:.15rem;background:#9db8c7}
+.within b{position:absolute;top:0;bottom:0;width:3px;margin-left:-1.5px;background:${INK}}
+.bars{display:grid;grid-template-columns:max-content 1fr max-content;gap:.15rem .5rem;align-items:center;font-size:.88rem;margin:.5rem 0;line-height:1.3}
+.bars .rail{display:block;height:.75rem;background:${HAIR}}
+.bars i{display:block;height:100%;background:#6f7b83}
+.bars .best{background:#0b5a86}
+.bars .out{background:repeating-linear-gradient(45deg,#8c1d16 0 4px,#e3b9b5 4px 8px)}
 .card dl{margin:.6rem 0 0;font-size:.94rem;line-height:1.45}
 .card dt{font-weight:650;margin-top:.6rem}
 .card dd{margin:0}
@@ -122,8 +133,8 @@ dt{break-after:avoid}
 .pair{grid-template-columns:1fr 1fr;gap:0 1.5rem}
 .pair table,.ledger,.tests{break-inside:avoid}
 tfoot{display:table-row-group}
-.cards{grid-template-columns:repeat(auto-fit,minmax(5.4cm,1fr))}
-.cards.even{grid-template-columns:1fr 1fr}
+.cards{columns:3 5.4cm}
+.card{font-size:9pt}.quick b{font-size:17pt}
 .numbers,.every{display:none}
 .picture svg{max-width:88%}
 .source{break-inside:avoid}
@@ -133,6 +144,6 @@ pre{white-space:pre-wrap}
 summary{list-style:none;font-weight:650;color:${INK}}
 summary::-webkit-details-marker{display:none}
 details::details-content{content-visibility:visible;display:block;block-size:auto}
-.strip,.strip span,.kind,.warning,.problem,.troubles,.card{-webkit-print-color-adjust:exact;print-color-adjust:exact}
+.strip,.strip span,.within,.within i,.within b,.bars .rail,.bars i,.kind,.warning,.problem,.troubles,.card{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 }
 `.trim();

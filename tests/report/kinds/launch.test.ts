@@ -92,6 +92,10 @@ describe('the verdict', () => {
       'From a friction of 1.42 on, grip would no longer matter.',
       'With these tyres and this torque, more than 61 kW of drive-unit power in all brings 100 km/h no sooner.',
     ]);
+    // No tyre has a friction of 3.39: it is no advice.
+    expect(verdict(changed({ friction_enough: 3.39 }), 'metric').levers).toContain(
+      'No tyre puts down all of it: even a racing compound grips too little.',
+    );
     const none = changed({ gain_per_friction: 0, friction_enough: null, power_enough: null });
     expect(verdict(none, 'metric').levers).toEqual([]);
   });

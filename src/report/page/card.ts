@@ -1,0 +1,54 @@
+/** A card of the answer as HTML. */
+import { chanceText } from '../../plots/kit/interval.ts';
+import type { Asked, Card, Headline, Small } from '../card.ts';
+import { type Html, html } from './html.ts';
+
+/** @param id of the place further down, where all of it stands. @param chance that the intervals cover. */
+export function cardOf(name: string, id: string, card: Card, chance: number | null): Html {
+  const { headline, text, small, asked } = card;
+  return html`<article class="card">
+<h3><a href="#${id}">${name}</a></h3>
+${headline === null ? null : headlineHtml(headline, chance)}${small === null ? null : smallHtml(small)}${text === '' ? null : html`<p class="${headline === null ? 'said' : 'more'}">${text}</p>`}${
+  asked.length === 0
+    ? null
+    : html`<dl>
+${asked.map(askedHtml)}</dl>
+`
+}</article>
+`;
+}
+
+function headlineHtml({ figure, of, reason, ends, holes }: Headline, chance: number | null): Html {
+  const silent = holes === '' ? null : html`<span class="holes">${holes}</span>`;
+  if (figure === null)
+    return html`<p class="quick"><b>–</b> <span>${of === '' ? '' : `${of}: `}${reason}</span>${silent}</p>
+`;
+  const within = ends === null || chance === null ? null : html`<span>${chanceText(chance)} within ${ends}</span>`;
+  return html`<p class="quick"><b>${figure}</b> <span>${of}</span>${within}${silent}</p>
+`;
+}
+
+function askedHtml({ question, word, answer }: Asked): Html {
+  return html`<dt>${question}</dt><dd>${word === '' ? null : html`<strong>${word}</strong> `}${answer}</dd>
+`;
+}
+
+function smallHtml(small: Small): Html {
+  if (small.kind === 'strip')
+    return html`<div class="strip" aria-hidden="true">${small.pieces.map(
+      ({ share, word, colour, ink }) =>
+        html`<span style="flex:${share.toFixed(4)} 0 0;background:${colour};color:${ink}">${word}</span>`,
+    )}</div>
+`;
+  if (small.kind === 'within') {
+    const at = (share: number): string => `${(100 * share).toFixed(2)}%`;
+    return html`<div class="within" aria-hidden="true"><i style="left:${at(small.low)};width:${at(small.high - small.low)}"></i><b style="left:${at(small.value)}"></b></div>
+`;
+  }
+  return html`<div class="bars" aria-hidden="true">${small.bars.map(
+    ({ name, share, text, mark }) =>
+      html`<span>${name}</span><span class="rail"><i class="${mark}" style="width:${(100 * share).toFixed(1)}%"></i></span><span>${mark === 'best' ? '★ ' : mark === 'out' ? '✗ ' : ''}${text}</span>
+`,
+  )}</div>
+`;
+}
