@@ -20,7 +20,8 @@ export class CarFigures {
   towedRoll = Number.NaN;
   /** Height of the hitch over wheelbase. */
   hitchLever = Number.NaN;
-  /** N. */
+  /** rad by which the road rises, and N by which it pulls backwards. */
+  angle = Number.NaN;
   gradeForce = Number.NaN;
   /** kg/m3, half of the density of the air. */
   halfRho = Number.NaN;

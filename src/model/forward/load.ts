@@ -87,6 +87,7 @@ function carFigures(car: Car, surroundings: Surroundings): CarFigures {
 
 /** Puts a car on a slope. @param angle rad, uphill positive. */
 export function leanCar(car: CarFigures, angle: number): void {
+  car.angle = angle;
   car.gradeForce = car.mass * STANDARD_GRAVITY * Math.sin(angle);
   car.towedRoll = car.towedLevel * Math.cos(angle);
 }
@@ -112,7 +113,7 @@ function axleFigures(
   const warm = rollingAtTemperature(surroundings.temperature);
   figures.sign = sign;
   figures.levelLoad = STANDARD_GRAVITY * (loadedMass(body) * share + towed(car.trailer, body)[name]);
-  leanAxle(figures, whole, Math.atan(surroundings.slope));
+  leanAxle(figures, whole, whole.angle);
   figures.liftFactor = whole.halfRho * (name === 'front' ? body.liftAreaFront : body.liftAreaRear);
   figures.c0 = tyre.rolling.c0 * warm;
   figures.c1 = tyre.rolling.c1 * warm;

@@ -156,13 +156,13 @@ export function isSpent(car: Journey, schedule: Schedule, index: number): boolea
 
 /** m from here down to the lowest place ahead in the schedule. */
 function fallAhead({ parameters }: Journey, { time, speed, slope }: Schedule, index: number): number {
-  const steady = parameters === null ? 0 : parameters.car.gradeForce / (parameters.car.mass * STANDARD_GRAVITY);
-  if (slope === null && steady >= 0) return 0;
+  const angle = parameters?.car.angle ?? 0;
+  if (slope === null && angle >= 0) return 0;
   let height = 0;
   let lowest = 0;
   for (let i = index; i + 1 < time.length; i++) {
     const way = 0.5 * (nth(speed, i) + nth(speed, i + 1)) * (nth(time, i + 1) - nth(time, i));
-    height += way * (steady + (slope?.[i] ?? 0));
+    height += way * Math.sin(angle + Math.atan(slope?.[i] ?? 0));
     lowest = Math.min(lowest, height);
   }
   return -lowest;
