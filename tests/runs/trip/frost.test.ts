@@ -10,7 +10,7 @@ const travel = createTraveller();
 const heavy = { ...withPackHeat(testCar).pack.heat!, capacity: 1e8 };
 const car = { ...testCar, pack: { ...testCar.pack, heat: heavy } };
 
-function stepsASecond(name: string, temperature: number): number {
+function stepsASecond(name: 'wltc' | 'udds' | 'nycc', temperature: number): number {
   const options = { surroundings: { ...testDay, temperature }, charge: 0.9, untilEmpty: true };
   const run = travel(car, trip(scheduleNamed(name)), options);
   expect(run.status).toBe('empty');
@@ -18,7 +18,7 @@ function stepsASecond(name: string, temperature: number): number {
 }
 
 describe('a range in frost', () => {
-  it.each(['wltc', 'udds', 'nycc'])('takes at most half as many steps again on %s', name => {
+  it.each(['wltc', 'udds', 'nycc'] as const)('takes at most half as many steps again on %s', name => {
     const mild = stepsASecond(name, 293.15);
     expect(mild).toBeGreaterThan(0.25);
     for (const temperature of [248.15, 258.15, testCar.pack.chargeCold.none - 1]) {
