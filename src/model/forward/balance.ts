@@ -49,10 +49,11 @@ export function balance(m: Moving, mode: number, y: Float64Array, v: number): vo
   meet(atFront, bitsFront, bitsRear);
   meet(atRear, bitsRear, bitsFront);
   if (now.lost) forget(m);
-  if (!converges(m, mode, y, v)) {
+  now.lost = !converges(m, mode, y, v);
+  if (now.lost) {
     forget(m);
     now.lost = !converges(m, mode, y, v);
-  } else now.lost = false;
+  }
   settle(m, front, atFront, bitsFront, mode, v);
   settle(m, rear, atRear, bitsRear, mode, v);
   tell(front, atFront, atRear);
@@ -77,6 +78,12 @@ function converges(m: Moving, mode: number, y: Float64Array, v: number): boolean
     speedNow(rear, atRear, byRear, v, speedRear);
     torqueNow(m, front, atFront, byFront, bitsFront, v, speedFront, isOpen(front, breaks));
     torqueNow(m, rear, atRear, byRear, bitsRear, v, speedRear, isOpen(rear, breaks));
+    // A limit that is none there, as the taper far below the greatest speed: nothing holds the car back.
+    if (atFront.torque === Infinity || atRear.torque === Infinity) {
+      now.inertia = 0;
+      now.acceleration = Infinity;
+      return false;
+    }
     tells(front, atFront, atRear, bitsRear);
     tells(rear, atRear, atFront, bitsFront);
     torquesMove(atFront, atRear);
