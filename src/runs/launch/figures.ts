@@ -17,6 +17,7 @@ import { SPEED_MARKS } from './marks.ts';
 import type { Mark } from './marks.ts';
 import { launchOutputs } from './outputs.ts';
 import { createLauncher, fineTolerance, launchOnce, TARGET } from './run.ts';
+import { whyStarved } from './starved.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
 import { MARKED, summarise, summariseMarks } from './summary.ts';
 import type { Summarised } from './summary.ts';
@@ -47,6 +48,8 @@ export function launchFigures(car: Car, options: LaunchOptions, wanted: Wanted, 
   const marks = marksFor(wanted);
   if (marks !== null && !((options.from ?? 0) > 0)) {
     const run = launcher(car, { stop: stopFor(marks), ...settings });
+    const starved = whyStarved(run);
+    if (starved !== '') return noFigures(launchOutputs, starved);
     if (marks.every(mark => run.marks.has(mark))) return figuresOf(summariseMarks(run, settings));
   }
   const launched = launchedFigures(car, options, wanted, launcher);
@@ -71,6 +74,8 @@ export function launchedFigures(
   if (!(start.acceleration > 0)) return { none: whyStuck(from, start) };
   const top = topSpeed(balance);
   const first = toTheLastMark(car, settings, top?.speed ?? Infinity, launcher);
+  const starved = whyStarved(first.run);
+  if (starved !== '') return { none: starved };
   const { run, opinion, warning, lost } = checked(car, { ...settings, stop: first.stop }, first.run, check);
   if (lost !== '') return { none: lost, ended: lost };
   const summarised = summarise(run, car, settings);

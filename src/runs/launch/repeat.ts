@@ -12,6 +12,7 @@ import { bandsOf, timeSeries } from './series.ts';
 import { integral, ledgerOf } from '../ledger.ts';
 import { pause } from './cool-down.ts';
 import type { Paused } from './cool-down.ts';
+import { whyStarved } from './starved.ts';
 import { repeatOutputs } from './repeat-outputs.ts';
 import type { Band, Column, Ledger, Result, Series } from '../result.ts';
 import { sound } from '../sound.ts';
@@ -60,6 +61,8 @@ export function repeatFigures(car: Car, options: RepeatOptions): Repeated | None
   const [first] = turns;
   const last = turns.at(-1);
   if (last === undefined || first === undefined) return { none: 'no launch is asked for' };
+  const starved = whyStarved(first.run);
+  if (starved !== '') return { none: starved };
   if (first.time === null) {
     if (first.run.solution.status !== 'failed') return { none: 'the target speed is not reached' };
     const none = 'the first launch can not be worked out to its end';

@@ -4,6 +4,7 @@ import { refuseUnknown } from '../options.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { solveExtrapolation } from '../../solvers/extrapolation.ts';
 import { balanceOf } from './balance.ts';
+import { whyStarved } from '../launch/starved.ts';
 import { steepestHold, steepestStart } from './hill.ts';
 import type { SteepestByLimit } from './hill.ts';
 import { hold } from './hold-speed.ts';
@@ -139,7 +140,12 @@ function times(car: Car, level: Surroundings, put: Put, check: boolean): SecondO
     return null;
   }
   const options: LaunchOptions = { surroundings: level, tolerance: fineTolerance(car), stop: '100_km_h' };
-  const { run, opinion, lost } = checked(car, options, launchOnce(car, options), check);
+  const first = launchOnce(car, options);
+  const starved = whyStarved(first);
+  const { run, opinion, lost } =
+    starved === ''
+      ? checked(car, options, first, check)
+      : { run: { ...first, marks: new Map() }, opinion: null, lost: starved };
   timed(run, 'time_0_to_50_km_h', '50_km_h', put, lost);
   timed(run, 'time_0_to_100_km_h', '100_km_h', put, lost);
   const rolling = launchOnce(car, { ...options, from: SPEED_MARKS['50_km_h'], stop: '80_km_h' });

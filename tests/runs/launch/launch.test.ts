@@ -1,5 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { Car } from '../../../src/model/car.ts';
 import { atGrip, SPEED } from '../../../src/model/forward/state.ts';
 import { LIMITERS } from '../../../src/model/forward/limiter.ts';
 import { launch } from '../../../src/runs/launch/launch.ts';
@@ -11,6 +12,11 @@ import { withFriction, withPower } from '../../../src/runs/variant.ts';
 import { solveExplicit } from '../../../src/solvers/explicit.ts';
 import { solveExtrapolation } from '../../../src/solvers/extrapolation.ts';
 import { arbitraryCar, arbitraryDay, testCar, testDay } from '../../cars.ts';
+
+const withTop = (car: Car, powerAtTop: number): Car => ({
+  ...car,
+  drives: car.drives.map(each => ({ ...each, unit: { ...each.unit, powerAtTop } })),
+});
 
 const options = { surroundings: testDay };
 const result = launch(testCar, options);
@@ -127,7 +133,10 @@ describe('launch', () => {
         const own = time(car);
         if (own === Infinity) return;
         expect(time(withFriction(car, factor))).toBeLessThan(own * (1 + 1e-5));
-        expect(time(withPower(car, factor * car.drives[0]!.unit.peakPower))).toBeLessThan(own * (1 + 1e-5));
+        // With the power falling beyond a corner that lies the higher the more there is, a sagging voltage may leave less of it.
+        const full = withTop(car, 1);
+        const whole = time(full);
+        expect(time(withPower(full, factor * car.drives[0]!.unit.peakPower))).toBeLessThan(whole * (1 + 1e-5));
       }),
       { numRuns: 200 },
     );
