@@ -111,4 +111,29 @@ describe('a launch', () => {
     );
     expect(called.code).not.toBeNull();
   });
+
+  it('says why there is none where the pack can not even give what the drive unit loses', () => {
+    const idle = ['axle: rear', 'ratio: 3.6', 'unit: { peak_torque: 900 N m, peak_power: 20 kW, fixed_loss: 9600 W }'];
+    const called = command(
+      {
+        'idle.md':
+          car('a', '1400 kg', 'size: 165/80 R 13', idle).replace('series: 96', 'series: 2') +
+          launch('down', 'a', 'slope: -30 %'),
+      },
+      ['run', 'idle.md', '--samples', '0'],
+    );
+    expect(called.values('down')['time']).toBeNull();
+    expect(called.out).toMatch(/the pack can give no more than [\d.]+ kW: drive unit and consumers take [\d.]+ kW/u);
+    expect(called.code).toBe(0);
+  });
+
+  it('is worked out where a motor holds the car at walking pace, so steeply that the usual method would crawl', () => {
+    const slow = ['axle: front', 'ratio: 14', 'unit: { peak_torque: 249 N m, peak_power: 0.165 kW }'];
+    const called = command(
+      { 'crawl.md': car('a', '300 kg', 'size: 165/80 R 13', slow) + launch('down', 'a', 'slope: -35 %') },
+      ['run', 'crawl.md', '--samples', '0'],
+    );
+    expect(called.code).toBe(0);
+    expect(called.out).not.toMatch(/neither method/u);
+  });
 });

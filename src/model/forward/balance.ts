@@ -17,8 +17,11 @@ const MOST_PASSES = 30;
 /** What may be left of an unknown, against its size. */
 const LEFT = 1e-12;
 
+/** A step must be so small to be one of those that shrink as their squares. */
+const NEAR = 1e-6;
+
 /** A step so small is the last, whatever came before. */
-const LAST = 1e-7;
+const LAST = 1e-9;
 
 /** m/s2 that count like a slip at the peak. */
 const PUSH = 10;
@@ -46,8 +49,9 @@ export function balance(m: Moving, mode: number, y: Float64Array, v: number): vo
   const { front, rear, atFront, atRear, now } = m;
   const bitsFront = mode & AXLE_BITS;
   const bitsRear = (mode >> REAR_SHIFT) & AXLE_BITS;
-  meet(atFront, bitsFront, bitsRear);
-  meet(atRear, bitsRear, bitsFront);
+  const breaks = (mode & BREAK) !== 0;
+  meet(atFront, bitsFront, bitsRear, isOpen(rear, breaks));
+  meet(atRear, bitsRear, bitsFront, isOpen(front, breaks));
   if (now.lost) forget(m);
   now.lost = !converges(m, mode, y, v);
   if (now.lost) {
@@ -95,7 +99,7 @@ function converges(m: Moving, mode: number, y: Float64Array, v: number): boolean
     step(atRear, atFront, bitsRear);
     now.acceleration += now.change;
     // Newton's steps shrink as their squares: so much is left after this one.
-    if (size < LAST || size * size * size < LEFT * before * before) return true;
+    if (size < LAST || (size < NEAR && size * size * size < LEFT * before * before)) return true;
     if (!(size < Infinity)) return false;
     before = Math.min(1, size);
   }
@@ -112,9 +116,9 @@ function forget({ now, atFront, atRear }: Moving): void {
   }
 }
 
-/** What an axle is told of the other one. @param bits of the axle. @param others of the other. */
-function meet(at: AxleNow, bits: number, others: number): void {
-  at.otherAtPack = atPack(others);
+/** What an axle is told of the other one. @param bits of the axle. @param others of the other. @param open whether that one is cut off. */
+function meet(at: AxleNow, bits: number, others: number, open: boolean): void {
+  at.otherAtPack = atPack(others) && !open;
   at.otherFollows = follows(others);
   at.followedLimit = follows(bits) && at.otherAtPack ? others & LIMIT_BITS : 0;
   // A trial step of the solver may have left anything behind.

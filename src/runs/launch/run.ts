@@ -44,7 +44,7 @@ export interface LaunchRun {
 const LONGEST = 300;
 
 /** Usual launches take some dozen steps, stiff ones some thousand; what takes more would take minutes, and is given up. */
-const MOST_STEPS = 20_000;
+const MOST_STEPS = 5_000;
 
 /** s; a limit that comes and goes within one step would not be seen. */
 const LONGEST_STEP = 1;
@@ -75,8 +75,16 @@ export function createLauncher(): (car: Car, options: LaunchOptions) => LaunchRu
       solve = stiff(plant.shape) ? createRosenbrock(plant) : createExplicit(plant);
     }
     const problem = prepare(plant, parameters, options);
-    return collect(plant, solve(problem), problem);
+    const solution = solve(problem);
+    if (isStuck(solution, plant))
+      return collect(plant, solveRosenbrock(plant, prepare(plant, parameters, options)), problem);
+    return collect(plant, solution, problem);
   };
+}
+
+/** Close to the greatest speed of a motor the torque may fall so steeply with it that the speed settles within a millisecond. */
+function isStuck({ status }: Solution, { shape }: Plant): boolean {
+  return status === 'failed' && !stiff(shape);
 }
 
 /** One launch that owns its memory, with the method that suits the car or with a given one. */
@@ -86,7 +94,9 @@ export function launchOnce(car: Car, options: LaunchOptions, method?: Solve): La
   const plant = createPlant(parameters.shape);
   const problem = prepare(plant, parameters, options);
   const solve = method ?? (stiff(plant.shape) ? solveRosenbrock : solveExplicit);
-  return collect(plant, solve(plant, problem), problem);
+  const solution = solve(plant, problem);
+  if (method !== undefined || !isStuck(solution, plant)) return collect(plant, solution, problem);
+  return collect(plant, solveRosenbrock(plant, prepare(plant, parameters, options)), problem);
 }
 
 function wayOf({ surroundings, to = TARGET }: LaunchOptions): Parameters<typeof withBestShifts>[1] {

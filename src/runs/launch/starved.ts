@@ -6,22 +6,17 @@ import type { LaunchRun } from './run.ts';
 const MARGIN = 1e-6;
 
 /**
- * Why a run means nothing: at its start or at its end more power is drawn than the pack has at any current, E^2/4R. Then no current
- * answers, and the energies do not add up. '' where all is well.
+ * Why a run means nothing: at its start more power is drawn than the pack has at any current, E^2/4R. Then no current answers, and
+ * the energies do not add up. '' where all is well.
  */
 export function whyStarved({ plant, solution }: LaunchRun): string {
-  const nodes = solution.status === 'failed' ? [0] : [0, solution.nodes - 1];
-  for (const node of nodes) {
-    const y = new Float64Array(plant.states + 1);
-    y.set(solution.states.subarray(node * plant.states, (node + 1) * plant.states));
-    y[plant.states] = nth(solution.times, node);
-    plant.rates(nth(solution.modes, node), y, new Float64Array(plant.states + plant.quadratures));
-    const { emf, resistance } = plant.moving.packNow;
-    const most = emf ** 2 / (4 * resistance);
-    const asked = plant.now.busPower;
-    if (!(asked > (1 + MARGIN) * most)) continue;
-    const kW = (power: number): string => `${(power / 1000).toPrecision(3)} kW`;
-    return `the pack can give no more than ${kW(most)}: drive unit and consumers take ${kW(asked)} without any torque`;
-  }
-  return '';
+  const y = new Float64Array(plant.states + 1);
+  y.set(solution.states.subarray(0, plant.states));
+  plant.rates(nth(solution.modes, 0), y, new Float64Array(plant.states + plant.quadratures));
+  const { emf, resistance } = plant.moving.packNow;
+  const most = emf ** 2 / (4 * resistance);
+  const asked = plant.now.busPower;
+  if (!(asked > (1 + MARGIN) * most)) return '';
+  const kW = (power: number): string => `${(power / 1000).toPrecision(3)} kW`;
+  return `the pack can give no more than ${kW(most)}: drive unit and consumers take ${kW(asked)} without any torque`;
 }
