@@ -84,6 +84,8 @@ const SIGNED = new Set([
   'full_cg_x',
   'mass_change',
   'payload',
+  'train_margin',
+  'hitch_margin',
   'gross_margin',
   'front_margin',
   'rear_margin',

@@ -9,6 +9,9 @@ export interface Limits {
   readonly rear: AxleLimits;
   /** kg of the whole car with everything in it. */
   readonly gross: number | null;
+  /** kg of car and trailer, and on the hitch. */
+  readonly train: number | null;
+  readonly hitch: number | null;
   /** m/s that the car reaches. */
   readonly topSpeed: number | null;
 }

@@ -6,12 +6,14 @@ import { massOf, weighed } from './mass-ledger.ts';
 import type { ItemSpec, TyreMarkSpec, WeighSpec } from './ledger-fields.ts';
 import {
   driverFields,
+  hitchedFields,
   itemFields,
   permittedFields,
   scalesFields,
   tyreMarkFields,
   weighFields,
 } from './ledger-fields.ts';
+import { hitchLoad } from './trailer.ts';
 import type { Input } from '../fields/input.ts';
 import { readTyreSize, type TyreSize, TyreSizeError } from '../tyre/size.ts';
 import { SpecError } from '../fields/spec-error.ts';
@@ -21,8 +23,15 @@ export interface CompletedLedger {
   readonly ledger: MassLedger;
   readonly limits: Limits;
   readonly keep: Keep;
+  readonly hitched: Hitched | null;
   /** What was assumed, paths below `name`. */
   readonly inputs: readonly Input[];
+}
+
+/** A trailer: kg of all of it, and what of it rests on the hitch. */
+export interface Hitched {
+  readonly mass: number;
+  readonly item: Item;
 }
 
 /** The question how far things must move. */
@@ -50,6 +59,7 @@ export function completeLedger(spec: WeighSpec, name = ''): CompletedLedger {
   const items = (key: 'out' | 'in' | 'load'): readonly Item[] =>
     (spec[key] ?? []).map((item, i) => completeItem(`${below(key)}[${i + 1}]`, item, height, inputs));
   const driver = filler(below('driver'), driverFields, spec.driver ?? {}, inputs);
+  const hitched = completeHitched(below('trailer'), spec.trailer, wheelbase, inputs);
   const ledger: MassLedger = {
     wheelbase,
     scales: { front: scales.number('front'), rear: scales.number('rear') },
@@ -64,9 +74,28 @@ export function completeLedger(spec: WeighSpec, name = ''): CompletedLedger {
       height: driver.number('height'),
     },
     load: items('load'),
+    ...(hitched !== null && { hitch: hitched.item }),
   };
   refuseImpossible(ledger, below, fill);
-  return { ledger, limits: completeLimits(spec, below, fill, inputs), keep: completeKeep(spec, ledger, fill), inputs };
+  const limits = completeLimits(spec, below, fill, inputs);
+  return { ledger, limits, keep: completeKeep(spec, ledger, fill), hitched, inputs };
+}
+
+/** What rests on the hitch stands behind the rear axle like a thing in the car. @throws SpecError */
+function completeHitched(path: string, spec: WeighSpec['trailer'], wheelbase: number, inputs: Input[]): Hitched | null {
+  if (spec === undefined) return null;
+  const fill = filler(path, hitchedFields, spec, inputs);
+  fill.require('mass');
+  const mass = fill.number('mass');
+  const x = wheelbase + fill.number('overhang');
+  const item = {
+    name: 'trailer, on the hitch',
+    count: 1,
+    mass: hitchLoad(fill, mass),
+    x,
+    height: fill.number('hitchHeight'),
+  };
+  return { mass, item };
 }
 
 function completeItem(path: string, spec: ItemSpec, height: number, inputs: Input[]): Item {
@@ -119,7 +148,7 @@ function completeLimits(
   inputs: Input[],
 ): Limits {
   const permitted = filler(below('permitted'), permittedFields, spec.permitted ?? {}, inputs);
-  const known = (key: 'front' | 'rear' | 'gross'): number | null =>
+  const known = (key: 'front' | 'rear' | 'gross' | 'train' | 'hitch'): number | null =>
     spec.permitted?.[key] === undefined ? null : permitted.number(key);
   const axle = (key: 'front' | 'rear'): AxleLimits => {
     const own = key === 'front' ? spec.frontTyres : spec.rearTyres;
@@ -131,6 +160,8 @@ function completeLimits(
     front,
     rear: axle('rear'),
     gross: known('gross'),
+    train: known('train'),
+    hitch: known('hitch'),
     topSpeed: spec.topSpeed === undefined ? null : fill.number('topSpeed'),
   };
 }

@@ -3,6 +3,7 @@ import type { Field, Fields } from '../fields/field.ts';
 import { LOAD_INDICES, SPEED_SYMBOLS } from '../tyre/load-index.ts';
 import { assume, COMMON, KG, KMH, number, type SpecOf, usually } from '../fields/table.ts';
 import { carFields } from '../spec.ts';
+import { trailerFields } from './trailer-fields.ts';
 
 const METRES = ['m', 'in'] as const;
 const X_RANGE = [-3, 9] as const;
@@ -49,7 +50,23 @@ export const scalesFields = {
 export const permittedFields = {
   front: number('kg', KG, [10, 20_000], 'on the front axle', NOT_KNOWN),
   rear: number('kg', KG, [10, 20_000], 'on the rear axle', NOT_KNOWN),
-  gross: number('kg', KG, [10, 40_000], 'of the whole car, people and luggage included', NOT_KNOWN),
+  gross: number(
+    'kg',
+    KG,
+    [10, 40_000],
+    'of the whole car, people, luggage and what rests on its hitch included',
+    NOT_KNOWN,
+  ),
+  train: number('kg', KG, [10, 60_000], 'of car and trailer together', NOT_KNOWN),
+  hitch: number('kg', KG, [1, 1000], 'on the hitch', NOT_KNOWN),
+} as const satisfies Fields;
+
+/** A trailer on the hitch: what rests there is part of the fully loaded car. */
+export const hitchedFields = {
+  mass: trailerFields.mass,
+  hitchLoad: trailerFields.hitchLoad,
+  hitchHeight: trailerFields.hitchHeight,
+  overhang: trailerFields.overhang,
 } as const satisfies Fields;
 
 /** A car on the scales, and what is changed about it. */
@@ -67,6 +84,7 @@ export const weighFields = {
   in: { kind: 'groups', fields: itemFields, doc: 'what goes in' },
   driver: { kind: 'group', part: '', fields: driverFields, doc: 'the driver' },
   load: { kind: 'groups', fields: itemFields, doc: 'passengers and luggage of the fully loaded car' },
+  trailer: { kind: 'group', part: '', fields: hitchedFields, doc: 'a trailer on the hitch of the fully loaded car' },
   permitted: { kind: 'group', part: '', fields: permittedFields, doc: 'the permitted masses, from the plate' },
   tyres: mark('the tyres of both axles'),
   frontTyres: mark('the tyres of the front axle, where they differ'),

@@ -27,6 +27,8 @@ export interface MassLedger {
   readonly driver: Item;
   /** Passengers and luggage. */
   readonly load: readonly Item[];
+  /** What of a trailer rests on the hitch of the loaded car. */
+  readonly hitch?: Item;
 }
 
 /** A car in balance on its axles. */
@@ -90,13 +92,18 @@ function changed(from: Balance, items: readonly Item[], sign: 1 | -1, wheelbase:
   return items.length === 0 ? from : balance(front, rear, moment / (front + rear), wheelbase);
 }
 
+/** Passengers and luggage, and what rests on the hitch. */
+export function carried({ load, hitch }: Pick<MassLedger, 'load' | 'hitch'>): readonly Item[] {
+  return hitch === undefined ? load : [...load, hitch];
+}
+
 /** Works the ledger out. */
 export function weighed({ wheelbase, scales, height, ...items }: MassLedger): Weighed {
   const before = balance(scales.front, scales.rear, height, wheelbase);
   const stripped = changed(before, items.out, -1, wheelbase);
   const kerb = changed(stripped, items.in, 1, wheelbase);
   const driven = changed(kerb, [items.driver], 1, wheelbase);
-  return { before, kerb, driven, full: changed(driven, items.load, 1, wheelbase) };
+  return { before, kerb, driven, full: changed(driven, carried(items), 1, wheelbase) };
 }
 
 /**

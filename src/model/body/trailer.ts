@@ -1,5 +1,5 @@
 /** A trailer behind the car: what it does to mass, axle loads and resistance. */
-import { filler } from '../fields/filler.ts';
+import { type Filler, filler } from '../fields/filler.ts';
 import type { Body, Trailer } from '../car.ts';
 import type { Input } from '../fields/input.ts';
 import type { SpecOf } from '../fields/table.ts';
@@ -15,20 +15,25 @@ export function completeTrailer(
   const fill = filler(path, trailerFields, spec, inputs);
   fill.require('mass');
   const mass = fill.number('mass');
+  return {
+    mass,
+    hitchLoad: hitchLoad(fill, mass),
+    hitchHeight: fill.number('hitchHeight'),
+    overhang: fill.number('overhang'),
+    dragArea: fill.number('dragArea'),
+    rolling: fill.number('rollingResistance'),
+  };
+}
+
+/** kg, given or the usual share of the trailer's mass in kg. @throws SpecError */
+export function hitchLoad(fill: Pick<Filler<typeof trailerFields>, 'derived' | 'error'>, mass: number): number {
   const load = fill.derived('hitchLoad', () => 0.06 * mass, {
     kind: 'rectangular',
     low: 0.04 * mass,
     high: 0.08 * mass,
   });
   if (load >= mass) throw fill.error('hitchLoad', 'is as much as the whole trailer weighs', `less than ${mass} kg`);
-  return {
-    mass,
-    hitchLoad: load,
-    hitchHeight: fill.number('hitchHeight'),
-    overhang: fill.number('overhang'),
-    dragArea: fill.number('dragArea'),
-    rolling: fill.number('rollingResistance'),
-  };
+  return load;
 }
 
 /** What a trailer puts on the axles of its car; the forces along the road act at the hitch. */

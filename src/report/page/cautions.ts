@@ -1,5 +1,6 @@
 /** What must be read before anything here is acted on. */
 import { numbers } from '../../runs/series.ts';
+import type { Input } from '../../model/fields/input.ts';
 import type { Result } from '../../runs/result.ts';
 import type { Caution } from '../kind.ts';
 import { reportOf } from '../kinds.ts';
@@ -8,12 +9,13 @@ import { type Html, html } from './html.ts';
 /** V dc above which a circuit is of voltage class B (ISO 6469-3). */
 const CLASS_B = 60;
 
-/** The section of cautions; the voltage of the packs in these results is named in it. */
-export function cautionsSection(results: readonly Result[]): Html {
+/** The section of cautions; the voltage of the packs in these results is named in it. @param inputs of the runs: whether a car pulls a trailer. */
+export function cautionsSection(results: readonly Result[], inputs: readonly Input[]): Html {
+  const tows = inputs.some(({ path }) => path.includes('.trailer.'));
   return html`<section class="cautions" aria-labelledby="cautions">
 <h2 id="cautions">Cautions</h2>
 <dl>
-${cautions(results).map(
+${[...cautions(results), ...(tows ? [TOWING] : [])].map(
   caution => html`<dt>${caution.title}</dt>
 <dd>${caution.text} <span class="defers">Has the last word: ${caution.defers}.</span></dd>
 `,
@@ -21,6 +23,12 @@ ${cautions(results).map(
 </section>
 `;
 }
+
+const TOWING: Caution = {
+  title: 'A trailer must be allowed, braked and coupled',
+  text: 'Only its mass, drag and rolling resistance are in these figures. Its brakes, the coupling, stability and whether this car may tow at all are not looked at.',
+  defers: 'the papers of car and trailer, the maker of the coupling, and the law on the masses of trailers',
+};
 
 function cautions(results: readonly Result[]): readonly Caution[] {
   const volts = highest(results);

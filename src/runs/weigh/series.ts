@@ -1,7 +1,7 @@
 /** The columns of a weighing: the states, the things with their places, the axles with their limits. */
 import type { checkAxles } from '../../model/body/axle-check.ts';
 import type { CompletedLedger } from '../../model/body/complete-ledger.ts';
-import { massOf, type Move, type Weighed } from '../../model/body/mass-ledger.ts';
+import { carried, massOf, type Move, type Weighed } from '../../model/body/mass-ledger.ts';
 import type { Column, Series } from '../result.ts';
 
 function column(label: string, unit: string, metric: string, imperial: string, values: Column['values']): Column {
@@ -49,7 +49,7 @@ export function itemSeries({ ledger }: Pick<CompletedLedger, 'ledger'>, moves: r
       return { item, what: 'in', by: move?.kind === 'moved' ? move.by : Number.NaN };
     }),
     { item: ledger.driver, what: 'driver', by: Number.NaN },
-    ...ledger.load.map(item => ({ item, what: 'load', by: Number.NaN })),
+    ...carried(ledger).map(item => ({ item, what: 'load', by: Number.NaN })),
   ];
   return {
     item: words('thing', rows, ({ item }) => item.name),

@@ -1,6 +1,7 @@
 /** What a weighing must say in words. */
 import { type AxleCheck, type AxleLimits, type Limits, tooSlow } from '../../model/body/axle-check.ts';
 import { indexForLoad, speedOfSymbol } from '../../model/tyre/load-index.ts';
+import type { CompletedLedger, Hitched } from '../../model/body/complete-ledger.ts';
 import type { Balance, Weighed } from '../../model/body/mass-ledger.ts';
 import { formatNumber, type System, toDisplay } from '../../units.ts';
 import { massText, shareText } from './text.ts';
@@ -13,12 +14,13 @@ const FULL_LOAD_SPEED = 210 / 3.6;
 /** Sentences, the gravest first. */
 export function weighWarnings(
   states: Weighed,
-  limits: Limits,
+  { limits, hitched }: Pick<CompletedLedger, 'limits' | 'hitched'>,
   checks: { readonly front: AxleCheck; readonly rear: AxleCheck },
   system: System,
 ): readonly string[] {
   return [
     ...gross(states, limits.gross, system),
+    ...(hitched === null ? [] : train(states, hitched, limits, system)),
     ...(['front', 'rear'] as const).flatMap(axle => [
       ...axleLoad(axle, states, checks[axle], system),
       ...tyreLoad(axle, checks[axle], limits[axle], system),
@@ -46,6 +48,26 @@ function gross(states: Weighed, permitted: number | null, system: System): reado
   const over = massText(found.state.mass - permitted, system);
   return [
     `${found.words} the car weighs ${massText(found.state.mass, system)}, ${over} over its permitted gross mass of ${massText(permitted, system)}`,
+  ];
+}
+
+/** kg of the loaded car and its trailer: what rests on the hitch is in both. */
+export function trainMass(full: Balance, { mass, item }: Hitched): number {
+  return full.mass - item.mass + mass;
+}
+
+function train({ full }: Weighed, hitched: Hitched, limits: Limits, system: System): readonly string[] {
+  const mass = trainMass(full, hitched);
+  const over = (found: number, permitted: number | null, what: string): readonly string[] =>
+    permitted === null || found <= permitted
+      ? []
+      : [
+          `${what} ${massText(found, system)}, ${massText(found - permitted, system)} over the permitted ${massText(permitted, system)}`,
+        ];
+  return [
+    ...over(mass, limits.train, 'Fully loaded, car and trailer together weigh'),
+    ...over(hitched.item.mass, limits.hitch, 'On the hitch there rest'),
+    'Whether this car may tow this trailer, and with which brakes and coupling, is not looked at here: the papers of both and the law say so',
   ];
 }
 

@@ -8,9 +8,9 @@ import { sound } from '../sound.ts';
 import { weighOutputs } from './outputs.ts';
 import { axleSeries, itemSeries, stateSeries } from './series.ts';
 import { lengthText, shareText } from './text.ts';
-import { weighWarnings } from './warnings.ts';
+import { trainMass, weighWarnings } from './warnings.ts';
 
-type Question = Pick<CompletedLedger, 'ledger' | 'limits' | 'keep'>;
+type Question = Pick<CompletedLedger, 'ledger' | 'limits' | 'keep' | 'hitched'>;
 
 /** Works a completed ledger out. `system` is for the units in its sentences; its numbers are SI. */
 export function weigh(question: Question, system: System = 'metric'): Result {
@@ -32,7 +32,7 @@ export function weigh(question: Question, system: System = 'metric'): Result {
     bands: [],
     events: [],
     ledger: { in: {}, out: {}, stored: {}, gap: 0 },
-    warnings: weighWarnings(states, limits, checks, system),
+    warnings: weighWarnings(states, question, checks, system),
     opinion: null,
   });
 }
@@ -54,7 +54,7 @@ function balanceOf(prefix: string, { front, rear, frontShare, x, height }: Balan
 }
 
 function summarise(
-  { ledger, limits, keep }: Question,
+  { ledger, limits, keep, hitched }: Question,
   { before, kerb, driven, full }: Weighed,
   { front, rear }: { readonly front: AxleCheck; readonly rear: AxleCheck },
   moves: readonly Move[],
@@ -77,6 +77,9 @@ function summarise(
     front_share_change: kerb.frontShare - before.frontShare,
     payload: limits.gross === null ? null : limits.gross - kerb.mass,
     gross_margin: limits.gross === null ? null : limits.gross - full.mass,
+    train_mass: hitched === null ? null : trainMass(full, hitched),
+    train_margin: hitched === null || limits.train === null ? null : limits.train - trainMass(full, hitched),
+    hitch_margin: hitched === null || limits.hitch === null ? null : limits.hitch - hitched.item.mass,
     front_margin: front.margin,
     rear_margin: rear.margin,
     front_tyre_margin: front.tyreMargin,
@@ -97,10 +100,14 @@ function summarise(
 }
 
 const NO_GROSS = 'no permitted gross mass is given';
+const NO_TRAILER = 'there is no trailer, or no limit for it is given';
 const NO_INDEX = 'no load index is given for these tyres';
 const WHY: { readonly [key: string]: string } = {
   payload: NO_GROSS,
   gross_margin: NO_GROSS,
+  train_mass: 'there is no trailer',
+  train_margin: NO_TRAILER,
+  hitch_margin: NO_TRAILER,
   front_margin: 'no permitted front axle load is given',
   rear_margin: 'no permitted rear axle load is given',
   front_tyre_margin: NO_INDEX,

@@ -24,6 +24,8 @@ describe('a ledger', () => {
       front: { permitted: null, loadIndex: null, speedSymbol: null, radius: null },
       rear: { permitted: null, loadIndex: null, speedSymbol: null, radius: null },
       gross: null,
+      train: null,
+      hitch: null,
       topSpeed: null,
     });
     expect(keep).toEqual({ share: 0.55, room: { min: -0.6, max: 2.4 + 0.7 }, move: null });
