@@ -75,6 +75,9 @@ export interface Tyre {
   readonly rolling: { readonly c0: number; readonly c1: number; readonly c2: number };
   readonly dry: Friction;
   readonly wet: Friction;
+  /** Left out, as no completed tyre does: not known. */
+  readonly snow?: Friction;
+  readonly ice?: Friction;
   /** Slip at which the friction peaks (ISO 8855). */
   readonly slipAtPeak: number;
   /** q in mu = mu0 (N/N0)^-q. */
@@ -97,8 +100,10 @@ export interface Drive {
   readonly gearbox?: Gearbox;
   /** Share of the torque that passes the gears; what is lost is heat. */
   readonly efficiency: number;
-  /** N m at the motor shaft, lost to oil and bearings at any load. */
+  /** N m at the motor shaft, lost to oil and bearings at any load, in air of 20 degC. */
   readonly dragTorque: number;
+  /** 1/K by which that rises as it gets colder; left out: it does not. */
+  readonly coldOil?: number;
   /** kg m2 of gears and shafts, referred to the wheel. */
   readonly inertia: number;
   /** N m on both half shafts together; null where no limit is known. */
@@ -317,6 +322,9 @@ export interface Charger {
   readonly voltage?: VoltageWindow;
 }
 
+/** What the road is covered with. */
+export type Surface = 'dry' | 'wet' | 'snow' | 'ice';
+
 /** Where and when the car is driven. */
 export interface Surroundings {
   /** K. */
@@ -329,7 +337,7 @@ export interface Surroundings {
   readonly wind: number;
   /** Rise over run. */
   readonly slope: number;
-  readonly surface: 'dry' | 'wet';
+  readonly surface: Surface;
   /** K of pack and drive units at the start; left out, that of the air. */
   readonly soaked?: number;
 }

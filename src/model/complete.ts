@@ -1,5 +1,5 @@
 /** From what a user says about a car to the car as the physics sees it, with a list of everything that was assumed. */
-import { filler } from './fields/filler.ts';
+import { filler, notebookKey } from './fields/filler.ts';
 import type { Filler } from './fields/filler.ts';
 import type { AxleName, Body, Car, Drive, Surroundings } from './car.ts';
 import { completeDrive } from './drive/complete.ts';
@@ -77,7 +77,17 @@ export function completeCar(
   const car = { ...loaded, drives, ...split, pack, auxiliaries, cabin, charger, ...(trailer && { trailer }) };
   const contains = spec.roadLoad !== undefined && spec.hubDrag !== undefined;
   const hubs = contains ? [`${below('hub_drag')} is in the measured road load already`] : [];
-  return { car, inputs, notes: [...notes, ...charging.notes, ...hubs] };
+  return { car, inputs, notes: [...notes, ...charging.notes, ...hubs, ...pumped(spec, below)] };
+}
+
+/** A road load was measured with the tyres as they were pumped. */
+function pumped(spec: CarSpec, below: (key: string) => string): readonly string[] {
+  if (spec.roadLoad === undefined) return [];
+  return (['tyres', 'frontTyres', 'rearTyres'] as const).flatMap(key =>
+    spec[key]?.pressure === undefined
+      ? []
+      : [`${below(notebookKey(key))}.pressure is in the measured road load already`],
+  );
 }
 
 /** The drives, and how two of them share the wheel torque where that is fixed. */
@@ -168,7 +178,8 @@ export function completeSurroundings(
 ): { readonly surroundings: Surroundings; readonly inputs: readonly Input[] } {
   const fill = filler(name, surroundingsFields, spec, inputs);
   const surface = fill.choice('surface');
-  if (surface !== 'dry' && surface !== 'wet') throw new SpecError(`${name}.surface`, `unknown surface ${surface}`);
+  if (surface !== 'dry' && surface !== 'wet' && surface !== 'snow' && surface !== 'ice')
+    throw new SpecError(`${name}.surface`, `unknown surface ${surface}`);
   return {
     surroundings: {
       temperature: fill.number('temperature'),

@@ -98,7 +98,7 @@ export const carFields = {
   }),
   pack: { kind: 'group', part: 'pack', fields: packFields, doc: 'the traction battery', required: true },
   auxiliaries: { kind: 'group', part: '', fields: auxiliariesFields, doc: 'what the 12 V side takes' },
-  cabin: { kind: 'group', part: '', fields: cabinFields, doc: 'heating and cooling' },
+  cabin: { kind: 'group', part: 'cabin', fields: cabinFields, doc: 'heating and cooling' },
   charger: { kind: 'group', part: '', fields: chargerFields, doc: 'the charger on board' },
   trailer: { kind: 'group', part: '', fields: trailerFields, doc: 'a trailer behind it; its brakes are left aside' },
   roadLoad: {
@@ -120,8 +120,8 @@ export const surroundingsFields = {
   slope: number('1', '%', [-0.6, 0.6], 'rise over run of the road', assume(0, 'level road')),
   surface: {
     kind: 'choice',
-    choices: ['dry', 'wet'],
-    doc: 'of the road',
+    choices: ['dry', 'wet', 'snow', 'ice'],
+    doc: 'of the road; snow is packed hard, ice is smooth',
     default: { value: 'dry', source: 'a dry road' },
   },
 } as const satisfies Fields;

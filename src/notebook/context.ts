@@ -120,7 +120,7 @@ function valuePaths(yields: Yields): string[] {
   return [...yields].flatMap(([cell, { values }]) => [...values.keys()].map(path => `${cell}.${path}`));
 }
 
-const SHIPPED_KINDS = ['cell', 'pack', 'tyre', 'unit'] as const;
+const SHIPPED_KINDS = ['cabin', 'cell', 'pack', 'tyre', 'unit'] as const;
 
 function findPart(kind: string, name: string, yields: Yields): Part | undefined {
   const product = yields.get(name)?.product;

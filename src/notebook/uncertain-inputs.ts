@@ -2,7 +2,7 @@
 import type { Fields, NumberField } from '../model/fields/field.ts';
 import { fieldKey } from '../model/fields/filler.ts';
 import type { Input } from '../model/fields/input.ts';
-import { carFields } from '../model/spec.ts';
+import { carFields, surroundingsFields } from '../model/spec.ts';
 import { valueAt } from '../runs/answer/change.ts';
 import { runKindOf } from '../runs/kinds.ts';
 import type { Question } from '../runs/answer/question.ts';
@@ -11,11 +11,14 @@ import type { Uncertain } from '../studies/sampling/uncertain.ts';
 import { fitting, type Known } from './drawn-pairs.ts';
 import { limitsOfFiles } from './limits-of-files.ts';
 
+const SURFACES: readonly string[] = surroundingsFields.surface.choices;
+
 /** In the order of the inputs; text, what belongs to other cells, and the friction of another surface are left out. */
 export function uncertainOf(question: Question, inputs: readonly Input[]): Uncertain[] {
   const { car, name, run, spec, measured } = question;
-  const wet = run.values['surface'] === 'wet';
-  const elsewhere = wet ? /\.dry_(peak|slide|slide_share)$/ : /\.wet_(peak|slide|slide_share)$/;
+  const here = typeof run.values['surface'] === 'string' ? run.values['surface'] : 'dry';
+  const others = SURFACES.filter(surface => surface !== here).join('|');
+  const elsewhere = new RegExp(`\\.(?:${others})_(?:peak|slide|slide_share)$`, 'u');
   const drawn: Uncertain[] = [];
   const known = new Map<string, Known>();
   for (const { path, value, spread } of inputs) {

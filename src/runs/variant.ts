@@ -1,12 +1,19 @@
 /** The same car with one thing changed. */
 import type { Car, Friction, Tyre } from '../model/car.ts';
 
-/** Peak and sliding friction of the driven tyres times `factor`, dry and wet. */
+/** Peak and sliding friction of the driven tyres times `factor`, whatever the road. */
 export function withFriction(car: Car, factor: number): Car {
   const scale = (f: Friction): Friction => ({ peak: f.peak * factor, slide: f.slide * factor });
   const tyres: { front: Tyre; rear: Tyre } = { ...car.tyres };
   for (const { axle } of car.drives) {
-    tyres[axle] = { ...tyres[axle], dry: scale(tyres[axle].dry), wet: scale(tyres[axle].wet) };
+    const { snow, ice, ...tyre } = tyres[axle];
+    tyres[axle] = {
+      ...tyre,
+      dry: scale(tyre.dry),
+      wet: scale(tyre.wet),
+      ...(snow && { snow: scale(snow) }),
+      ...(ice && { ice: scale(ice) }),
+    };
   }
   return { ...car, tyres };
 }

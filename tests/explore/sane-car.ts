@@ -92,6 +92,7 @@ function tyres(random: Random, radius: number): Value {
     random.chance(0.5) ? ['size', random.of(SIZES)] : ['radius', n(radius, 'm')],
     ...some(random, 0.5, ['rolling_resistance', n(random.between(0.007, 0.015))]),
     ...some(random, 0.5, ['dry_peak', n(peak)], ['dry_slide', n(peak * random.between(0.65, 0.95))]),
+    ...some(random, 0.3, ['pressure', n(random.between(160, 270), 'kPa')]),
     ...some(random, 0.3, ['slip_at_peak', n(random.between(5, 20), '%')]),
     ...some(random, 0.3, ['load_exponent', n(random.between(0, 0.18))]),
     ...some(random, 0.3, ['inertia', n(random.between(0.4, 1.5), 'kg m^2')]),

@@ -97,7 +97,7 @@ function weather(random: Random): Entries {
     ...(random.chance(0.6) ? [['temperature', n(random.between(-18, 38), 'degC')] as const] : []),
     ...(random.chance(0.15) ? [['altitude', n(random.between(0, 2200), 'm')] as const] : []),
     ...(random.chance(0.15) ? [['wind', n(random.between(-20, 30), 'km/h')] as const] : []),
-    ...(random.chance(0.15) ? [['surface', random.of(['dry', 'wet'])] as const] : []),
+    ...(random.chance(0.15) ? [['surface', random.of(['dry', 'wet', 'snow', 'ice'])] as const] : []),
   ];
 }
 

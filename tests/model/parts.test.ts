@@ -5,11 +5,13 @@ import type { ShippedPart } from '../../src/model/parts/part.ts';
 import type { Input } from '../../src/model/fields/input.ts';
 import { completePack } from '../../src/model/pack/complete.ts';
 import { completeTyre } from '../../src/model/tyre/complete.ts';
+import { cabinFields } from '../../src/model/cabin/fields.ts';
 import { cellFields, packFields } from '../../src/model/pack/fields.ts';
 import { tyreFields } from '../../src/model/tyre/fields.ts';
 import { unitFields } from '../../src/model/drive/fields.ts';
 
 const FIELDS: { readonly [K in ShippedPart['kind']]: Fields } = {
+  cabin: cabinFields,
   cell: cellFields,
   pack: packFields,
   tyre: tyreFields,
@@ -26,7 +28,7 @@ describe('shipped parts', () => {
   it('have names of their own', () => {
     const names = parts.map(([name]) => name);
     expect(new Set(names).size).toBe(names.length);
-    for (const name of names) expect(name).toMatch(/^(cell|pack|tyre|unit)_[a-z0-9_]+$/);
+    for (const name of names) expect(name).toMatch(/^(cabin|cell|pack|tyre|unit)_[a-z0-9_]+$/);
   });
 
   it('are found by kind and name', () => {

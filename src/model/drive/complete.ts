@@ -64,6 +64,7 @@ export function completeDrive(path: string, spec: DriveSpec, context: DriveConte
     ...gearboxOf(path, spec, unit, inputs),
     efficiency: fill.number('efficiency'),
     dragTorque: dragged ? fill.number('dragTorque') : 0,
+    coldOil: dragged ? fill.number('coldOil') : 0,
     inertia: fill.number('inertia'),
     shaftTorque: spec.shaftTorque === undefined ? null : fill.number('shaftTorque'),
     ...liveAxle(fill),

@@ -187,9 +187,28 @@ export const driveFields = {
       ),
     },
   ),
-  dragTorque: number('N m', NM, [0, 50], 'lost to oil, seals and bearings at any load, at the motor shaft', {
-    ...assume(0.5, 'a single reduction in warm oil, 0.3 kW at 5000 rpm; common practice, no source', [0.2, 1]),
-  }),
+  dragTorque: number(
+    'N m',
+    NM,
+    [0, 50],
+    'lost to oil, seals and bearings at any load, at the motor shaft, in air of 20 °C',
+    {
+      ...assume(0.5, 'a single reduction in warm oil, 0.3 kW at 5000 rpm; common practice, no source', [0.2, 1]),
+    },
+  ),
+  coldOil: number(
+    '1/K',
+    '1/K',
+    [0, 0.1],
+    'by how much drag_torque grows for each kelvin below 20 °C, as an exponential',
+    {
+      ...assume(
+        0.02,
+        'SAE 80W-90 is ten times as thick at -10 °C as at 20 °C (from memory), and churning goes with about its fourth root; common practice, no source',
+        [0.01, 0.03],
+      ),
+    },
+  ),
   inertia: number('kg m^2', 'kg m^2', [0, 10], 'of gears and shafts, referred to the wheel', assume(0.1, COMMON)),
   shaftTorque: number('N m', NM, [10, 100_000], 'limit of both half shafts together', {
     derived: 'no limit is modelled',

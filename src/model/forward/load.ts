@@ -2,7 +2,7 @@
 import { densityAt } from '../air.ts';
 import { loadedMass } from '../body/loaded-mass.ts';
 import { towed } from '../body/trailer.ts';
-import type { AxleName, Car, Drive, DriveUnit, Surroundings, Tyre } from '../car.ts';
+import type { AxleName, Car, Drive, DriveUnit, Surface, Surroundings, Tyre } from '../car.ts';
 import { lossSurface } from '../drive/efficiency-map.ts';
 import { powerLine, ratedTorque } from '../drive/field-weakening.ts';
 import { unloadingOf } from '../drive/live-axle.ts';
@@ -123,15 +123,17 @@ function axleFigures(
   const drive = car.drives.find(each => each.axle === name);
   tyreFigures(figures, tyre, surroundings.surface, unloadingOf(drive?.liveAxle, name, body, tyre.radius));
   if (drive === undefined) return figures;
-  driveFigures(figures, drive, tyre, pedal);
+  driveFigures(figures, inOilOf(drive, surroundings.temperature), tyre, pedal);
   shares(figures, name, car);
   const shafts = figures.gears[0]?.shaftTorque !== Infinity;
   figures.used = usedLimits(figures, pack.derateRange !== Infinity, shafts);
   return figures;
 }
 
-function tyreFigures(figures: AxleFigures, tyre: Tyre, surface: 'dry' | 'wet', unloading: number): void {
-  const { peak, slide } = surface === 'dry' ? tyre.dry : tyre.wet;
+function tyreFigures(figures: AxleFigures, tyre: Tyre, surface: Surface, unloading: number): void {
+  const found = tyre[surface];
+  if (found === undefined) throw new RangeError(`the friction of the tyres on ${surface} is not known`);
+  const { peak, slide } = found;
   const C = shapeFactor(slide / peak);
   figures.peak = peak;
   figures.loadExponent = tyre.loadExponent;
@@ -219,6 +221,15 @@ function unitFigures(figures: AxleFigures, unit: DriveUnit, pedal: number): void
   figures.unitDerate = heat?.derateAt ?? 0;
   figures.unitRange = heat?.derateRange ?? Infinity;
   figures.continuous = heat?.continuousShare ?? 1;
+}
+
+/** K of the air in which the drag of a drive's oil is stated. */
+const OIL_REFERENCE = 293.15;
+
+/** A drive whose oil has the temperature of the air, K: it stays so on the short ways on which it matters. */
+function inOilOf(drive: Drive, temperature: number): Drive {
+  const { coldOil = 0, dragTorque } = drive;
+  return { ...drive, dragTorque: dragTorque * Math.exp(coldOil * (OIL_REFERENCE - temperature)) };
 }
 
 /** What two drives have of the pack's power, and of the wheel torque where the car says so. */

@@ -1,5 +1,7 @@
 /** What a part that ships with axlewatt looks like: generic, without a brand, every number with a source and a spread. */
 import type { Spread } from '../fields/input.ts';
+import type { cabinFields } from '../cabin/fields.ts';
+import type { SpecOf } from '../fields/table.ts';
 import type { CellSpec, PackSpec } from '../pack/fields.ts';
 import type { TyreSpec } from '../tyre/fields.ts';
 import type { UnitSpec } from '../drive/fields.ts';
@@ -21,8 +23,9 @@ interface PartOf<Kind extends string, Values> {
 export type CellPart = PartOf<'cell', CellSpec>;
 export type PackPart = PartOf<'pack', PackSpec>;
 export type TyrePart = PartOf<'tyre', TyreSpec>;
+export type CabinPart = PartOf<'cabin', SpecOf<typeof cabinFields>>;
 export type UnitPart = PartOf<'unit', UnitSpec>;
-export type ShippedPart = CellPart | PackPart | TyrePart | UnitPart;
+export type ShippedPart = CellPart | PackPart | TyrePart | UnitPart | CabinPart;
 
 /** A rectangular spread (JCGM 100:2008, 4.3.7). */
 export function between(low: number, high: number): Spread {

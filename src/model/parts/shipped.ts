@@ -1,11 +1,12 @@
 /** All parts that ship with axlewatt. */
+import { cabins } from '../cabin/shipped.ts';
 import { cells } from '../pack/cells.ts';
 import { packs } from '../pack/shipped.ts';
 import type { ShippedPart } from './part.ts';
 import { tyres } from '../tyre/shipped.ts';
 import { units } from '../drive/shipped.ts';
 
-const ALL: readonly ShippedPart[] = [...cells, ...packs, ...tyres, ...units];
+const ALL: readonly ShippedPart[] = [...cells, ...packs, ...tyres, ...units, ...cabins];
 
 /** Every part that ships, or those of one kind, in the order of the reference. */
 export function shippedParts(): readonly ShippedPart[];

@@ -1,6 +1,6 @@
 /** A tyre from what is said about it. */
-import { filler, notebookKey } from '../fields/filler.ts';
-import type { Tyre } from '../car.ts';
+import { type Filler, filler, notebookKey } from '../fields/filler.ts';
+import type { Friction, Tyre } from '../car.ts';
 import type { Input } from '../fields/input.ts';
 import { tyreFields } from './fields.ts';
 import type { TyreSpec } from './fields.ts';
@@ -8,6 +8,8 @@ import { SpecError } from '../fields/spec-error.ts';
 import { referenceLoad, USUAL_SPREAD } from './reference-load.ts';
 import { readTyreSize, TyreSizeError } from './size.ts';
 import type { TyreSize } from './size.ts';
+
+type TyreFiller = Filler<typeof tyreFields>;
 
 const PAIRS = [
   ['drySlide', 'dryPeak'],
@@ -39,20 +41,39 @@ export function completeTyre(path: string, spec: TyreSpec, inputs: Input[]): Tyr
   if (wetSlide >= wetPeak) throw fill.error('wetSlide', 'is not below the peak', `less than ${wetPeak}`);
   const load = referenceLoad(code?.loadIndex, radius);
   const usual = { kind: 'rectangular', low: (1 - USUAL_SPREAD) * load, high: (1 + USUAL_SPREAD) * load } as const;
+  const pressed = pressureFactor(fill);
   return {
     radius,
     inertia: fill.derived('inertia', () => 0.9 * (radius / 0.3) ** 4),
     rolling: {
-      c0: fill.number('rollingResistance'),
-      c1: fill.number('rollingLinear'),
-      c2: fill.number('rollingQuadratic'),
+      c0: pressed * fill.number('rollingResistance'),
+      c1: pressed * fill.number('rollingLinear'),
+      c2: pressed * fill.number('rollingQuadratic'),
     },
     dry: { peak: dryPeak, slide: drySlide },
     wet: { peak: wetPeak, slide: wetSlide },
+    snow: slippery(fill, 'snowPeak', 'snowSlideShare'),
+    ice: slippery(fill, 'icePeak', 'iceSlideShare'),
     slipAtPeak: fill.number('slipAtPeak'),
     loadExponent: fill.number('loadExponent'),
     loadReference: fill.derived('loadReference', () => load, code?.loadIndex === undefined ? usual : undefined),
   };
+}
+
+function slippery(fill: TyreFiller, peak: 'snowPeak' | 'icePeak', share: 'snowSlideShare' | 'iceSlideShare'): Friction {
+  const most = fill.number(peak);
+  return { peak: most, slide: fill.number(share) * most };
+}
+
+/** Rolling resistance over that at the reference pressure: (p/p0)^-a as in SAE J2452 (from memory). */
+function pressureFactor(fill: TyreFiller): number {
+  const reference = fill.number('referencePressure');
+  const pressure = fill.derived('pressure', () => reference, {
+    kind: 'rectangular',
+    low: 0.9 * reference,
+    high: 1.1 * reference,
+  });
+  return (pressure / reference) ** -fill.number('pressureExponent');
 }
 
 /** @param measured whether a radius stands beside it: then a code that no radial tyre has, as of a cross-ply one, says nothing. */

@@ -13,6 +13,8 @@ const SLIDE_SHARE = assume(
   [0.79, 0.95],
 );
 
+const ADHESION = 'Wong, Theory of Ground Vehicles, average values of the coefficient of road adhesion (from memory)';
+
 /** A tyre, for both wheels of an axle. */
 export const tyreFields = {
   size: {
@@ -65,6 +67,34 @@ export const tyreFields = {
   wetSlideShare: number('1', '%', [0.2, 0.995], 'the same as a share of the wet peak', {
     ...SLIDE_SHARE,
   }),
+  snowPeak: number('1', '1', [0.02, 2], 'peak friction on hard-packed snow at the reference load', {
+    ...assume(0.2, `${ADHESION}; a winter tyre 0.3 and more, common practice`, [0.13, 0.27]),
+  }),
+  snowSlideShare: number('1', '%', [0.2, 0.995], 'friction of the sliding tyre on snow, as a share of that peak', {
+    ...assume(0.75, `0.15 against 0.2, ${ADHESION}`, [0.65, 0.85]),
+  }),
+  icePeak: number('1', '1', [0.01, 1], 'peak friction on smooth ice at the reference load', {
+    ...assume(0.1, ADHESION, [0.05, 0.15]),
+  }),
+  iceSlideShare: number('1', '%', [0.2, 0.995], 'friction of the sliding tyre on ice, as a share of that peak', {
+    ...assume(0.7, `0.07 against 0.1, ${ADHESION}`, [0.6, 0.8]),
+  }),
+  pressure: number('Pa', ['kPa', 'psi'], [80_000, 600_000], 'in the tyre, cold', {
+    derived: 'reference_pressure, 0.9 to 1.1 of it: as tyres are found on the road (common practice, no source)',
+    ...usually(140_000, 350_000),
+  }),
+  referencePressure: number('Pa', ['kPa', 'psi'], [80_000, 600_000], 'at which the rolling resistance is stated', {
+    ...assume(210_000, 'ISO 28580: 210 kPa for car tyres of standard load, 250 kPa for extra load (from memory)'),
+  }),
+  pressureExponent: number(
+    '1',
+    '1',
+    [0, 1],
+    'a in (p/p0)^-a, by which rolling resistance falls as the pressure rises',
+    {
+      ...assume(0.4, 'the exponent of pressure in SAE J2452, car tyres -0.3 to -0.5 (from memory)', [0.3, 0.5]),
+    },
+  ),
   slipAtPeak: number('1', '%', [0, 0.6], 'longitudinal slip at the peak; 0 takes the tyre as rigid', {
     ...assume(0.12, 'usual range on hard roads, Wong, Theory of Ground Vehicles (from memory)', [0.08, 0.2]),
   }),

@@ -63,7 +63,7 @@ function finite(time: number): number | null {
 /** Peak friction of the driven tyres on this surface. */
 function drivenPeak(car: Car, options: LaunchOptions): number {
   const axle = car.drives[0]?.axle ?? 'front';
-  return car.tyres[axle][options.surroundings.surface].peak;
+  return car.tyres[axle][options.surroundings.surface]?.peak ?? Number.NaN;
 }
 
 function everAtGrip(run: LaunchRun): boolean {

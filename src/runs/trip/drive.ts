@@ -17,6 +17,7 @@ import { travelLedger } from '../schedule/ledger.ts';
 import { energyFigures, recordFigures } from '../schedule/summary.ts';
 import { recordOf, travelOnce } from '../schedule/trip.ts';
 import type { Traveller, TravelRun } from '../schedule/trip.ts';
+import { unheated } from './unheated.ts';
 
 export interface DriveOptions {
   readonly surroundings: Surroundings;
@@ -95,7 +96,7 @@ export function drive(car: Car, trip: Trip, options: DriveOptions): Result {
     bands: driveBands(record),
     events: events(run),
     ledger,
-    warnings: [...endWarnings(run), ...travelWarnings(run, ledger.gap)],
+    warnings: [...unheated(car, options.surroundings), ...endWarnings(run), ...travelWarnings(run, ledger.gap)],
     opinion,
     ...(run.status === 'failed' && { ended: run.reason }),
   });

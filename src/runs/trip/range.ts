@@ -19,6 +19,7 @@ import { travelLedger } from '../schedule/ledger.ts';
 import { energyFigures, recordFigures } from '../schedule/summary.ts';
 import { createTraveller, recordOf, travelOnce } from '../schedule/trip.ts';
 import type { Traveller, TravelRun } from '../schedule/trip.ts';
+import { unheated } from './unheated.ts';
 
 export interface RangeOptions {
   readonly surroundings: Surroundings;
@@ -101,7 +102,7 @@ export function range(car: Car, trip: Trip, options: RangeOptions): Result {
       { time: run.duration, what: run.status === 'empty' ? 'the pack is empty' : 'the pack is too weak to go on' },
     ],
     ledger,
-    warnings: travelWarnings(run, ledger.gap),
+    warnings: [...unheated(car, options.surroundings), ...travelWarnings(run, ledger.gap)],
     opinion,
     ...(run.status === 'failed' && { ended: run.reason }),
   });

@@ -18,6 +18,7 @@ import { travelLedger } from '../schedule/ledger.ts';
 import { createTraveller } from '../schedule/trip.ts';
 import type { Traveller } from '../schedule/trip.ts';
 import { wallEnergy } from '../schedule/wall-energy.ts';
+import { unheated } from './unheated.ts';
 
 export interface SteadyOptions {
   readonly surroundings: Surroundings;
@@ -96,10 +97,12 @@ export function steady(car: Car, options: SteadyOptions): Result {
     bands: [],
     events: [],
     ledger: one.ledger,
-    warnings:
-      Math.abs(one.ledger.gap) > 1e-6
+    warnings: [
+      ...unheated(car, options.surroundings),
+      ...(Math.abs(one.ledger.gap) > 1e-6
         ? [`The energy ledger does not close: ${one.ledger.gap.toExponential(1)} of it`]
-        : [],
+        : []),
+    ],
     opinion: null,
   });
 }
