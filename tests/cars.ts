@@ -32,6 +32,7 @@ export const testDrive: Drive = {
     peakTorque: 280,
     peakPower: 120_000,
     powerAtTop: 0.85,
+    torqueRise: 0.15,
     referenceVoltage: 350,
     maxSpeed: 1300,
     taperSpeed: 1250,
@@ -141,6 +142,7 @@ export function idealCar(ideal: {
   force: number;
   power: number;
   powerAtTop?: number;
+  torqueRise?: number;
   axle?: 'front' | 'rear';
   friction?: number;
   frontShare?: number;
@@ -183,6 +185,7 @@ export function idealCar(ideal: {
           peakTorque: ideal.force,
           peakPower: ideal.power,
           powerAtTop: ideal.powerAtTop ?? 1,
+          torqueRise: ideal.torqueRise ?? 0,
           referenceVoltage: 100,
           maxSpeed: 2e4,
           taperSpeed: 1.9e4,
@@ -288,6 +291,7 @@ const arbitraryDrive: fc.Arbitrary<Drive> = fc
     fade: between(0.5, 4),
     gripShare: between(0.1, 1),
     powerAtTop: fc.oneof(fc.constant(1), between(0.5, 1)),
+    torqueRise: fc.oneof(fc.constant(0), between(0.005, 0.3)),
   })
   .map(d => ({
     axle: d.axle,
@@ -295,6 +299,7 @@ const arbitraryDrive: fc.Arbitrary<Drive> = fc
       peakTorque: d.peakTorque,
       peakPower: d.peakTorque * d.maxSpeed * d.basePower,
       powerAtTop: d.powerAtTop,
+      torqueRise: d.torqueRise,
       referenceVoltage: d.referenceVoltage,
       maxSpeed: d.maxSpeed,
       taperSpeed: d.taper * d.maxSpeed,

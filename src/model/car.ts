@@ -192,6 +192,8 @@ export interface DriveUnit {
   readonly peakPower: number;
   /** Share of the peak power that is left at the greatest speed; between it and the corner speed the power falls in a straight line. */
   readonly powerAtTop: number;
+  /** s in which the torque builds up from nothing to its peak when the pedal goes down; only launches have such an instant. */
+  readonly torqueRise: number;
   /** V at the inverter below which the speeds that belong to each torque shrink in proportion: constant power falls so. */
   readonly referenceVoltage: number;
   /** V at its terminals between which it works; left out where nothing is known. */

@@ -141,6 +141,7 @@ function unit(random: Random, power: number, torque: number, fastest: number, vo
       ['overload_time', n(random.between(20, 180), 's')],
     ),
     ...some(random, 0.3, ['power_at_top', n(random.between(60, 100), '%')]),
+    ...some(random, 0.3, ['torque_rise', n(random.between(0, 0.3), 's')]),
   ];
 }
 

@@ -17,6 +17,8 @@ export interface Ideal {
   readonly force?: number;
   /** W. */
   readonly power?: number;
+  /** s. */
+  readonly torqueRise?: number;
   /** Share of it at the greatest speed. */
   readonly powerAtTop?: number;
   readonly ratio?: number;
@@ -78,6 +80,7 @@ export function idealCar(ideal: Ideal): Car {
           peakTorque: ((ideal.force ?? NO_LIMIT) * radius) / ratio,
           peakPower: ideal.power ?? 1e15,
           powerAtTop: ideal.powerAtTop ?? 1,
+          torqueRise: ideal.torqueRise ?? 0,
           referenceVoltage: 1e-3,
           maxSpeed,
           // So near that the falling line passes above any torque asked for.

@@ -186,6 +186,7 @@ function completeUnit(
     maxSpeed,
     taperSpeed,
     table,
+    torqueRise: fill.number('torqueRise'),
     inertia: fill.number('inertia'),
   };
   const { notes, ...lossy } = unitLosses(fill, spec, files.loss, ratings, contained, inputs);

@@ -34,6 +34,13 @@ export const unitFields = {
       [0.7, 1],
     ),
   }),
+  torqueRise: number('s', 's', [0, 1], 'in which the torque builds up to its peak when the pedal goes down', {
+    ...assume(
+      0.15,
+      'controllers ramp the torque up in 0.1 to 0.3 s so that nothing jerks; 0 for none; common practice, no source',
+      [0, 0.3],
+    ),
+  }),
   referenceVoltage: number('V', 'V', [20, 1500], 'voltage at and above which the peak power is reached', {
     derived: 'open-circuit voltage of the pack at half charge (makers state peak power at nominal voltage)',
     computed: true,

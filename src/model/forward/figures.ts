@@ -117,6 +117,8 @@ export class AxleFigures {
   inverter = Number.NaN;
   /** N m at the motor shaft, Infinity with the pedal down. */
   pedalTorque = Number.NaN;
+  /** N m/s by which the torque grows from when the pedal goes down, Infinity where it is there at once. */
+  torqueGrowth = Number.NaN;
   /** rad/s above which a torque table counts as power limited. */
   powerSpeed = Number.NaN;
   /** rad/s up to which a torque table is flat, so that no sag of the voltage lowers it. */

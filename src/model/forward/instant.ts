@@ -137,6 +137,9 @@ export class CarNow {
   voltage = Number.NaN;
   /** s, when the torque comes back. */
   shiftEnd = Number.NaN;
+  /** s, when the torque began to build up, and the time since. */
+  pressedAt = Number.NaN;
+  pressed = Number.NaN;
 }
 
 /** Where the states and guards of a car stand; -1: it has none of these. */

@@ -20,7 +20,7 @@ export type Limiter = (typeof LIMITERS)[number];
 /** One plain sentence for each limiter, as the report explains it. */
 export const LIMITER_MEANING: { readonly [word in Limiter]: string } = {
   grip: 'the driven tyres can put down no more; the drive unit could give more',
-  'motor torque': 'the drive unit gives its peak torque',
+  'motor torque': 'the drive unit gives its peak torque, or its torque still builds up after the pedal',
   'motor power': 'the drive unit gives its peak power',
   'motor speed': 'the drive unit nears its greatest speed and tapers off',
   'pack voltage': 'the sagging pack voltage keeps the drive unit below its rated power, or is at its lower limit',
@@ -41,6 +41,8 @@ export function limiterOf(mode: number, tabledPower = false): Limiter {
   const [front, rear] = [axleMode(mode, 0) & LIMIT_BITS, axleMode(mode, 1) & LIMIT_BITS];
   const l = front === 0 || front === L.split ? rear : front;
   switch (l) {
+    case L.buildUp:
+      return 'motor torque';
     case L.torque:
       return tabledPower ? 'motor power' : 'motor torque';
     case L.power:

@@ -81,6 +81,9 @@ export function limit(m: Moving, axle: AxleFigures, at: AxleNow, l: number): voi
     case L.shaft:
       T = at.gear.shaftTorque;
       break;
+    case L.buildUp:
+      T = axle.torqueGrowth * m.now.pressed;
+      break;
     default:
       T = axle.pedalTorque;
   }
@@ -100,6 +103,7 @@ export function usedLimits(axle: AxleFigures, packDerates: boolean, shafts: bool
   if (axle.unitRange !== Infinity) used.push(L.heatTorque, L.heatPower);
   if (packDerates) used.push(L.packHeat);
   if (axle.torqueShare !== 0) used.push(L.split);
+  if (axle.torqueGrowth !== Infinity) used.push(L.buildUp);
   return Int32Array.from(used);
 }
 

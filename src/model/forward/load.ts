@@ -35,10 +35,11 @@ export interface PlantParameters {
 
 /**
  * @param pedal 0 to 1, share of the peak torque asked for.
+ * @param builds whether the torque builds up: the pedal goes down at time 0.
  * @throws RangeError when the car has no driven axle, one axle is driven twice, or the pack has more RC pairs than the
  * plant carries.
  */
-export function plantParameters(car: Car, surroundings: Surroundings, pedal = 1): PlantParameters {
+export function plantParameters(car: Car, surroundings: Surroundings, pedal = 1, builds = false): PlantParameters {
   const pack = packFigures(car.pack);
   // An inverter switches off below its least voltage, and gives just what keeps the sagging pack there.
   for (const { unit } of car.drives) pack.minVoltage = Math.max(pack.minVoltage, unit.voltage?.least ?? 0);
@@ -49,8 +50,8 @@ export function plantParameters(car: Car, surroundings: Surroundings, pedal = 1)
     shape,
     car: whole,
     pack,
-    front: axleFigures('front', car, whole, pack, surroundings, pedal),
-    rear: axleFigures('rear', car, whole, pack, surroundings, pedal),
+    front: axleFigures('front', car, whole, pack, surroundings, pedal, builds),
+    rear: axleFigures('rear', car, whole, pack, surroundings, pedal, builds),
     charge: car.pack.charge,
     soaked: surroundings.soaked ?? surroundings.temperature,
   };
@@ -104,6 +105,7 @@ function axleFigures(
   pack: PackFigures,
   surroundings: Surroundings,
   pedal: number,
+  builds: boolean,
 ): AxleFigures {
   const { body } = car;
   const figures = new AxleFigures();
@@ -124,6 +126,8 @@ function axleFigures(
   tyreFigures(figures, tyre, surroundings.surface, unloadingOf(drive?.liveAxle, name, body, tyre.radius));
   if (drive === undefined) return figures;
   driveFigures(figures, inOilOf(drive, surroundings.temperature), tyre, pedal);
+  const { peakTorque, torqueRise } = drive.unit;
+  figures.torqueGrowth = builds && torqueRise > 0 ? peakTorque / torqueRise : Infinity;
   shares(figures, name, car);
   const shafts = figures.gears[0]?.shaftTorque !== Infinity;
   figures.used = usedLimits(figures, pack.derateRange !== Infinity, shafts);

@@ -86,7 +86,9 @@ function gripGuard(axle: AxleFigures, at: AxleNow, bits: number): number {
   if ((bits & GRIP) !== 0) return (at.available - at.torque) * (1 / axle.peakTorque);
   // Where the torque falls with speed the slip crosses its limit plainly; where it does not, the force does. The slope
   // is still that of the limit in force, which `rates` evaluated last.
-  return at.limitSlope === 0 ? axle.maxShare - at.force / at.grip : axle.maxStretch - at.stretch;
+  // Past the peak of the curve what turns may take all that is too much for a while, and the force stays where it is.
+  const byForce = at.limitSlope === 0 && !(at.stretch > axle.maxStretch);
+  return byForce ? axle.maxShare - at.force / at.grip : axle.maxStretch - at.stretch;
 }
 
 /** m/s of the car at which a gear is left. */

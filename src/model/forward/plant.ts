@@ -4,6 +4,7 @@ import type { SwitchedSystem } from '../../solvers/system.ts';
 import { polarisationEnergy } from '../pack/state.ts';
 import { headroom, powerTabled, rotorEnergy, spareForce } from './by-products.ts';
 import type { AxleFigures } from './figures.ts';
+import { standingTime } from './build-up.ts';
 import { Moving } from './instant.ts';
 import type { AxleNow, CarNow } from './instant.ts';
 import type { PlantParameters } from './load.ts';
@@ -11,7 +12,7 @@ import { guard, modeAt, switched } from './modes.ts';
 import { rates } from './rates.ts';
 import { placesOf, sameShape } from './shape.ts';
 import type { PlantShape } from './shape.ts';
-import { CHARGE, QUADRATURE_COUNT, RC, SPEED } from './state.ts';
+import { CHARGE, QUADRATURE_COUNT, QUADRATURES, RC, SPEED } from './state.ts';
 
 export interface Plant extends SwitchedSystem {
   readonly shape: PlantShape;
@@ -30,6 +31,8 @@ export interface Plant extends SwitchedSystem {
   readonly moving: Moving;
   /** kg that the drive accelerates, undriven wheels included. */
   inertialMass(): number;
+  /** s after the pedal at which the torque that builds up holds the car at the speed of a state; 0 where it is there at once. */
+  standingTime(y: Float64Array): number;
   /** J in the capacities of the RC pairs at a state. */
   polarisationEnergy(y: Float64Array): number;
   /** Whether a torque table counts as power limited at the motor speeds of the last `rates`. */
@@ -69,6 +72,7 @@ export function createPlant(shape: PlantShape): Plant {
     guard: (mode, y, out) => guard(m, mode, y, out),
     switched: (mode, fired, y) => switched(m, mode, fired, y),
     modeAt: y => modeAt(m, y),
+    standingTime: y => standingTime(m, y),
     inertialMass: () => m.car.inertialMass,
     polarisationEnergy: y =>
       polarisationEnergy(m.pack, shape.pairs > 0 ? nth(y, RC) : 0, shape.pairs > 1 ? nth(y, RC + 1) : 0),
@@ -85,6 +89,8 @@ function scalesOf(states: number): Float64Array {
   const scales = new Float64Array(states + QUADRATURE_COUNT).fill(1);
   scales[CHARGE] = 0.01;
   scales.fill(100, states); // W: what less adds to a ledger of tens of kilowatts is round-off of larger terms
+  // Where a torque that builds up comes to the grip limit slip goes with a root, at walking pace: by less than a joule in all.
+  scales[states + QUADRATURES.indexOf('slip')] = 1000;
   return scales;
 }
 
@@ -98,6 +104,8 @@ function take(m: Moving, { car, pack, front, rear, charge, soaked }: PlantParame
   m.gear = -1;
   m.now.shiftEnd = 0;
   m.now.lost = true;
+  m.now.pressedAt = 0;
+  m.now.pressed = 0;
   m.packNow.pair1 = 0;
   m.packNow.pair2 = 0;
   m.packNow.temperature = soaked;

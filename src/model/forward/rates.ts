@@ -20,6 +20,7 @@ export function rates(m: Moving, mode: number, y: Float64Array, out: Float64Arra
   const bitsFront = mode & AXLE_BITS;
   const bitsRear = (mode >> REAR_SHIFT) & AXLE_BITS;
   if (gearOf(mode) !== m.gear) engage(m, gearOf(mode));
+  m.now.pressed = y[places.states]! - m.now.pressedAt;
   warmth(m, y);
   road(m, v);
   if (!rear.driven) oneAxle(m, front, atFront, rear, atRear, bitsFront, mode, y, places.spinFront);

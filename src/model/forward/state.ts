@@ -36,8 +36,9 @@ export const L = {
   heatPower: 10,
   packHeat: 11,
   split: 12,
+  buildUp: 13,
 } as const;
-export const LIMIT_COUNT = 12;
+export const LIMIT_COUNT = 13;
 
 /**
  * A mode is one number: six bits for the front axle, six for the rear, three for the gear (0 is the first), one for the

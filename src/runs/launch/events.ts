@@ -19,6 +19,7 @@ const LIMIT_WORDS: { readonly [limit: number]: string } = {
   [L.heatPower]: 'the heat of the drive unit',
   [L.packHeat]: 'the heat of the pack',
   [L.split]: 'the fixed split between the axles',
+  [L.buildUp]: 'the build-up of the torque',
 };
 
 const AXLES = ['front', 'rear'] as const;

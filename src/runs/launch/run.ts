@@ -2,9 +2,11 @@
  * The bare launch: one plant, one solver, the marks it passes. What `launch.ts` explains and what sweeps repeat some
  * thousand times.
  */
+import { nth } from '../../columns.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { plantParameters } from '../../model/forward/load.ts';
 import type { PlantParameters } from '../../model/forward/load.ts';
+import { SPEED } from '../../model/forward/state.ts';
 import { createPlant } from '../../model/forward/plant.ts';
 import { sameShape, shapeOf } from '../../model/forward/shape.ts';
 import type { Plant } from '../../model/forward/plant.ts';
@@ -69,7 +71,7 @@ export function createLauncher(): (car: Car, options: LaunchOptions) => LaunchRu
   const trial = createTrial();
   return (given, options) => {
     const car = withBestShifts(given, wayOf(options), trial(options));
-    const parameters = plantParameters(car, options.surroundings, options.pedal ?? 1);
+    const parameters = plantParameters(car, options.surroundings, options.pedal ?? 1, true);
     if (plant === undefined || solve === undefined || !sameShape(plant.shape, parameters.shape)) {
       plant = createPlant(parameters.shape);
       solve = stiff(plant.shape) ? createRosenbrock(plant) : createExplicit(plant);
@@ -90,7 +92,7 @@ function isStuck({ status }: Solution, { shape }: Plant): boolean {
 /** One launch that owns its memory, with the method that suits the car or with a given one. */
 export function launchOnce(car: Car, options: LaunchOptions, method?: Solve): LaunchRun {
   const shifting = withBestShifts(car, wayOf(options), createTrial()(options));
-  const parameters = plantParameters(shifting, options.surroundings, options.pedal ?? 1);
+  const parameters = plantParameters(shifting, options.surroundings, options.pedal ?? 1, true);
   const plant = createPlant(parameters.shape);
   const problem = prepare(plant, parameters, options);
   const solve = method ?? (stiff(plant.shape) ? solveRosenbrock : solveExplicit);
@@ -123,8 +125,9 @@ function stiff(shape: PlantShape): boolean {
 function prepare(plant: Plant, parameters: PlantParameters, options: LaunchOptions): SolveOptions {
   plant.load(parameters);
   const start = options.initial?.(plant) ?? plant.initial(options.from ?? 0);
+  const begin = pressed(plant, start);
   return {
-    start: 0,
+    start: begin,
     end: LONGEST,
     initial: start.subarray(0, plant.states),
     mode: plant.modeAt(start),
@@ -133,6 +136,19 @@ function prepare(plant: Plant, parameters: PlantParameters, options: LaunchOptio
     maxSteps: MOST_STEPS,
     levels: launchLevels(options.to ?? TARGET, options.stop ?? '1000_m'),
   };
+}
+
+/**
+ * s at which the run begins: a car at rest stands until its torque has come to what resists, and nothing is counted until then. One
+ * that rolls is held at its speed by that torque when the pedal goes down, and it builds up from there.
+ */
+function pressed(plant: Plant, start: Float64Array): number {
+  const wait = plant.standingTime(start);
+  if (wait === 0) return 0;
+  const rolls = nth(start, SPEED) > 0;
+  if (rolls) plant.now.pressedAt = -wait;
+  else start[plant.states] = wait;
+  return rolls ? 0 : wait;
 }
 
 function collect(plant: Plant, solution: Solution, problem: SolveOptions): LaunchRun {

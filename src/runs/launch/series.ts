@@ -12,7 +12,7 @@ import { numbers } from '../series.ts';
 /** Which limits each word stands for; 0 is grip. */
 const HEADROOM: readonly (readonly [Limiter, readonly number[]])[] = [
   ['grip', [0]],
-  ['motor torque', [L.torque]],
+  ['motor torque', [L.torque, L.buildUp]],
   ['motor power', [L.power]],
   ['motor speed', [L.speed]],
   ['pack voltage', [L.busVoltage, L.minVoltage]],
@@ -129,9 +129,11 @@ function headroomKey(word: Limiter): string {
 /** Evenly spaced times over the run and the instants of the switches, ascending, none twice. */
 function sampleTimes(run: LaunchRun): number[] {
   const { solution } = run;
-  const end = nth(solution.times, solution.nodes - 1);
+  // Until its torque is more than what resists, the car stands.
+  const start = nth(solution.times, 0);
+  const span = nth(solution.times, solution.nodes - 1) - start;
   const times: number[] = [];
-  for (let i = 0; i <= ROWS; i++) times.push((end * i) / ROWS);
+  for (let i = 0; i <= ROWS; i++) times.push(start + (span * i) / ROWS);
   for (const event of solution.events) if (event.kind === 'switch') times.push(event.time);
   times.sort((a, b) => a - b);
   return times.filter((t, i) => i === 0 || t > nth(times, i - 1));
@@ -144,7 +146,9 @@ export function bandsOf(series: Series): readonly Band[] {
   const bands: { from: number; to: number; limiter: Limiter }[] = [];
   words.forEach((limiter, i) => {
     const last = bands[bands.length - 1];
-    if (last === undefined || last.limiter !== limiter) bands.push({ from: nth(times, i), to: nth(times, i), limiter });
+    // What holds a car that stands until its torque has built up holds it from the first.
+    const from = last === undefined ? 0 : nth(times, i);
+    if (last === undefined || last.limiter !== limiter) bands.push({ from, to: nth(times, i), limiter });
     if (last !== undefined) last.to = nth(times, i);
   });
   return bands;
