@@ -75,7 +75,7 @@ function compareAt(
   time: number,
   compare: (name: string, a: number, b: number) => void,
 ): void {
-  if (time <= 0) return;
+  if (time <= (run.solution.times[0] ?? 0)) return;
   if (endTime(run) < time) return compare('end of the run', endTime(run), time);
   const [a, b] = [run, other].map(({ plant, solution }) => {
     const row = new Float64Array(plant.states + plant.quadratures);

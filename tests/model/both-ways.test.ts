@@ -63,10 +63,11 @@ it('agree on power, torque, speeds, slip and every loss at random states of rand
     rc: between(0, 4),
     charge: between(0.02, 1),
     warm: fc.oneof(fc.constant(0), between(0, 1)),
+    pressed: fc.oneof(fc.constant(null), between(0, 0.3)),
   });
   fc.assert(
-    fc.property(state, ({ car, day, pedal, part, rc, charge, warm }) => {
-      const plant = plantFor(plantParameters(car, day, pedal));
+    fc.property(state, ({ car, day, pedal, part, rc, charge, warm, pressed }) => {
+      const plant = plantFor(plantParameters(car, day, pedal, pressed !== null));
       const top = Math.min(
         ...car.drives.map(({ axle, unit, ratio, gearbox }) => {
           const turns = ratio * (gearbox?.gears.at(-1)?.ratio ?? 1);
@@ -75,6 +76,7 @@ it('agree on power, torque, speeds, slip and every loss at random states of rand
       );
       const y = plant.initial(part * top);
       y[CHARGE] = charge;
+      y[plant.states] = pressed ?? 0;
       warmUp(plant, car, y, warm);
       if (plant.shape.pairs > 0) y[RC] = rc;
       const out = new Float64Array(plant.states + plant.quadratures);
