@@ -13,6 +13,8 @@ export interface Check {
   /** Unit of both numbers; '1' for a pure number. */
   readonly unit: string;
   readonly tolerance: Tolerance;
+  /** Why it is known not to hold: a disagreement that is shown. The day it does hold is noticed. */
+  readonly missed?: string;
 }
 
 /** How far apart the numbers may be: in the unit, or as a share of the expected number. */

@@ -4,6 +4,7 @@ import { shippedPart } from '../../src/model/parts/shipped.ts';
 import type { Spread } from '../../src/model/fields/input.ts';
 import { intervalOf } from './intervals.ts';
 import type { Covered, Uncertain, UncertainCar } from './intervals.ts';
+import { FULL_TORQUE_SPREAD } from './road-load-records.ts';
 import { publishedTimes } from './predicted-times.ts';
 import { isOnSportTyres, RULES, specOfRecord } from './records.ts';
 import type { CarRecord } from './records.ts';
@@ -14,7 +15,7 @@ const between = (low: number, high: number): Spread => ({ kind: 'rectangular', l
 
 /** Of the rules by which a record is read: common practice, no source. */
 const RULE_SPREADS: readonly Uncertain[] = [
-  { value: RULES.ratio, spread: between(8, 11) },
+  { value: RULES.corner, spread: FULL_TORQUE_SPREAD },
   { value: RULES.section, spread: between(0.1, 0.12) },
   // Resistance of the cells, ± 40 % as their part says.
   { value: 1, spread: between(0.6, 1.4) },
@@ -53,9 +54,9 @@ export function coveredTimes(): readonly Covered[] {
 function uncertainCar(record: CarRecord): UncertainCar {
   return {
     rules: [...CATALOGUE, ...RULE_SPREADS],
-    specOf: ([power = 1, torque = 1, driver = 75, ratio = RULES.ratio, section = RULES.section, resistance = 1]) => {
+    specOf: ([power = 1, torque = 1, driver = 75, corner = RULES.corner, section = RULES.section, resistance = 1]) => {
       const read = { ...record, peakPower: power * record.peakPower, peakTorque: torque * record.peakTorque };
-      const { pack = {}, ...spec } = specOfRecord(read, { ...RULES, ratio, section });
+      const { pack = {}, ...spec } = specOfRecord(read, { ...RULES, corner, section });
       return { ...spec, driver, pack: { ...pack, resistanceGrowth: resistance } };
     },
     given: isOnSportTyres(record) ? sportSpreads() : {},

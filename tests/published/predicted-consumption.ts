@@ -55,7 +55,10 @@ function consumptionOf(record: RoadLoadRecord, cycle: CycleName, rules: RoadLoad
   return wall;
 }
 
-function consumptionErrors(cars: readonly PredictedConsumption[], cycles: readonly CycleName[]): readonly number[] {
+export function consumptionErrors(
+  cars: readonly PredictedConsumption[],
+  cycles: readonly CycleName[] = CYCLES,
+): readonly number[] {
   return cycles.flatMap(cycle => cars.map(({ record, predicted }) => predicted[cycle] / record.published[cycle] - 1));
 }
 

@@ -12,6 +12,7 @@ import { tyreFields } from '../../src/model/tyre/fields.ts';
 import type { CarSpec } from '../../src/model/spec.ts';
 import type { DriveSpec } from '../../src/model/drive/fields.ts';
 import type { TyreSpec } from '../../src/model/tyre/fields.ts';
+import { FULL_TORQUE_SPEED } from './road-load-records.ts';
 import { effectiveRadius } from '../../src/model/tyre/size.ts';
 
 /** The figures that makers print; the time to 100 km/h is not among them: nothing here may know it. */
@@ -34,8 +35,11 @@ export interface CarRecord {
 
 /** How a record is read. */
 export interface RecordRules {
-  /** Turns of the motor for one of the wheel; `top speed`: the default greatest motor speed at the printed top speed. */
-  readonly ratio: number | 'top speed';
+  /**
+   * m/s up to which the drive has its full torque, which with the printed torque and power gives the ratio; `top speed`: the default
+   * greatest motor speed at the printed top speed gives it.
+   */
+  readonly corner: number | 'top speed';
   /** How two drives share the ratings: by the axle loads while the torque lasts, or in halves. */
   readonly split: 'axle load' | 'half';
   /** Tyres for the printed top speed, or the default ones. */
@@ -47,18 +51,20 @@ export interface RecordRules {
 /** m from rim to tread of a car tyre: 205/55 R 16 has 0.113, 235/45 R 18 has 0.106, 255/40 R 20 has 0.102. */
 const SECTION_HEIGHT = 0.11;
 
-/** Turns of the motor for one of the wheel: single reductions of electric cars 8 to 11, common practice, no source. */
-const USUAL_RATIO = 9.5;
-
-export const RULES: RecordRules & { readonly ratio: number } = {
-  ratio: USUAL_RATIO,
+export const RULES: RecordRules & { readonly corner: number } = {
+  corner: FULL_TORQUE_SPEED,
   split: 'axle load',
   tyres: 'top speed',
   section: SECTION_HEIGHT,
 };
 
 /** Nothing but the defaults and the least that they need. */
-export const BARE_RULES: RecordRules = { ratio: 'top speed', split: 'half', tyres: 'default', section: SECTION_HEIGHT };
+export const BARE_RULES: RecordRules = {
+  corner: 'top speed',
+  split: 'half',
+  tyres: 'default',
+  section: SECTION_HEIGHT,
+};
 
 /** m/s: a tyre of speed symbol H is good for 210 km/h, and what goes faster stands on sporting tyres. */
 const ROAD_TYRE_SPEED = 210 / 3.6;
@@ -115,10 +121,11 @@ function drivesOf(record: CarRecord, rules: RecordRules): Pick<CarSpec, 'drive' 
 function gearingOf(record: CarRecord, rules: RecordRules): { readonly ratio: number; readonly maxSpeed: number } {
   const radius = tyresOf(record, rules).radius ?? Number.NaN;
   const usual = usualMaxSpeed(record.peakPower, record.peakTorque);
-  if (rules.ratio === 'top speed') return { ratio: (usual * radius) / record.topSpeed, maxSpeed: usual };
+  if (rules.corner === 'top speed') return { ratio: (usual * radius) / record.topSpeed, maxSpeed: usual };
+  const ratio = ((record.peakPower / record.peakTorque) * radius) / rules.corner;
   // The torque begins to fall at 0.96 of the greatest speed: the default of taper_speed.
-  const asked = (rules.ratio * record.topSpeed) / radius / 0.96;
-  return { ratio: rules.ratio, maxSpeed: Math.max(usual, asked) };
+  const asked = (ratio * record.topSpeed) / radius / 0.96;
+  return { ratio, maxSpeed: Math.max(usual, asked) };
 }
 
 /**

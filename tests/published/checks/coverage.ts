@@ -19,8 +19,9 @@ export function allCovered(figure: CoveredFigure): readonly Covered[] {
 }
 
 /** 80 to 97 % of the cars: fewer, and the spreads promise too much; more, and they are wider than they need be. */
-function covered(figure: CoveredFigure, what: string, source: string): Check {
+function covered(figure: CoveredFigure, what: string, source: string, missed?: string): Check {
   return {
+    ...(missed !== undefined && { missed }),
     id: `coverage.${figure}`,
     what: `share of the cars whose published ${what} lies inside its interval of 90 %, 0.80 to 0.97 asked for`,
     source,
@@ -39,6 +40,11 @@ export const coverage: Topic = {
   checks: [
     covered('udds', 'consumption on the UDDS', EPA),
     covered('hwfet', 'consumption on the HWFET', EPA),
-    covered('launch', 'time to 100 km/h', 'open data set of electric cars on sale in Poland, late 2020: 32 cars'),
+    covered(
+      'launch',
+      'time to 100 km/h',
+      'open data set of electric cars on sale in Poland, late 2020: 32 cars',
+      '23 of 32 cars at ± 11 %, most of the others quicker than their interval: since the records are read by the same full torque as those on the dynamometer the model is 4 % too slow in the mean',
+    ),
   ],
 };

@@ -12,8 +12,16 @@ export function allTimes(): readonly PredictedTime[] {
   return memory;
 }
 
-function spread(id: string, what: string, share: number, tolerance: number): Check {
+/**
+ * With a ratio of 9.5 for every car these two held. The ratio contradicted the rule by which the records on the dynamometer are read, and
+ * was chosen with these errors in view.
+ */
+const MISSED =
+  'with full torque up to 16.3 m/s, as for the records on the dynamometer, with the power that falls beyond and the torque that builds up, a tenth of the cars comes out more than 15 % too slow';
+
+function spread(id: string, what: string, share: number, tolerance: number, missed?: string): Check {
   return {
+    ...(missed !== undefined && { missed }),
     id: `cars.${id}`,
     what: `predicted over published time, ${what}`,
     source: SOURCE,
@@ -45,7 +53,7 @@ export const published: Topic = {
   checks: [
     spread('median', 'median', 0.5, 0.05),
     spread('tenth', '10 % of the cars below', 0.1, 0.15),
-    spread('ninetieth', '10 % of the cars above', 0.9, 0.15),
+    spread('ninetieth', '10 % of the cars above', 0.9, 0.15, MISSED),
     {
       id: 'cars.within',
       what: '90 % of the cars within this share of the published time; 0.115 is what the rule of thumb was said to reach',
@@ -54,6 +62,7 @@ export const published: Topic = {
       computed: () => errorFigures(allTimes()).ninetieth,
       unit: '1',
       tolerance: { absolute: 0.115 },
+      missed: MISSED,
     },
     ...publishedTimes.map(({ row }, i) => overBound(row, i)),
   ],
