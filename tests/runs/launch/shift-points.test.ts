@@ -103,3 +103,43 @@ describe('shift: best', () => {
     }
   });
 });
+
+describe('the best shift points', () => {
+  const marks = ['60_ft', '50_km_h', '80_km_h', 'to'] as const;
+  const timesOf = (car: Car): readonly (number | undefined)[] => {
+    const run = launch(car, { surroundings: testDay, to: 90 / 3.6, tolerance: 1e-9 });
+    return marks.map(mark => run.marks.get(mark)?.time);
+  };
+
+  /** All numbers of a car, each by its path. */
+  const numbersOf = (value: unknown, path: readonly string[] = []): readonly (readonly string[])[] => {
+    if (typeof value === 'number') return value === 0 || !Number.isFinite(value) ? [] : [path];
+    if (value === null || typeof value !== 'object') return [];
+    return Object.entries(value).flatMap(([key, inner]) => numbersOf(inner, [...path, key]));
+  };
+
+  const at = (value: unknown, path: readonly string[]): unknown =>
+    path.reduce((inner, key) => (inner as { readonly [key: string]: unknown })[key], value);
+
+  const moved = (value: unknown, [key, ...rest]: readonly string[], factor: number): unknown => {
+    if (key === undefined) return typeof value === 'number' ? value * factor : value;
+    if (Array.isArray(value)) return value.map((each, i) => (String(i) === key ? moved(each, rest, factor) : each));
+    return Object.fromEntries(
+      Object.entries(value as object).map(([name, each]) => [name, name === key ? moved(each, rest, factor) : each]),
+    );
+  };
+
+  it.each(CARS)('move no mark by more than 1e-6 for 1e-9 of any number: %s', (_, car) => {
+    const before = timesOf(car);
+    for (const path of numbersOf(car)) {
+      // What is a whole can only become less.
+      const after = timesOf(moved(car, path, at(car, path) === 1 ? 1 - 1e-9 : 1 + 1e-9) as Car);
+      before.forEach((time, i) => {
+        const other = after[i];
+        expect(other === undefined, `${path.join('.')} ${marks[i]}`).toBe(time === undefined);
+        if (time === undefined || other === undefined) return;
+        expect(Math.abs(other / time - 1), `${path.join('.')} ${marks[i]}`).toBeLessThan(1e-6);
+      });
+    }
+  });
+});
