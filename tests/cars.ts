@@ -359,6 +359,8 @@ export const arbitraryCar: fc.Arbitrary<Car> = fc
       }),
       { nil: null },
     ),
+    pulses: fc.option(fc.record({ share: between(0.2, 1), time: between(5, 60) }), { nil: null }),
+    weak: fc.option(fc.record({ cold: between(0, 60), low: between(0.05, 0.5) }), { nil: null }),
   })
   .map(c => ({
     body: {
@@ -391,6 +393,16 @@ export const arbitraryCar: fc.Arbitrary<Car> = fc
       maxVoltage: c.series * testCell.maxVoltage,
       maxChargeCurrent: c.parallel * testCell.maxChargeCurrent,
       chargeCold: { none: 268.15, full: 288.15 },
+      ...(c.pulses !== null && {
+        pulses: {
+          time: c.pulses.time,
+          continuous: c.pulses.share * c.parallel * testCell.maxCurrent * c.currentShare,
+          continuousCharge: c.pulses.share * c.parallel * testCell.maxChargeCurrent,
+        },
+      }),
+      ...(c.weak !== null && {
+        weak: { cold: { none: 283.15 - c.weak.cold, full: 288.15 }, low: { charge: c.weak.low, share: 0.3 } },
+      }),
       window: { low: 0.05, high: 0.95 },
     },
     auxiliaries: { power: c.auxiliary, converterEfficiency: 0.9 },

@@ -243,6 +243,21 @@ export interface Pack {
   readonly maxVoltage: number;
   /** A, charge limit of the whole pack, positive. */
   readonly maxChargeCurrent: number;
+  /** How long these two currents last, and what lasts for ever, in A; left out: they last. */
+  readonly pulses?: {
+    /** s of either, from a rested pack. */
+    readonly time: number;
+    readonly continuous: number;
+    readonly continuousCharge: number;
+  };
+  /**
+   * What a cold pack and a nearly empty one give of their discharge limit; left out: all of it. K: nothing below `none`, all from
+   * `full` on; and all from the state of charge `charge` on, down to the share `share` at none.
+   */
+  readonly weak?: {
+    readonly cold: { readonly none: number; readonly full: number };
+    readonly low: { readonly charge: number; readonly share: number };
+  };
   /** K: nothing may be charged below `none`, all from `full` on, linear between. */
   readonly chargeCold: { readonly none: number; readonly full: number };
   /** States of charge between which the car is used. */

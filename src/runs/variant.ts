@@ -50,7 +50,7 @@ export function withoutSpin(car: Car): Car {
 /** Drives and a pack without any limit: what is left is what the tyres take. */
 export function withBoundlessDrive(car: Car): Car {
   const drives = car.drives.map(drive => {
-    const { heat: _heat, ...unit } = drive.unit;
+    const { heat: _heat, voltage: _voltage, ...unit } = drive.unit;
     const losses = { copper: 0, iron: 0, windage: 0, fixed: 0 };
     return {
       ...drive,
@@ -58,7 +58,7 @@ export function withBoundlessDrive(car: Car): Car {
       unit: { ...unit, table: null, peakTorque: 1e7, peakPower: 1e12, losses, inverterEfficiency: 1 },
     };
   });
-  const { heat: _heat, ...pack } = car.pack;
+  const { heat: _heat, pulses: _pulses, weak: _weak, ...pack } = car.pack;
   return { ...car, drives, pack: { ...pack, maxCurrent: 1e9 } };
 }
 

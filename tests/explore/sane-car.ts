@@ -179,6 +179,12 @@ function pack(random: Random, voltage: number): Value {
     ...some(random, 0.5, ['charge', n(random.between(30, 100), '%')]),
     ...some(random, 0.4, ['health', n(random.between(72, 100), '%')], ['resistance_growth', n(random.between(1, 2))]),
     ...some(random, 0.4, ['cooling', n(random.between(0, 250), 'W/K')]),
+    ...some(random, 0.3, [
+      'continuous_current',
+      n(parallel * (cell.values.maxCurrent ?? 50) * random.between(0.15, 0.95), 'A'),
+    ]),
+    ...some(random, 0.2, ['discharge_full_above', n(random.between(0, 20), 'degC')]),
+    ...some(random, 0.2, ['low_charge', n(random.between(0, 30), '%')], ['low_share', n(random.between(10, 60), '%')]),
     ...some(random, 0.3, ['wiring_resistance', n(random.between(2, 40), 'mohm')]),
     ...some(
       random,

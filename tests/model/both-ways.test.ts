@@ -64,9 +64,10 @@ it('agree on power, torque, speeds, slip and every loss at random states of rand
     charge: between(0.02, 1),
     warm: fc.oneof(fc.constant(0), between(0, 1)),
     pressed: fc.oneof(fc.constant(null), between(0, 0.3)),
+    spent: fc.constantFrom(0, 0.5, 1),
   });
   fc.assert(
-    fc.property(state, ({ car, day, pedal, part, rc, charge, warm, pressed }) => {
+    fc.property(state, ({ car, day, pedal, part, rc, charge, warm, pressed, spent }) => {
       const plant = plantFor(plantParameters(car, day, pedal, pressed !== null));
       const top = Math.min(
         ...car.drives.map(({ axle, unit, ratio, gearbox }) => {
@@ -79,6 +80,7 @@ it('agree on power, torque, speeds, slip and every loss at random states of rand
       y[plant.states] = pressed ?? 0;
       warmUp(plant, car, y, warm);
       if (plant.shape.pairs > 0) y[RC] = rc;
+      if (plant.budgetState >= 0) y[plant.budgetState] = spent;
       const out = new Float64Array(plant.states + plant.quadratures);
       const mode = plant.modeAt(y);
       plant.rates(mode, y, out);

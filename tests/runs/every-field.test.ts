@@ -164,6 +164,18 @@ const CONTEXTS: readonly Context[] = [
   ),
   on({ pack: { charge: 0.9, maxCurrent: 150, minVoltage: 250, maxChargeCurrent: 30 } }, { temperature: 278.15 }),
   on({ pack: { charge: 0.3, minVoltage: 320 } }),
+  on({
+    drive: { unit: { peakPower: 120_000 }, regeneration: { kind: 'blended', torque: 200, power: 100_000 } },
+    pack: { charge: 0.9, maxCurrent: 150, continuousCurrent: 70, maxChargeCurrent: 60, continuousChargeCurrent: 10 },
+  }),
+  on({ pack: { charge: 0.14, lowCharge: 0.2, lowShare: 0.4, maxCurrent: 150 } }, { temperature: 265.15 }),
+  on({
+    drive: { regeneration: { kind: 'blended', torque: 200, power: 100_000 } },
+    pack: {
+      charge: 0.5,
+      cell: { maxCurrent: 150, continuousCurrent: 70, maxChargeCurrent: 60, continuousChargeCurrent: 10, pulseTime: 5 },
+    },
+  }),
   on({ cabin: { heater: 'resistive' } }, { temperature: 263.15 }),
   on({ cabin: { heater: 'heat pump', heaterPower: 500 } }, { temperature: 263.15 }),
   on({ cabin: { heater: 'heat pump', heatPumpSlope: 0.04 } }, { temperature: 285.15 }),

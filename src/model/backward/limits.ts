@@ -1,7 +1,7 @@
 /** Whether a car can do what a schedule asks: the torque that is needed against every limit. */
 import { limit } from '../forward/limits.ts';
 import { L } from '../forward/state.ts';
-import { lowestVoltage } from '../pack/state.ts';
+import { dischargeCurrent, lowestVoltage } from '../pack/state.ts';
 import type { Following, Side } from './state.ts';
 
 /** Below this share of every limit nothing needs to be looked at closely. */
@@ -51,7 +51,7 @@ export function isEasy(f: Following, fastest: number): boolean {
   const lowest = lowestVoltage(figures, pack);
   const { power } = f.powers;
   if (Number.isNaN(power)) return false;
-  if (power > EASY * figures.maxCurrent * lowest) return false;
+  if (power > EASY * dischargeCurrent(figures, pack) * lowest) return false;
   if (pack.resistance * power > EASY * lowest * (pack.emf - lowest)) return false;
   if (pack.temperature >= figures.derateAt && figures.derateRange !== Infinity) return false;
   const ahead = f.speed > 0 ? fastest / f.speed : 1;

@@ -1,6 +1,6 @@
 /** What the pack does while its power is prescribed, and what it takes when the car slows down. */
 import { balanceAtPower } from '../pack/balance.ts';
-import { chargePower, packAt, PackNow } from '../pack/state.ts';
+import { budgetAt, chargePower, packAt, PackNow } from '../pack/state.ts';
 import type { PackFigures } from '../pack/state.ts';
 
 /** The pack of a car that follows a schedule: what it is at an instant, and what it is asked for next. */
@@ -30,6 +30,9 @@ export function copyPack(from: DrivenPack, to: DrivenPack): void {
   to.ocvPiece = from.ocvPiece;
   to.ohmPiece = from.ohmPiece;
   to.air = from.air;
+  to.spent = from.spent;
+  to.spentCharge = from.spentCharge;
+  to.most = from.most;
   to.heat = from.heat;
   to.limit = from.limit;
 }
@@ -46,6 +49,7 @@ const ROOT_3 = Math.sqrt(3);
 /** Electromotive force, resistance and charge limit at the present state. */
 export function drivenPackAt(pack: PackFigures, now: DrivenPack): void {
   packAt(pack, now);
+  budgetAt(pack, now);
   now.limit = chargePower(pack, now);
 }
 
@@ -75,6 +79,7 @@ export function respond(pack: PackFigures, now: DrivenPack): void {
   let z = pairRate2;
   let T = warming;
   let heat = lost;
+  let { spending, chargeSpending } = now;
   for (let i = 1; i < 4; i++) {
     const c = i === 3 ? 1 : 0.5;
     const weight = i === 3 ? 1 : 2;
@@ -91,6 +96,8 @@ export function respond(pack: PackFigures, now: DrivenPack): void {
     z += weight * pairRate2;
     T += weight * warming;
     heat += weight * lost;
+    spending += weight * stage.spending;
+    chargeSpending += weight * stage.chargeSpending;
   }
   const sixth = h / 6;
   now.charge = charge + sixth * q;
@@ -98,6 +105,23 @@ export function respond(pack: PackFigures, now: DrivenPack): void {
   now.pair2 = pair2 + sixth * z;
   now.temperature = temperature + sixth * T;
   now.heat += sixth * heat;
+  if (pack.pulses) spend(now, sixth * spending, sixth * chargeSpending);
+}
+
+/**
+ * Adds to what is spent of the budgets. A whole budget gets no fuller: over the step the current was on one side of the continuous
+ * one, as steps are cut there.
+ */
+export function spend(now: DrivenPack, spent: number, spentCharge: number): void {
+  now.spent = spentAfter(now.spent, spent);
+  now.spentCharge = spentAfter(now.spentCharge, spentCharge);
+}
+
+/** Of a budget: held at the continuous current it stays spent, to round-off. */
+const ROUND_OFF = 1e-7;
+
+function spentAfter(before: number, change: number): number {
+  return before === 1 && change > -ROUND_OFF ? 1 : Math.max(0, before + change);
 }
 
 /**

@@ -207,6 +207,9 @@ export const OVER = 1 << 16;
 export const STANDS = 1 << 15;
 /** The pack is charged, and loses a share of what comes in. */
 export const CHARGES = 1 << 17;
+/** It gives, or takes, more than it does for ever. */
+export const SPENDS = 1 << 18;
+export const SPENDS_CHARGE = 1 << 19;
 
 /** Decide the bits of an axle from its forces, in place of keeping those that are given. */
 export const DECIDE = -1;

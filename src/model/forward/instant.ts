@@ -154,8 +154,13 @@ export class Places {
   guards = 0;
   guardsFront = -1;
   guardsRear = -1;
+  /** Guards of the axles come before this one. */
+  guardsOfAxles = 0;
   /** The one of the gearbox. */
   guardShift = -1;
+  /** The share of the budget of current that is spent, and the first of its two guards. */
+  budget = -1;
+  guardBudget = -1;
 }
 
 /** The car as it moves. */

@@ -24,7 +24,8 @@ export const LIMITER_MEANING: { readonly [word in Limiter]: string } = {
   'motor power': 'the drive unit gives its peak power',
   'motor speed': 'the drive unit nears its greatest speed and tapers off',
   'pack voltage': 'the sagging pack voltage keeps the drive unit below its rated power, or is at its lower limit',
-  'pack current': 'the pack is at its discharge current limit',
+  'pack current':
+    'the pack is at its discharge current limit, which cold, a low charge and pulses that have lasted lower',
   driveline: 'the half shafts, gears or the split between the axles set the torque, or a gear is being changed',
   heat: 'the drive unit or the pack is too warm and is derated',
   driver: 'the pedal is not fully down, or the set speed is reached',
@@ -53,6 +54,8 @@ export function limiterOf(mode: number, tabledPower = false): Limiter {
     case L.minVoltage:
       return 'pack voltage';
     case L.current:
+    case L.packCold:
+    case L.packLow:
       return 'pack current';
     case L.shaft:
     case L.split:

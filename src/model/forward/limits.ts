@@ -1,10 +1,11 @@
 /** What each limit allows: torque at the motor shaft at the present motor speed of an axle. */
 import { curveAt, curveSlopeAt } from '../tables/curve.ts';
 import { torqueTaking } from '../drive/efficiency-map.ts';
-import { lowestVoltage, powerAtCurrent, warmCurrent } from '../pack/state.ts';
+import { frostShare, lowestVoltage, lowShare, powerAtCurrent, warmCurrent } from '../pack/state.ts';
 import { lossSlope, motorLoss, throughInverter } from './drive-unit.ts';
 import { mappedWithFollower, torqueWithFollower } from './follower-torque.ts';
 import { ratingAtSag, tableAtSag } from './sag.ts';
+import type { PackFigures } from '../pack/state.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
 import { L } from './state.ts';
@@ -51,7 +52,9 @@ export function limit(m: Moving, axle: AxleFigures, at: AxleNow, l: number): voi
       break;
     case L.minVoltage:
     case L.current:
-    case L.packHeat: {
+    case L.packHeat:
+    case L.packCold:
+    case L.packLow: {
       const power = packPower(m, l);
       if (power < Infinity) {
         torqueFromPack(m, axle, at, power);
@@ -94,14 +97,16 @@ export function limit(m: Moving, axle: AxleFigures, at: AxleNow, l: number): voi
 }
 
 /** The limits that can come into force at all. @param shafts whether they have a limit in any gear. */
-export function usedLimits(axle: AxleFigures, packDerates: boolean, shafts: boolean): Int32Array {
+export function usedLimits(axle: AxleFigures, pack: PackFigures, shafts: boolean): Int32Array {
   const used: number[] = [L.torque];
   if (!axle.tabled) used.push(L.power);
   used.push(L.busVoltage, L.speed, L.minVoltage, L.current);
   if (shafts) used.push(L.shaft);
   if (axle.pedalTorque !== Infinity) used.push(L.pedal);
   if (axle.unitRange !== Infinity) used.push(L.heatTorque, L.heatPower);
-  if (packDerates) used.push(L.packHeat);
+  if (pack.derateRange !== Infinity) used.push(L.packHeat);
+  if (pack.frostFull > -Infinity) used.push(L.packCold);
+  if (pack.lowCharge > 0) used.push(L.packLow);
   if (axle.torqueShare !== 0) used.push(L.split);
   if (axle.torqueGrowth !== Infinity) used.push(L.buildUp);
   return Int32Array.from(used);
@@ -129,8 +134,12 @@ function heatShare(axle: AxleFigures, at: AxleNow): number {
 
 /** W at the terminals of the pack at one of its limits. */
 function packPower({ pack, packNow }: Moving, l: number): number {
-  if (l === L.current) return powerAtCurrent(packNow, pack.maxCurrent);
+  if (l === L.current) return powerAtCurrent(packNow, packNow.most);
   if (l === L.packHeat) return powerAtCurrent(packNow, warmCurrent(pack, packNow.temperature));
+  if (l === L.packCold || l === L.packLow) {
+    const share = l === L.packCold ? frostShare(pack, packNow.temperature) : lowShare(pack, packNow.charge);
+    return powerAtCurrent(packNow, pack.maxCurrent * Math.max(0, share));
+  }
   const R = packNow.resistance;
   const V = lowestVoltage(pack, packNow);
   return R > 0 ? (V * (packNow.emf - V)) / R : Infinity;

@@ -36,13 +36,22 @@ export interface PlantParameters {
 /**
  * @param pedal 0 to 1, share of the peak torque asked for.
  * @param builds whether the torque builds up: the pedal goes down at time 0.
+ * @param seconds that it is driven for at most, from its own charge: what can not come into force until then is left out.
  * @throws RangeError when the car has no driven axle, one axle is driven twice, or the pack has more RC pairs than the
  * plant carries.
  */
-export function plantParameters(car: Car, surroundings: Surroundings, pedal = 1, builds = false): PlantParameters {
+export function plantParameters(
+  car: Car,
+  surroundings: Surroundings,
+  pedal = 1,
+  builds = false,
+  seconds = Infinity,
+): PlantParameters {
   const pack = packFigures(car.pack);
   // An inverter switches off below its least voltage, and gives just what keeps the sagging pack there.
   for (const { unit } of car.drives) pack.minVoltage = Math.max(pack.minVoltage, unit.voltage?.least ?? 0);
+  const soaked = surroundings.soaked ?? surroundings.temperature;
+  if (seconds < Infinity) leaveOut(pack, car.pack.charge, Math.min(soaked, surroundings.temperature), seconds);
   const shape = shapeOf(car);
   if (shape.front === 'free' && shape.rear === 'free') throw new RangeError('a driven axle is needed');
   const whole = carFigures(car, surroundings);
@@ -53,8 +62,14 @@ export function plantParameters(car: Car, surroundings: Surroundings, pedal = 1,
     front: axleFigures('front', car, whole, pack, surroundings, pedal, builds),
     rear: axleFigures('rear', car, whole, pack, surroundings, pedal, builds),
     charge: car.pack.charge,
-    soaked: surroundings.soaked ?? surroundings.temperature,
+    soaked,
   };
+}
+
+/** Neither cold nor a low charge holds back a pack that stays above both. @param coldest K. */
+function leaveOut(pack: PackFigures, charge: number, coldest: number, seconds: number): void {
+  if (coldest >= pack.frostFull) pack.frostFull = -Infinity;
+  if (charge - pack.maxCurrent * seconds * pack.perCapacity >= pack.lowCharge) pack.lowCharge = 0;
 }
 
 function carFigures(car: Car, surroundings: Surroundings): CarFigures {
@@ -130,7 +145,7 @@ function axleFigures(
   figures.torqueGrowth = builds && torqueRise > 0 ? peakTorque / torqueRise : Infinity;
   shares(figures, name, car);
   const shafts = figures.gears[0]?.shaftTorque !== Infinity;
-  figures.used = usedLimits(figures, pack.derateRange !== Infinity, shafts);
+  figures.used = usedLimits(figures, pack, shafts);
   return figures;
 }
 

@@ -5,6 +5,7 @@ import { limit, lowestOwn } from './limits.ts';
 import { rates } from './rates.ts';
 import { isOpen } from './slip-step.ts';
 import {
+  atCurrent,
   atPack,
   axleMode,
   BREAK,
@@ -18,6 +19,8 @@ import {
   LIMIT_COUNT,
   SLIDE,
   SPEED,
+  SPENDS,
+  SPENT,
   withAxleMode,
 } from './state.ts';
 
@@ -45,8 +48,18 @@ export function guard(m: Moving, mode: number, y: Float64Array, out: Float64Arra
   if (places.guardsRear >= 0) {
     axleGuard(m, m.rear, m.atRear, bitsRear, bitsFront, breaks, places.guardsRear, out);
   }
+  if (places.guardBudget >= 0) budgetGuards(m, mode, y, out);
   if (places.guardShift < 0) return;
   out[places.guardShift] = breaks ? m.now.shiftEnd - y[places.states]! : 1 - y[SPEED]! / upshiftSpeed(m, gearOf(mode));
+}
+
+/** Whole: the current below the continuous one. Being spent: whole again, or spent. */
+function budgetGuards({ pack, packNow, places }: Moving, mode: number, y: Float64Array, out: Float64Array): void {
+  const first = places.guardBudget;
+  if ((mode & SPENDS) !== 0) {
+    out[first] = y[places.budget]!;
+    out[first + 1] = 1 - y[places.budget]!;
+  } else if ((mode & SPENT) === 0) out[first] = (pack.continuous - packNow.current) / pack.maxCurrent;
 }
 
 /** @param bits of the axle in the mode. @param others of the other axle. @param base of its guards in `out`. */
@@ -100,6 +113,26 @@ function upshiftSpeed({ front, rear }: Moving, gear: number): number {
 /** The mode after a guard has passed zero. */
 export function switched(m: Moving, mode: number, fired: number, y: Float64Array): number {
   const { places } = m;
+  if (places.guardBudget < 0) return switchedAxle(m, mode, fired, y);
+  if (fired === places.guardBudget) return mode ^ SPENDS;
+  if (fired === places.guardBudget + 1) return spend(m, mode, y);
+  return unlessSpent(switchedAxle(m, mode, fired, y));
+}
+
+/** Where something else holds the car back the current is below the continuous one, and the budget recovers. */
+function unlessSpent(mode: number): number {
+  return (mode & SPENT) === 0 || atCurrent(mode) ? mode : (mode & ~SPENT) | SPENDS;
+}
+
+/** The mode with a budget that is spent: the limit of the current has fallen. */
+function spend(m: Moving, mode: number, y: Float64Array): number {
+  const settled = settle(m, (mode & ~SPENDS) | SPENT, y);
+  const kept = unlessSpent(settled);
+  return kept === settled ? settled : settle(m, kept, y);
+}
+
+function switchedAxle(m: Moving, mode: number, fired: number, y: Float64Array): number {
+  const { places } = m;
   if (fired === places.guardShift) return changeGear(m, mode, y);
   const axle = places.guardsRear >= 0 && fired >= places.guardsRear ? 1 : 0;
   const figures = axle === 0 ? m.front : m.rear;
@@ -134,13 +167,17 @@ export function modeAt(m: Moving, y: Float64Array): number {
   if (m.front.driven) mode = withAxleMode(mode, 0, L.torque | (m.front.spin ? 0 : GRIP));
   if (m.rear.driven) mode = withAxleMode(mode, 1, L.torque | (m.rear.spin ? 0 : GRIP));
   if (m.places.guardShift >= 0) while (y[SPEED]! > upshiftSpeed(m, gearOf(mode))) mode += 1 << GEAR_SHIFT;
-  return settle(m, mode, y);
+  const { budget } = m.places;
+  if (budget < 0) return settle(m, mode, y);
+  if (y[budget]! >= 1) return spend(m, mode, y);
+  const settled = settle(m, y[budget]! > 0 ? mode | SPENDS : mode, y);
+  return y[budget]! > 0 || m.packNow.current <= m.pack.continuous ? settled : settled | SPENDS;
 }
 
 /** Changes one limit after the other, the most violated first, until none lies below the one in force. */
 function settle(m: Moving, from: number, y: Float64Array): number {
   const { guards, ratesOut, places } = m;
-  const axleGuards = places.guardShift >= 0 ? places.guardShift : places.guards;
+  const axleGuards = places.guardsOfAxles;
   let mode = from;
   for (let change = 0; change < MOST_CHANGES; change++) {
     rates(m, mode, y, ratesOut);
@@ -154,7 +191,7 @@ function settle(m: Moving, from: number, y: Float64Array): number {
       }
     }
     if (fired < 0) break;
-    mode = switched(m, mode, fired, y);
+    mode = switchedAxle(m, mode, fired, y);
   }
   return mode;
 }

@@ -47,6 +47,8 @@ export interface Plant extends SwitchedSystem {
   unitTemperatureState(axle: number): number;
   /** Index of the state that is the temperature of the pack, K; -1 where it is no state. */
   readonly packTemperatureState: number;
+  /** Index of the state that is the share of its budget of current that is spent; -1 where it is no state. */
+  readonly budgetState: number;
 }
 
 export function createPlant(shape: PlantShape): Plant {
@@ -82,6 +84,7 @@ export function createPlant(shape: PlantShape): Plant {
     rotorEnergy: (gear, speed) => rotorEnergy(m, gear, speed),
     unitTemperatureState: axle => (axle === 0 ? places.unitFront : places.unitRear),
     packTemperatureState: places.pack,
+    budgetState: places.budget,
   };
 }
 
@@ -106,6 +109,7 @@ function take(m: Moving, { car, pack, front, rear, charge, soaked }: PlantParame
   m.now.lost = true;
   m.now.pressedAt = 0;
   m.now.pressed = 0;
+  m.packNow.most = pack.maxCurrent;
   m.packNow.pair1 = 0;
   m.packNow.pair2 = 0;
   m.packNow.temperature = soaked;

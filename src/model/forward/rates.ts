@@ -11,7 +11,20 @@ import type { AxleNow, Moving } from './instant.ts';
 import { limit } from './limits.ts';
 import { balanceSingle, balanceSpin } from './single-axle.ts';
 import { isOpen, spinState } from './slip-step.ts';
-import { AXLE_BITS, BREAK, CHARGE, gearOf, GRIP, LIMIT_BITS, RC, REAR_SHIFT, SLIDE, SPEED } from './state.ts';
+import {
+  AXLE_BITS,
+  BREAK,
+  CHARGE,
+  gearOf,
+  GRIP,
+  LIMIT_BITS,
+  RC,
+  REAR_SHIFT,
+  SLIDE,
+  SPEED,
+  SPENDS,
+  SPENT,
+} from './state.ts';
 
 /** Writes the rates of the states and then of the quadratures, in a mode. */
 export function rates(m: Moving, mode: number, y: Float64Array, out: Float64Array): void {
@@ -22,6 +35,7 @@ export function rates(m: Moving, mode: number, y: Float64Array, out: Float64Arra
   if (gearOf(mode) !== m.gear) engage(m, gearOf(mode));
   m.now.pressed = y[places.states]! - m.now.pressedAt;
   warmth(m, y);
+  m.packNow.most = (mode & SPENT) === 0 ? m.pack.maxCurrent : m.pack.continuous;
   road(m, v);
   if (!rear.driven) oneAxle(m, front, atFront, rear, atRear, bitsFront, mode, y, places.spinFront);
   else if (!front.driven) oneAxle(m, rear, atRear, front, atFront, bitsRear, mode, y, places.spinRear);
@@ -30,6 +44,8 @@ export function rates(m: Moving, mode: number, y: Float64Array, out: Float64Arra
   if (rear.driven) available(m, rear, atRear, bitsRear);
   electrical(m, out, places.states);
   energies(m, (mode & BREAK) !== 0, v, out, places.states);
+  // Nothing is spent of a whole budget below the continuous current; at a spent one just that flows.
+  if (places.budget >= 0) out[places.budget] = (mode & SPENDS) === 0 ? 0 : m.packNow.spending;
   if (places.spinFront >= 0) out[places.spinFront] = atFront.wheelSpin;
   if (places.spinRear >= 0) out[places.spinRear] = atRear.wheelSpin;
   if (places.pack < 0) return;

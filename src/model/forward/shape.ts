@@ -14,6 +14,8 @@ export interface PlantShape {
   readonly rear: 'free' | 'driven' | 'spin';
   /** Whether one of the drives has more than one gear. */
   readonly gears: boolean;
+  /** Whether more current can be asked of the pack than it gives for ever. */
+  readonly budget: boolean;
 }
 
 /** @throws RangeError when one axle is driven twice. */
@@ -24,7 +26,21 @@ export function shapeOf(car: Car): PlantShape {
     front: kindOf(car, 'front'),
     rear: kindOf(car, 'rear'),
     gears: car.drives.some(drive => drive.gearbox !== undefined),
+    budget: canSpend(car),
   };
+}
+
+/** Of the power at the motor shaft at its peak, what may be lost before it: more than any drive that is worth having. */
+const WORST_LOSS = 0.5;
+
+/** W of all else. */
+const CONSUMERS = 15_000;
+
+/** Whether the drives and all else can ask for more than the continuous current: at the lowest voltage with the worst losses. */
+function canSpend({ pack, drives }: Car): boolean {
+  if (pack.pulses === undefined || pack.pulses.continuous >= pack.maxCurrent) return false;
+  const asked = drives.reduce((sum, { unit }) => sum + unit.peakPower, 0) * (1 + WORST_LOSS) + CONSUMERS;
+  return asked > pack.pulses.continuous * pack.minVoltage;
 }
 
 function kindOf(car: Car, axle: AxleName): PlantShape['front'] {
@@ -36,11 +52,18 @@ function kindOf(car: Car, axle: AxleName): PlantShape['front'] {
 
 /** Whether cars of the one shape can be loaded into a plant of the other. */
 export function sameShape(a: PlantShape, b: PlantShape): boolean {
-  return a.pairs === b.pairs && a.heat === b.heat && a.front === b.front && a.rear === b.rear && a.gears === b.gears;
+  return (
+    a.pairs === b.pairs &&
+    a.heat === b.heat &&
+    a.front === b.front &&
+    a.rear === b.rear &&
+    a.gears === b.gears &&
+    a.budget === b.budget
+  );
 }
 
-/** Where its states and guards stand: temperatures after the RC pairs, wheel speeds last; front before rear. */
-export function placesOf({ pairs, heat, front, rear, gears }: PlantShape): Places {
+/** Where its states and guards stand: temperatures after the RC pairs, then the budget of current, wheel speeds last; front before rear. */
+export function placesOf({ pairs, heat, front, rear, gears, budget }: PlantShape): Places {
   const places = new Places();
   let next = RC + pairs;
   if (heat) {
@@ -48,6 +71,7 @@ export function placesOf({ pairs, heat, front, rear, gears }: PlantShape): Place
     if (rear !== 'free') places.unitRear = next++;
     places.pack = next++;
   }
+  if (budget) places.budget = next++;
   if (front === 'spin') places.spinFront = next++;
   if (rear === 'spin') places.spinRear = next++;
   places.states = next;
@@ -60,7 +84,12 @@ export function placesOf({ pairs, heat, front, rear, gears }: PlantShape): Place
     places.guardsRear = guards;
     guards += AXLE_GUARDS;
   }
+  places.guardsOfAxles = guards;
   if (gears) places.guardShift = guards++;
+  if (budget) {
+    places.guardBudget = guards;
+    guards += 2;
+  }
   places.guards = guards;
   return places;
 }

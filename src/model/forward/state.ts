@@ -37,12 +37,14 @@ export const L = {
   packHeat: 11,
   split: 12,
   buildUp: 13,
+  packCold: 14,
+  packLow: 15,
 } as const;
-export const LIMIT_COUNT = 13;
+export const LIMIT_COUNT = 15;
 
 /**
  * A mode is one number: six bits for the front axle, six for the rear, three for the gear (0 is the first), one for the
- * break in the torque while a gear is changed. The bits of an axle are 0 when it is not driven; else the limit in force, plus
+ * break in the torque while a gear is changed, two for the budget of the pack's current. The bits of an axle are 0 when it is not driven; else the limit in force, plus
  * `GRIP` when grip comes before it, or `SLIDE` when its wheels spin past the peak of friction.
  */
 export const LIMIT_BITS = 15;
@@ -53,6 +55,10 @@ export const REAR_SHIFT = 6;
 export const GEAR_SHIFT = 12;
 const GEAR_BITS = 7;
 export const BREAK = 1 << 15;
+/** The budget of the pack's current is being spent or recovers; without this bit it is whole. */
+export const SPENDS = 1 << 16;
+/** It is spent, and the current that lasts for ever holds the car back. */
+export const SPENT = 1 << 17;
 
 /** Bits of an axle in a mode: 0 front, 1 rear. */
 export function axleMode(mode: number, axle: number): number {
@@ -81,7 +87,15 @@ export function follows(bits: number): boolean {
 
 /** Whether a limit is one of the pack, which two drives share. */
 export function isPackLimit(l: number): boolean {
-  return l === L.minVoltage || l === L.current || l === L.packHeat;
+  return l === L.minVoltage || l === L.current || l === L.packHeat || l === L.packCold || l === L.packLow;
+}
+
+/** Whether the limit of the pack's current is in force at one of the axles. */
+export function atCurrent(mode: number): boolean {
+  if ((mode & BREAK) !== 0) return false;
+  const front = axleMode(mode, 0);
+  const rear = axleMode(mode, 1);
+  return (front & (GRIP | LIMIT_BITS)) === L.current || (rear & (GRIP | LIMIT_BITS)) === L.current;
 }
 
 /** Whether an axle is held back by the pack's power. @param bits of the axle. */

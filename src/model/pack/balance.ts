@@ -26,10 +26,24 @@ export function packBalance(pack: PackFigures, now: PackNow): void {
     lost += now.pair2 * through;
   } else now.pairRate2 = 0;
   now.lost = lost;
+  if (pack.pulses) {
+    const out = current > 0 ? current : 0;
+    const back = current < 0 ? current : 0;
+    now.spending = (out * out - pack.continuous * pack.continuous) * pack.perBudget;
+    now.chargeSpending = (back * back - pack.continuousCharge * pack.continuousCharge) * pack.perChargeBudget;
+  }
   now.warming = (lost - pack.cooling * (now.temperature - now.air)) * pack.perHeat;
 }
 
-/** The same at a power in W at the terminals: finds `now.current` first. */
+/** Budgets after so many seconds without a current, from a share that is spent. */
+export function recovered(pack: PackFigures, spent: number, spentCharge: number, seconds: number): [number, number] {
+  if (!pack.pulses) return [0, 0];
+  const { continuous, perBudget, continuousCharge, perChargeBudget } = pack;
+  const left = Math.max(0, spent - seconds * continuous * continuous * perBudget);
+  return [left, Math.max(0, spentCharge - seconds * continuousCharge * continuousCharge * perChargeBudget)];
+}
+
+/** The same as `packBalance` at a power in W at the terminals: finds `now.current` first. */
 export function balanceAtPower(pack: PackFigures, now: PackNow, power: number): void {
   const { emf } = now;
   const root = emf * emf - 4 * now.resistance * power;

@@ -160,7 +160,8 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
     if (heat !== undefined) now.temperature = nth(y, temperatureState);
     packAt(figures, now);
     limits[WALL] = -currentAtPower(now.emf, now.resistance, -power);
-    limits[PACK_CURRENT] = figures.maxChargeCurrent;
+    // A charge lasts for hours.
+    limits[PACK_CURRENT] = Math.min(figures.maxChargeCurrent, figures.continuousCharge);
     limits[COLD] = figures.maxChargeCurrent * coldShare(figures, now.temperature);
     limits[WARM] = figures.maxChargeCurrent * warmShare(figures, now.temperature);
     limits[CELL_VOLTAGE] = chargeToVoltage(figures, now);

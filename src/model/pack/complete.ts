@@ -12,7 +12,7 @@ import type { CellSpec, PackSpec } from './fields.ts';
 export function completePack(path: string, spec: PackSpec, inputs: Input[]): Pack {
   const fill = filler(path, packFields, spec, inputs);
   fill.require('cell');
-  const cell = completeCell(`${path}.cell`, spec.cell ?? {}, inputs);
+  const { pulses: ofCell, ...cell } = completeCell(`${path}.cell`, spec.cell ?? {}, inputs);
   const series = whole('series', fill);
   const parallel = whole('parallel', fill);
   const minVoltage = fill.derived('minVoltage', () => series * cell.minVoltage);
@@ -24,6 +24,7 @@ export function completePack(path: string, spec: PackSpec, inputs: Input[]): Pac
   if (window.low >= window.high) throw fill.error('windowLow', 'is not below window_high');
   const health = healthOf(spec, fill);
   checkContactors(spec, fill, { series, cell, maxVoltage: series * cell.maxVoltage, window });
+  const maxChargeCurrent = fill.derived('maxChargeCurrent', () => parallel * cell.maxChargeCurrent);
   const lost = Math.max(0, 1 - health);
   const growth = lost > 0 ? ({ kind: 'rectangular', low: 1, high: 1 + 4 * lost } as const) : undefined;
   const heat = completePackHeat(fill, cell, series * parallel);
@@ -43,10 +44,42 @@ export function completePack(path: string, spec: PackSpec, inputs: Input[]): Pac
     maxCurrent,
     minVoltage,
     maxVoltage: series * cell.maxVoltage,
-    maxChargeCurrent: fill.derived('maxChargeCurrent', () => parallel * cell.maxChargeCurrent),
+    maxChargeCurrent,
+    pulses: pulsesOf(spec, fill, ofCell, { parallel, maxCurrent, maxChargeCurrent }),
+    weak: weakOf(fill),
     chargeCold,
     window,
   };
+}
+
+/** The currents for ever, and how long the others last. */
+function pulsesOf(
+  spec: PackSpec,
+  fill: Filler<typeof packFields>,
+  { time, continuous: ofCell, continuousCharge: intoCell }: NonNullable<Pack['pulses']>,
+  { parallel, maxCurrent, maxChargeCurrent }: Pick<Pack, 'parallel' | 'maxCurrent' | 'maxChargeCurrent'>,
+): NonNullable<Pack['pulses']> {
+  const continuous = fill.derived('continuousCurrent', () => Math.min(maxCurrent, parallel * ofCell));
+  const most = Math.min(maxChargeCurrent, parallel * intoCell);
+  const continuousCharge = fill.derived('continuousChargeCurrent', () => most);
+  if (spec.continuousCurrent !== undefined && continuous > maxCurrent) {
+    throw fill.error('continuousCurrent', 'is above max_current', 'what the pack gives for ever, not above');
+  }
+  if (spec.continuousChargeCurrent !== undefined && continuousCharge > maxChargeCurrent) {
+    throw fill.error(
+      'continuousChargeCurrent',
+      'is above max_charge_current',
+      'what the pack takes for ever, not above',
+    );
+  }
+  return { time, continuous, continuousCharge };
+}
+
+/** What the cold and a low charge leave of the discharge limit. */
+function weakOf(fill: Filler<typeof packFields>): NonNullable<Pack['weak']> {
+  const cold = { none: fill.number('dischargeNoneBelow'), full: fill.number('dischargeFullAbove') };
+  if (cold.none >= cold.full) throw fill.error('dischargeNoneBelow', 'is not below discharge_full_above');
+  return { cold, low: { charge: fill.number('lowCharge'), share: fill.number('lowShare') } };
 }
 
 /** @throws SpecError where the full pack has more than what its contactors are rated for. */
@@ -76,7 +109,11 @@ function whole(key: 'series' | 'parallel', fill: Filler<typeof packFields>): num
   return n;
 }
 
-function completeCell(path: string, spec: CellSpec, inputs: Input[]): Cell {
+function completeCell(
+  path: string,
+  spec: CellSpec,
+  inputs: Input[],
+): Cell & { readonly pulses: NonNullable<Pack['pulses']> } {
   const fill = filler(path, cellFields, spec, inputs);
   const ocv = column('ocvCharge', 'ocvVoltage', spec, fill);
   const resistance = column('resistanceCharge', 'resistanceOhm', spec, fill);
@@ -96,22 +133,33 @@ function completeCell(path: string, spec: CellSpec, inputs: Input[]): Cell {
   const factor = fill.number('resistanceFactor');
   const maxCurrent = fill.number('maxCurrent');
   const most = (1.5 * capacity) / 3600;
+  const maxChargeCurrent = fill.derived('maxChargeCurrent', () => Math.min(0.5 * maxCurrent, most), {
+    kind: 'rectangular',
+    low: 0.5 * Math.min(0.5 * maxCurrent, most),
+    high: 1.5 * Math.min(0.5 * maxCurrent, most),
+  });
   return {
+    pulses: {
+      time: fill.number('pulseTime'),
+      continuous: fill.derived('continuousCurrent', () => 0.5 * maxCurrent, halves(maxCurrent)),
+      continuousCharge: fill.derived('continuousChargeCurrent', () => 0.5 * maxChargeCurrent, halves(maxChargeCurrent)),
+    },
     capacity,
     ocv: { charge: ocv.x, voltage: ocv.y },
     resistance: { charge: resistance.x, ohm: resistance.y.map(ohm => factor * ohm) },
     pairs: pairResistance.map((ohm, i) => ({ resistance: factor * ohm, timeConstant: pairTime[i] ?? 1 })),
     maxCurrent,
-    maxChargeCurrent: fill.derived('maxChargeCurrent', () => Math.min(0.5 * maxCurrent, most), {
-      kind: 'rectangular',
-      low: 0.5 * Math.min(0.5 * maxCurrent, most),
-      high: 1.5 * Math.min(0.5 * maxCurrent, most),
-    }),
+    maxChargeCurrent,
     coulombicEfficiency: fill.number('coulombicEfficiency'),
     minVoltage,
     maxVoltage,
     mass: fill.number('mass'),
   };
+}
+
+/** From a third to two thirds. */
+function halves(value: number): { readonly kind: 'rectangular'; readonly low: number; readonly high: number } {
+  return { kind: 'rectangular', low: value / 3, high: (2 * value) / 3 };
 }
 
 function column(

@@ -26,6 +26,17 @@ export const cellFields = {
   maxChargeCurrent: number('A', 'A', [0, 10_000], 'charge current for some seconds at room temperature', {
     derived: 'half of the discharge current, 1.5 times the capacity in Ah at most (common practice, no source)',
   }),
+  continuousCurrent: number('A', 'A', [0.1, 10_000], 'discharge current for ever', {
+    derived: 'half of that for some seconds, a third to two thirds of it (common practice, no source)',
+    below: { as: 'share', path: 'max_current' },
+  }),
+  continuousChargeCurrent: number('A', 'A', [0, 10_000], 'charge current for ever', {
+    derived: 'half of that for some seconds, a third to two thirds of it (common practice, no source)',
+    below: { as: 'share', path: 'max_charge_current' },
+  }),
+  pulseTime: number('s', 's', [0.1, 3600], 'for which the two currents for some seconds last, from a rested pack', {
+    ...assume(20, 'data sheets of cells state 10 s or 30 s; common practice, no source', [10, 30]),
+  }),
   coulombicEfficiency: number('1', '%', [0.5, 1], 'charge that comes out again over charge that went in', {
     ...assume(0.995, 'lithium cells 0.99 and above, Plett, Battery Management Systems I (from memory)', [0.99, 1]),
   }),
@@ -73,6 +84,14 @@ export const packFields = {
     derived: 'the limit of the cell times the cells in parallel',
     computed: true,
   }),
+  continuousCurrent: number('A', 'A', [0.1, 10_000], 'that the whole pack gives for ever', {
+    derived: 'that of the cell times the cells in parallel, at most the discharge limit',
+    computed: true,
+  }),
+  continuousChargeCurrent: number('A', 'A', [0, 10_000], 'that the whole pack takes for ever', {
+    derived: 'that of the cell times the cells in parallel, at most the charge limit',
+    computed: true,
+  }),
   minVoltage: number('V', 'V', [5, 1500], 'lowest voltage of the whole pack under load', {
     derived: 'the limit of the cell times the cells in series',
     computed: true,
@@ -104,6 +123,23 @@ export const packFields = {
       ...ordered('charge_full_above'),
     },
   ),
+  dischargeFullAbove: number(
+    'K',
+    ['degC', 'degF'],
+    [243.15, 323.15],
+    'pack temperature from which on it gives its discharge limit',
+    { ...assume(283.15, COMMON, [278.15, 288.15]) },
+  ),
+  dischargeNoneBelow: number('K', ['degC', 'degF'], [203.15, 318.15], 'pack temperature below which it gives nothing', {
+    ...assume(233.15, 'half of its limit at -15 °C; common practice, no source', [223.15, 243.15]),
+    ...ordered('discharge_full_above'),
+  }),
+  lowCharge: number('1', '%', [0, 0.9], 'state of charge below which it gives less than its discharge limit', {
+    ...assume(0.15, COMMON, [0.1, 0.2]),
+  }),
+  lowShare: number('1', '%', [0, 1], 'share of its discharge limit at no charge, a straight line below low_charge', {
+    ...assume(0.3, COMMON, [0.15, 0.45]),
+  }),
   windowLow: number('1', '%', [0, 0.9], 'state of charge at which the car stops giving power', {
     ...assume(0.05, COMMON, [0.03, 0.08]),
     ...ordered('window_high'),

@@ -31,11 +31,25 @@ export class PackFigures {
   activation = Number.NaN;
   /** A. */
   maxCurrent = Number.NaN;
+  /** A that last for ever, out and in; and 1/(A^2 s) of what is above them. Without `pulses` everything lasts. */
+  pulses = false;
+  continuous = Number.NaN;
+  continuousCharge = Number.NaN;
+  /** s that the currents above them last. */
+  pulseTime = Number.NaN;
+  perBudget = Number.NaN;
+  perChargeBudget = Number.NaN;
   /** V. */
   minVoltage = Number.NaN;
   maxVoltage = Number.NaN;
   /** A, positive. */
   maxChargeCurrent = Number.NaN;
+  /** K: discharged with nothing below the first, with all from the second on; -Infinity where the cold does not matter. */
+  frostNone = Number.NaN;
+  frostFull = Number.NaN;
+  /** State of charge from which on it gives all, and the share at none; 0 where it does not matter. */
+  lowCharge = Number.NaN;
+  lowShare = Number.NaN;
   /** K: nothing may be charged below the first, all from the second on. */
   coldNone = Number.NaN;
   coldFull = Number.NaN;
@@ -79,6 +93,11 @@ export class PackNow {
   pair2 = 0;
   /** K. */
   temperature = Number.NaN;
+  /** Shares of the budgets of current that are spent, out and in, 0 to 1. */
+  spent = 0;
+  spentCharge = 0;
+  /** A that it gives at most as far as its budget goes. */
+  most = Number.NaN;
   /** V, open circuit. */
   open = Number.NaN;
   /** V, open circuit less polarisation. */
@@ -97,6 +116,8 @@ export class PackNow {
   air = Number.NaN;
   current = Number.NaN;
   /** What `packBalance` finds: 1/s, V/s, K/s, W lost inside and W at the open-circuit voltage. */
+  spending = Number.NaN;
+  chargeSpending = Number.NaN;
   chargeRate = Number.NaN;
   pairRate1 = 0;
   pairRate2 = 0;
@@ -124,6 +145,17 @@ export function packFigures(pack: Pack): PackFigures {
   figures.minVoltage = pack.minVoltage;
   figures.maxVoltage = pack.maxVoltage;
   figures.maxChargeCurrent = pack.maxChargeCurrent;
+  const { pulses, weak } = pack;
+  figures.pulses = pulses !== undefined;
+  figures.continuous = pulses?.continuous ?? Infinity;
+  figures.continuousCharge = pulses?.continuousCharge ?? Infinity;
+  figures.pulseTime = pulses?.time ?? Infinity;
+  figures.perBudget = budgetOf(pack.maxCurrent, figures.continuous, pulses?.time);
+  figures.perChargeBudget = budgetOf(pack.maxChargeCurrent, figures.continuousCharge, pulses?.time);
+  figures.frostNone = weak?.cold.none ?? -Infinity;
+  figures.frostFull = weak?.cold.full ?? -Infinity;
+  figures.lowCharge = weak?.low.charge ?? 0;
+  figures.lowShare = weak?.low.share ?? 1;
   figures.coldNone = pack.chargeCold.none;
   figures.coldFull = pack.chargeCold.full;
   figures.activation = heat?.resistanceActivation ?? 0;
@@ -143,6 +175,11 @@ export function packFigures(pack: Pack): PackFigures {
   figures.perFarad1 = 1 / figures.farad1;
   figures.perFarad2 = 1 / figures.farad2;
   return figures;
+}
+
+/** 1/(A^2 s): the heat of a pulse over what may be given for ever, I^2 - Ic^2, fills the budget in its time; 0 where there is none. */
+function budgetOf(peak: number, continuous: number, time = Infinity): number {
+  return peak > continuous ? 1 / ((peak * peak - continuous * continuous) * time) : 0;
 }
 
 /** Electromotive force and resistance at the charge, polarisation and temperature that stand in `now`. */
@@ -202,6 +239,28 @@ export function coldShare(pack: PackFigures, temperature: number): number {
   return (temperature - pack.coldNone) / (pack.coldFull - pack.coldNone);
 }
 
+/** Share of its discharge limit that a cold pack gives; goes on above 1. @param temperature K. */
+export function frostShare(pack: PackFigures, temperature: number): number {
+  return pack.frostFull === -Infinity ? Infinity : (temperature - pack.frostNone) / (pack.frostFull - pack.frostNone);
+}
+
+/** The same of a nearly empty one. */
+export function lowShare(pack: PackFigures, charge: number): number {
+  return pack.lowCharge > 0 ? pack.lowShare + ((1 - pack.lowShare) * charge) / pack.lowCharge : Infinity;
+}
+
+/** What the limits of a pack are by its budgets: `now.most`. */
+export function budgetAt(pack: PackFigures, now: PackNow): void {
+  now.most = pack.pulses && now.spent >= 1 ? Math.min(pack.continuous, pack.maxCurrent) : pack.maxCurrent;
+}
+
+/** A that the pack gives at most: by its budget, its temperature and its charge. After `budgetAt`. */
+export function dischargeCurrent(pack: PackFigures, now: PackNow): number {
+  const { temperature } = now;
+  const cold = Math.min(frostShare(pack, temperature), lowShare(pack, now.charge));
+  return Math.max(0, Math.min(now.most, pack.maxCurrent * Math.min(cold, warmShare(pack, temperature))));
+}
+
 /** A that a pack gives at most as warm as it is, above `maxCurrent` where that is less than it could. @param temperature K. */
 export function warmCurrent(pack: PackFigures, temperature: number): number {
   return pack.maxCurrent * Math.max(0, warmShare(pack, temperature));
@@ -225,7 +284,8 @@ export function chargeToVoltage(pack: PackFigures, now: PackNow): number {
 export function chargeCurrent(pack: PackFigures, now: PackNow): number {
   if (now.charge >= 1) return 0;
   const byTemperature = pack.maxChargeCurrent * shareCharged(pack, now.temperature);
-  return Math.max(0, Math.min(byTemperature, chargeToVoltage(pack, now)));
+  const byBudget = pack.pulses && now.spentCharge >= 1 ? pack.continuousCharge : Infinity;
+  return Math.max(0, Math.min(byTemperature, byBudget, chargeToVoltage(pack, now)));
 }
 
 /** W at the terminals that the pack takes at most, positive. After `packAt`. */

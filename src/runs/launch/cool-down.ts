@@ -4,6 +4,7 @@ import type { Car, Surroundings } from '../../model/car.ts';
 import { DISTANCE, RC, SPEED } from '../../model/forward/state.ts';
 import { plantParameters } from '../../model/forward/load.ts';
 import { plantFor } from '../../model/forward/plant.ts';
+import { recovered } from '../../model/pack/balance.ts';
 import type { Plant } from '../../model/forward/plant.ts';
 import { solveExplicit } from '../../solvers/explicit.ts';
 import type { SwitchedSystem } from '../../solvers/system.ts';
@@ -25,8 +26,14 @@ export function pause(car: Car, surroundings: Surroundings, states: Float64Array
   const solution = solveExplicit(still(plant), settings(start, seconds));
   if (solution.status === 'failed') throw new Error(`the pause could not be integrated: ${solution.reason}`);
   const last = solution.nodes - 1;
+  const end = solution.states.slice(last * plant.states, (last + 1) * plant.states);
+  const { budgetState } = plant;
+  if (budgetState >= 0) {
+    const [left] = recovered(plant.moving.pack, nth(states, budgetState), 0, seconds);
+    end[budgetState] = left;
+  }
   return {
-    states: solution.states.slice(last * plant.states, (last + 1) * plant.states),
+    states: end,
     integrals: solution.integrals.slice(last * plant.quadratures, (last + 1) * plant.quadratures),
   };
 }

@@ -18,6 +18,8 @@ const LIMIT_WORDS: { readonly [limit: number]: string } = {
   [L.heatTorque]: 'the heat of the drive unit',
   [L.heatPower]: 'the heat of the drive unit',
   [L.packHeat]: 'the heat of the pack',
+  [L.packCold]: 'the cold of the pack',
+  [L.packLow]: 'the low charge of the pack',
   [L.split]: 'the fixed split between the axles',
   [L.buildUp]: 'the build-up of the torque',
 };

@@ -71,7 +71,7 @@ export function createLauncher(): (car: Car, options: LaunchOptions) => LaunchRu
   const trial = createTrial();
   return (given, options) => {
     const car = withBestShifts(given, wayOf(options), trial(options));
-    const parameters = plantParameters(car, options.surroundings, options.pedal ?? 1, true);
+    const parameters = parametersOf(car, options);
     if (plant === undefined || solve === undefined || !sameShape(plant.shape, parameters.shape)) {
       plant = createPlant(parameters.shape);
       solve = stiff(plant.shape) ? createRosenbrock(plant) : createExplicit(plant);
@@ -92,13 +92,18 @@ function isStuck({ status }: Solution, { shape }: Plant): boolean {
 /** One launch that owns its memory, with the method that suits the car or with a given one. */
 export function launchOnce(car: Car, options: LaunchOptions, method?: Solve): LaunchRun {
   const shifting = withBestShifts(car, wayOf(options), createTrial()(options));
-  const parameters = plantParameters(shifting, options.surroundings, options.pedal ?? 1, true);
+  const parameters = parametersOf(shifting, options);
   const plant = createPlant(parameters.shape);
   const problem = prepare(plant, parameters, options);
   const solve = method ?? (stiff(plant.shape) ? solveRosenbrock : solveExplicit);
   const solution = solve(plant, problem);
   if (method !== undefined || !isStuck(solution, plant)) return collect(plant, solution, problem);
   return collect(plant, solveRosenbrock(plant, prepare(plant, parameters, options)), problem);
+}
+
+/** A launch that goes on where another one ended may have any charge and any temperature. */
+function parametersOf(car: Car, { surroundings, pedal = 1, initial }: LaunchOptions): PlantParameters {
+  return plantParameters(car, surroundings, pedal, true, initial === undefined ? LONGEST : Infinity);
 }
 
 function wayOf({ surroundings, to = TARGET }: LaunchOptions): Parameters<typeof withBestShifts>[1] {

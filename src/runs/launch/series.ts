@@ -16,7 +16,7 @@ const HEADROOM: readonly (readonly [Limiter, readonly number[]])[] = [
   ['motor power', [L.power]],
   ['motor speed', [L.speed]],
   ['pack voltage', [L.busVoltage, L.minVoltage]],
-  ['pack current', [L.current]],
+  ['pack current', [L.current, L.packCold, L.packLow]],
   ['driveline', [L.shaft, L.split]],
   ['heat', [L.heatTorque, L.heatPower, L.packHeat]],
   ['driver', [L.pedal]],

@@ -28,11 +28,15 @@ export function reloadCar(car: Journey, parameters: FollowParameters): void {
   drivenPackAt(moving.pack, pack);
 }
 
-export function setState({ following }: Journey, { charge, polarisation, pack, units }: CarState): void {
+export function setState(
+  { following }: Journey,
+  { charge, polarisation, pack, units, spent = [0, 0] }: CarState,
+): void {
   const { front, rear, moving } = following;
   following.pack.charge = charge;
   [following.pack.pair1, following.pack.pair2] = polarisation;
   following.pack.temperature = pack;
+  [following.pack.spent, following.pack.spentCharge] = spent;
   [front.at.temperature, rear.at.temperature] = units;
   drivenPackAt(moving.pack, following.pack);
 }
@@ -43,5 +47,6 @@ export function stateOf({ following: { pack, front, rear } }: Journey): CarState
     polarisation: [pack.pair1, pack.pair2],
     pack: pack.temperature,
     units: [front.at.temperature, rear.at.temperature],
+    spent: [pack.spent, pack.spentCharge],
   };
 }

@@ -74,6 +74,17 @@ export function isNearFull({ following, interval }: Journey): boolean {
   return pack.charge + rise >= 1 - NEAR;
 }
 
+/**
+ * Whether a budget of current may be spent at the end of the step at hand: at the greatest current it would be in the time of a pulse.
+ */
+export function isNearSpent({ following, interval }: Journey): boolean {
+  const { pack, moving } = following;
+  const { pulses, pulseTime } = moving.pack;
+  if (!pulses) return false;
+  const most = 1 - NEAR - (interval.s1 - interval.s0) / pulseTime;
+  return (pack.spent < 1 && pack.spent >= most) || (pack.spentCharge < 1 && pack.spentCharge >= most);
+}
+
 /** What a step is taken back to. */
 const keptPack = new DrivenPack();
 const keptSums = new Powers();
@@ -94,6 +105,8 @@ export function advanceToEnds(car: Journey, bits: number): boolean {
   const fills = pack.charge < 1;
   const isPast = (): boolean => pack.charge <= car.low === falls;
   const isFull = (): boolean => fills && pack.charge >= 1;
+  const [gives, takes] = [pack.spent < 1, pack.spentCharge < 1];
+  const isSpent = (): boolean => (gives && pack.spent >= 1) || (takes && pack.spentCharge >= 1);
   const retry = (end: number): void => {
     copyPack(keptPack, pack);
     copyPowers(keptSums, sums);
@@ -106,8 +119,9 @@ export function advanceToEnds(car: Journey, bits: number): boolean {
   };
   advance(car, bits);
   const past = isPast();
-  if (!past && !isFull()) return false;
-  const passed = past ? isPast : isFull;
+  const kept = !past && !isFull();
+  if (kept && !isSpent()) return closed(pack);
+  const passed = past ? isPast : kept ? isSpent : isFull;
   let low = interval.s0;
   let high = interval.s1;
   const width = INSTANT * (high - low);
@@ -118,5 +132,13 @@ export function advanceToEnds(car: Journey, bits: number): boolean {
     else low = middle;
   }
   retry(high);
+  closed(pack);
   return past;
+}
+
+/** A budget that is spent is just that; which way it went in a step that was cut there is round-off. */
+function closed(pack: DrivenPack): false {
+  pack.spent = Math.min(1, pack.spent);
+  pack.spentCharge = Math.min(1, pack.spentCharge);
+  return false;
 }

@@ -60,7 +60,7 @@ export function pursue(free: FreeDrive, car: Journey, s: number, ends: FreeEnds)
   const at = nth(solution.times, last);
   solution.at(s, before);
   solution.at(at, after);
-  takeStretch(machine, car);
+  takeStretch(machine, car, at - s);
   car.mode = nth(solution.modes, Math.max(0, last - 1));
   totals.stretches++;
   totals.evaluations += solution.statistics.evaluations;

@@ -77,7 +77,7 @@ function take(
   const stretch = stretchOf(solution, machine, from, to, shift, ahead.mode);
   solution.at(from, machine.before);
   solution.at(to, machine.after);
-  takeStretch(machine, car);
+  takeStretch(machine, car, to - from);
   car.mode = ahead.mode;
   ahead.at = whole ? point : Number.NaN;
   if (!whole || to === ahead.until) ahead.solution = null;

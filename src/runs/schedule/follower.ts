@@ -13,7 +13,7 @@ import { axleMode, isPackLimit, L, LIMIT_BITS } from '../../model/forward/state.
 import { bitsAt, place } from './instant.ts';
 import { advance } from './interval-step.ts';
 import { loadCar, reloadCar, setState, stateOf } from './car-state.ts';
-import { advanceToEnds, cut, isNearFull, isNearLow } from './cut.ts';
+import { advanceToEnds, cut, isNearFull, isNearLow, isNearSpent } from './cut.ts';
 import {
   Before,
   discount,
@@ -280,7 +280,7 @@ function followOn(way: Way, steps: number): FollowStatus {
   const rests = interval.from === 0 && interval.rise === 0;
   car.short = false;
   let passed = false;
-  const near = isNearLow(car) || isNearFull(car);
+  const near = isNearLow(car) || isNearFull(car) || isNearSpent(car);
   if (rests || car.method !== undefined || near || !plainStep(car)) {
     interval.at = s0;
     const bits = rests ? STANDS : bitsAt(car);

@@ -2,6 +2,7 @@
 import { nth } from '../../columns.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
 import { drivenPackAt } from '../../model/backward/pack-step.ts';
+import { recovered } from '../../model/pack/balance.ts';
 import { createPlant } from '../../model/forward/plant.ts';
 import type { Plant } from '../../model/forward/plant.ts';
 import { sameShape } from '../../model/forward/shape.ts';
@@ -141,6 +142,7 @@ export function loadPlant(
     if (state >= 0) y[state] = at.temperature;
   });
   if (plant.packTemperatureState >= 0) y[plant.packTemperatureState] = pack.temperature;
+  if (plant.budgetState >= 0) y[plant.budgetState] = pack.spent;
   return y;
 }
 
@@ -156,8 +158,21 @@ const AT = {
   auxiliaries: QUADRATURES.indexOf('auxiliaries'),
 };
 
-/** Takes the car along from `before` to `after` of a machine: states, sums and distance. */
-export function takeStretch({ plant, before, after, gained }: Machine, car: Journey): void {
+/** Of a budget: the instant at which it is spent is found to less. */
+const ROUND_OFF = 1e-9;
+
+/** What is left to the budgets of current: at full pedal nothing comes back. */
+function takeBudgets({ plant, after }: Machine, { following: { pack, moving } }: Journey, seconds: number): void {
+  const { budgetState } = plant;
+  const rested = recovered(moving.pack, pack.spent, pack.spentCharge, seconds);
+  const left = budgetState < 0 ? rested[0] : Math.max(0, nth(after, budgetState));
+  pack.spent = left > 1 - ROUND_OFF ? 1 : left;
+  pack.spentCharge = rested[1];
+}
+
+/** Takes the car along from `before` to `after` of a machine, so many seconds: states, sums and distance. */
+export function takeStretch(machine: Machine, car: Journey, seconds: number): void {
+  const { plant, before, after, gained } = machine;
   const { following, sums } = car;
   const { pack, front, rear } = following;
   const { states } = plant;
@@ -171,6 +186,7 @@ export function takeStretch({ plant, before, after, gained }: Machine, car: Jour
   const ofRear = plant.unitTemperatureState(1);
   if (ofRear >= 0) rear.at.temperature = nth(after, ofRear);
   if (plant.packTemperatureState >= 0) pack.temperature = nth(after, plant.packTemperatureState);
+  takeBudgets(machine, car, seconds);
   for (let i = 0; i < gained.length; i++) gained[i] = nth(after, states + i) - nth(before, states + i);
   sums.power += terminalEnergy(plant, before, after, gained);
   pack.heat += nth(gained, AT.packHeat);

@@ -1,7 +1,16 @@
 /** What a schedule asks at one instant of an interval, and whether the car can do it. */
 import { demand } from '../../model/backward/demand.ts';
 import type { DrivenPack } from '../../model/backward/pack-step.ts';
-import { BEYOND, CHARGES, clearPowers, DECIDE, OVER, STANDS } from '../../model/backward/state.ts';
+import {
+  BEYOND,
+  CHARGES,
+  clearPowers,
+  DECIDE,
+  OVER,
+  SPENDS,
+  SPENDS_CHARGE,
+  STANDS,
+} from '../../model/backward/state.ts';
 import type { Side } from '../../model/backward/state.ts';
 import { beyond } from '../../model/backward/limits.ts';
 import { drawnAt } from './consumers.ts';
@@ -15,6 +24,9 @@ const ROUND_OFF = 1e-9;
  * gives their power, and close to it nothing is left to drive with. Common practice, no source.
  */
 const CONSUMED = 0.9;
+
+/** Of a power: it is the continuous one. */
+const TIE = 1e-6;
 
 /** W into the pack that are none. */
 const NOTHING = 1;
@@ -51,9 +63,28 @@ export function bitsAt(car: Journey): number {
   place(car);
   let bits = demand(following, DECIDE);
   if (losesCharge(car) && following.powers.power < -NOTHING) bits |= CHARGES;
+  if (following.moving.pack.pulses) bits |= spendingBits(car);
   if (car.held === 0 && isTooFast(car)) bits |= OVER;
   if (following.force <= 0 || interval.at <= interval.trusted) return bits;
   return beyond(following) ? bits | BEYOND : bits;
+}
+
+/** W at the terminals at the continuous current out of the pack, at its state when the step begins. */
+export function continuousPower({ following: { pack, moving } }: Journey): number {
+  const { continuous } = moving.pack;
+  return (pack.emf - pack.resistance * continuous) * continuous;
+}
+
+/** The same of the current into it, positive. */
+export function continuousChargePower({ following: { pack, moving } }: Journey): number {
+  const { continuousCharge } = moving.pack;
+  return (pack.emf + pack.resistance * continuousCharge) * continuousCharge;
+}
+
+function spendingBits(car: Journey): number {
+  const { power } = car.following.powers;
+  if (power > (1 + TIE) * continuousPower(car)) return SPENDS;
+  return -power > (1 + TIE) * continuousChargePower(car) ? SPENDS_CHARGE : 0;
 }
 
 /** Whether it makes a difference which way the current of the pack goes. */

@@ -18,6 +18,8 @@ export interface CarState {
   readonly pack: number;
   /** K of the drive units at the front and rear axle. */
   readonly units: readonly [number, number];
+  /** Shares of the budgets of current out of the pack and into it that are spent; left out: nothing. */
+  readonly spent?: readonly [number, number];
 }
 
 export interface FollowOptions {

@@ -1,7 +1,7 @@
 /** A step by another method, pack and powers as one system of differential equations: the second opinion. */
 import { nth } from '../../columns.ts';
 import { addPowers, POWER_COUNT, powersOfRow, powersToRow } from '../../model/backward/state.ts';
-import { drivenPackAt, packRates } from '../../model/backward/pack-step.ts';
+import { drivenPackAt, packRates, spend } from '../../model/backward/pack-step.ts';
 import type { DrivenPack } from '../../model/backward/pack-step.ts';
 import type { Solve, SwitchedSystem } from '../../solvers/system.ts';
 import type { Journey } from './journey.ts';
@@ -12,8 +12,8 @@ const TOLERANCE = 1e-11;
 /** Charge, two polarisations, temperature: of the order in which they matter. */
 const SCALES = Float64Array.of(0.01, 1, 1, 100);
 
-/** The powers, the heat of the pack, and that of the drive units in front and at the rear. */
-const QUADRATURE_COUNT = POWER_COUNT + 3;
+/** The powers, the heat of the pack and of the drive units in front and at the rear, what is spent of the two budgets of current. */
+const QUADRATURE_COUNT = POWER_COUNT + 5;
 
 /** Of a step within which all is smooth. */
 const MOST_STEPS = 300;
@@ -43,11 +43,12 @@ export function methodStep(car: Journey, bits: number, solve: Solve): boolean {
   }
   const last = solution.nodes - 1;
   put(pack, solution.states.subarray(4 * last));
-  drivenPackAt(moving.pack, pack);
   const row = solution.integrals.subarray(QUADRATURE_COUNT * last);
   powersOfRow(row, pending);
   addPowers(sums, pending, 1);
   pack.heat += nth(row, POWER_COUNT);
+  if (moving.pack.pulses) spend(pack, nth(row, POWER_COUNT + 3), nth(row, POWER_COUNT + 4));
+  drivenPackAt(moving.pack, pack);
   totals.steps++;
   if (car.warms) {
     warmUp(car, front, nth(row, POWER_COUNT + 1), s1 - s0);
@@ -75,6 +76,8 @@ function systemOf(car: Journey, bits: number): SwitchedSystem {
       out[4 + POWER_COUNT] = pack.lost;
       out[5 + POWER_COUNT] = front.axle.driven ? front.at.heat : 0;
       out[6 + POWER_COUNT] = rear.axle.driven ? rear.at.heat : 0;
+      out[7 + POWER_COUNT] = moving.pack.pulses ? pack.spending : 0;
+      out[8 + POWER_COUNT] = moving.pack.pulses ? pack.chargeSpending : 0;
     },
   };
 }

@@ -5,7 +5,7 @@ import type { Side } from '../../model/backward/state.ts';
 import { isEasy } from '../../model/backward/limits.ts';
 import { keepsShares } from '../../model/backward/two-axles.ts';
 import type { Journey, Seen } from './journey.ts';
-import { losesCharge, place, speedAt, warmUp } from './instant.ts';
+import { continuousChargePower, continuousPower, losesCharge, place, speedAt, warmUp } from './instant.ts';
 import { finish, FIRST, SECOND } from './interval-step.ts';
 
 /** From a Gauss-Legendre point to the near end of the step over the way between the points, and a margin for bends. */
@@ -38,6 +38,7 @@ export function plainStep(car: Journey): boolean {
   const change = REACH * Math.abs(f.force - force);
   if (Math.min(Math.abs(force), Math.abs(f.force)) <= change) return false;
   if (!keepsSide(front, car.front) || !keepsSide(rear, car.rear) || !keepsShares(f, v0, v1)) return false;
+  if (f.moving.pack.pulses && !keepsBudget(car)) return false;
   if (losesCharge(car) && !keepsSign(pending.power, powers.power)) return false;
   if (force < 0 && !(packTakes(car) && keepsCorner(front, car.front, v0, v1) && keepsCorner(rear, car.rear, v0, v1)))
     return false;
@@ -71,6 +72,15 @@ function keepsSide(side: Side, seen: Seen): boolean {
 function keepsSign(first: number, second: number): boolean {
   if (first === Infinity || second === Infinity) return true;
   return !(Math.min(Math.abs(first), Math.abs(second)) <= REACH * Math.abs(second - first));
+}
+
+/** Whether the current is on one side of what the pack gives, and takes, for ever. */
+function keepsBudget(car: Journey): boolean {
+  const first = car.pending.power;
+  const second = car.following.powers.power;
+  const out = continuousPower(car);
+  const back = -continuousChargePower(car);
+  return keepsSign(first - out, second - out) && keepsSign(first - back, second - back);
 }
 
 /** Whether the pack takes all that comes in. */

@@ -1,5 +1,6 @@
 /** A car that stands switched off: everything goes towards the temperature of the air, and the polarisation of the pack fades. */
 import type { Car } from '../../model/car.ts';
+import { recovered } from '../../model/pack/balance.ts';
 import { polarisationEnergy } from '../../model/pack/state.ts';
 import type { AxleFigures } from '../../model/forward/figures.ts';
 import type { Follower } from './follower.ts';
@@ -11,7 +12,7 @@ import type { Follower } from './follower.ts';
 export function soak(follower: Follower, seconds: number, cabin: { inside: number }, car: Car): number {
   const { moving } = follower.inner.following;
   const cells = moving.pack;
-  const { charge, polarisation, pack, units } = follower.state();
+  const { charge, polarisation, pack, units, spent = [0, 0] } = follower.state();
   const { warmth } = follower.pack;
   const { air } = moving.car;
   const [first, second] = polarisation;
@@ -30,6 +31,7 @@ export function soak(follower: Follower, seconds: number, cabin: { inside: numbe
     polarisation: faded,
     pack: rested,
     units: [cooled(units[0], moving.front), cooled(units[1], moving.rear)],
+    spent: recovered(cells, ...spent, seconds),
   });
   const { loss, heatCapacity } = car.cabin;
   const rate = heatCapacity > 0 ? loss / heatCapacity : 0;
