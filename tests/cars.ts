@@ -326,6 +326,9 @@ const arbitraryDrive: fc.Arbitrary<Drive> = fc
     },
   }));
 
+/** 0 to 1 out of the last digits of another draw: a draw of its own would change all that are drawn after it. */
+const digits = (value: number): number => (1e4 * Math.abs(value)) % 1;
+
 /** A car out of anything that a workshop might put together, most of them odd, all of them possible. */
 export const arbitraryCar: fc.Arbitrary<Car> = fc
   .record({
@@ -359,8 +362,6 @@ export const arbitraryCar: fc.Arbitrary<Car> = fc
       }),
       { nil: null },
     ),
-    pulses: fc.option(fc.record({ share: between(0.2, 1), time: between(5, 60) }), { nil: null }),
-    weak: fc.option(fc.record({ cold: between(0, 60), low: between(0.05, 0.5) }), { nil: null }),
   })
   .map(c => ({
     body: {
@@ -393,15 +394,19 @@ export const arbitraryCar: fc.Arbitrary<Car> = fc
       maxVoltage: c.series * testCell.maxVoltage,
       maxChargeCurrent: c.parallel * testCell.maxChargeCurrent,
       chargeCold: { none: 268.15, full: 288.15 },
-      ...(c.pulses !== null && {
+      ...(digits(c.mass) < 0.5 && {
         pulses: {
-          time: c.pulses.time,
-          continuous: c.pulses.share * c.parallel * testCell.maxCurrent * c.currentShare,
-          continuousCharge: c.pulses.share * c.parallel * testCell.maxChargeCurrent,
+          time: 5 + 55 * digits(c.wheelbase),
+          continuous: (0.2 + 0.8 * digits(c.dragArea)) * c.parallel * testCell.maxCurrent * c.currentShare,
+          continuousCharge: (0.2 + 0.8 * digits(c.dragArea)) * c.parallel * testCell.maxChargeCurrent,
         },
       }),
-      ...(c.weak !== null && {
-        weak: { cold: { none: 283.15 - c.weak.cold, full: 288.15 }, low: { charge: c.weak.low, share: 0.3 } },
+      // Enough for a car to move off by: one that is too weak for that is another test.
+      ...(digits(c.charge) < 0.5 && {
+        weak: {
+          cold: { none: 208.15 - 80 * digits(c.cgHeight), full: 288.15 },
+          low: { charge: 0.05 + 0.45 * digits(c.frontShare), share: 0.3 },
+        },
       }),
       window: { low: 0.05, high: 0.95 },
     },

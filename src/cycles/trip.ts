@@ -14,6 +14,18 @@ export interface Stop {
   readonly kind: 'stop';
   /** s. */
   readonly seconds: number;
+  /** A supply on the wall that it hangs on. */
+  readonly plug?: Plug;
+}
+
+/** An alternating-current supply, and how far the car is charged at it. */
+export interface Plug {
+  /** V from phase to neutral, A of each phase, phases. */
+  readonly supply: { readonly voltage: number; readonly current: number; readonly phases: number };
+  /** State of charge, 0 to 1; null: to the high end of the window of the pack. */
+  readonly to: number | null;
+  /** It stands for as long as that takes, however long the stop is. */
+  readonly waits: boolean;
 }
 
 export interface Trip {

@@ -1,5 +1,6 @@
 /** Which states a car has: cars of one shape can be driven one after the other in the same memory. */
 import type { AxleName, Car } from '../car.ts';
+import { pulseOver } from '../pack/state.ts';
 import { Places } from './instant.ts';
 import { AXLE_GUARDS } from './modes.ts';
 import { RC } from './state.ts';
@@ -38,9 +39,10 @@ const CONSUMERS = 15_000;
 
 /** Whether the drives and all else can ask for more than the continuous current: at the lowest voltage with the worst losses. */
 function canSpend({ pack, drives }: Car): boolean {
-  if (pack.pulses === undefined || pack.pulses.continuous >= pack.maxCurrent) return false;
+  const lasting = pulseOver(pack.pulses?.continuous, pack.maxCurrent);
+  if (lasting === Infinity) return false;
   const asked = drives.reduce((sum, { unit }) => sum + unit.peakPower, 0) * (1 + WORST_LOSS) + CONSUMERS;
-  return asked > pack.pulses.continuous * pack.minVoltage;
+  return asked > lasting * pack.minVoltage;
 }
 
 function kindOf(car: Car, axle: AxleName): PlantShape['front'] {

@@ -29,8 +29,8 @@ export function packBalance(pack: PackFigures, now: PackNow): void {
   if (pack.pulses) {
     const out = current > 0 ? current : 0;
     const back = current < 0 ? current : 0;
-    now.spending = (out * out - pack.continuous * pack.continuous) * pack.perBudget;
-    now.chargeSpending = (back * back - pack.continuousCharge * pack.continuousCharge) * pack.perChargeBudget;
+    now.spending = out * out * pack.perBudget - pack.recovery;
+    now.chargeSpending = back * back * pack.perChargeBudget - pack.chargeRecovery;
   }
   now.warming = (lost - pack.cooling * (now.temperature - now.air)) * pack.perHeat;
 }
@@ -38,9 +38,7 @@ export function packBalance(pack: PackFigures, now: PackNow): void {
 /** Budgets after so many seconds without a current, from a share that is spent. */
 export function recovered(pack: PackFigures, spent: number, spentCharge: number, seconds: number): [number, number] {
   if (!pack.pulses) return [0, 0];
-  const { continuous, perBudget, continuousCharge, perChargeBudget } = pack;
-  const left = Math.max(0, spent - seconds * continuous * continuous * perBudget);
-  return [left, Math.max(0, spentCharge - seconds * continuousCharge * continuousCharge * perChargeBudget)];
+  return [Math.max(0, spent - seconds * pack.recovery), Math.max(0, spentCharge - seconds * pack.chargeRecovery)];
 }
 
 /** The same as `packBalance` at a power in W at the terminals: finds `now.current` first. */

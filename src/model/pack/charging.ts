@@ -113,8 +113,10 @@ export interface ChargingPlant extends SwitchedSystem {
   readonly capacity: number;
   /** A at which a charge at the highest voltage ends. */
   readonly cutoff: number;
-  /** States of a rested pack. */
-  initial(charge: number, temperature: number): Float64Array;
+  /** States of a pack that is polarised by so many V, positive after a discharge. */
+  initial(charge: number, temperature: number, polarisation?: readonly [number, number]): Float64Array;
+  /** V of the RC pairs, positive after a discharge. */
+  polarisation(y: Float64Array): [number, number];
   /** Mode at these states; -1 where the pack takes no current. */
   modeAt(y: Float64Array): number;
   instant(mode: number, y: Float64Array): ChargeInstant;
@@ -213,9 +215,11 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
       look(y);
       return fired === CELL_VOLTAGE && !(now.resistance > 0 && nth(limits, CELL_VOLTAGE) > cutoff) ? -1 : fired;
     },
-    initial(charge, temperature) {
+    initial(charge, temperature, [first, second] = [0, 0]) {
       const y = new Float64Array(states + 1);
       y[CHARGE_STATE] = charge;
+      if (pairs > 0) y[FIRST_PAIR] = -first;
+      if (pairs > 1) y[FIRST_PAIR + 1] = -second;
       if (heat !== undefined) y[temperatureState] = temperature;
       return y;
     },
@@ -231,6 +235,7 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
       engage(mode);
       return { current, voltage, wallPower: wallPower(), temperature: now.temperature };
     },
+    polarisation: y => [pairs > 0 ? -nth(y, FIRST_PAIR) : 0, pairs > 1 ? -nth(y, FIRST_PAIR + 1) : 0],
     polarisationEnergy: y =>
       polarisationEnergy(figures, pairs > 0 ? nth(y, FIRST_PAIR) : 0, pairs > 1 ? nth(y, FIRST_PAIR + 1) : 0),
   };

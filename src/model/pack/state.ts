@@ -39,6 +39,9 @@ export class PackFigures {
   pulseTime = Number.NaN;
   perBudget = Number.NaN;
   perChargeBudget = Number.NaN;
+  /** 1/s by which they recover without a current. */
+  recovery = 0;
+  chargeRecovery = 0;
   /** V. */
   minVoltage = Number.NaN;
   maxVoltage = Number.NaN;
@@ -146,12 +149,16 @@ export function packFigures(pack: Pack): PackFigures {
   figures.maxVoltage = pack.maxVoltage;
   figures.maxChargeCurrent = pack.maxChargeCurrent;
   const { pulses, weak } = pack;
-  figures.pulses = pulses !== undefined;
-  figures.continuous = pulses?.continuous ?? Infinity;
-  figures.continuousCharge = pulses?.continuousCharge ?? Infinity;
+  const out = pulseOver(pulses?.continuous, pack.maxCurrent);
+  const back = pulseOver(pulses?.continuousCharge, pack.maxChargeCurrent);
+  figures.pulses = out < Infinity || back < Infinity;
+  figures.continuous = out;
+  figures.continuousCharge = back;
   figures.pulseTime = pulses?.time ?? Infinity;
   figures.perBudget = budgetOf(pack.maxCurrent, figures.continuous, pulses?.time);
   figures.perChargeBudget = budgetOf(pack.maxChargeCurrent, figures.continuousCharge, pulses?.time);
+  figures.recovery = out < Infinity ? out * out * figures.perBudget : 0;
+  figures.chargeRecovery = back < Infinity ? back * back * figures.perChargeBudget : 0;
   figures.frostNone = weak?.cold.none ?? -Infinity;
   figures.frostFull = weak?.cold.full ?? -Infinity;
   figures.lowCharge = weak?.low.charge ?? 0;
@@ -175,6 +182,14 @@ export function packFigures(pack: Pack): PackFigures {
   figures.perFarad1 = 1 / figures.farad1;
   figures.perFarad2 = 1 / figures.farad2;
   return figures;
+}
+
+/** Over the current for ever: a pulse that is less above it is none, and lasts. */
+const LEAST_PULSE = 1e-3;
+
+/** A that are given for ever, Infinity where the peak is. */
+export function pulseOver(continuous = Infinity, peak: number): number {
+  return peak > (1 + LEAST_PULSE) * continuous ? continuous : Infinity;
 }
 
 /** 1/(A^2 s): the heat of a pulse over what may be given for ever, I^2 - Ic^2, fills the budget in its time; 0 where there is none. */

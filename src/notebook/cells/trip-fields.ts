@@ -2,6 +2,7 @@
 import { scheduleNames } from '../../cycles/schedules.ts';
 import type { Fields } from '../../model/fields/field.ts';
 import { KG, KMH, number } from '../../model/fields/table.ts';
+import { supplyFields } from '../../model/pack/supply-fields.ts';
 import type { FieldValues } from '../fields/read-context.ts';
 
 const DAY = 86_400;
@@ -41,12 +42,22 @@ const logFields = {
 
 const load = number('kg', KG, [0, 10_000], 'passengers and luggage on this leg', { derived: 'what the car says' });
 
+const plugFields = {
+  hours: number('s', 'h', [60, 30 * DAY], 'that the car stands there', { derived: 'until it is charged' }),
+  to: number('1', '%', [0.01, 1], 'state of charge up to which it is charged', {
+    derived: 'the high end of the window of the pack',
+    computed: true,
+  }),
+  ...supplyFields,
+} as const satisfies Fields;
+
 const rowFields = {
   ...wayFields,
   ...logFields,
   times: number('1', '1', [1, 1000], 'how often, one after the other', { derived: 'once' }),
   load,
   slope: number('1', '%', [-0.5, 0.5], 'rise over run of the whole leg', { derived: 'level, or what the log says' }),
+  plug: { kind: 'group', part: '', fields: plugFields, doc: 'in place of a leg: the car stands and is charged' },
   stop: number('s', 'h', [1, 30 * DAY], 'in place of a leg: the car stands switched off for so long'),
 } as const satisfies Fields;
 

@@ -4,7 +4,8 @@ import { type LooseLeg, meet, TooShort } from '../../cycles/join-legs.ts';
 import { UNHURRIED } from '../../cycles/steady.ts';
 import type { Leg, Stop, Trip } from '../../cycles/trip.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
-import { type FieldValues, writtenKey } from '../fields/read-context.ts';
+import { completeSupply } from '../../model/pack/complete-supply.ts';
+import { type FieldValue, type FieldValues, writtenKey } from '../fields/read-context.ts';
 import { readMix } from './trip-mix.ts';
 import { LOG_KEYS, ONE_OF, openWays, rowsOf, WAYS, type Ways, wholeOf } from './trip-way.ts';
 
@@ -105,7 +106,8 @@ interface RowRead {
 }
 
 function readRow(row: FieldValues, path: string, ways: Ways): RowRead {
-  const { stop, load, slope } = row;
+  const { stop, plug, load, slope } = row;
+  if (plug !== undefined) return readPlug(row, plug, path);
   if (typeof stop === 'number') {
     const beside = Object.keys(row).find(key => key !== 'stop');
     if (beside !== undefined) throw new SpecError(`${path}.${beside}`, 'stands beside stop', 'a row of its own');
@@ -129,6 +131,23 @@ function readRow(row: FieldValues, path: string, ways: Ways): RowRead {
     times,
     points: times * pointsOf(once),
   };
+}
+
+function isGroup(value: FieldValue): value is FieldValues {
+  return typeof value === 'object' && !Array.isArray(value);
+}
+
+/** A stop at which the car is charged. */
+function readPlug(row: FieldValues, plug: FieldValue, path: string): RowRead {
+  const beside = Object.keys(row).find(key => key !== 'plug' && key !== 'times');
+  if (beside !== undefined) throw new SpecError(`${path}.${beside}`, 'stands beside plug', 'a row of its own');
+  const { hours, to, ...rest } = isGroup(plug) ? plug : {};
+  const supply = completeSupply(`${path}.plug`, rest, []);
+  const seconds = typeof hours === 'number' ? hours : 0;
+  const wished = typeof to === 'number' ? to : null;
+  const stop: Stop = { kind: 'stop', seconds, plug: { supply, to: wished, waits: seconds === 0 } };
+  const title = `plug of ${supply.phases === 1 ? '' : `${supply.phases} times `}${supply.voltage} V and ${supply.current} A`;
+  return { title, parts: [stop], times: wholeOf(row['times'], 1, `${path}.times`), points: 0 };
 }
 
 /** The legs without jumps of speed, and what that took. @param owner path of the row that a part is from. */

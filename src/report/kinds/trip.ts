@@ -44,9 +44,18 @@ async function travelBody(result: Result, system: System, id: string, { ledger }
   );
   if (drawn.length === 0) return words;
   return html`${words}${drawn}${result.series['phases'] === undefined ? null : phasesTable(result.series['phases'], system)}
+${plugsList(result)}
 ${ledger}
 <details class="every"><summary>All outputs, and what each one is</summary>${allOutputs(result, system)}</details>
 `;
+}
+
+/** What came of the stops with a plug, one by one. */
+function plugsList({ events }: Result): Html | null {
+  const told = events.filter(({ what }) => what.startsWith('plugged in'));
+  if (told.length === 0) return null;
+  return html`<p>Stops with a plug:</p>
+<ol>${told.map(({ time, what }) => html`<li>After ${duration(time)}: ${what}.</li>`)}</ol>`;
 }
 
 function pictures(result: Result, system: System): readonly (readonly [string, Picture])[] {

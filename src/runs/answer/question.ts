@@ -1,6 +1,6 @@
 /** A question put to a car, in plain data: what studies vary and what other threads answer. */
 import type { Schedule } from '../../cycles/schedule.ts';
-import type { Trip } from '../../cycles/trip.ts';
+import type { Stop, Trip } from '../../cycles/trip.ts';
 import type { MeasuredUnit } from '../../model/drive/complete.ts';
 import type { CarSpec } from '../../model/spec.ts';
 import type { RunValues } from '../kind.ts';
@@ -19,7 +19,7 @@ export interface Run {
 export interface PlainTrip {
   readonly title: string;
   readonly parts: readonly (
-    | { readonly kind: 'stop'; readonly seconds: number }
+    | Stop
     | { readonly kind: 'leg'; readonly load: number | null; readonly schedule: PlainSchedule }
   )[];
 }

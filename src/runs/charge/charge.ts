@@ -8,7 +8,7 @@ import { solveExtrapolation } from '../../solvers/extrapolation.ts';
 import { chargeOpinion } from './opinion.ts';
 import { chargeOutputs } from './outputs.ts';
 import { chargeIntegral, chargeOnce, chargeStart } from './run.ts';
-import type { ChargeOptions, ChargeRun } from './run.ts';
+import type { ChargeOptions, ChargeRun, Stint } from './run.ts';
 import { chargeSteps, chargeTrace, paceOf, paceTimes, percent } from './series.ts';
 import { noAnswer } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
@@ -62,7 +62,7 @@ export function charge(car: Car, options: ChargeOptions): Result {
 }
 
 /** Why charging does not begin, without a full stop; '' where it does. */
-function whyNot(car: Car, options: ChargeOptions): string {
+export function whyNot(car: Car, options: Stint): string {
   const { pack, charger } = car;
   const { plant, wall, initial, from } = chargeStart(car, options);
   const { temperature, packTemperature = temperature } = options;

@@ -24,6 +24,14 @@ export interface ChargeOptions {
   readonly price?: number;
 }
 
+/** A charge in the middle of a day. */
+export interface Stint extends ChargeOptions {
+  /** V of the RC pairs at the start, positive after a discharge; at rest where left out. */
+  readonly polarisation?: readonly [number, number];
+  /** s after which it is unplugged. */
+  readonly seconds?: number;
+}
+
 export interface ChargeRun {
   readonly plant: ChargingPlant;
   readonly solution: Solution;
@@ -60,7 +68,7 @@ export function chargeIntegral(row: Float64Array, name: Quadrature): number {
  * Charges a rested pack. The pack must take a current at the start (`modeAt` is not negative).
  * @throws RangeError when `to` is not above `from`, or either is outside 0 to 1.
  */
-export function chargeOnce(car: Car, options: ChargeOptions, solve: Solve = solveExplicit): ChargeRun {
+export function chargeOnce(car: Car, options: Stint, solve: Solve = solveExplicit): ChargeRun {
   const { plant, wall, initial, from, to } = chargeStart(car, options);
   const levels: Level[] = tenths(from, to).map(value => ({
     name: value.toFixed(1),
@@ -72,7 +80,8 @@ export function chargeOnce(car: Car, options: ChargeOptions, solve: Solve = solv
   levels.push({ name: 'to', state: CHARGE_STATE, value: to, direction: 'rising', action: 'stop' });
   const mode = plant.modeAt(initial);
   const start = initial.slice(0, plant.states);
-  const solution = solve(plant, { start: 0, end: LONGEST, initial: start, mode, tolerance: TOLERANCE, levels });
+  const longest = Math.min(options.seconds ?? LONGEST, LONGEST);
+  const solution = solve(plant, { start: 0, end: longest, initial: start, mode, tolerance: TOLERANCE, levels });
   const zero = { charge: from, time: 0, states: start, integrals: new Float64Array(plant.quadratures) };
   const passed = solution.events
     .filter(({ kind }) => kind === 'level')
@@ -93,7 +102,7 @@ export function chargeOnce(car: Car, options: ChargeOptions, solve: Solve = solv
 /** All that is known before anything is integrated. */
 export function chargeStart(
   car: Car,
-  { supply, temperature, packTemperature = temperature, ...options }: ChargeOptions,
+  { supply, temperature, packTemperature = temperature, polarisation = [0, 0], ...options }: Stint,
 ): Pick<ChargeRun, 'plant' | 'wall' | 'from' | 'to'> & { readonly initial: Float64Array } {
   const { pack, charger } = car;
   const { from = pack.window.low, to = pack.window.high } = options;
@@ -102,7 +111,7 @@ export function chargeStart(
   }
   const wall = wallLimit(supply, charger);
   const plant = chargingPlant(pack, feedOf(charger, wall.power), temperature, packTemperature);
-  return { plant, wall, from, to, initial: plant.initial(from, packTemperature) };
+  return { plant, wall, from, to, initial: plant.initial(from, packTemperature, polarisation) };
 }
 
 /** A tenth this close to an end of the charge is no step of its own. */

@@ -14,6 +14,7 @@ import {
 import type { Side } from '../../model/backward/state.ts';
 import { beyond } from '../../model/backward/limits.ts';
 import { drawnAt } from './consumers.ts';
+import { powerAtCurrent } from '../../model/pack/state.ts';
 import type { Journey } from './journey.ts';
 
 /** Of the greatest speed: what a schedule may be above it. */
@@ -72,12 +73,13 @@ export function bitsAt(car: Journey): number {
 /** W at the terminals at the continuous current out of the pack, at its state when the step begins. */
 export function continuousPower({ following: { pack, moving } }: Journey): number {
   const { continuous } = moving.pack;
-  return (pack.emf - pack.resistance * continuous) * continuous;
+  return continuous < Infinity ? powerAtCurrent(pack, continuous) : Infinity;
 }
 
 /** The same of the current into it, positive. */
 export function continuousChargePower({ following: { pack, moving } }: Journey): number {
   const { continuousCharge } = moving.pack;
+  // Without a limit that is Infinity as well.
   return (pack.emf + pack.resistance * continuousCharge) * continuousCharge;
 }
 

@@ -30,8 +30,11 @@ export function travelLedger(run: TravelRun): Ledger {
     'turning parts': sums.spinUp - synchronised + raised,
     polarisation: polarisationEnergy(parameters.pack, pack.pair1, pack.pair2) - skippedPolarisation,
   };
+  const plugged = run.plugs.reduce((sum, { terminals }) => sum + terminals, 0);
   const total = (part: object): number => Object.values(part).reduce((sum: number, each: number) => sum + each, 0);
   // The throughput: a schedule down a hill may take nothing out of the pack.
   const through = Math.max(Math.abs(chemical) + skippedChemical, out.brakes, out.drag + out['rolling resistance'], 1);
-  return { in: { 'out of the cells': chemical }, out, stored, gap: (chemical - total(out) - total(stored)) / through };
+  const gap = (chemical + plugged - total(out) - total(stored)) / Math.max(through, plugged);
+  const given = run.plugs.length === 0 ? {} : { 'from the charger': plugged };
+  return { in: { 'out of the cells': chemical, ...given }, out, stored, gap };
 }

@@ -45,6 +45,8 @@ export function energyFigures(run: TravelRun, car: Car, ledger: Ledger, wanted?:
   values['energy'] = energy;
   values['returned'] = total('returned');
   values['brakes'] = total('brakes');
+  const plugged = run.plugs.reduce((sum, { wall }) => sum + wall, 0);
+  put(['energy_plugged'], run.plugs.length > 0 ? plugged : null, 'no stop of the trip has a plug');
   put(['mean_speed'], run.time > 0 ? distance / run.time : null, 'nothing was driven');
   put(['consumption'], distance > 0 ? energy / distance : null, 'nothing was driven');
   put(['braking_recovered'], recovered(run, ledger), 'the car never slowed down by its drive or brakes');
@@ -61,12 +63,25 @@ type Put = (keys: readonly string[], value: number | null, reason: string) => vo
 
 function wallFigures(run: TravelRun, car: Car, put: Put): void {
   const end = run.legs.at(-1)?.charge ?? run.charge;
-  const wall = run.distance > 0 ? wallEnergy(car, end, run.charge) : null;
-  const reason = end >= run.charge ? 'the pack was not discharged' : 'the chargers on board do not charge this pack';
+  const wall = run.distance > 0 ? drawn(run, car, end) : null;
+  const reason =
+    end >= run.charge && run.plugs.length === 0
+      ? 'the pack was not discharged'
+      : 'the chargers on board do not charge this pack';
   const per = wall === null ? null : wall / run.distance;
   put(['consumption_wall'], per, reason);
   put(['mpg_equivalent'], per === null ? null : GALLON / (per * MILE), reason);
   put(['litres_equivalent'], per === null ? null : (per * 1e5 * US_GALLON * 1000) / GALLON, reason);
+}
+
+/** J from the wall at the stops, and what puts the charge at the end back to that at the start; null where it can not be put back. */
+function drawn({ plugs, charge, follower }: TravelRun, car: Car, end: number): number | null {
+  if (plugs.length === 0) return wallEnergy(car, end, charge);
+  const at = plugs.reduce((sum, { wall }) => sum + wall, 0);
+  const last = follower.pack.charge;
+  if (last === charge) return at;
+  const rest = wallEnergy(car, Math.min(last, charge), Math.max(last, charge));
+  return rest === null ? null : at + (last < charge ? rest : -rest);
 }
 
 /** Share of the energy out of the cells below which braking is round-off. */

@@ -9,6 +9,8 @@ import type { Follower } from './follower.ts';
 import type { FollowMethod, FollowStatus } from './journey.ts';
 import { createFollowRecord } from './record.ts';
 import type { FollowRecord } from './record.ts';
+import { plugIn } from './plug.ts';
+import type { Plugged } from './plug.ts';
 import { soak } from './soak.ts';
 
 export interface TravelOptions {
@@ -56,6 +58,8 @@ export interface TravelRun {
   readonly follower: Follower;
   readonly parameters: FollowParameters;
   readonly legs: readonly DrivenLeg[];
+  /** Stops with a plug. */
+  readonly plugs: readonly Plugged[];
   /** Whole trips driven. */
   readonly trips: number;
   readonly status: FollowStatus;
@@ -67,7 +71,7 @@ export interface TravelRun {
   readonly distance: number;
   /** State of charge at the start. */
   readonly charge: number;
-  /** J at the start that heated the pack from polarisation while it stood. */
+  /** J that heated the pack from polarisation while it stood, and while it was charged. */
   readonly settled: number;
   readonly record: FollowRecord | null;
 }
@@ -80,6 +84,9 @@ export function recordOf({ record }: TravelRun): FollowRecord {
 
 /** Trips after which a car that does not get empty is stopped. */
 const MOST_TRIPS = 100_000;
+
+/** Of the charge: a trip that takes less, as one with a plug may, is driven for ever. */
+const LEAST_DROP = 1e-9;
 
 export type Traveller = (car: Car, trip: Trip, options: TravelOptions) => TravelRun;
 
@@ -109,6 +116,7 @@ function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions
   const record = kept > 0 ? createFollowRecord() : null;
   const cabin = { inside: surroundings.temperature };
   const legs: DrivenLeg[] = [];
+  const plugs: Plugged[] = [];
   let [time, duration, distance, settled, trips] = [0, 0, 0, 0, 0];
   let status: FollowStatus = 'done';
   let reason = '';
@@ -117,6 +125,13 @@ function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions
     const before = distance;
     const charged = follower.pack.charge;
     for (const part of trip.parts) {
+      if (part.kind === 'stop' && part.plug !== undefined) {
+        const hung = plugIn(follower, part, part.plug, cabin, car, duration);
+        plugs.push(hung.plugged);
+        settled += hung.settled + hung.plugged.heat;
+        duration += hung.plugged.seconds;
+        continue;
+      }
       if (part.kind === 'stop') {
         settled += soak(follower, part.seconds, cabin, car);
         duration += part.seconds;
@@ -141,13 +156,27 @@ function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions
     }
     if (status !== 'done') break;
     // A trip that takes nothing out of the pack never gets it empty; one of which nothing counts is no trip.
-    if (!(follower.pack.charge < charged)) break;
+    if (!(follower.pack.charge < charged - LEAST_DROP)) break;
     if (!(distance > before)) {
       if (follower.inner.totals.skippedWay > 0) status = 'weak';
       break;
     }
   }
-  return { follower, parameters, legs, trips, status, reason, time, duration, distance, charge, settled, record };
+  return {
+    follower,
+    parameters,
+    legs,
+    plugs,
+    trips,
+    status,
+    reason,
+    time,
+    duration,
+    distance,
+    charge,
+    settled,
+    record,
+  };
 }
 
 /** The parameters of the car with another load; packed once for each. */

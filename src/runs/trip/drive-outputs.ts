@@ -45,6 +45,7 @@ export const driveOutputs: { readonly [key: string]: Output } = {
     'share of the consumers',
     'lights, pumps, heating and cooling, of the energy out of the pack',
   ),
+  energy_plugged: kilowattHours('energy at the plugs', 'from the wall at the stops of the trip'),
   charge_start: share('state of charge at the start', 'before the first schedule'),
   charge_end: share('state of charge at the end', 'after the last schedule'),
   time_late: seconds('time too slow', 'more than 2 km/h below the schedule within 1 s (UN GTR No. 15)'),

@@ -15,6 +15,7 @@ import type { Figures } from '../sound.ts';
 import { noAnswer } from '../no-answer.ts';
 import { travelLedger } from '../schedule/ledger.ts';
 import { energyFigures, recordFigures } from '../schedule/summary.ts';
+import { plugWarnings, plugWords } from '../schedule/plug.ts';
 import { recordOf, travelOnce } from '../schedule/trip.ts';
 import type { Traveller, TravelRun } from '../schedule/trip.ts';
 import { unheated } from './unheated.ts';
@@ -148,7 +149,7 @@ function endWarnings(run: TravelRun): readonly string[] {
 /** What every trip may have to say. */
 export function travelWarnings(run: TravelRun, gap: number): readonly string[] {
   const { totals } = run.follower.inner;
-  const list: string[] = [];
+  const list: string[] = [...plugWarnings(run.plugs)];
   const km = (run.distance / 1000).toFixed(1);
   if (run.status === 'stuck') list.push(`The car can not go on after ${km} km: at full pedal it does not gain speed`);
   if (run.status === 'failed') list.push(`The integration ended early: ${run.reason}`);
@@ -174,7 +175,9 @@ export function travelWarnings(run: TravelRun, gap: number): readonly string[] {
 }
 
 function events(run: TravelRun): readonly ResultEvent[] {
-  return run.legs.map(({ start, leg }) => ({ time: start, what: `begins ${leg.schedule.title}` }));
+  const legs = run.legs.map(({ start, leg }) => ({ time: start, what: `begins ${leg.schedule.title}` }));
+  const plugs = run.plugs.map(plugged => ({ time: plugged.start, what: plugWords(plugged) }));
+  return [...legs, ...plugs].toSorted((a, b) => a.time - b.time);
 }
 
 const OPTIONS = { surroundings: true, charge: true, soaked: true } as const;

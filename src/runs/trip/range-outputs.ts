@@ -16,6 +16,7 @@ const shared = [
   'energy',
   'returned',
   'brakes',
+  'energy_plugged',
   'braking_recovered',
   'auxiliaries_share',
   'time_late',
