@@ -32,6 +32,22 @@ export interface Entry {
   readonly share: number;
 }
 
+/** What is below nothing stands on the other side: down a hill the slope gives, and the cells take. The sums agree as before. */
+export function turned({ in: given, out, stored, gap }: Ledger): Ledger {
+  const gives: { [name: string]: number } = {};
+  const takes: { [name: string]: number } = {};
+  const keeps: { [name: string]: number } = { ...stored };
+  for (const [name, energy] of Object.entries(given)) {
+    if (energy >= 0) gives[name] = energy;
+    else keeps[name.replace(/^out of /u, 'into ')] = -energy;
+  }
+  for (const [name, energy] of Object.entries(out)) {
+    if (energy >= 0) takes[name] = energy;
+    else gives[name === 'slope' ? 'down the slope' : name] = -energy;
+  }
+  return { in: gives, out: takes, stored: keeps, gap };
+}
+
 /** The entries of a ledger: what went in, what went out from the largest down, what is stored. */
 export function entries(ledger: Ledger): readonly Entry[] {
   const total = sum(ledger.in);
@@ -57,10 +73,11 @@ function words(name: string): string {
 
 /** The picture of any run. */
 export function energy(result: Result, system: System): Picture {
-  const lines = entries(result.ledger);
-  const scale = scaleOf(energyUnit(result.ledger), system);
+  const ledger = turned(result.ledger);
+  const lines = entries(ledger);
+  const scale = scaleOf(energyUnit(ledger), system);
   const unit = unitText(scale.unit);
-  const total = sum(result.ledger.in) * scale.factor;
+  const total = sum(ledger.in) * scale.factor;
   const shown = (entry: Entry): string => written(entry.energy * scale.factor, '1');
   const gone = lines.filter(entry => entry.side === 'out');
   const kept = lines.filter(entry => entry.side === 'stored');

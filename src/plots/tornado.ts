@@ -1,7 +1,7 @@
 /** Which uncertain inputs matter: for each a bar from the figure at its low end to that at its high end, and its share of the variance. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { capital, columnHeading, decimalsFor, scaleOf, written } from '../units/rounding.ts';
+import { capital, columnHeading, decimalsFor, scaleOf, shareText, written } from '../units/rounding.ts';
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
 import { NARROW, RIGHT } from './kit/layout.ts';
 import { type Picture, THEME } from './kit/picture.ts';
@@ -22,6 +22,9 @@ interface Bar {
   readonly share: number;
   /** By itself; NaN likewise. */
   readonly alone: number;
+  /** Standard errors of both. */
+  readonly shareError: number;
+  readonly aloneError: number;
 }
 
 function barsOf(result: Result, system: System): readonly Bar[] {
@@ -30,6 +33,7 @@ function barsOf(result: Result, system: System): readonly Bar[] {
   const high = shown(result, 'inputs', 'high', system);
   const share = numbers(inputs, 'total_1');
   const first = numbers(inputs, 'first_1');
+  const [shareError, aloneError] = [numbers(inputs, 'total_error_1'), numbers(inputs, 'first_error_1')];
   const at = (column: Float64Array, k: number): number => column[k] ?? Number.NaN;
   return texts(inputs, 'path').map((path, k) => ({
     path,
@@ -37,6 +41,8 @@ function barsOf(result: Result, system: System): readonly Bar[] {
     high: at(high, k),
     share: at(share, k),
     alone: at(first, k),
+    shareError: at(shareError, k),
+    aloneError: at(aloneError, k),
   }));
 }
 
@@ -56,22 +62,22 @@ export function tornado(result: Result, system: System): Picture {
         'input',
         columnHeading('at its 5 % point', unit),
         columnHeading('at its 95 % point', unit),
-        'share of the variance by itself, %',
-        'share in all, %',
+        'share of the variance by itself',
+        'share in all',
       ],
-      rows: bars.map(({ path, low, high, share, alone }) => [
+      rows: bars.map(({ path, low, high, share, alone, shareError, aloneError }) => [
         path,
         number(low),
         number(high),
-        percent(alone),
-        percent(share),
+        percent(alone, aloneError),
+        percent(share, shareError),
       ]),
     },
   };
 }
 
-function percent(share: number): string {
-  return Number.isNaN(share) ? '–' : written(100 * share, '1', 0);
+function percent(share: number, error: number): string {
+  return Number.isNaN(share) ? '–' : shareText(share, error);
 }
 
 /** `sharesFrom` px right of the plot, the shares stand in a column of their own. */
@@ -134,9 +140,9 @@ function spec(result: Result, drawn: readonly Bar[], system: System, width: numb
       },
       {
         data: {
-          values: drawn.map(({ share }, k) => ({
+          values: drawn.map(({ share, shareError }, k) => ({
             y: ROW * k + 26,
-            text: Number.isNaN(share) ? '' : `${percent(share)}\u00a0%`,
+            text: Number.isNaN(share) ? '' : percent(share, shareError),
           })),
         },
         mark: { type: 'text', align: 'left', baseline: 'middle', color: QUIET },
@@ -152,6 +158,6 @@ function caption(result: Result, drawn: readonly Bar[], count: number): string {
   const told =
     summaryNumber(result, 'uncertainty') === null
       ? ''
-      : ' The per cent beside a bar is the share of the variance that would stay if all other inputs were known (a total Sobol index).';
+      : ' The per cent beside a bar is the share of the variance that would stay if all other inputs were known (a total Sobol index), with twice its standard error: such shares are estimates, and their sum may differ from all of it.';
   return `Each input by itself from its 5 % to its 95 % point, all others at their best value; the line is the result as it stands.${first}${rest}${told}`;
 }

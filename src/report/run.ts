@@ -1,5 +1,5 @@
 /** One run in full: pictures, tables, the ledger, the second opinion. */
-import { closes, energyUnit, entries, SIDES, sum } from '../plots/energy.ts';
+import { closes, energyUnit, entries, SIDES, sum, turned } from '../plots/energy.ts';
 import { scaleOf, unitText, written } from '../units/rounding.ts';
 import type { Ledger, Result, SecondOpinion } from '../runs/result.ts';
 import { NOTHING_COMPARED } from '../runs/second-opinion.ts';
@@ -38,7 +38,8 @@ function opinion(result: Result): Html | null {
 }
 
 /** The ledger with its sums, so that the reader can add it up. */
-function ledgerTable(ledger: Ledger, system: System): Html {
+function ledgerTable(told: Ledger, system: System): Html {
+  const ledger = turned(told);
   const scale = scaleOf(energyUnit(ledger), system);
   const total = sum(ledger.in) * scale.factor;
   const shown = (energy: number): string => written(energy * scale.factor, '1', total < 100 ? 2 : 1);

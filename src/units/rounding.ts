@@ -63,6 +63,14 @@ export function figure(value: number, what: Described, system: System, decimals?
   return written(shown, unit, decimals ?? decimalsFor(shown, unit));
 }
 
+/** `62 ± 4 %`, with twice the standard error of the share; `under 5 %` for one that its error does not tell from nothing. */
+export function shareText(share: number, error: number): string {
+  const [percent, reach] = [100 * share, 200 * error];
+  if (!(reach > 0)) return `${Math.max(0, Math.round(percent))} %`;
+  const most = Math.max(1, Math.ceil(Math.max(0, percent) + reach));
+  return percent <= reach ? `under ${most} %` : `${Math.round(percent)} ± ${Math.max(1, Math.round(reach))} %`;
+}
+
 /** `Speed, km/h`. */
 export function columnHeading(label: string, unit: string): string {
   const text = unitText(unit);

@@ -74,7 +74,9 @@ describe('a comparison', () => {
 
   it('warns of the limit that a car breaks, and of no other', () => {
     // 1400 kg with a driver of 75 kg.
-    expect(result.warnings).toEqual(['heavy breaks the permitted mass: 1475 kg against 1400 kg']);
+    expect(result.warnings).toEqual([
+      'heavy breaks the permitted mass: 1475 kg with driver and load alone against 1400 kg',
+    ]);
   });
 
   it('can be used in formulas', () => {

@@ -6,6 +6,9 @@ import { COMMON, KG, number, type SpecOf } from '../../model/fields/table.ts';
 import type { OtherCar } from '../../runs/answer/ask.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import { carChanges, compareResult, withMasses } from '../../studies/answers/compare.ts';
+import type { FullLoads } from '../../studies/answers/compare.ts';
+import { weighed } from '../../model/body/mass-ledger.ts';
+import { entryOf } from '../document/located.ts';
 import { figureKey } from '../../studies/question/figures.ts';
 import type { Study } from '../../studies/question/figures.ts';
 import type { World } from '../context.ts';
@@ -35,7 +38,13 @@ const compareFields = {
       default: { value: 0.5, source: COMMON },
     },
   ),
-  grossMass: number('kg', KG, [50, 40_000], 'permitted mass of the loaded car', { derived: 'not checked' }),
+  grossMass: number(
+    'kg',
+    KG,
+    [50, 40_000],
+    'permitted mass of the loaded car, against all seats and luggage where the car has `weights`, else against driver and load',
+    { derived: 'not checked' },
+  ),
   frontLimit: number('kg', KG, [10, 20_000], 'permitted load of the front axle', { derived: 'not checked' }),
   rearLimit: number('kg', KG, [10, 20_000], 'permitted load of the rear axle', { derived: 'not checked' }),
 } as const satisfies Fields;
@@ -51,12 +60,16 @@ export const compare = studyCell(
   },
   ({ name, map, values, inputs, world }) => {
     const spec: CellSpec = values;
-    const { study, axis, cars } = withSpec(map, name, () => prepared(name, spec, world));
+    const { study, axis, cars, full } = withSpec(map, name, () => prepared(name, spec, world));
     const columns = study.figures.map(figureKey);
     return {
       job: jobOf('sweep', { subject: study.subject, axes: [axis] }, cars.size, columns),
       finish: table =>
-        resultYield(compareResult(study, cars, spec, table, world.system), [...study.inputs, ...inputs], world.system),
+        resultYield(
+          compareResult(study, cars, { ...spec, full }, table, world.system),
+          [...study.inputs, ...inputs],
+          world.system,
+        ),
     };
   },
 );
@@ -69,6 +82,7 @@ function prepared(
   readonly study: Study;
   readonly axis: readonly (readonly Change[])[];
   readonly cars: ReadonlyMap<string, OtherCar>;
+  readonly full: readonly (FullLoads | null)[];
 } {
   const found = studyOf(name, spec, world);
   const cars = spec.cars ?? [];
@@ -79,7 +93,28 @@ function prepared(
     throw new SpecError(`${name}.prices`, `are ${spec.prices.length} for ${cars.length} cars`, 'one for each');
   }
   const others = new Map(cars.map(each => [each, otherCar(each, `${name}.cars`, world)]));
-  return { study: withMasses(found), cars: others, axis: [...others.values()].map(each => carChanges(found, each)) };
+  const full = cars.map(each => fullLoads(each, world));
+  return {
+    study: withMasses(found),
+    full,
+    cars: others,
+    axis: [...others.values()].map(each => carChanges(found, each)),
+  };
+}
+
+/** kg: that a mass is the one of a weighing. */
+const SAME = 1e-6;
+
+/** What the axles of a car carry with all seats and luggage; null where its mass is not that of a weighing. */
+function fullLoads(name: string, world: World): FullLoads | null {
+  const product = world.given(name)?.product;
+  if (product?.kind !== 'car') return null;
+  const weights = entryOf(product.map, 'weights')?.value;
+  const weighing = weights?.kind === 'scalar' ? world.given(weights.text)?.product : undefined;
+  const ledger = weighing?.kind === 'result' ? weighing.weighing?.ledger : undefined;
+  if (ledger === undefined) return null;
+  const { kerb, full } = weighed(ledger);
+  return Math.abs(kerb.mass - product.car.body.mass) > SAME ? null : { front: full.front, rear: full.rear };
 }
 
 /** The change that puts a car cell in the place of the cars of the runs. @throws SpecError */

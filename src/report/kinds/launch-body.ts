@@ -11,8 +11,8 @@ import { figureOf } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, otherOutputs, timesTable } from '../page/outputs.ts';
 import { gearsTable, gearWords } from './gears.ts';
-import { verdict } from './launch.ts';
 import { launchCard } from './launch-card.ts';
+import { hasOwnTarget, verdict } from './launch.ts';
 import { controlTable } from './traction-control.ts';
 
 export const launchReport: ReportKind = {
@@ -23,7 +23,11 @@ export const launchReport: ReportKind = {
   lines(result, system) {
     const { headline, tyres, control } = verdict(result, system);
     const none = headline.figure === null ? `${headline.of}: ${headline.reason}.` : '';
-    return [none, headline.holes === '' ? '' : `${headline.of}: ${headline.holes}.`, tyres, control];
+    const own =
+      headline.figure === null || !hasOwnTarget(result)
+        ? ''
+        : `${headline.of} in ${headline.within ?? headline.figure}.`;
+    return [none, own, headline.holes === '' ? '' : `${headline.of}: ${headline.holes}.`, tyres, control];
   },
   body: launchBody,
   brackets: 'inside',

@@ -53,10 +53,16 @@ export function verdict(result: Result, system: System): Verdict {
   };
 }
 
+/** Whether it goes to another speed than the usual one. */
+export function hasOwnTarget(result: Result): boolean {
+  const target = summaryNumber(result, 'target_speed');
+  return target !== null && Math.abs(target - USUAL_TARGET) > 1e-9;
+}
+
 /** The usual sprint, or the one to a target speed of its own. */
 function goalOf(result: Result, system: System): readonly [key: string, of: string] {
   const target = summaryNumber(result, 'target_speed');
-  if (target !== null && Math.abs(target - USUAL_TARGET) > 1e-9) {
+  if (target !== null && hasOwnTarget(result)) {
     return ['time', `to ${formatQuantity(target, 'm/s', system === 'metric' ? 'km/h' : 'mph')}`];
   }
   return system === 'metric' ? ['time_to_100_km_h', '0 to 100\u00a0km/h'] : ['time_to_60_mph', '0 to 60\u00a0mph'];

@@ -49,7 +49,8 @@ export function energyFigures(run: TravelRun, car: Car, ledger: Ledger, wanted?:
   put(['energy_plugged'], run.plugs.length > 0 ? plugged : null, 'no stop of the trip has a plug');
   put(['mean_speed'], run.time > 0 ? distance / run.time : null, 'nothing was driven');
   put(['consumption'], distance > 0 ? energy / distance : null, 'nothing was driven');
-  put(['braking_recovered'], recovered(run, ledger), 'the car never slowed down by its drive or brakes');
+  const { share, why } = recovered(run, car, ledger);
+  put(['braking_recovered'], share, why);
   put(
     ['auxiliaries_share'],
     energy > 0 ? named(ledger.out, 'auxiliaries') / energy : null,
@@ -87,11 +88,22 @@ function drawn({ plugs, charge, follower }: TravelRun, car: Car, end: number): n
 /** Share of the energy out of the cells below which braking is round-off. */
 const ROUND_OFF = 1e-9;
 
-/** Of what slowing down gave, the share that reached the pack: brakes took the rest, and the way back its losses. */
-function recovered(run: TravelRun, ledger: Ledger): number | null {
+/**
+ * Of what slowing down gave, the share that reached the pack: brakes took the rest, and the way back its losses. Where all of it is
+ * fed to consumers at once none reaches the pack, and that is no answer to how much braking recovers.
+ */
+function recovered(run: TravelRun, car: Car, ledger: Ledger): { readonly share: number | null; readonly why: string } {
   const back = run.legs.reduce((sum, leg) => sum + leg.returned, 0);
   const given = back + named(ledger.out, 'brakes');
-  return given > ROUND_OFF * Math.abs(ledger.in['out of the cells'] ?? 0) ? back / given : null;
+  const nothing = ROUND_OFF * Math.abs(ledger.in['out of the cells'] ?? 0);
+  if (!(given > nothing)) return { share: null, why: 'the car never slowed down by its drive or brakes' };
+  const brings = car.drives.some(({ regeneration }) => regeneration.share > 0);
+  return back <= nothing && brings && named(ledger.out, 'auxiliaries') > 0
+    ? {
+        share: null,
+        why: 'what slowing down gives feeds lights, pumps and heating at once: none of it reaches the pack',
+      }
+    : { share: back / given, why: '' };
 }
 
 /** What the record of the trip says. */

@@ -54,7 +54,7 @@ export function compareVerdicts(
   const first = all.filter((column, k) => all.findIndex(each => sameRun(each, column)) === k);
   const best = (columns: readonly CompareColumn[]): string[] =>
     columns.flatMap(column => bestVerdict(column, cars, broken, system));
-  const [pays, gains] = [payVerdicts(all, cars, spec, system), gainVerdicts(all, cars, spec, system)];
+  const [pays, gains] = [payVerdicts(all, cars, broken, spec, system), gainVerdicts(all, cars, spec, system)];
   return [...best(first), ...pays, ...gains, ...best(all.filter(column => !first.includes(column)))];
 }
 
@@ -129,17 +129,25 @@ function gainVerdicts(
 function payVerdicts(
   all: readonly CompareColumn[],
   cars: readonly string[],
+  broken: Broken,
   { prices, pays = 0.5 }: CompareSpec,
   system: System,
 ): string[] {
   if (prices === undefined) return [];
   return ranges(all).map(column => {
-    const { steps, stops } = diminishing(column.values, prices, pays);
+    // A car that breaks a limit is no step that anybody could pay for.
+    const kept = column.values.map((value, k) => ((broken[k] ?? []).length === 0 ? value : null));
+    const { steps, stops } = diminishing(kept, prices, pays);
     const each = (rate: number): string => `${distanceText(column, 1000 * rate, system)} for each 1000 of money`;
     const step = stops === null ? undefined : steps[stops];
     const [first] = steps;
     const title = figureHead(column.figure);
-    if (first === undefined) return `${title}: the cars cost the same, there is no step to pay for`;
+    if (first === undefined) {
+      const known = kept.filter(value => value !== null).length;
+      return known > 1
+        ? `${title}: the cars cost the same, there is no step to pay for`
+        : `${title}: of the cars that keep the limits ${known === 0 ? 'none' : 'but one'} has an answer, there is no step to pay for`;
+    }
     if (step === undefined) {
       return `${title}: every step up in price pays; none gains less than ${formatNumber(100 * pays)} % of what the first one gains for its money`;
     }
@@ -158,7 +166,9 @@ interface BrokenLimit {
 /** What the car at this place breaks of the masses that are permitted. */
 export function brokenLimits(k: number, all: readonly CompareColumn[], spec: CompareSpec): readonly BrokenLimit[] {
   const value = (key: string): Figure => all.find(({ figure, own }) => own && figure.key === key)?.values[k] ?? null;
-  const [front, rear] = [value('front_axle'), value('rear_axle')];
+  const full = spec.full?.[k] ?? null;
+  const [front, rear] = full === null ? [value('front_axle'), value('rear_axle')] : [full.front, full.rear];
+  const state = full === null ? ' with driver and load alone' : ' fully loaded';
   const gross = front === null || rear === null ? null : front + rear;
   return (
     [
@@ -169,6 +179,6 @@ export function brokenLimits(k: number, all: readonly CompareColumn[], spec: Com
   ).flatMap(([what, found, most]) =>
     found === null || most === undefined || found <= most
       ? []
-      : [{ what, figures: `${formatQuantity(found, 'kg', 'kg')} against ${formatQuantity(most, 'kg', 'kg')}` }],
+      : [{ what, figures: `${formatQuantity(found, 'kg', 'kg')}${state} against ${formatQuantity(most, 'kg', 'kg')}` }],
   );
 }

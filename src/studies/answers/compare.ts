@@ -22,6 +22,14 @@ export interface CompareSpec {
   readonly grossMass?: number;
   readonly frontLimit?: number;
   readonly rearLimit?: number;
+  /** Of each car in turn, kg on the axles with all seats and luggage, where its scales say so: the limits are held against that. */
+  readonly full?: readonly (FullLoads | null)[];
+}
+
+/** kg on each axle. */
+export interface FullLoads {
+  readonly front: number;
+  readonly rear: number;
 }
 
 /** Compares here and now. @param cars by their names, the one that others are measured by first. */

@@ -2,7 +2,8 @@
 import type { Change } from '../../runs/answer/change.ts';
 import { item } from '../../columns.ts';
 import type { Column, Result } from '../../runs/result.ts';
-import { figureKey, figureTitle } from '../question/figures.ts';
+import { shareText } from '../../units/rounding.ts';
+import { figureKey, figureTitle, pathWords } from '../question/figures.ts';
 import type { Study, StudyFigure } from '../question/figures.ts';
 import { rowsHere } from '../question/rows.ts';
 import type { Rows } from '../question/rows.ts';
@@ -10,7 +11,7 @@ import { createSubject, sampled } from '../question/study-model.ts';
 import { changesOf, changesOfOne, drawsOf } from '../sampling/uncertain.ts';
 import type { Uncertain } from '../sampling/uncertain.ts';
 import { varianceShares } from '../statistics/variance-shares.ts';
-import type { VarianceShares } from '../statistics/variance-shares.ts';
+import type { VarianceShare, VarianceShares } from '../statistics/variance-shares.ts';
 
 /** Bars reach from the 5 % to the 95 % point of an input. */
 const LOW = 0.05;
@@ -153,7 +154,7 @@ export function rankResult(
     display: { metric: '%', imperial: '%' },
     values: Float64Array.from(values),
   });
-  const shareOf = (path: string, key: 'first' | 'total'): number => {
+  const shareOf = (path: string, key: keyof VarianceShare): number => {
     const index = chosen.findIndex(each => each.path === path);
     return index < 0 ? Number.NaN : (found.shares?.[index]?.[key] ?? Number.NaN);
   };
@@ -198,6 +199,14 @@ export function rankResult(
           'share of the variance in all',
           named.map(({ path }) => shareOf(path, 'total')),
         ),
+        first_error_1: pure(
+          'standard error of the share by itself',
+          named.map(({ path }) => shareOf(path, 'firstError')),
+        ),
+        total_error_1: pure(
+          'standard error of the share in all',
+          named.map(({ path }) => shareOf(path, 'totalError')),
+        ),
       },
       choices: {
         path: text(
@@ -217,22 +226,42 @@ export function rankResult(
     ledger: { in: {}, out: {}, stored: {}, gap: 0 },
     warnings: [],
     opinion: null,
-    verdicts: [...shareVerdict(figure, chosen, found), ...choiceVerdict(figure, elasticities)],
+    verdicts: [
+      ...shareVerdict(study, figure, chosen, found),
+      ...choiceVerdict(study, figure, elasticities),
+      ...togetherVerdict(study, chosen),
+    ],
   };
+}
+
+/** Of inputs with one covariance each has what those before it leave: shares of a variance want independent parts. */
+function togetherVerdict(study: Study, chosen: readonly Uncertain[]): string[] {
+  const mixed = chosen.filter(({ mix }) => mix !== undefined).map(({ path }) => pathWords(path, study));
+  return mixed.length === 0
+    ? []
+    : [`${mixed.join(', ')} are drawn together: the share of each is that of what those written before it leave open`];
 }
 
 /** From this share of the variance on, an input makes most of it. */
 const HALF = 0.5;
 
 /** Which input makes most of the uncertainty. */
-function shareVerdict(figure: StudyFigure, chosen: readonly Uncertain[], found: VarianceShares): string[] {
+function shareVerdict(
+  study: Study,
+  figure: StudyFigure,
+  chosen: readonly Uncertain[],
+  found: VarianceShares,
+): string[] {
   const known = chosen.flatMap(({ path }, k) => {
-    const total = found.shares?.[k]?.total ?? null;
-    return total === null || Number.isNaN(total) ? [] : [{ path, total }];
+    const share = found.shares?.[k];
+    return share === undefined || Number.isNaN(share.total)
+      ? []
+      : [{ path, total: share.total, error: share.totalError }];
   });
   const [first, second] = known.toSorted((a, b) => b.total - a.total);
   if (first === undefined) return [];
-  const told = (one: typeof first): string => `${one.path} (${Math.round(100 * one.total)} % of the variance)`;
+  const told = (one: typeof first): string =>
+    `${pathWords(one.path, study)} (${shareText(one.total, one.error)} of the variance)`;
   if (second === undefined) return [`All of the uncertainty of ${figure.name} comes from ${told(first)}`];
   return [
     first.total >= HALF
@@ -241,9 +270,11 @@ function shareVerdict(figure: StudyFigure, chosen: readonly Uncertain[], found: 
   ];
 }
 
-function choiceVerdict(figure: StudyFigure, elasticities: Bars['elasticities']): string[] {
+function choiceVerdict(study: Study, figure: StudyFigure, elasticities: Bars['elasticities']): string[] {
   const [first] = elasticities.filter(({ elasticity }) => !Number.isNaN(elasticity));
   if (first === undefined) return [];
   const [size, way] = [Math.abs(first.elasticity).toFixed(2), first.elasticity < 0 ? 'lowers' : 'raises'];
-  return [`Of the choices ${first.path} moves ${figure.name} most: 1 % more of it ${way} it by ${size} %`];
+  return [
+    `Of the choices the ${pathWords(first.path, study)} moves ${figure.name} most: 1 % more of it ${way} it by ${size} %`,
+  ];
 }

@@ -1,9 +1,10 @@
 /** The smallest, the largest, the best of a parameter or two that will do. */
+import { item } from '../../columns.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import type { Column, Result, Series } from '../../runs/result.ts';
 import { formatQuantity, type System } from '../../units.ts';
 import type { Axis } from '../question/axis.ts';
-import { figureColumn, figureKey, figureText, figureTitle } from '../question/figures.ts';
+import { figureColumn, figureKey, figureText, figureTitle, pathWords } from '../question/figures.ts';
 import type { Study, StudyFigure } from '../question/figures.ts';
 import { rowsHere } from '../question/rows.ts';
 import type { Uncertain } from '../sampling/uncertain.ts';
@@ -147,7 +148,7 @@ export function seekResult(search: Search, result: SeekResult, system: System): 
     doc: 'of the search',
   };
   const place = axes
-    .map((axis, k) => `${axis.names.length > 0 ? '' : `${axis.label} `}${shown(axis, result.x[k]!)}`)
+    .map((axis, k) => `${axis.names.length > 0 ? '' : `${pathWords(axis.path, study)} `}${shown(axis, result.x[k]!)}`)
     .join(' and ');
   const there = study.figures
     .map((figure, k) => {
@@ -163,13 +164,13 @@ export function seekResult(search: Search, result: SeekResult, system: System): 
         `${place}: ${there}${sureText}`,
         ...result.atEnd.map(
           k =>
-            `${axes[k]!.label} is at the end of the range that was looked through: a wider range may have a better answer`,
+            `The ${pathWords(item(axes, k).path, study)} is at the end of the range that was looked through: a wider range may have a better answer`,
         ),
         ...(result.stretches !== null && result.stretches.length > 1
           ? [`The conditions hold in ${result.stretches.length} stretches of the range, with gaps between them`]
           : []),
         ...('axis' in search.problem.goal
-          ? result.moves.flatMap(move => moveText(move, conditions, axes[0]!, system))
+          ? result.moves.flatMap(move => moveText(study, move, conditions, item(axes, 0), system))
           : []),
       ]
     : [
@@ -244,13 +245,19 @@ function conditionsOf({ conditions }: Search): Series {
 const TEXT = { unit: '', display: { metric: '', imperial: '' } };
 
 /** `A bound 10 % higher moves the answer by ...`. */
-function moveText(move: BoundMove, conditions: readonly Condition[], axis: Axis, system: System): string[] {
+function moveText(
+  study: Study,
+  move: BoundMove,
+  conditions: readonly Condition[],
+  axis: Axis,
+  system: System,
+): string[] {
   const condition = conditions[move.constraint];
   if (condition === undefined || axis.names.length > 0) return [];
   const { slope } = move;
   if (slope === null || slope === 0) return [];
   const change = slope * 0.1 * Math.abs(condition.bound);
   return [
-    `A bound 10 % higher in ${condition.text} moves ${axis.label} by ${formatQuantity(change, axis.unit, axis.display[system])}`,
+    `A bound 10 % higher in ${condition.text} moves the ${pathWords(axis.path, study)} by ${formatQuantity(change, axis.unit, axis.display[system])}`,
   ];
 }

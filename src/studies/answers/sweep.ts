@@ -1,9 +1,10 @@
 /** Runs over a grid of parameters: every combination of their values, curves, ends, and the best compromises. */
+import { item } from '../../columns.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import type { Column, Result } from '../../runs/result.ts';
 import { formatQuantity, type System } from '../../units.ts';
 import type { Axis } from '../question/axis.ts';
-import { figureColumn, figureHead, figureKey, figureText, figureTitle } from '../question/figures.ts';
+import { figureColumn, figureHead, figureKey, figureText, figureTitle, pathWords } from '../question/figures.ts';
 import type { Study, StudyFigure } from '../question/figures.ts';
 import { firstCode, rowsHere } from '../question/rows.ts';
 import type { Rows } from '../question/rows.ts';
@@ -58,7 +59,7 @@ export function sweepResult(
   const why = missing === 0 ? undefined : firstCode(table);
   const count = { metric: '1', imperial: '1' };
   const ends = study.figures.flatMap((figure, k) => endsOf(figure, columns[k]!));
-  const place = (row: number): string => placeText(axes, placesOf(row), system);
+  const place = (row: number): string => placeText(study, axes, placesOf(row), system);
   return {
     kind: 'sweep',
     summary: {
@@ -84,7 +85,7 @@ export function sweepResult(
     warnings: why === undefined ? [] : [`Some of the runs make no sense, the first one because ${why}`],
     opinion: null,
     verdicts: [
-      ...study.figures.flatMap((figure, k) => figureVerdict(figure, columns[k]!, axes, placesOf, system)),
+      ...study.figures.flatMap((figure, k) => figureVerdict(study, figure, item(columns, k), axes, placesOf, system)),
       ...(front === null || front.size === 0
         ? []
         : [
@@ -146,18 +147,19 @@ function endsOf(
 }
 
 /** `drive.ratio 9.2 and car sport`. */
-function placeText(axes: readonly Axis[], place: readonly number[], system: System): string {
+function placeText(study: Study, axes: readonly Axis[], place: readonly number[], system: System): string {
   return axes
     .map((axis, k) =>
       axis.names.length > 0
         ? axis.names[place[k]!]!
-        : `${axis.label} ${formatQuantity(axis.values[place[k]!]!, axis.unit, axis.display[system])}`,
+        : `${pathWords(axis.path, study)} ${formatQuantity(axis.values[place[k]!]!, axis.unit, axis.display[system])}`,
     )
     .join(', ');
 }
 
 /** Where a figure is best, or lowest and highest where neither is better; and whether the best lies at the end of what was swept. */
 function figureVerdict(
+  study: Study,
   figure: StudyFigure,
   column: Float64Array,
   axes: readonly Axis[],
@@ -167,7 +169,7 @@ function figureVerdict(
   const { low, high } = extremes(column);
   if (low < 0) return [`${figureHead(figure)}: no run has an answer`];
   const told = (row: number): string =>
-    `${figureText(figure, column[row]!, system)} at ${placeText(axes, placesOf(row), system)}`;
+    `${figureText(figure, column[row]!, system)} at ${placeText(study, axes, placesOf(row), system)}`;
   if (figure.better === null) return [`${figureHead(figure)}: from ${told(low)} to ${told(high)}`];
   const [best, worst] = figure.better === 'low' ? [low, high] : [high, low];
   const place = placesOf(best);
@@ -175,6 +177,8 @@ function figureVerdict(
     ({ names, values }, k) => names.length === 0 && values.length > 2 && [0, values.length - 1].includes(place[k]!),
   );
   const end =
-    atEnd.length === 0 ? '' : `; that is the end of what was swept of ${atEnd.map(({ label }) => label).join(' and ')}`;
+    atEnd.length === 0
+      ? ''
+      : `; that is the end of what was swept of the ${atEnd.map(({ path }) => pathWords(path, study)).join(' and the ')}`;
   return [`${figureHead(figure)}: best ${told(best)}${end}; worst ${told(worst)}`];
 }

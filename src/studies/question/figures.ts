@@ -149,6 +149,15 @@ export function figureText({ output }: StudyFigure, value: number | null, system
   return value === null || Number.isNaN(value) ? 'no answer' : figure(value, output, system);
 }
 
+/** `drive ratio of the medium car`, for a path with the name of a car or of a run in front. */
+export function pathWords(path: string, { subject }: Pick<Study, 'subject'>): string {
+  const [head = '', ...rest] = path.split('.').map(part => part.replaceAll('_', ' '));
+  if (rest.length === 0) return head;
+  const words = rest.join(' ');
+  const own = subject.questions.some(({ car }) => path.startsWith(`${car}.`));
+  return own ? `${words} of the ${head} car` : `${words} of ${head}`;
+}
+
 /** `to 100 km/h (slip road)`. */
 export function figureTitle({ name, output }: StudyFigure): string {
   return `${output.label} (${name.replace(/\..*/, '').replaceAll('_', ' ')})`;

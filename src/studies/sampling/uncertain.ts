@@ -54,7 +54,10 @@ function off({ of, factors }: NonNullable<Uncertain['mix']>, drawn: ReadonlyMap<
 export function changesOfOne(input: Uncertain, other: number, all: readonly Uncertain[] = [input]): Change[] {
   const { path, value, carries = [], mix } = input;
   if (mix !== undefined) return expectedWith(input, mix, other, all);
-  return [{ path, value: other }, ...carries.map(each => ({ path: each.path, value: (each.value * other) / value }))];
+  return [
+    { path, value: other, drawn: true },
+    ...carries.map(each => ({ path: each.path, value: (each.value * other) / value, drawn: true as const })),
+  ];
 }
 
 /** Conditional means of a normal distribution: each lies off by its covariance with the one that is moved, over the variance of that one. */
@@ -69,6 +72,6 @@ function expectedWith(
     if (each.mix === undefined || !of.includes(each.path)) return [];
     const shared = each.mix.factors.reduce((sum, factor, k) => sum + factor * (factors[k] ?? 0), 0);
     const moved = standard === 0 ? 0 : (shared / standard) * deviations;
-    return each.path === path || moved !== 0 ? [{ path: each.path, value: each.value + moved }] : [];
+    return each.path === path || moved !== 0 ? [{ path: each.path, value: each.value + moved, drawn: true }] : [];
   });
 }
