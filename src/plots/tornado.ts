@@ -142,7 +142,11 @@ function spec(result: Result, drawn: readonly Bar[], system: System, width: numb
         data: {
           values: drawn.map(({ share, shareError }, k) => ({
             y: ROW * k + 26,
-            text: Number.isNaN(share) ? '' : percent(share, shareError),
+            text: Number.isNaN(share)
+              ? ''
+              : percent(share, shareError)
+                  .replace(/ ± \d+/u, '')
+                  .replace('under ', '<\u00a0'),
           })),
         },
         mark: { type: 'text', align: 'left', baseline: 'middle', color: QUIET },
@@ -158,6 +162,6 @@ function caption(result: Result, drawn: readonly Bar[], count: number): string {
   const told =
     summaryNumber(result, 'uncertainty') === null
       ? ''
-      : ' The per cent beside a bar is the share of the variance that would stay if all other inputs were known (a total Sobol index), with twice its standard error: such shares are estimates, and their sum may differ from all of it.';
+      : ' The per cent beside a bar is the share of the variance that would stay if all other inputs were known (a total Sobol index). Such shares are estimates: the table has twice the standard error of each, and their sum may differ from all of it.';
   return `Each input by itself from its 5 % to its 95 % point, all others at their best value; the line is the result as it stands.${first}${rest}${told}`;
 }

@@ -13,7 +13,7 @@ describe('a ranking', () => {
     expect(textsOf(result, 'inputs', 'path')[0]).toBe('base.mass');
     // Three in four at least; the estimate has an error of some hundredths at 64 points.
     expect(numbersOf(result, 'inputs', 'total_1')[0]).toBeGreaterThan(0.75);
-    expect(result.verdicts![0]).toMatch(/^Most of the uncertainty of dash.time comes from base.mass/);
+    expect(result.verdicts![0]).toMatch(/^Most of the uncertainty of dash.time comes from mass of the base car/);
   });
 
   it('draws each bar from the 5 % to the 95 % point of the input', () => {

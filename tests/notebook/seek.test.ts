@@ -42,7 +42,9 @@ describe('a search', () => {
   it('says plainly when nothing will do, and what comes closest', () => {
     const result = resultOf(seek(...pack, 'find: smallest', 'where:', '  - week.range >= 9000 km'), 'best');
     expect(result.summary['base_pack_parallel']).toBeNull();
-    expect(plain(result.verdicts!.join())).toMatch(/^Nothing in this range will do; closest is base.pack.parallel 5: /);
+    expect(plain(result.verdicts!.join())).toMatch(
+      /^Nothing in this range will do; closest is pack parallel of the base car 5: /,
+    );
     expect(result.verdicts!.join()).toContain('week.range >= 9000 km is missed there by');
   });
 

@@ -81,7 +81,9 @@ describe('the intervals of runs', () => {
     expect(text).toMatch(/nine of ten within \[\d\.\d+, \d\.\d+\] s/);
     expect(text).toMatch(/<th scope="row">to 100 km\/h<\/th><td>\d\.\d\d \[\d\.\d+, \d\.\d+\] s<\/td>/);
     expect(text).toMatch(/\d+ \[\d+, \d+\] km at a steady 80/);
-    expect(text).toMatch(/Square brackets: nine of ten lie between; 32 samples of \d+ uncertain inputs, seed 1\./);
+    expect(text).toMatch(
+      /Square brackets: nine of ten lie between, rounded outwards to what the samples know; 32 samples of \d+ uncertain inputs, seed 1\./,
+    );
     expect(text).toContain('Results with square brackets carry these spreads');
     expect(text).not.toContain('are not carried through');
   });
@@ -89,7 +91,9 @@ describe('the intervals of runs', () => {
   it('stand on the terminal', () => {
     const text = terminalSummary(sampled, { color: false, width: 72 }).replace(/\s+/g, ' ');
     expect(text).toMatch(/to 100 km\/h \d\.\d\d \[\d\.\d+, \d\.\d+\] s/);
-    expect(text).toContain('Square brackets: nine of ten lie between; 32 samples of');
+    expect(text).toContain(
+      'Square brackets: nine of ten lie between, rounded outwards to what the samples know; 32 samples of',
+    );
   });
 
   it('say how many samples had no answer', async () => {

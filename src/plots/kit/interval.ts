@@ -32,24 +32,24 @@ function withUnit(text: string, unit: string): string {
   return label === '' ? text : `${text}\u00a0${label}`;
 }
 
-/** The numbers of both ends, to the step that they are known to, and no finer than their value. */
+/** The numbers of both ends, rounded outwards to the step that they are known to, and no finer than their value. */
 function shownEnds(value: number, { low, high, error = 0 }: Ends, what: Described, system: System): readonly string[] {
   const { unit, factor, offset } = scaleOf(what, system);
   const decimals = decimalsFor(value * factor + offset, unit);
   const finest = 10 ** -decimals;
   const [a, c] = [low * factor + offset, high * factor + offset];
-  const b = Math.round((value * factor + offset) / finest) * finest;
-  const step = stepOf(2 * error * factor, finest, (c - a) / 2);
+  const step = stepOf(error * factor, finest, (c - a) / 2);
   const coarse = Math.min(decimals, Math.max(0, -Math.floor(Math.log10(step) + 1e-9)));
-  return [rounded(a, b, step, Math.floor), rounded(c, b, step, Math.ceil)].map(end => digits(end, coarse));
+  // To the digits of the value an end is rounded as the value is: two that are one must look so.
+  const ends =
+    step > 1.5 * finest
+      ? [Math.floor(a / step + ROUND_OFF), Math.ceil(c / step - ROUND_OFF)]
+      : [Math.round(a / step), Math.round(c / step)];
+  return ends.map(end => digits(end * step, coarse));
 }
 
-/** To the nearest step, but not past the value as it is shown, which lies inside. */
-function rounded(end: number, value: number, step: number, outwards: (x: number) => number): number {
-  const near = Math.round(end / step) * step;
-  const past = outwards(0.5) === 0 ? near - value : value - near;
-  return past > 1e-9 * step ? outwards(end / step) * step : near;
-}
+/** Of a step, that an end may be past it. */
+const ROUND_OFF = 1e-6;
 
 /** The finest of 1, 2, 5, 10, 20 ... times `finest` that is no smaller than `least`, or the coarsest below `most`. */
 function stepOf(least: number, finest: number, most: number): number {
@@ -67,10 +67,10 @@ const STEPS = [1, 60, 120, 300, 600, 900, 1800, 3600, 7200, 18_000];
 
 /** `[3 h 10 min, 3 h 53 min]`, of times in seconds. */
 export function durationEnds({ low, high, error = 0 }: Ends): string {
-  const known = STEPS.find(each => each >= 2 * error) ?? Infinity;
+  const known = STEPS.find(each => each >= error) ?? Infinity;
   const step = STEPS.findLast(each => each <= (high - low) / 2 && each <= known) ?? 1;
-  const [a, b] = [low, high].map(end => duration(Math.round(end / step) * step));
-  return `[${a ?? ''},\u00a0${b ?? ''}]`;
+  const [a, b] = [Math.floor(low / step) * step, Math.ceil(high / step) * step];
+  return `[${duration(a)},\u00a0${duration(b)}]`;
 }
 
 const CHANCES: { readonly [percent: number]: string } = {

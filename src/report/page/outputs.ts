@@ -22,7 +22,7 @@ export function valueOf(result: Result, key: string, system: System): string {
 export function intervalNote(result: Result): string | null {
   const { intervals } = result;
   if (intervals === undefined || Object.keys(intervals.of).length === 0) return null;
-  return `Square brackets: ${chanceText(intervals.probability)} lie between; ${samplesText(intervals)}, seed ${intervals.seed}.${allHolesText(result)}`;
+  return `Square brackets: ${chanceText(intervals.probability)} lie between, rounded outwards to what the samples know; ${samplesText(intervals)}, seed ${intervals.seed}.${allHolesText(result)}`;
 }
 
 /** A time of the summary with the time after rollout and the speed that belong to it. */

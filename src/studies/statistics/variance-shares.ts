@@ -22,7 +22,7 @@ export interface VarianceSharePlan {
   readonly blocks?: number;
 }
 
-/** Shares of the variance, each with its standard error from the scatter of the blocks. */
+/** Shares of the variance, each with its standard error by what leaving one block out changes. */
 export interface VarianceShare {
   /** What would go away on average if this input were known exactly. May come out slightly below 0 for an idle input. */
   readonly first: number;
@@ -89,15 +89,17 @@ export function varianceSharesOf(column: Float64Array, plan: VarianceSharePlan):
   const all = indices(used, plan.draws.length);
   if (all === null) return { variance: null, shares: null, used: used.length, missing };
   if (all.variance === 0) return { variance: 0, shares: null, used: used.length, missing };
+  // Each of them without one block. A share is a ratio, and of a block alone its denominator is hardly known.
   const parts = Array.from({ length: blocks }, (_, b) =>
     indices(
-      whole.slice(b * block, (b + 1) * block).filter(rows => rows !== null),
+      whole.filter((rows, k) => rows !== null && Math.floor(k / block) !== b).filter(rows => rows !== null),
       plan.draws.length,
     ),
   );
+  // The jackknife (R. G. Miller, Biometrika 61 (1974) 1-15; from memory).
   const errorOf = (read: (part: Indices) => number): number => {
     const values = parts.flatMap(part => (part === null || part.variance === 0 ? [] : [read(part)]));
-    return moments(values).standard / Math.sqrt(values.length);
+    return (moments(values).standard * (values.length - 1)) / Math.sqrt(values.length);
   };
   const shares = all.first.map((first, k) => ({
     first,
