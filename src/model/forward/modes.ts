@@ -32,6 +32,9 @@ const MOST_CHANGES = 40;
 /** s; a shorter break in the torque is none. */
 const SHORTEST_BREAK = 1e-4;
 
+/** Of the peak torque: so close to its own limit an axle that follows the other one goes on following. */
+const EVEN = 1e-12;
+
 /** Limits closer than this share of the peak torque are taken as equal when a mode is looked for. */
 const TIE = 1e-9;
 
@@ -87,7 +90,9 @@ function axleGuard(
     if (follows(bits) && isPackLimit(l) && atPack(others)) continue;
     limit(m, axle, at, l);
     // An axle follows the other one's torque, whether grip or a limit of its own would have come next.
-    out[base + l] = (at.limit - (l === L.split ? at.torque : T)) * scale;
+    const room = (at.limit - (l === L.split ? at.torque : T)) * scale;
+    // Two like drives with a fixed split come to their limits together: round-off must not say which of them leads.
+    out[base + l] = Math.abs(room) < EVEN && follows(bits) ? EVEN : room;
   }
 }
 
