@@ -36,7 +36,8 @@ it('finds hardly any change of limiter late with two driven axles', () => {
         if (statistics.lateSwitches > 0) late++;
       },
     ),
-    { numRuns: 60 },
+    { numRuns: 200 },
   );
-  expect(late).toBeLessThan(2);
+  // One in forty; it was one in ten.
+  expect(late).toBeLessThan(5);
 });
