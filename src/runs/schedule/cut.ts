@@ -47,6 +47,8 @@ export function cut(car: Journey, bits: number): void {
   const width = (car.method?.cut ?? CUT) * (high - low);
   while (high - low > width) {
     const middle = 0.5 * (low + high);
+    // Of a step that is shorter than times can be told apart nothing is left to be halved.
+    if (!(middle > low && middle < high)) break;
     interval.at = middle;
     if (bitsAt(car) === bits) low = middle;
     else high = middle;

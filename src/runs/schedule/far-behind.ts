@@ -177,8 +177,9 @@ function goodUntil(
   index: number,
   last: number,
 ): number {
-  const { nodes, times, status, statistics } = solution;
-  const sure = status === 'end' || (status === 'switched' && statistics.lateSwitches === 0) ? nodes - 1 : nodes - 2;
+  const { nodes, times, status } = solution;
+  // What ends the last step is left to a closer look: a gear that is left, a limit, the end of the pack.
+  const sure = status === 'end' ? nodes - 1 : nodes - 2;
   if (sure < 1) return 0;
   const end = nth(times, sure);
   let good = 0;

@@ -9,33 +9,18 @@ import type { FollowParameters } from '../../model/backward/load.ts';
 import type { DrivenPack } from '../../model/backward/pack-step.ts';
 import { BEYOND, OVER, STANDS } from '../../model/backward/state.ts';
 import type { Powers } from '../../model/backward/state.ts';
-import { axleMode, isPackLimit, L, LIMIT_BITS } from '../../model/forward/state.ts';
-import { bitsAt, place } from './instant.ts';
+import { bitsAt } from './instant.ts';
 import { advance } from './interval-step.ts';
 import { loadCar, reloadCar, setState, stateOf } from './car-state.ts';
+import { chase, countHeld, letGo } from './chase.ts';
+import type { Way } from './chase.ts';
 import { advanceToEnds, cut, isNearFull, isNearLow, isNearSpent } from './cut.ts';
-import {
-  Before,
-  discount,
-  enterBelow,
-  isSpent,
-  leaveBelow,
-  lostShare,
-  motionOf,
-  noteBefore,
-  rewind,
-} from './excursion.ts';
-import { pursue } from './falling-behind.ts';
-import type { FreeEnd } from './falling-behind.ts';
-import { keepOn } from './far-behind.ts';
+import { enterBelow, isSpent, leaveBelow, motionOf, rewind } from './excursion.ts';
 import { FreeDrive } from './free-drive.ts';
 import { Journey } from './journey.ts';
 import type { CarState, FollowEnd, FollowMethod, FollowOptions, FollowStatus } from './journey.ts';
-import { changesGear, chooseGear, fastestOfAll, takeGear } from './gear-choice.ts';
+import { changesGear, chooseGear } from './gear-choice.ts';
 import { plainStep } from './plain-step.ts';
-import { settledSpeed } from './settled.ts';
-import { askedBy, tooSlow } from './shortfall.ts';
-import type { Stretch } from './shortfall.ts';
 import { climb } from './slope.ts';
 
 /** s; a point of a schedule every second is usual. */
@@ -46,12 +31,11 @@ const LONGEST_STEADY_STEP = 4;
 /** Changes within one interval of a schedule beyond which it is no use to go on. */
 const MOST_CUTS = 400;
 
+/** s; what happens within it happens at its start. */
+const SHORTEST = 1e-9;
+
 /** Of a speed. */
 const ROUND_OFF = 1e-12;
-
-/** s: a car that has caught up within it could follow, and for so long it is not asked again. */
-const INSTANT = 1e-3;
-const TRUST = 0.25;
 
 /** A car in the memory of which schedules are followed, one after the other. */
 export interface Follower {
@@ -66,16 +50,6 @@ export interface Follower {
   readonly sums: Powers;
   readonly pack: DrivenPack;
   readonly inner: Journey;
-}
-
-/** A way and what goes along it. */
-interface Way {
-  readonly car: Journey;
-  readonly free: FreeDrive;
-  readonly schedule: Schedule;
-  readonly options: FollowOptions;
-  /** Index of the interval being driven. */
-  index: number;
 }
 
 export function createFollower(method?: FollowMethod): Follower {
@@ -192,83 +166,6 @@ function tired(car: Journey): FollowStatus {
   return 'failed';
 }
 
-/** At full pedal behind the schedule. */
-function chase(way: Way): FollowStatus {
-  const { car, free, options } = way;
-  const { interval } = car;
-  interval.at = 0.5 * (interval.s0 + interval.length);
-  car.short = false;
-  place(car);
-  const limits = { low: car.below === null ? car.low : -Infinity, fastest: fastestOfAll(car) };
-  const { s0, start } = interval;
-  noteBefore(car, before);
-  const end = keepOn(free, car, way.schedule, way.index, limits) ?? pursue(free, car, s0, limits);
-  countLate(way, end.stretches);
-  interval.s0 = end.at;
-  switch (end.outcome) {
-    case 'failed':
-      car.reason = end.reason;
-      return 'failed';
-    case 'stuck':
-      return isPackLimited(car.mode) ? 'weak' : 'stuck';
-    case 'empty':
-      enterBelow(car, start + end.at, options.record?.rows() ?? 0);
-      return 'done';
-    case 'interval over':
-      if (!settles(way, end)) return 'done';
-      break;
-    case 'too fast':
-      // It could go faster still, so it can go as fast as that.
-      car.held = car.speed;
-      car.heldSlope = Number.NaN;
-      interval.trusted = end.at + TRUST;
-      break;
-    default:
-      // At the very limit the two directions may disagree by a trifle: the forward model is believed.
-      if (end.at - s0 < INSTANT) interval.trusted = end.at + TRUST;
-  }
-  car.mode = -1;
-  takeGear(car, end.gear);
-  return 'done';
-}
-
-const before = new Before();
-
-/** Whether the car has come to its top speed, at which it is held from now on. */
-function settles({ car, free, schedule, index }: Way, end: FreeEnd): boolean {
-  if (car.method !== undefined || free.machine === null) return false;
-  const speed = settledSpeed(free.machine, car, end);
-  if (speed === 0) return false;
-  car.held = speed;
-  car.heldSlope = schedule.slope?.[index] ?? 0;
-  return true;
-}
-
-/** The slope has changed under a car at its top speed: at full pedal it comes to another one. */
-function letGo(car: Journey): void {
-  car.speed = car.held;
-  car.held = 0;
-  car.mode = 0;
-}
-
-/** The time that the car is late, and what of the way does not count for it. */
-function countLate({ car, schedule, index }: Way, stretches: readonly Stretch[]): void {
-  const { totals } = car;
-  const asked = askedBy(schedule);
-  let late = 0;
-  let byPack = 0;
-  let seconds = 0;
-  for (const stretch of stretches) {
-    const outside = tooSlow(asked, index, stretch);
-    seconds += stretch.to - stretch.from;
-    late += outside;
-    if (isPackLimited(stretch.mode)) byPack += outside;
-  }
-  totals.late += late;
-  const lost = car.keen && seconds > 0 ? (byPack / seconds) * lostShare(before.charge) : 0;
-  if (lost > 0) discount(car, before, lost, seconds);
-}
-
 /** One step on; the mode is 0 afterwards where the car can not follow. */
 function followOn(way: Way, steps: number): FollowStatus {
   const { car } = way;
@@ -277,6 +174,7 @@ function followOn(way: Way, steps: number): FollowStatus {
   interval.s1 =
     steps === 1 ? length : Math.min(length, (Math.floor((s0 / length) * steps + 1e-9) + 1) * (length / steps));
   if (car.held > 0) staysHeld(car);
+  endAtLull(car);
   const rests = interval.from === 0 && interval.rise === 0;
   car.short = false;
   let passed = false;
@@ -292,10 +190,8 @@ function followOn(way: Way, steps: number): FollowStatus {
   const { s1, start } = interval;
   if (car.short) totals.unfed += s1 - s0;
   if (car.held > 0) {
-    const { held } = car;
     totals.beyond += s1 - s0;
-    const steady = { first: held, middle: held, last: held, mode: 0, speedAt: () => held };
-    totals.late += tooSlow(askedBy(way.schedule), way.index, { from: s0, to: s1, ...steady });
+    countHeld(way, s0, s1);
   }
   interval.s0 = s1;
   car.speed = car.held > 0 ? car.held : interval.from + interval.rise * s1;
@@ -306,6 +202,14 @@ function followOn(way: Way, steps: number): FollowStatus {
     leaveBelow(car, car.below, start + s1);
   }
   return 'done';
+}
+
+/** Ends the step where the car has the speed of a wind from behind: drag bends there. */
+function endAtLull({ interval, held, following }: Journey): void {
+  const { wind } = following.moving.car;
+  if (wind >= 0 || held > 0) return;
+  const at = (-wind - interval.from) / interval.rise;
+  if (at > interval.s0 + SHORTEST && at < interval.s1) interval.s1 = at;
 }
 
 /** Ends the step where the schedule is down to the speed that the car is held at, or holds it no longer. */
@@ -336,12 +240,4 @@ function slowest(car: Journey, asked: number): number {
   if (car.interval.start > 0 || car.interval.s0 > 0) return asked;
   car.began = Math.min(asked, car.fastest);
   return car.began;
-}
-
-/** Whether what limits a mode of the forward model is the pack. */
-function isPackLimited(mode: number): boolean {
-  return [0, 1].some(axle => {
-    const limit = axleMode(mode, axle) & LIMIT_BITS;
-    return isPackLimit(limit) || limit === L.busVoltage;
-  });
 }

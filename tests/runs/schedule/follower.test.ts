@@ -146,7 +146,8 @@ describe('a second method', () => {
         expect(a!.status).toBe(b!.status);
         if (a!.follower.inner.totals.beyond === 0) followed++;
         const [x, y] = [travelLedger(a!), travelLedger(b!)];
-        const whole = Math.max(Math.abs(cells(y)), y.out['drag']! + y.out['rolling resistance']!);
+        // A car that can not move off takes nothing.
+        const whole = Math.max(Math.abs(cells(y)), y.out['drag']! + y.out['rolling resistance']!, 1);
         const apart = (name: string): number => Math.abs(x.out[name]! - y.out[name]!);
         const difference = Math.max(Math.abs(cells(x) - cells(y)), ...Object.keys(x.out).map(apart)) / whole;
         // One step a second through a pack that is full, below the speed where braking fades out.

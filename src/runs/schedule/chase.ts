@@ -1,0 +1,120 @@
+/** What a car does that can not keep to its schedule, and what of its way does not count for that. */
+import type { Schedule } from '../../cycles/schedule.ts';
+import { axleMode, isPackLimit, L, LIMIT_BITS } from '../../model/forward/state.ts';
+import { Before, discount, enterBelow, lostShare, noteBefore } from './excursion.ts';
+import { pursue } from './falling-behind.ts';
+import type { FreeEnd } from './falling-behind.ts';
+import { keepOn } from './far-behind.ts';
+import type { FreeDrive } from './free-drive.ts';
+import { fastestOfAll, takeGear } from './gear-choice.ts';
+import { place } from './instant.ts';
+import type { FollowOptions, FollowStatus, Journey } from './journey.ts';
+import { settledSpeed } from './settled.ts';
+import { askedBy, tooSlow } from './shortfall.ts';
+import type { Stretch } from './shortfall.ts';
+
+/** s: a car that has caught up within it could follow, and for so long it is not asked again. */
+const INSTANT = 1e-3;
+const TRUST = 0.25;
+
+/** A way and what goes along it. */
+export interface Way {
+  readonly car: Journey;
+  readonly free: FreeDrive;
+  readonly schedule: Schedule;
+  readonly options: FollowOptions;
+  /** Index of the interval being driven. */
+  index: number;
+}
+
+/** At full pedal behind the schedule. */
+export function chase(way: Way): FollowStatus {
+  const { car, free, options } = way;
+  const { interval } = car;
+  interval.at = 0.5 * (interval.s0 + interval.length);
+  car.short = false;
+  place(car);
+  const limits = { low: car.below === null ? car.low : -Infinity, fastest: fastestOfAll(car) };
+  const { s0, start } = interval;
+  noteBefore(car, before);
+  const end = keepOn(free, car, way.schedule, way.index, limits) ?? pursue(free, car, s0, limits);
+  countLate(way, end.stretches);
+  interval.s0 = end.at;
+  switch (end.outcome) {
+    case 'failed':
+      car.reason = end.reason;
+      return 'failed';
+    case 'stuck':
+      return isPackLimited(car.mode) ? 'weak' : 'stuck';
+    case 'empty':
+      enterBelow(car, start + end.at, options.record?.rows() ?? 0);
+      return 'done';
+    case 'interval over':
+      if (!settles(way, end)) return 'done';
+      break;
+    case 'too fast':
+      // It could go faster still, so it can go as fast as that.
+      car.held = car.speed;
+      car.heldSlope = Number.NaN;
+      interval.trusted = end.at + TRUST;
+      break;
+    default:
+      // At the very limit the two directions may disagree by a trifle: the forward model is believed.
+      if (end.at - s0 < INSTANT) interval.trusted = end.at + TRUST;
+  }
+  car.mode = -1;
+  takeGear(car, end.gear);
+  return 'done';
+}
+
+const before = new Before();
+
+/** Whether the car has come to its top speed, at which it is held from now on. */
+function settles({ car, free, schedule, index }: Way, end: FreeEnd): boolean {
+  if (car.method !== undefined || free.machine === null) return false;
+  const speed = settledSpeed(free.machine, car, end);
+  if (speed === 0) return false;
+  car.held = speed;
+  car.heldSlope = schedule.slope?.[index] ?? 0;
+  return true;
+}
+
+/** The slope has changed under a car at its top speed: at full pedal it comes to another one. */
+export function letGo(car: Journey): void {
+  car.speed = car.held;
+  car.held = 0;
+  car.mode = 0;
+}
+
+/** The time that the car is late, and what of the way does not count for it. */
+function countLate({ car, schedule, index }: Way, stretches: readonly Stretch[]): void {
+  const { totals } = car;
+  const asked = askedBy(schedule);
+  let late = 0;
+  let byPack = 0;
+  let seconds = 0;
+  for (const stretch of stretches) {
+    const outside = tooSlow(asked, index, stretch);
+    seconds += stretch.to - stretch.from;
+    late += outside;
+    if (isPackLimited(stretch.mode)) byPack += outside;
+  }
+  totals.late += late;
+  const lost = car.keen && seconds > 0 ? (byPack / seconds) * lostShare(before.charge) : 0;
+  if (lost > 0) discount(car, before, lost, seconds);
+}
+
+/** The same for a car that is held at a speed, from one instant of the interval to another. */
+export function countHeld({ car, schedule, index }: Way, from: number, to: number): void {
+  const { held, totals } = car;
+  const steady = { first: held, middle: held, last: held, mode: 0, speedAt: () => held };
+  totals.late += tooSlow(askedBy(schedule), index, { from, to, ...steady });
+}
+
+/** Whether what limits a mode of the forward model is the pack. */
+function isPackLimited(mode: number): boolean {
+  return [0, 1].some(axle => {
+    const limit = axleMode(mode, axle) & LIMIT_BITS;
+    return isPackLimit(limit) || limit === L.busVoltage;
+  });
+}
