@@ -140,6 +140,7 @@ function unit(random: Random, power: number, torque: number, fastest: number, vo
       ['continuous_power', n((power * random.between(0.25, 0.7)) / 1e3, 'kW')],
       ['overload_time', n(random.between(20, 180), 's')],
     ),
+    ...some(random, 0.1, ['continuous_speed', n(fastest * random.between(0.5, 0.8), 'rpm')]),
     ...some(random, 0.3, ['power_at_top', n(random.between(60, 100), '%')]),
     ...some(random, 0.3, ['torque_rise', n(random.between(0, 0.3), 's')]),
   ];

@@ -6,6 +6,8 @@ import { SPEED } from '../../src/model/forward/state.ts';
 import { plantParameters } from '../../src/model/forward/load.ts';
 import { limiterOf } from '../../src/model/forward/limiter.ts';
 import { plantFor } from '../../src/model/forward/plant.ts';
+import { shippedPart } from '../../src/model/parts/shipped.ts';
+import { steady } from '../../src/runs/trip/steady.ts';
 import { solveExplicit } from '../../src/solvers/explicit.ts';
 import type { Solution } from '../../src/solvers/system.ts';
 import { testDay } from '../cars.ts';
@@ -19,6 +21,8 @@ interface Ratings {
   readonly continuousPower: number;
   readonly overloadTime: number;
   readonly derateTemperature: number;
+  /** rad/s of the continuous power; left out, where peak torque and peak power meet. */
+  readonly continuousSpeed?: number;
 }
 
 /** Rigid tyres that never slip and a pack that hardly sags: the motor turns at the speed it is told, with the torque it is told. */
@@ -26,7 +30,11 @@ function rated(unit: Ratings): Car {
   return completeCar({
     mass: 1000,
     tyres: { radius: 0.3, slipAtPeak: 0, dryPeak: 3, loadExponent: 0 },
-    drive: { axle: 'rear', ratio: 8, unit: { ...unit, referenceVoltage: 50, maxSpeed: 4000 } },
+    drive: {
+      axle: 'rear',
+      ratio: 8,
+      unit: { continuousSpeed: unit.peakPower / unit.peakTorque, ...unit, referenceVoltage: 50, maxSpeed: 4000 },
+    },
     pack: {
       cell: {
         capacity: 3.6e6,
@@ -46,11 +54,17 @@ function rated(unit: Ratings): Car {
   }).car;
 }
 
-/** Turns the motor at its corner speed, where peak torque and peak power meet, for some time. */
-function turn(car: Car, pedal: number, seconds: number): { solution: Solution; temperature: number; words: string[] } {
+/** Turns the motor for some time, at its corner speed where no other in rad/s is given. */
+function turn(
+  car: Car,
+  pedal: number,
+  seconds: number,
+  speed = Number.NaN,
+): { solution: Solution; temperature: number; words: string[] } {
   const plant = plantFor(plantParameters(car, day, pedal));
   const { unit, ratio } = car.drives[0]!;
-  const start = plant.initial((unit.peakPower / unit.peakTorque / ratio) * car.tyres.rear.radius);
+  const omega = Number.isNaN(speed) ? unit.peakPower / unit.peakTorque : speed;
+  const start = plant.initial((omega / ratio) * car.tyres.rear.radius);
   const solution = solveExplicit(
     {
       ...plant,
@@ -118,6 +132,34 @@ describe('the heat of a drive unit', () => {
     );
   });
 
+  it('does the same at the speed that the continuous power is stated for', () => {
+    const unit = {
+      peakTorque: 260,
+      peakPower: 100e3,
+      continuousPower: 30e3,
+      overloadTime: 60,
+      derateTemperature: 393.15,
+    };
+    const continuousSpeed = 1500;
+    const car = rated({ ...unit, continuousSpeed });
+    const { cooling, capacity } = car.drives[0]!.unit.heat!;
+    const pedal = unit.continuousPower / continuousSpeed / unit.peakTorque;
+    const { temperature } = turn(car, pedal, (25 * capacity) / cooling, continuousSpeed);
+    expect(temperature).toBeCloseTo(unit.derateTemperature, 5);
+    // At the corner the same power takes more torque: copper there, iron and windage here.
+    const { losses, inverterEfficiency } = car.drives[0]!.unit;
+    const corner = unit.peakPower / unit.peakTorque;
+    const T = unit.continuousPower / corner;
+    const motor = losses.copper * T * T + losses.iron * corner + losses.windage * corner ** 3 + losses.fixed;
+    const heat = (unit.continuousPower + motor) / inverterEfficiency - unit.continuousPower;
+    const there = turn(car, unit.continuousPower / unit.peakPower, (25 * capacity) / cooling).temperature;
+    expect(there).toBeCloseTo(COLD + heat / cooling, 4);
+    // And the peak power at the corner still lasts for the overload time.
+    const { solution } = turn(car, 1, 90);
+    const first = solution.events.find(({ kind, to }) => kind === 'switch' && limiterOf(to) === 'heat');
+    expect(first!.time).toBeCloseTo(60, 4);
+  });
+
   it('brings the power down to between the peak and the continuous rating in the long run', () => {
     const unit = {
       peakTorque: 200,
@@ -132,5 +174,36 @@ describe('the heat of a drive unit', () => {
     expect(temperature).toBeGreaterThan(400);
     // One derating range above it the rating would be the continuous one, which cools.
     expect(temperature).toBeLessThan(420);
+  });
+});
+
+describe('a continuous power of 25 kW', () => {
+  const car = (continuousPower: number): Car =>
+    completeCar({
+      mass: 1300,
+      tyres: { size: '185/65 R 15' },
+      drive: {
+        axle: 'front',
+        ratio: 9.3,
+        unit: { peakTorque: 260, peakPower: 100e3, maxSpeed: 1309, continuousPower },
+      },
+      pack: { cell: shippedPart('cell', 'cell_nmc_60ah')?.values ?? {}, series: 96, parallel: 2 },
+    }).car;
+  const at = { surroundings: day, speed: 110 / 3.6, speeds: [110 / 3.6] };
+
+  it('holds 110 km/h, for which 20 kW are asked', () => {
+    const { summary } = steady(car(25e3), at);
+    expect(summary['range'] as number).toBeGreaterThan(100e3);
+    expect(summary['power'] as number).toBeGreaterThan(16e3);
+    expect(summary['power'] as number).toBeLessThan(23e3);
+  });
+
+  it('says for how many minutes the speed is held where it is not', () => {
+    const { summary, warnings } = steady(car(9e3), at);
+    const minutes = ((summary['time'] as number) / 60).toFixed(0);
+    expect(warnings).toContain(
+      `The car holds 110 km/h for ${minutes} minutes: then it is held back by heat, before its pack is empty`,
+    );
+    expect(steady(car(25e3), at).warnings.join()).not.toContain('heat,');
   });
 });

@@ -1,5 +1,5 @@
 /** Drive unit and gears from what is said about them. */
-import { lastOf, nth } from '../../columns.ts';
+import { lastOf } from '../../columns.ts';
 import { filler } from '../fields/filler.ts';
 import type { Filler } from '../fields/filler.ts';
 import type { Drive, DriveUnit, Pack, Traction } from '../car.ts';
@@ -11,7 +11,6 @@ import { completeRegeneration } from './regeneration.ts';
 import { completeTorque, tablePower } from './torque-table.ts';
 import { withoutContained } from './contained-losses.ts';
 import { openVoltage } from '../pack/voltage-window.ts';
-import { evaluateLoss, lossSurface } from './efficiency-map.ts';
 import type { LossMap, LossTable } from './efficiency-map.ts';
 import { lossSpreads, scaledLosses } from './losses.ts';
 import type { Input } from '../fields/input.ts';
@@ -192,7 +191,7 @@ function completeUnit(
   const { notes, ...lossy } = unitLosses(fill, spec, files.loss, ratings, contained, inputs);
   const bus = completeBus(fill, spec, ratings.referenceVoltage, pack);
   const unit: DriveUnit = { ...ratings, ...lossy, voltage: bus.voltage };
-  const heat = completeUnitHeat(spec, fill, withConstants(unit, spec.continuousPower));
+  const heat = completeUnitHeat(spec, fill, unit);
   const unused =
     table !== null && spec.powerAtTop !== undefined ? ['the torque table takes the place of power_at_top'] : [];
   const all = [...files.notes, ...(torque?.notes ?? []), ...unused, ...notes, ...bus.notes];
@@ -237,24 +236,6 @@ function unitLosses(
     inverterEfficiency: withInverter ? 1 : fill.number('inverterEfficiency'),
     notes: [...notes, ...own.notes],
   };
-}
-
-/**
- * The unit with constants in place of its map, which are right at two places: at the corner speed, at continuous and at
- * peak power. Its lumped heat asks for nothing else.
- */
-function withConstants(unit: DriveUnit, continuous: number | undefined): DriveUnit {
-  const { map } = unit.losses;
-  if (map === undefined || continuous === undefined) return unit;
-  const peak = unit.peakTorque;
-  const steady = (peak * continuous) / unit.peakPower;
-  const [most, least] = [peak, steady].map(T => {
-    const out = new Float64Array(3);
-    evaluateLoss(lossSurface(map), T, unit.peakPower / peak, out);
-    return nth(out, 0);
-  }) as [number, number];
-  const copper = (most - least) / (peak ** 2 - steady ** 2);
-  return { ...unit, losses: { copper, iron: 0, windage: 0, fixed: least - copper * steady ** 2 } };
 }
 
 /** V, open-circuit at half charge. */

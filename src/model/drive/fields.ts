@@ -92,6 +92,11 @@ export const unitFields = {
     derived: 'its heat is not modelled',
     ...ordered('peak_power'),
   }),
+  continuousSpeed: number('rad/s', 'rpm', [100 * RPM, 40_000 * RPM], 'motor speed at which it can', {
+    derived:
+      '0.65 of the greatest speed, 0.4 to 0.9 of it, not below the speed where peak torque and peak power meet: UN Regulation No. 85 leaves the speed of the 30-minute power to the maker (from memory); common practice, no source',
+    ...ordered('max_speed'),
+  }),
   overloadTime: number('s', 's', [1, 3600], 'time for which it can give its peak power, starting cold', {
     ...assume(60, 'makers state 30 s to 2 min; common practice, no source', [30, 120]),
   }),

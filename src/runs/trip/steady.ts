@@ -5,6 +5,7 @@ import type { Trip } from '../../cycles/trip.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { column } from '../schedule/series.ts';
 import { inOrder } from './drive.ts';
+import { hold } from '../sheet/hold-speed.ts';
 import { noAnswer } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
 import { endsARange, rangeSettings } from './range.ts';
@@ -99,12 +100,21 @@ export function steady(car: Car, options: SteadyOptions): Result {
     ledger: one.ledger,
     warnings: [
       ...unheated(car, options.surroundings),
+      ...(one.late ? [heldBack(car, options, one.range / options.speed)] : []),
       ...(Math.abs(one.ledger.gap) > 1e-6
         ? [`The energy ledger does not close: ${one.ledger.gap.toExponential(1)} of it`]
         : []),
     ],
     opinion: null,
   });
+}
+
+/** For how long the speed is held, and by what the car is held back then. @param seconds that it was. */
+function heldBack(car: Car, { surroundings, speed, charge = car.pack.charge }: SteadyOptions, seconds: number): string {
+  const { limiter } = hold({ ...car, pack: { ...car.pack, charge } }, surroundings, speed, 1.2 * seconds + 60);
+  const time = seconds < 120 ? `${seconds.toFixed(0)} s` : `${(seconds / 60).toFixed(0)} minutes`;
+  const by = limiter === 'driver' ? '' : ` by ${limiter}`;
+  return `The car holds ${(speed * 3.6).toFixed(0)} km/h for ${time}: then it is held back${by}, before its pack is empty`;
 }
 
 const NONE = { range: Number.NaN, consumption: Number.NaN, wall: Number.NaN } as const;
@@ -114,6 +124,8 @@ interface SteadyRun {
   readonly consumption: number;
   readonly wall: number;
   readonly ledger: Ledger;
+  /** It ended because the car got slower. */
+  readonly late: boolean;
 }
 
 /** As far as the speed is held: until the pack is empty, or no longer gives it. Null where it is not held at all. */
@@ -137,6 +149,7 @@ function steadyRun(
     consumption: energy / run.distance,
     wall: wall === null ? Number.NaN : wall / run.distance,
     ledger: travelLedger(run),
+    late: run.status === 'late',
   };
 }
 
