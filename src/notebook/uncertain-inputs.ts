@@ -1,19 +1,25 @@
 /** Which inputs of a run are uncertain, with the limits of their fields. */
 import type { Fields, NumberField } from '../model/fields/field.ts';
 import { fieldKey } from '../model/fields/filler.ts';
-import type { Input } from '../model/fields/input.ts';
+import type { Input, Spread } from '../model/fields/input.ts';
+import { SpecError } from '../model/fields/spec-error.ts';
 import { carFields, surroundingsFields } from '../model/spec.ts';
 import { valueAt } from '../runs/answer/change.ts';
 import { runKindOf } from '../runs/kinds.ts';
 import type { Question } from '../runs/answer/question.ts';
+import { leavesNothing } from '../studies/sampling/draw.ts';
 import { joined } from '../studies/sampling/joint.ts';
 import type { Uncertain } from '../studies/sampling/uncertain.ts';
+import { formatNumber, formatQuantity } from '../units/format.ts';
 import { fitting, type Known } from './drawn-pairs.ts';
 import { limitsOfFiles } from './limits-of-files.ts';
 
 const SURFACES: readonly string[] = surroundingsFields.surface.choices;
 
-/** In the order of the inputs; text, what belongs to other cells, and the friction of another surface are left out. */
+/**
+ * In the order of the inputs; text, what belongs to other cells, and the friction of another surface are left out.
+ * @throws SpecError for a spread of which nothing lies within what its field may be.
+ */
 export function uncertainOf(question: Question, inputs: readonly Input[]): Uncertain[] {
   const { car, name, run, spec, measured } = question;
   const here = typeof run.values['surface'] === 'string' ? run.values['surface'] : 'dry';
@@ -32,7 +38,22 @@ export function uncertainOf(question: Question, inputs: readonly Input[]): Uncer
     if (spread === undefined || elsewhere.test(path)) continue;
     drawn.push({ path, value, spread, min: field.min, max: field.max });
   }
-  return joined(fitting(limitsOfFiles(drawn, measured, known), known), question.joint ?? []);
+  const limited = fitting(limitsOfFiles(drawn, measured, known), known);
+  for (const input of limited)
+    if (leavesNothing(input.spread, input)) throw beyond(input, known.get(input.path)?.field);
+  return joined(limited, question.joint ?? []);
+}
+
+function beyond({ path, spread, min, max, value }: Uncertain, field: NumberField | undefined): SpecError {
+  const shown = (x: number | undefined, of?: Spread): string => {
+    if (x === undefined || !Number.isFinite(x)) return 'any value';
+    return field === undefined ? formatNumber(x) : formatQuantity(x, field.unit, field.display.metric, { spread: of });
+  };
+  return new SpecError(
+    path,
+    `can be off by ${shown(value, spread)}, of which nothing lies in ${shown(min)} to ${shown(max)}`,
+    'another value, or a spread that reaches into it',
+  );
 }
 
 /** The number field at a path in words of the notebook; null where there is none. */

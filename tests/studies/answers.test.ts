@@ -83,3 +83,24 @@ describe('a study that is called says what its cell says', () => {
     expect(ranked.verdicts).toEqual(cell.verdicts);
   });
 });
+
+it('an input of which every draw would lie beyond its field is told with its place', () => {
+  const { min } = carFields.mass;
+  const spread = { kind: 'rectangular', low: min - 1, high: min } as const;
+  const path = `${run.question.car}.mass`;
+  const light = {
+    path,
+    value: min,
+    unit: 'kg',
+    display: 'kg',
+    spread,
+    origin: { kind: 'assumed', source: '' },
+  } as const;
+  expect(() => uncertainOf(run.question, [light])).toThrow(
+    expect.objectContaining({
+      name: 'SpecError',
+      path,
+      expected: expect.stringContaining('a spread that reaches') as string,
+    }),
+  );
+});

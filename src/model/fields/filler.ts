@@ -1,4 +1,5 @@
 /** Fills what a specification leaves out, and keeps a list of what was filled in and why. */
+import { formatQuantity } from '../../units/format.ts';
 import type { ChoiceField, Field, Fields, NumberField } from './field.ts';
 import type { Input, Origin, Spread } from './input.ts';
 import { SpecError } from './spec-error.ts';
@@ -22,7 +23,10 @@ export interface Filler<F extends Fields> {
   readonly path: string;
   /** The given number, or the default of the table. */
   number(key: keyof F & string): number;
-  /** The given number, or the value computed here; the table's `derived` text is its source. */
+  /**
+   * The given number, or the value computed here; the table's `derived` text is its source.
+   * @throws SpecError for a value with a spread that lies outside the limits of its field: nobody could draw it, nor write it down.
+   */
   derived(key: keyof F & string, value: () => number, spread?: Spread): number;
   /** The given word, or `usual` where this car has another default than the table. */
   choice(key: keyof F & string, usual?: ChoiceField['default']): string;
@@ -63,6 +67,16 @@ export function filler<F extends Fields>(
     }
     return value;
   };
+  const refuseOutside = (key: string, value: number): void => {
+    const { min, max, unit, display, derived: from = '' } = numberField(key);
+    if (value >= min && value <= max) return;
+    const [found, least, most] = [value, min, max].map(each => formatQuantity(each, unit, display.metric));
+    throw error(
+      key,
+      `is left out and comes to ${found}, outside ${least} to ${most}`,
+      `a value of its own, or other figures where it comes from (${from})`,
+    );
+  };
   const note = (key: string, value: number | string, origin: Origin, spread?: Spread): void => {
     if (inputs === UNLISTED) return;
     const field = fields[key];
@@ -84,6 +98,7 @@ export function filler<F extends Fields>(
       const own = given(key);
       if (own !== undefined) return own;
       const computed = value();
+      if (spread !== undefined) refuseOutside(key, computed);
       note(key, computed, derivedOrigin(numberField(key)), spread);
       return computed;
     },

@@ -51,13 +51,24 @@ export function drawOf(value: number, spread: Spread, limits: Limits = {}): Draw
   return normal(value, u, min, max);
 }
 
+/** Whether limits leave nothing of a spread about a value, which lies within them: a figure at a limit that could only be off beyond it. */
+export function leavesNothing(
+  spread: Spread,
+  { min = Number.NEGATIVE_INFINITY, max = Number.POSITIVE_INFINITY }: Limits,
+): boolean {
+  if (spread.kind === 'normal') return !(min < max);
+  return !(Math.max(spread.low, min) < Math.min(spread.high, max));
+}
+
 function rectangular(from: number, to: number, min: number, max: number): Draw {
   if (!(from < to && Number.isFinite(to - from))) {
     throw new RangeError(`a rectangle needs finite limits in ascending order, got ${from} .. ${to}`);
   }
   const low = Math.max(from, min);
   const high = Math.min(to, max);
-  if (!(low < high)) throw nothingInside(`${from} .. ${to}`, min, max);
+  if (leavesNothing({ kind: 'rectangular', low: from, high: to }, { min, max })) {
+    throw nothingInside(`${from} .. ${to}`, min, max);
+  }
   return {
     at: u => within(low, high, low + u * (high - low)),
     mean: low + (high - low) / 2,

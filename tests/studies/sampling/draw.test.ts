@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Spread } from '../../../src/model/fields/input.ts';
-import { drawOf } from '../../../src/studies/sampling/draw.ts';
+import { drawOf, leavesNothing } from '../../../src/studies/sampling/draw.ts';
 import { normalCumulative, normalQuantile } from '../../../src/studies/sampling/normal.ts';
 import { peer } from '../peer.ts';
 
@@ -89,6 +89,14 @@ describe('a draw', () => {
         },
       ),
     );
+  });
+
+  it('has nothing left where a value at its limit could only be off beyond it', () => {
+    const upwards: Spread = { kind: 'rectangular', low: 2, high: 3 };
+    expect(leavesNothing(upwards, { max: 2 })).toBe(true);
+    expect(leavesNothing(upwards, { min: 2 })).toBe(false);
+    expect(leavesNothing({ kind: 'normal', standard: 1 }, { max: 2 })).toBe(false);
+    expect(leavesNothing({ kind: 'normal', standard: 1 }, { min: 2, max: 2 })).toBe(true);
   });
 
   it('refuses what is no spread, and one that lies outside its limits', () => {
