@@ -52,7 +52,7 @@ export function command(files: Readonly<Record<string, string>>, args: readonly 
       if (text === undefined) throw new Error(`no ${name}; the command said: ${done.stdout}${done.stderr}`);
       return text;
     };
-    for (const name of ['html', 'json'].flatMap(ending =>
+    for (const name of ['html', 'json', 'brief.html'].flatMap(ending =>
       Object.keys(files).map(file => file.replace(/md$/u, ending)),
     )) {
       const path = join(folder, 'out', name);

@@ -103,6 +103,11 @@ function runOptions(command: Argv) {
       default: false,
       describe: 'write each series as NAME.CELL.SERIES.csv too',
     })
+    .option('brief', {
+      type: 'boolean',
+      default: false,
+      describe: 'write the answer on one sheet, to be printed and signed, as NAME.brief.html too',
+    })
     .option('samples', {
       type: 'number',
       requiresArg: true,

@@ -1,11 +1,14 @@
 /** `axlewatt run`: notebooks in, reports out. */
+import { createHash } from 'node:crypto';
 import { existsSync, realpathSync } from 'node:fs';
 import { basename, extname, join } from 'node:path';
 import { BatchProblem } from '../batch/problem.ts';
 import { csvTables, json } from '../notebook/document/export.ts';
 import type { NotebookOutcome } from '../notebook/document/outcome.ts';
 import { problemText } from '../notebook/document/problem.ts';
+import { readNotebook } from '../notebook/files/folder.ts';
 import { startRenderThread, stopRenderThread } from '../report/page/render-thread.ts';
+import { type SheetMark, writeBrief } from '../report/brief.ts';
 import { writeReport } from '../report/report.ts';
 import { terminalSummary } from '../report/terminal.ts';
 import { FINE, INTERNAL, lastResort, type Terminal, USAGE } from './exit.ts';
@@ -18,6 +21,7 @@ export interface RunArguments {
   readonly out: string;
   readonly json: boolean;
   readonly csv: boolean;
+  readonly brief: boolean;
   /** Left out: enough of them. */
   readonly samples?: number | undefined;
   readonly workers?: number | undefined;
@@ -55,7 +59,7 @@ export async function runFiles(args: RunArguments, terminal: Terminal, version: 
   // It loads what it needs while the notebook runs.
   startRenderThread(new URL('../render-worker.js', import.meta.url));
   try {
-    return await reportAll(args, names, source, terminal);
+    return await reportAll(args, names, source, version, terminal);
   } finally {
     stopRenderThread();
     await source.close();
@@ -66,6 +70,7 @@ async function reportAll(
   args: RunArguments,
   names: readonly string[],
   source: RowSource,
+  version: string,
   terminal: Terminal,
 ): Promise<number> {
   let code = FINE;
@@ -81,7 +86,7 @@ async function reportAll(
     if (source.code() !== FINE) return source.code();
     if (ran.outcome === null) code = Math.max(code, ran.code);
     else if (source.parts) code = Math.max(code, tellParts(ran.outcome, ran.code, terminal));
-    else code = Math.max(code, ran.code, await report(ran.outcome, name, args, terminal));
+    else code = Math.max(code, ran.code, await report(ran.outcome, name, args, version, terminal));
   }
   return code;
 }
@@ -92,13 +97,30 @@ function alike(a: string, b: string): boolean {
 }
 
 /** Why what a notebook makes cannot be written, found before it is run; null where it can. */
-function whyNot(name: string, { out, json, files }: RunArguments): string | null {
+function whyNot(name: string, { out, json, brief, files }: RunArguments): string | null {
   const report = `${name}.html`;
   const path = join(out, report);
   const notebooks = files.filter(file => existsSync(file)).map(file => realpathSync(file));
   if (existsSync(path) && notebooks.includes(realpathSync(path))) return `${report} is a notebook itself`;
   const ours = writtenWith(path);
-  return inTheWay(out, report, ours) ?? (json ? inTheWay(out, `${name}.json`, ours) : null);
+  const beside = [...(json ? [`${name}.json`] : []), ...(brief ? [briefName(name)] : [])];
+  return [report, ...beside].map(file => inTheWay(out, file, ours)).find(why => why !== null) ?? null;
+}
+
+const BRIEF = '.brief.html';
+
+function briefName(name: string): string {
+  return `${name}${BRIEF}`;
+}
+
+/** What a sheet is known by: the day, the version, and the text of the notebook. */
+function sheetMark(file: string, name: string, version: string): SheetMark {
+  return {
+    version,
+    date: new Date().toLocaleDateString('en-GB', { day: 'numeric', month: 'long', year: 'numeric' }),
+    hash: createHash('sha256').update(readNotebook(file)).digest('hex'),
+    report: `${name}.html`,
+  };
 }
 
 /** A part has no report: what keeps it from being done is told here. */
@@ -109,7 +131,13 @@ function tellParts({ problems }: NotebookOutcome, code: number, terminal: Termin
 }
 
 /** Tells an outcome and writes its files; what fails of it leaves the rest whole. */
-async function report(outcome: NotebookOutcome, name: string, args: RunArguments, terminal: Terminal): Promise<number> {
+async function report(
+  outcome: NotebookOutcome,
+  name: string,
+  args: RunArguments,
+  version: string,
+  terminal: Terminal,
+): Promise<number> {
   let code = FINE;
   const onFault = (): void => void (code = INTERNAL);
   const fault = (error: unknown): void => {
@@ -124,6 +152,8 @@ async function report(outcome: NotebookOutcome, name: string, args: RunArguments
   const beside: [string, string][] = [];
   try {
     if (args.json) beside.push([`${name}.json`, json(outcome)]);
+    if (args.brief)
+      beside.push([briefName(name), writeBrief(outcome, sheetMark(outcome.file, name, version), onFault)]);
     if (args.csv) for (const table of csvTables(outcome)) beside.push([`${name}.${table.name}.csv`, table.text]);
   } catch (error) {
     fault(error);
@@ -152,7 +182,7 @@ function writeAll(
   for (const [name, text] of files) {
     try {
       writeInto(folder, name, text, ours);
-      if (name.endsWith('.html')) terminal.out(`Report: ${join(folder, name)}`);
+      if (name.endsWith('.html')) terminal.out(`${name.endsWith(BRIEF) ? 'Sheet' : 'Report'}: ${join(folder, name)}`);
     } catch (error) {
       if (!(error instanceof BatchProblem)) throw error;
       terminal.err(`axlewatt: ${error.message}`);

@@ -1,21 +1,17 @@
 /** A notebook's outcome as one HTML file that works by double click, loads nothing, runs nothing, and prints well. */
-import type { Block, CellBlock, NotebookOutcome } from '../notebook/document/outcome.ts';
+import type { CellBlock, NotebookOutcome } from '../notebook/document/outcome.ts';
 import type { ProblemData } from '../notebook/document/problem.ts';
-import { chanceText } from '../plots/kit/interval.ts';
-import type { Result } from '../runs/result.ts';
-import { type Answered, answerSection, type Mind } from './page/answer.ts';
+import { answerSection } from './page/answer.ts';
+import { answeredOf, bracketsOf, cellsOf } from './page/answered.ts';
 import { cautionsSection } from './page/cautions.ts';
-import { cellSection, cellTitle } from './page/cell.ts';
+import { cellSection } from './page/cell.ts';
 import { finished, type Html, html } from './page/html.ts';
 import { inputsSection } from './page/inputs.ts';
 import { place, problemBox } from './page/problem.ts';
 import { proseHtml } from './page/prose.ts';
-import { STYLE } from './page/style.ts';
+import { pageOf } from './page/shell.ts';
 import { createGuard, type Guard } from './guard.ts';
 import { reportMark } from './mark.ts';
-
-/** Nothing is loaded and nothing runs: styles stand in the page, pictures too. Scripts of `page/` would be allowed by their hash here. */
-const POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
 
 export interface ReportOptions {
   /** Names of the files that are written beside the report: they stand in its mark. */
@@ -29,31 +25,14 @@ export async function writeReport(outcome: NotebookOutcome, options: ReportOptio
   const { blocks, system, file, title } = outcome;
   const guard = createGuard(file, 'the report');
   const ids = new Map(cellsOf(blocks).map((block, i) => [block, `cell-${i + 1}`]));
-  const answered: Answered[] = [];
-  const minds: Mind[] = [];
-  for (const [{ name, line, result }, id] of ids) {
-    if (result === null) continue;
-    answered.push({ name: cellTitle(name), result, id, line });
-    for (const text of result.warnings) minds.push({ name: cellTitle(name), text, id });
-  }
-  const results = cellsOf(blocks).flatMap(block => (block.result === null ? [] : [block.result]));
+  const answered = answeredOf(blocks, block => `#${ids.get(block) ?? ''}`);
+  const results = answered.map(({ result }) => result);
   const brackets = bracketsOf(results);
-  const answer = answered.length === 0 ? null : await answerSection(answered, system, minds, brackets, guard);
+  const answer = answered.length === 0 ? null : await answerSection(answered, system, brackets, guard);
   const notebook = await workings(outcome, ids, guard);
   const problems = [...outcome.problems, ...guard.faults].toSorted((a, b) => a.line - b.line);
   for (const fault of guard.faults) options.onFault?.(fault);
-  const page = html`${finished('<!DOCTYPE html>')}
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${finished(POLICY)}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-${reportMark(options.files ?? [])}
-<title>${title}</title>
-<style>${finished(STYLE)}</style>
-</head>
-<body>
-<header>
+  const body = html`<header>
 <p class="maker">axlewatt · report on ${file}</p>
 <h1>${title}</h1>
 </header>
@@ -63,25 +42,8 @@ ${troubles({ ...outcome, problems }, ids)}${answer}${notebook}${outcome.inputs.l
 <p>Written by axlewatt from ${file}. Times count from the pedal going down; “after one foot” from when the car has moved 0.3048 m.
 Standard gravity 9.80665 m/s².</p>
 </footer>
-</body>
-</html>
 `;
-  return page.html;
-}
-
-/** What square brackets mean in the answers; null where no result has any. */
-function bracketsOf(results: readonly Result[]): string | null {
-  const found = results.flatMap(({ intervals }) => (intervals === undefined ? [] : [intervals]));
-  if (found.length === 0) return null;
-  const chances = [...new Set(found.map(({ probability }) => chanceText(probability)))];
-  const counts = found.map(({ samples }) => samples);
-  const [least, most] = [Math.min(...counts), Math.max(...counts)];
-  const many = least === most ? String(least) : `${least} to ${most}`;
-  return `Square brackets: ${chances.join(' or ')} lie between, by ${many} samples of the uncertain inputs.`;
-}
-
-function cellsOf(blocks: readonly Block[]): readonly CellBlock[] {
-  return blocks.filter(block => block.kind === 'cell');
+  return pageOf(title, reportMark(options.files ?? []), '', body);
 }
 
 /** What is wrong, before everything else: each problem with a way to its place, each check that fails. */

@@ -4,6 +4,8 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import type { Coverage } from '../../src/runs/result.ts';
 import { command } from '../command.ts';
+import { faults } from '../report/well-formed.ts';
+import { sheetsOf } from './printed.ts';
 
 const folder = fileURLToPath(new URL('../../scenarios/', import.meta.url));
 const names = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter(name =>
@@ -49,11 +51,16 @@ describe('the examples through the command', () => {
   it.each([...texts.keys()].filter(name => name.endsWith('.md')))(
     '%s ends well and leaves a report',
     notebook => {
-      const args = ['run', notebook, ...(notebook === WITH_ALL ? [] : ['--samples', '48'])];
+      const args = ['run', notebook, '--brief', ...(notebook === WITH_ALL ? [] : ['--samples', '48'])];
       const called = command(withItsFiles(notebook), args, 240);
       expect(called.err).toBe('');
       expect(called.code).toBe(0);
       expect(called.read(`out/${notebook.replace(/md$/u, 'html')}`)).toContain('</html>');
+      const sheet = called.read(`out/${notebook.replace(/md$/u, 'brief.html')}`);
+      for (const words of ['SHA-256', 'class="card"', 'Assumed', 'can kill', 'signature'])
+        expect(sheet).toContain(words);
+      expect(faults(sheet)).toEqual([]);
+      expect(sheetsOf(sheet)).toBe(1);
       const { blocks } = JSON.parse(called.read(`out/${notebook.replace(/md$/u, 'json')}`)) as Exported;
       expect(blocks.flatMap(asideOf)).toEqual([]);
       const counts = new Set(blocks.flatMap(({ result }) => result?.intervals?.samples ?? []));

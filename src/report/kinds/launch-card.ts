@@ -22,7 +22,8 @@ export function launchCard(result: Result, system: System): Card {
   const questions = [
     { question: 'What holds it back?', word: '', answer: held },
     { question: 'Do the tyres waste the power?', word: WORDS[wasted], answer: tyres },
-    { question: 'What is traction control worth?', word: '', answer: control },
+    // Where all of the power gets to the road, nobody has to read that traction control saves nothing.
+    { question: 'What is traction control worth?', word: '', answer: wasted === 'no' ? '' : control },
     { question: 'What would help?', word: '', answer: levers.join(' ') },
   ];
   return { headline, text: '', small: strip(result, system), asked: questions.filter(({ answer }) => answer !== '') };

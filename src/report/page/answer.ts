@@ -1,5 +1,5 @@
 /** The answer first: a card for each question, and the launches side by side. */
-import { comparison, type Named } from '../../plots/comparison.ts';
+import { comparison } from '../../plots/comparison.ts';
 import type { System } from '../../units.ts';
 import { figureOf } from './figures.ts';
 import { type Html, html } from './html.ts';
@@ -7,21 +7,8 @@ import type { Guard } from '../guard.ts';
 import { valueOf } from './outputs.ts';
 import { problemBox } from './problem.ts';
 import { reportOf } from '../kinds.ts';
+import type { Answered } from './answered.ts';
 import { cardOf } from './card.ts';
-
-/** A run of a cell with its name and the id of its place further down. */
-export interface Answered extends Named {
-  readonly id: string;
-  /** Line of its cell. */
-  readonly line: number;
-}
-
-/** A warning of a cell, with the id of its place further down. */
-export interface Mind {
-  readonly name: string;
-  readonly text: string;
-  readonly id: string;
-}
 
 /** Rows of the comparison; one that no launch has is left out. */
 const COMPARED = [
@@ -41,10 +28,20 @@ const COMPARED = [
 export async function answerSection(
   answered: readonly Answered[],
   system: System,
-  minds: readonly Mind[],
   brackets: string | null,
   guard: Guard,
 ): Promise<Html> {
+  const launches = answered.filter(({ result }) => reportOf(result).besides === true);
+  return html`<section class="answer" aria-labelledby="answer">
+<h2 id="answer">The answer</h2>
+${answerCards(answered, system, guard)}${mindList(answered)}${launches.length < 2 ? null : await guard.later({ name: 'launches', line: launches[0]?.line ?? 1 }, () => sideBySide(launches, system), problemBox)}<p class="pointer">Predictions from the <a href="#inputs">inputs listed below</a>, some of them
+assumed.${brackets === null ? '' : ` ${brackets}`} Read the <a href="#cautions">cautions</a> before acting on them.</p>
+</section>
+`;
+}
+
+/** A card for each question that has something to say. */
+export function answerCards(answered: readonly Answered[], system: System, guard: Guard): Html | null {
   const cards = answered.flatMap(each =>
     guard.part(
       each,
@@ -52,35 +49,27 @@ export async function answerSection(
       failure => [problemBox(failure)],
     ),
   );
-  const launches = answered.filter(({ result }) => reportOf(result).besides === true);
-  return html`<section class="answer" aria-labelledby="answer">
-<h2 id="answer">The answer</h2>
-${
-  cards.length === 0
-    ? null
-    : html`<div class="cards${cards.length < 3 || cards.length === 4 ? ` of${cards.length}` : ''}">
+  if (cards.length === 0) return null;
+  return html`<div class="cards${cards.length < 3 || cards.length === 4 ? ` of${cards.length}` : ''}">
 ${cards}</div>
-`
-}${mindList(minds)}${launches.length < 2 ? null : await guard.later({ name: 'launches', line: launches[0]?.line ?? 1 }, () => sideBySide(launches, system), problemBox)}<p class="pointer">Predictions from the <a href="#inputs">inputs listed below</a>, some of them
-assumed.${brackets === null ? '' : ` ${brackets}`} Read the <a href="#cautions">cautions</a> before acting on them.</p>
-</section>
 `;
 }
 
-function cardHtml({ name, result, id }: Answered, system: System): readonly Html[] {
+function cardHtml({ name, result, href }: Answered, system: System): readonly Html[] {
   const card = reportOf(result).card(result, system);
-  return card === null ? [] : [cardOf(name, id, card, result.intervals?.probability ?? null)];
+  return card === null ? [] : [cardOf(name, href, card, result.intervals?.probability ?? null)];
 }
 
 /** What the cells warn of, so that nobody reads the answer without it; what several say stands there once. */
-function mindList(minds: readonly Mind[]): Html | null {
-  if (minds.length === 0) return null;
+export function mindList(answered: readonly Answered[]): Html | null {
+  const texts = new Set(answered.flatMap(({ result }) => result.warnings));
+  if (texts.size === 0) return null;
   return html`<div class="minds"><h3>Mind</h3>
 <ul>
-${[...new Set(minds.map(({ text }) => text))].map(
-  shared => html`<li>${minds
-    .filter(({ text }) => text === shared)
-    .map(({ name, id }, i) => html`${i === 0 ? '' : ', '}<a href="#${id}">${name}</a>`)}: ${shared}</li>
+${[...texts].map(
+  shared => html`<li>${answered
+    .filter(({ result }) => result.warnings.includes(shared))
+    .map(({ name, href }, i) => html`${i === 0 ? '' : ', '}<a href="${href}">${name}</a>`)}: ${shared}</li>
 `,
 )}</ul></div>
 `;

@@ -3,11 +3,11 @@ import { chanceText } from '../../plots/kit/interval.ts';
 import type { Asked, Card, Headline, Small } from '../card.ts';
 import { type Html, html } from './html.ts';
 
-/** @param id of the place further down, where all of it stands. @param chance that the intervals cover. */
-export function cardOf(name: string, id: string, card: Card, chance: number | null): Html {
+/** @param href where all of it stands. @param chance that the intervals cover. */
+export function cardOf(name: string, href: string, card: Card, chance: number | null): Html {
   const { headline, text, small, asked } = card;
   return html`<article class="card">
-<h3><a href="#${id}">${name}</a></h3>
+<h3><a href="${href}">${name}</a></h3>
 ${headline === null ? null : headlineHtml(headline, chance)}${small === null ? null : smallHtml(small)}${text === '' ? null : html`<p class="${headline === null ? 'said' : 'more'}">${text}</p>`}${
   asked.length === 0
     ? null

@@ -9,13 +9,12 @@ import { type Html, html } from './html.ts';
 /** V dc above which a circuit is of voltage class B (ISO 6469-3). */
 const CLASS_B = 60;
 
-/** The section of cautions; the voltage of the packs in these results is named in it. @param inputs of the runs: whether a car pulls a trailer. */
+/** The section of cautions; the voltage of the packs in these results is named in it. @param inputs as for `cautions`. */
 export function cautionsSection(results: readonly Result[], inputs: readonly Input[]): Html {
-  const tows = inputs.some(({ path }) => path.includes('.trailer.'));
   return html`<section class="cautions" aria-labelledby="cautions">
 <h2 id="cautions">Cautions</h2>
 <dl>
-${[...cautions(results), ...(tows ? [TOWING] : [])].map(
+${cautions(results, inputs).map(
   caution => html`<dt>${caution.title}</dt>
 <dd>${caution.text} <span class="defers">Has the last word: ${caution.defers}.</span></dd>
 `,
@@ -30,7 +29,9 @@ const TOWING: Caution = {
   defers: 'the papers of car and trailer, the maker of the coupling, and the law on the masses of trailers',
 };
 
-function cautions(results: readonly Result[]): readonly Caution[] {
+/** @param results in which the highest voltage is looked for. @param inputs that say whether a car pulls a trailer. */
+export function cautions(results: readonly Result[], inputs: readonly Input[]): readonly Caution[] {
+  const tows = inputs.some(({ path }) => path.includes('.trailer.'));
   const volts = highest(results);
   const here =
     volts === null || volts <= CLASS_B ? '' : ` The pack in these results stands at up to ${Math.round(volts)} V.`;
@@ -46,6 +47,7 @@ function cautions(results: readonly Result[]): readonly Caution[] {
       defers: 'the data sheet of the maker of the part, and a licensed professional',
     },
     ...new Set(results.flatMap(result => reportOf(result).cautions ?? [])),
+    ...(tows ? [TOWING] : []),
     {
       title: 'Full-pedal starts belong on a closed course',
       text: 'Do not try these times on a public road.',

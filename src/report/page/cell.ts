@@ -60,7 +60,7 @@ export function valueText({ value, unit, display, spread }: NamedValue): string 
   return typeof value === 'string' ? value : formatQuantity(value, unit, display, { digits: 5, spread });
 }
 
-function checkList(checks: readonly CheckOutcome[]): Html {
+export function checkList(checks: readonly CheckOutcome[]): Html {
   return html`<ul class="checks">
 ${checks.map(
   check => html`<li class="${check.holds ? 'holds' : 'fails'}"${check.holds ? null : html` id="check-${check.line}"`}><b>${check.holds ? '✓ holds' : '✗ fails'}</b> <code>${check.text}</code> <span>${check.found}</span></li>

@@ -120,7 +120,20 @@ th:last-child,td:last-child{padding-right:0}
 .cautions dd{margin:0}
 .defers{color:${QUIET};display:block;font-size:.94em}
 footer{border-top:1px solid ${HAIR};margin-top:2.5rem;padding-top:.6rem;padding-bottom:2rem;font-size:.85rem;color:${QUIET}}
-@page{size:A4;margin:15mm 14mm}
+@page{margin:14mm 13mm}
+@page sheet{margin:8mm 10mm}
+.brief{page:sheet}
+footer.signed{display:grid;grid-template-columns:1fr 2fr 3fr;gap:1.5rem;border:0;margin-top:3.2rem}
+.signed span{border-top:1px solid ${INK};padding-top:.2rem}
+.brief h2{font-size:1.05rem;border-top-width:1px;margin:1.1rem 0 .3rem;padding-top:.3rem}
+.brief main p,.brief .minds ul{max-width:none;margin:.3rem 0}
+.brief .checks{columns:3 14rem;max-width:none;margin:.3rem 0;font-size:.9em}
+.brief .checks li{margin:0 0 .3rem;break-inside:avoid}
+.brief .maker{max-width:none}
+.brief .card dt,.brief .card dd{display:inline}
+.brief .card dt::after{content:' '}
+.brief .card dd::after{content:'';display:block;height:.35em}
+.brief .beware p{font-size:.85rem;color:#3b454c}
 @media print{
 html{font-size:10.5pt;background:none}
 body{max-width:none;border:0;min-height:0}
@@ -143,6 +156,18 @@ summary{break-after:avoid}
 pre{white-space:pre-wrap}
 summary{list-style:none;font-weight:650;color:${INK}}
 summary::-webkit-details-marker{display:none}
+html:has(.brief){font-size:7.4pt;line-height:1.35}
+.brief .card dl{line-height:1.3}
+.brief .minds{margin:.4rem 0}
+.brief h1{font-size:15pt}
+.brief header{padding-bottom:.4rem;border-bottom-width:3px}
+.brief .card{font-size:7.2pt;padding:.1rem .7rem .4rem}
+.brief .cards{column-gap:.6rem;margin:.5rem 0}
+.brief .cards>*{margin-bottom:.6rem}
+.brief .quick b{font-size:14pt}
+.brief h2{margin:.45rem 0 .15rem;padding-top:.15rem}
+.brief .signed{margin-top:1.6rem;padding:0;break-inside:avoid}
+.answer{break-after:page}
 details::details-content{content-visibility:visible;display:block;block-size:auto}
 .strip,.strip span,.within,.within i,.within b,.bars .rail,.bars i,.kind,.warning,.problem,.troubles,.card{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 }

@@ -1,0 +1,85 @@
+/** The answer on one sheet, to be printed, signed and filed: what was asked, what came out, what was assumed, what to beware of. */
+import type { Input } from '../model/fields/input.ts';
+import type { NotebookOutcome } from '../notebook/document/outcome.ts';
+import type { ProblemData } from '../notebook/document/problem.ts';
+import { createGuard } from './guard.ts';
+import { reportMark } from './mark.ts';
+import { answerCards, mindList } from './page/answer.ts';
+import { answeredOf, bracketsOf, cellsOf } from './page/answered.ts';
+import { checkList } from './page/cell.ts';
+import { cautions } from './page/cautions.ts';
+import { type Html, html } from './page/html.ts';
+import { inputText, shareInputs } from './page/inputs.ts';
+import { pageOf } from './page/shell.ts';
+
+/** What tells one sheet from another. */
+export interface SheetMark {
+  /** Of axlewatt. */
+  readonly version: string;
+  /** As it is to be printed. */
+  readonly date: string;
+  /** Of the text of the notebook: SHA-256, in hexadecimal digits. */
+  readonly hash: string;
+  /** Name of the report with all of it. */
+  readonly report: string;
+}
+
+/** Inputs that are told. */
+const TOLD = 8;
+/** Digits of the hash that are printed: enough to tell the notebooks of a workshop apart. */
+const DIGITS = 16;
+
+/** The sheet as the text of an HTML file. @param onFault told of each fault of axlewatt itself. */
+export function writeBrief(outcome: NotebookOutcome, mark: SheetMark, onFault?: (fault: ProblemData) => void): string {
+  const { blocks, system, file, title, inputs, problems } = outcome;
+  const guard = createGuard(file, 'the sheet');
+  const answered = answeredOf(blocks, () => mark.report);
+  const results = answered.map(({ result }) => result);
+  const cards = answerCards(answered, system, guard);
+  const checks = cellsOf(blocks).flatMap(block => block.checks);
+  for (const fault of guard.faults) onFault?.(fault);
+  const wrong = problems.length + guard.faults.length;
+  const brackets = bracketsOf(results);
+  const body = html`<header>
+<h1>${title}</h1>
+<p class="maker">${mark.date} · axlewatt ${mark.version} · ${file} · SHA-256 ${mark.hash.slice(0, DIGITS)} · all of it: <a href="${mark.report}">${mark.report}</a></p>
+</header>
+<main>
+${
+  wrong === 0
+    ? null
+    : html`<p class="problem"><strong>${wrong === 1 ? 'A cell has' : `${wrong} cells have`} no answer, or one that is not to be relied on</strong>: see ${mark.report}.</p>
+`
+}${cards}${
+  checks.length === 0
+    ? null
+    : html`<section><h2>Promised</h2>
+${checkList(checks)}</section>
+`
+}${mindList(answered)}${assumedMost(inputs)}<section class="beware"><h2>Beware</h2>
+<p>Predictions, no promise.${brackets === null ? '' : ` ${brackets}`} ${cautions(results, inputs)
+    .map(({ title: what, defers }) => `${what} (${defers}).`)
+    .join(' ')}</p></section>
+</main>
+<footer class="signed"><span>date</span><span>name</span><span>signature</span></footer>
+`;
+  return pageOf(title, reportMark([]), 'brief', body);
+}
+
+/** The widest of the spreads that nobody gave: what to measure first. */
+function assumedMost(inputs: readonly Input[]): Html | null {
+  const shared = shareInputs(inputs.filter(({ origin }) => origin.kind === 'assumed')).toSorted(
+    (a, b) => width(b.input) - width(a.input),
+  );
+  const told = shared.filter(({ input }) => width(input) > 0).slice(0, TOLD);
+  if (told.length === 0) return null;
+  return html`<section><h2>Assumed, the least certain first</h2>
+<p>${told.map(({ path, input }) => `${path.replaceAll(/[._]/g, ' ')} ${inputText(input)}`).join('; ')}. ${shared.length} inputs are assumed in all.</p></section>
+`;
+}
+
+/** Half the width of a spread as a share of its value; 0 without one. */
+function width({ value, spread }: Input): number {
+  if (typeof value !== 'number' || value === 0 || spread === undefined) return 0;
+  return (spread.kind === 'normal' ? 2 * spread.standard : (spread.high - spread.low) / 2) / Math.abs(value);
+}

@@ -1,0 +1,36 @@
+/** The runs of a notebook that have a result, in its order, and what their square brackets mean. */
+import type { Block, CellBlock } from '../../notebook/document/outcome.ts';
+import type { Named } from '../../plots/comparison.ts';
+import { chanceText } from '../../plots/kit/interval.ts';
+import type { Result } from '../../runs/result.ts';
+import { cellTitle } from './cell.ts';
+
+/** A run of a cell with its name, and the address of all that there is to say of it. */
+export interface Answered extends Named {
+  readonly href: string;
+  /** Line of its cell. */
+  readonly line: number;
+}
+
+/** @param href of the place where all of a cell stands. */
+export function answeredOf(blocks: readonly Block[], href: (block: CellBlock) => string): readonly Answered[] {
+  return cellsOf(blocks).flatMap(block => {
+    const { name, line, result } = block;
+    return result === null ? [] : [{ name: cellTitle(name), line, result, href: href(block) }];
+  });
+}
+
+/** What square brackets mean in the answers; null where no result has any. */
+export function bracketsOf(results: readonly Result[]): string | null {
+  const found = results.flatMap(({ intervals }) => (intervals === undefined ? [] : [intervals]));
+  if (found.length === 0) return null;
+  const chances = [...new Set(found.map(({ probability }) => chanceText(probability)))];
+  const counts = found.map(({ samples }) => samples);
+  const [least, most] = [Math.min(...counts), Math.max(...counts)];
+  const many = least === most ? String(least) : `${least} to ${most}`;
+  return `Square brackets: ${chances.join(' or ')} lie between, by ${many} samples of the uncertain inputs.`;
+}
+
+export function cellsOf(blocks: readonly Block[]): readonly CellBlock[] {
+  return blocks.filter(block => block.kind === 'cell');
+}
