@@ -9,7 +9,7 @@ import type { AxleNow, Moving } from './instant.ts';
 import { friction, loadShare } from '../tyre/friction.ts';
 
 /** What sets the force of an axle. */
-export const ROLLS = 0; // nothing: it is not driven, or its drive is cut off
+const ROLLS = 0; // nothing: it is not driven, or its drive is cut off
 export const SLIPS = 1; // friction: at its grip limit, or with a wheel speed that is a state
 export const DRIVES = 2; // the torque of the limit in force
 

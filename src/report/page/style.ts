@@ -156,12 +156,12 @@ summary{break-after:avoid}
 pre{white-space:pre-wrap}
 summary{list-style:none;font-weight:650;color:${INK}}
 summary::-webkit-details-marker{display:none}
-html:has(.brief){font-size:7.4pt;line-height:1.35}
+html:has(.brief){font-size:7.1pt;line-height:1.35}
 .brief .card dl{line-height:1.3}
 .brief .minds{margin:.4rem 0}
 .brief h1{font-size:15pt}
 .brief header{padding-bottom:.4rem;border-bottom-width:3px}
-.brief .card{font-size:7.2pt;padding:.1rem .7rem .4rem}
+.brief .card{font-size:6.9pt;padding:.1rem .7rem .4rem}
 .brief .cards{column-gap:.6rem;margin:.5rem 0}
 .brief .cards>*{margin-bottom:.6rem}
 .brief .quick b{font-size:14pt}

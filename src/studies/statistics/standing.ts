@@ -32,7 +32,7 @@ function rangeOf(sorted: Float64Array, share: number): EndError {
 }
 
 /** Whether another sample would leave the first digit of the standard uncertainty of both ends as it is (JCGM 101:2008, 7.9.2). */
-export function standsStill({ error, known, standard }: Coverage): boolean {
+function standsStill({ error, known, standard }: Coverage): boolean {
   return known && error <= toleranceFor(standard, 1);
 }
 
