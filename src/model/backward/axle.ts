@@ -47,6 +47,11 @@ export function axleDemand(f: Following, side: Side, bits: number, braked: boole
     else if (kind === KIND.grip && at.torque > 0) kind = KIND.off;
   }
   if (kind !== KIND.none && kind !== KIND.grip) back = fit(f, side, kind, back, decide);
+  if (decide && (kind === KIND.torque || kind === KIND.power)) {
+    // The force that was asked for means another slip, and another motor speed, than the one that the drive brings.
+    const fitted = brakingKind(braking, at.gear.ratio * at.wheelSpeed, f.speed);
+    if (fitted !== kind) back = fit(f, side, (kind = fitted), back, decide);
+  }
   const unitBack = draw(side, decide, bits);
   side.back = back;
   if (!decide) return bits;

@@ -5,7 +5,7 @@ import { dischargeCurrent, lowestVoltage } from '../pack/state.ts';
 import type { Following, Side } from './state.ts';
 
 /** Below this share of every limit nothing needs to be looked at closely. */
-const EASY = 0.6;
+export const EASY = 0.6;
 
 /** Share of the force by which a limit may be missed: round-off. */
 const TIE = 1e-9;

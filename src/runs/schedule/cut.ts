@@ -1,7 +1,7 @@
 /** Where a step has to end: something begins or ceases to limit, or the pack comes to its low end or is full. */
 import { copyPack, DrivenPack } from '../../model/backward/pack-step.ts';
 import { copyPowers, heldByPack, Powers } from '../../model/backward/state.ts';
-import type { Following } from '../../model/backward/state.ts';
+import type { Following, Side } from '../../model/backward/state.ts';
 import type { Journey } from './journey.ts';
 import { bitsAt } from './instant.ts';
 import { advance } from './interval-step.ts';
@@ -16,6 +16,14 @@ const SHORT_STEP = 0.125;
 const HARD = 0.3;
 const HARD_STEP = 0.25;
 
+/**
+ * Near the peak of friction slip goes with the root of what is left to it. Below this share of the grip left a step ends before what is
+ * left has changed more than so many times, but for one of so many s: the error of a step there goes with its length to the power 1.5.
+ */
+const NEAR_PEAK = 0.2;
+const MOST_CHANGE = 2;
+const PEAK_STEP = 1 / 64;
+
 /** Of a step, and passes: the instant at which the pack is at its low end, or full. */
 const INSTANT = 1e-12;
 const MOST_PASSES = 40;
@@ -28,6 +36,7 @@ export function cut(car: Journey, bits: number): void {
   const { interval, following } = car;
   const { pack } = following;
   const hard = isHard(following);
+  const room = gripLeft(following);
   interval.at = interval.s1;
   let end = bitsAt(car);
   if ((hard || isHard(following)) && interval.s1 - interval.s0 > HARD_STEP) {
@@ -40,7 +49,12 @@ export function cut(car: Journey, bits: number): void {
     interval.at = interval.s1;
     end = bitsAt(car);
   }
-  if (end === bits) return;
+  if (end !== bits) bisect(car, bits);
+  grade(car, room, end !== bits);
+}
+
+function bisect(car: Journey, bits: number): void {
+  const { interval } = car;
   car.totals.cuts++;
   let low = interval.s0;
   let high = interval.s1;
@@ -54,6 +68,30 @@ export function cut(car: Journey, bits: number): void {
     else high = middle;
   }
   interval.s1 = high;
+}
+
+/** Ends the step early where what is left of the grip changes much in it. @param room at its start. @param wasCut the point at hand is not its end. */
+function grade(car: Journey, room: number, wasCut: boolean): void {
+  const { interval, following } = car;
+  const h = interval.s1 - interval.s0;
+  if (h <= PEAK_STEP) return;
+  if (wasCut) {
+    interval.at = interval.s1;
+    bitsAt(car);
+  }
+  const left = gripLeft(following);
+  if (Math.min(room, left) >= NEAR_PEAK || Math.max(room, left) <= MOST_CHANGE * Math.min(room, left)) return;
+  const share = left < room ? 1 - 1 / MOST_CHANGE : ((MOST_CHANGE - 1) * room) / (left - room);
+  interval.s1 = interval.s0 + Math.max(PEAK_STEP, share * h);
+}
+
+/** Share of the grip that the forces at the point at hand leave over, of the driven axle that has less of it. */
+function gripLeft({ front, rear }: Following): number {
+  return Math.min(leftTo(front), leftTo(rear));
+}
+
+function leftTo({ axle, at }: Side): number {
+  return axle.driven ? Math.max(0, 1 - Math.abs(at.force) / at.grip) : 1;
 }
 
 function isHard({ pack, powers }: Following): boolean {

@@ -2,7 +2,7 @@
 import { demand } from '../../model/backward/demand.ts';
 import { addBoth, copyPowers, DECIDE, heldByPack } from '../../model/backward/state.ts';
 import type { Side } from '../../model/backward/state.ts';
-import { isEasy } from '../../model/backward/limits.ts';
+import { EASY, isEasy } from '../../model/backward/limits.ts';
 import { keepsShares } from '../../model/backward/two-axles.ts';
 import type { Journey, Seen } from './journey.ts';
 import { continuousChargePower, continuousPower, losesCharge, place, speedAt, warmUp } from './instant.ts';
@@ -40,6 +40,7 @@ export function plainStep(car: Journey): boolean {
   if (!keepsSide(front, car.front) || !keepsSide(rear, car.rear) || !keepsShares(f, v0, v1)) return false;
   if (f.moving.pack.pulses && !keepsBudget(car)) return false;
   if (losesCharge(car) && !keepsSign(pending.power, powers.power)) return false;
+  if (force < 0 && !(isBelowPeak(front) && isBelowPeak(rear))) return false;
   if (force < 0 && !(packTakes(car) && keepsCorner(front, car.front, v0, v1) && keepsCorner(rear, car.rear, v0, v1)))
     return false;
   pack.first = pending.power;
@@ -51,6 +52,11 @@ export function plainStep(car: Journey): boolean {
   }
   finish(car);
   return true;
+}
+
+/** Whether so much of the grip is left that slip goes smoothly with the force. */
+function isBelowPeak({ axle, at }: Side): boolean {
+  return !axle.driven || -at.force < EASY * at.grip;
 }
 
 /** Keeps what the first point of a step says about an axle. */
