@@ -1,7 +1,7 @@
 /** The energies of a run: what came in, where it went, what is stored; and by how much they fail to close. */
 import { nth } from '../columns.ts';
-import { BREAK, gearOf, QUADRATURES, SPEED } from '../model/forward/state.ts';
 import type { Plant } from '../model/forward/plant.ts';
+import { BREAK, gearOf, QUADRATURES, SPEED } from '../model/forward/state.ts';
 import type { SolveEvent } from '../solvers/system.ts';
 import type { LaunchRun } from './launch/run.ts';
 import type { Ledger } from './result.ts';
@@ -59,15 +59,26 @@ export function shaftEnergy(run: LaunchRun, event: SolveEvent): number {
 }
 
 /** J of the rotor that clutches and synchromesh took up in all changes of gear: it turns slower in the next gear. */
-export function shiftLosses({ plant, solution }: Pick<LaunchRun, 'plant' | 'solution'>): number {
+export function shiftLosses(run: Pick<LaunchRun, 'plant' | 'solution'>): number {
+  return shiftsOf(run, 0).lost;
+}
+
+/**
+ * The same of a part of a run, and J in the rotor when a gear was last let go.
+ * @param letGo of a change of gear that was under way when it began.
+ */
+export function shiftsOf(
+  { plant, solution }: Pick<LaunchRun, 'plant' | 'solution'>,
+  letGo: number,
+): { readonly lost: number; readonly letGo: number } {
   let lost = 0;
-  let start = 0;
+  let start = letGo;
   for (const { kind, from, to, states } of solution.events) {
     if (kind !== 'switch' || to < 0) continue;
     if ((from & BREAK) === 0) start = plant.rotorEnergy(gearOf(from), nth(states, SPEED));
     if (gearOf(from) !== gearOf(to)) lost += start - plant.rotorEnergy(gearOf(to), nth(states, SPEED));
   }
-  return lost;
+  return { lost, letGo: start };
 }
 
 function sum(part: { readonly [name: string]: number }): number {

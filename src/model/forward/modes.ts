@@ -1,4 +1,5 @@
 /** Which mode a car is in, how far every other one is, and which one comes next: generated from the list of limits. */
+import { nth } from '../../columns.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
 import { limit, lowestOwn } from './limits.ts';
@@ -11,8 +12,9 @@ import {
   BREAK,
   follows,
   GEAR_SHIFT,
-  gearOf,
+  GEARED,
   GRIP,
+  gearOf,
   isPackLimit,
   L,
   LIMIT_BITS,
@@ -115,6 +117,13 @@ function upshiftSpeed({ front, rear }: Moving, gear: number): number {
   return gears.length > 1 ? (gears[gear]?.upshift ?? Infinity) : Infinity;
 }
 
+/** The gear that a car at a speed in m/s has come to, 0 for the first. */
+export function gearAt(m: Moving, speed: number): number {
+  let gear = 0;
+  if (m.places.guardShift >= 0) while (speed > upshiftSpeed(m, gear)) gear++;
+  return gear;
+}
+
 /** The mode after a guard has passed zero. */
 export function switched(m: Moving, mode: number, fired: number, y: Float64Array): number {
   const { places } = m;
@@ -166,12 +175,15 @@ function changeGear(m: Moving, mode: number, y: Float64Array): number {
   return settle(m, (mode & ~BREAK) + (1 << GEAR_SHIFT), y);
 }
 
-/** The mode at a state: the plain minimum of all limits. */
-export function modeAt(m: Moving, y: Float64Array): number {
-  let mode = 0;
+/**
+ * The mode at a state: the plain minimum of all limits.
+ * @param kept a mode whose gear is kept, let go or not; left out: the gear is that of the speed.
+ */
+export function modeAt(m: Moving, y: Float64Array, kept?: number): number {
+  let mode = kept === undefined ? 0 : kept & GEARED;
   if (m.front.driven) mode = withAxleMode(mode, 0, L.torque | (m.front.spin ? 0 : GRIP));
   if (m.rear.driven) mode = withAxleMode(mode, 1, L.torque | (m.rear.spin ? 0 : GRIP));
-  if (m.places.guardShift >= 0) while (y[SPEED]! > upshiftSpeed(m, gearOf(mode))) mode += 1 << GEAR_SHIFT;
+  if (kept === undefined) mode += gearAt(m, nth(y, SPEED)) << GEAR_SHIFT;
   const { budget } = m.places;
   if (budget < 0) return settle(m, mode, y);
   if (y[budget]! >= 1) return spend(m, mode, y);

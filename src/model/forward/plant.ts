@@ -2,16 +2,16 @@
 import { nth } from '../../columns.ts';
 import type { SwitchedSystem } from '../../solvers/system.ts';
 import { polarisationEnergy } from '../pack/state.ts';
+import { standingTime } from './build-up.ts';
 import { headroom, powerTabled, rotorEnergy, spareForce } from './by-products.ts';
 import type { AxleFigures } from './figures.ts';
-import { standingTime } from './build-up.ts';
-import { Moving } from './instant.ts';
 import type { AxleNow, CarNow } from './instant.ts';
+import { Moving } from './instant.ts';
 import type { PlantParameters } from './load.ts';
-import { guard, modeAt, switched } from './modes.ts';
+import { gearAt, guard, modeAt, switched } from './modes.ts';
 import { rates } from './rates.ts';
-import { placesOf, sameShape } from './shape.ts';
 import type { PlantShape } from './shape.ts';
+import { placesOf, sameShape } from './shape.ts';
 import { CHARGE, QUADRATURE_COUNT, QUADRATURES, RC, SPEED } from './state.ts';
 
 export interface Plant extends SwitchedSystem {
@@ -20,8 +20,10 @@ export interface Plant extends SwitchedSystem {
   load(parameters: PlantParameters): void;
   /** The states at rest or rolling at a speed, with the pack charged as the car says; length `states + 1`. */
   initial(speed: number): Float64Array;
-  /** The mode at a state: the plain minimum of all limits. */
-  modeAt(y: Float64Array): number;
+  /** The mode at a state: the plain minimum of all limits; in the gear of `kept`, a mode, where one is given. */
+  modeAt(y: Float64Array, kept?: number): number;
+  /** The gear that a car at a speed in m/s has come to, 0 for the first. */
+  gearAt(speed: number): number;
   /** What the last call of `rates` found: for the car, for each axle, and for the driven axles, front first. */
   readonly now: CarNow;
   readonly atFront: AxleNow;
@@ -73,7 +75,8 @@ export function createPlant(shape: PlantShape): Plant {
     rates: (mode, y, out) => rates(m, mode, y, out),
     guard: (mode, y, out) => guard(m, mode, y, out),
     switched: (mode, fired, y) => switched(m, mode, fired, y),
-    modeAt: y => modeAt(m, y),
+    modeAt: (y, kept) => modeAt(m, y, kept),
+    gearAt: speed => gearAt(m, speed),
     standingTime: y => standingTime(m, y),
     inertialMass: () => m.car.inertialMass,
     polarisationEnergy: y =>

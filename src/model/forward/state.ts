@@ -75,6 +75,9 @@ export function atGrip(mode: number): boolean {
   return (mode & (GRIP | SLIDE | ((GRIP | SLIDE) << REAR_SHIFT))) !== 0;
 }
 
+/** Of a mode: its gear, and whether that is let go. */
+export const GEARED = (GEAR_BITS << GEAR_SHIFT) | BREAK;
+
 /** Gear of a mode, 0 for the first. */
 export function gearOf(mode: number): number {
   return (mode >> GEAR_SHIFT) & GEAR_BITS;

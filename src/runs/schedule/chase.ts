@@ -2,16 +2,16 @@
 import type { Schedule } from '../../cycles/schedule.ts';
 import { axleMode, isPackLimit, L, LIMIT_BITS } from '../../model/forward/state.ts';
 import { Before, discount, enterBelow, lostShare, noteBefore } from './excursion.ts';
-import { pursue } from './falling-behind.ts';
 import type { FreeEnd } from './falling-behind.ts';
+import { pursue, takeUp } from './falling-behind.ts';
 import { keepOn } from './far-behind.ts';
 import type { FreeDrive } from './free-drive.ts';
 import { fastestOfAll, takeGear } from './gear-choice.ts';
 import { place } from './instant.ts';
 import type { FollowOptions, FollowStatus, Journey } from './journey.ts';
 import { settledSpeed } from './settled.ts';
-import { askedBy, tooSlow } from './shortfall.ts';
 import type { Stretch } from './shortfall.ts';
+import { askedBy, tooSlow } from './shortfall.ts';
 
 /** s: a car that has caught up within it could follow, and for so long it is not asked again. */
 const INSTANT = 1e-3;
@@ -40,6 +40,7 @@ export function chase(way: Way): FollowStatus {
   const end = keepOn(free, car, way.schedule, way.index, limits) ?? pursue(free, car, s0, limits);
   countLate(way, end.stretches);
   interval.s0 = end.at;
+  takeGear(car, end.gear);
   switch (end.outcome) {
     case 'failed':
       car.reason = end.reason;
@@ -62,8 +63,8 @@ export function chase(way: Way): FollowStatus {
       // At the very limit the two directions may disagree by a trifle: the forward model is believed.
       if (end.at - s0 < INSTANT) interval.trusted = end.at + TRUST;
   }
+  takeUp(free, car);
   car.mode = -1;
-  takeGear(car, end.gear);
   return 'done';
 }
 
@@ -71,7 +72,7 @@ const before = new Before();
 
 /** Whether the car has come to its top speed, at which it is held from now on. */
 function settles({ car, free, schedule, index }: Way, end: FreeEnd): boolean {
-  if (car.method !== undefined || free.machine === null) return false;
+  if (car.method !== undefined || free.machine === null || car.breakLeft > 0) return false;
   const speed = settledSpeed(free.machine, car, end);
   if (speed === 0) return false;
   car.held = speed;

@@ -3,16 +3,22 @@
  * of the schedule again or the interval ends.
  */
 import { item, nth } from '../../columns.ts';
-import { gearOf } from '../../model/forward/state.ts';
-import { shiftLosses } from '../ledger.ts';
-import { levelsAt, loadPlant, machineOf, takeStretch, TOLERANCE } from './free-drive.ts';
-import type { FreeDrive, FreeEnds } from './free-drive.ts';
+import type { FollowParameters } from '../../model/backward/load.ts';
+import { BREAK, gearOf } from '../../model/forward/state.ts';
+import type { Solution } from '../../solvers/system.ts';
+import { shiftsOf } from '../ledger.ts';
+import type { FreeDrive, FreeEnds, Machine } from './free-drive.ts';
+import { levelsAt, loadPlant, machineOf, TOLERANCE, takeStretch } from './free-drive.ts';
+import { setOutIn } from './gear-choice.ts';
 import type { Journey } from './journey.ts';
-import { stretchesOf } from './shortfall.ts';
 import type { Stretch } from './shortfall.ts';
+import { stretchesOf } from './shortfall.ts';
 
 /** m/s; a car slower than this that does not gain speed stands. */
 const STANDSTILL = 1e-3;
+
+/** Of the speed at which a gear was taken: below it the car goes back to the gear before. Common practice, no source. */
+const SLOWER = 0.9;
 
 /** How a stretch at full pedal ended. */
 export interface FreeEnd {
@@ -29,6 +35,51 @@ export interface FreeEnd {
 const OUTCOMES = ['stuck', 'too fast', 'empty'] as const;
 
 /**
+ * The plant as the car is, as `loadPlant`: in the gear that it was left in, let go or not, where it was at full pedal until now.
+ * @param at time of the plant. @returns its states and its mode.
+ */
+export function setOut(
+  machine: Machine,
+  parameters: FollowParameters,
+  car: Journey,
+  start: number,
+  at: number,
+): { readonly y: Float64Array; readonly mode: number } {
+  const { plant } = machine;
+  const keeps = car.breakLeft > 0 || plant.gearAt(car.speed / SLOWER) >= gearOf(car.mode);
+  const kept = car.mode > 0 && keeps ? car.mode : undefined;
+  const load = (): Float64Array => {
+    const y = loadPlant(machine, parameters, car, start);
+    y[plant.states] = at;
+    plant.now.shiftEnd = at + car.breakLeft;
+    return y;
+  };
+  let y = load();
+  let mode = plant.modeAt(y, kept);
+  if (setOutIn(car, gearOf(mode), car.speed)) {
+    y = load();
+    mode = plant.modeAt(y, mode);
+  }
+  return { y, mode };
+}
+
+/** What changes of gear cost along a stretch; what is under way at its end goes on in the next one. @param at end of the stretch. */
+function takeShifts({ plant }: Machine, car: Journey, solution: Solution, at: number): void {
+  const { lost, letGo } = shiftsOf({ plant, solution }, car.letGo);
+  car.totals.synchronised += lost;
+  car.letGo = letGo;
+  car.breakLeft = (car.mode & BREAK) === 0 ? 0 : Math.max(0, plant.now.shiftEnd - at);
+}
+
+/** A car that is not at full pedal any more takes the gear again that it had let go. */
+export function takeUp(free: FreeDrive, car: Journey): void {
+  if (free.machine !== null && (car.mode & BREAK) !== 0) {
+    car.totals.synchronised += car.letGo - free.machine.plant.rotorEnergy(gearOf(car.mode), car.speed);
+  }
+  car.breakLeft = 0;
+}
+
+/**
  * From `s` seconds into the interval, at the speed of the car, to the end of the interval at most. States, sums and the distance of
  * the car are taken along.
  */
@@ -39,9 +90,7 @@ export function pursue(free: FreeDrive, car: Journey, s: number, ends: FreeEnds)
   const { plant, line, before, after } = machine;
   line.from = interval.from;
   line.rise = interval.rise;
-  const y = loadPlant(machine, parameters, car, 0);
-  y[plant.states] = s;
-  const mode = plant.modeAt(y);
+  const { y, mode } = setOut(machine, parameters, car, 0, s);
   plant.rates(mode, y, after);
   if (car.speed < STANDSTILL && !(plant.now.acceleration > 0)) {
     car.mode = mode;
@@ -64,7 +113,7 @@ export function pursue(free: FreeDrive, car: Journey, s: number, ends: FreeEnds)
   car.mode = nth(solution.modes, Math.max(0, last - 1));
   totals.stretches++;
   totals.evaluations += solution.statistics.evaluations;
-  totals.synchronised += shiftLosses({ plant, solution });
+  takeShifts(machine, car, solution, at);
   totals.lateSwitches += solution.statistics.lateSwitches;
   totals.beyond += at - s;
   const rest = { at, reason: solution.reason, stretches: stretchesOf(solution), gear: gearOf(car.mode) };

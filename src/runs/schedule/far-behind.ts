@@ -6,16 +6,17 @@
  */
 import { nth } from '../../columns.ts';
 import type { Schedule } from '../../cycles/schedule.ts';
-import { axleMode, L, LIMIT_BITS, SPEED } from '../../model/forward/state.ts';
+import { axleMode, gearOf, L, LIMIT_BITS, SPEED } from '../../model/forward/state.ts';
 import type { Solution } from '../../solvers/system.ts';
 import type { Ahead } from './ahead.ts';
 import type { FreeEnd } from './falling-behind.ts';
-import { levelsAt, loadPlant, machineOf, takeStretch, TOLERANCE } from './free-drive.ts';
+import { setOut } from './falling-behind.ts';
 import type { FreeDrive, FreeEnds, Machine } from './free-drive.ts';
+import { levelsAt, machineOf, TOLERANCE, takeStretch } from './free-drive.ts';
 import { isTooMuch } from './instant.ts';
 import type { Journey } from './journey.ts';
-import { bendOf } from './shortfall.ts';
 import type { Stretch } from './shortfall.ts';
+import { bendOf } from './shortfall.ts';
 
 /** s that it goes ahead at most, and intervals from which on it is worth while. */
 const LONGEST = 600;
@@ -88,7 +89,7 @@ function take(
     reason: '',
     at: whole ? interval.length : s0 + (to - from),
     stretches: [stretch],
-    gear: car.gear,
+    gear: gearOf(ahead.mode),
   };
 }
 
@@ -125,8 +126,8 @@ function lookAhead(
   if (last - index < LEAST_INTERVALS) return false;
   const start = interval.start + interval.s0;
   const { plant } = machine;
-  const y = loadPlant(machine, parameters, car, interval.s0);
-  const mode = plant.modeAt(y);
+  if (car.breakLeft > 0) return false;
+  const { y, mode } = setOut(machine, parameters, car, interval.s0, 0);
   if (isTooMuch(following.pack, following.powers.auxiliaries) || isHeldBySpeed(mode)) return false;
   const asked = highestOf(schedule, index, last);
   const solution = machine.alone({

@@ -7,19 +7,19 @@
 import type { Schedule } from '../../cycles/schedule.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
 import type { DrivenPack } from '../../model/backward/pack-step.ts';
-import { BEYOND, OVER, STANDS } from '../../model/backward/state.ts';
 import type { Powers } from '../../model/backward/state.ts';
-import { bitsAt } from './instant.ts';
-import { advance } from './interval-step.ts';
+import { BEYOND, OVER, STANDS } from '../../model/backward/state.ts';
 import { loadCar, reloadCar, setState, stateOf } from './car-state.ts';
-import { chase, countHeld, letGo } from './chase.ts';
 import type { Way } from './chase.ts';
+import { chase, countHeld, letGo } from './chase.ts';
 import { advanceToEnds, cut, isNearFull, isNearLow, isNearSpent } from './cut.ts';
 import { enterBelow, isSpent, leaveBelow, motionOf, rewind } from './excursion.ts';
 import { FreeDrive } from './free-drive.ts';
-import { Journey } from './journey.ts';
-import type { CarState, FollowEnd, FollowMethod, FollowOptions, FollowStatus } from './journey.ts';
 import { changesGear, chooseGear } from './gear-choice.ts';
+import { bitsAt } from './instant.ts';
+import { advance } from './interval-step.ts';
+import type { CarState, FollowEnd, FollowMethod, FollowOptions, FollowStatus } from './journey.ts';
+import { Journey } from './journey.ts';
 import { plainStep } from './plain-step.ts';
 import { climb } from './slope.ts';
 
@@ -117,6 +117,7 @@ function begin(car: Journey, schedule: Schedule, options: FollowOptions): void {
   car.mode = -1;
   car.held = 0;
   car.gear = 0;
+  car.breakLeft = 0;
   car.below = null;
   car.skippedTime = 0;
   car.skippedMotion = 0;

@@ -1,11 +1,12 @@
 /** Which gear of a kept gearbox is driven in, and what a change of it costs. */
-import { BEYOND, OVER } from '../../model/backward/state.ts';
-import type { Side } from '../../model/backward/state.ts';
-import { rotorEnergyOf } from '../../model/forward/by-products.ts';
+
 import { drivenPackAt } from '../../model/backward/pack-step.ts';
+import type { Side } from '../../model/backward/state.ts';
+import { BEYOND, OVER } from '../../model/backward/state.ts';
+import { rotorEnergyOf } from '../../model/forward/by-products.ts';
 import { curveAt, curveIntegral } from '../../model/tables/curve.ts';
-import type { Journey } from './journey.ts';
 import { bitsAt, fastest } from './instant.ts';
+import type { Journey } from './journey.ts';
 
 /** s for which a gear is kept: common practice, no source. */
 const SHORTEST_GEAR = 3;
@@ -72,6 +73,16 @@ export function changesGear(car: Journey): boolean {
   }
   engage(car, side, before);
   return false;
+}
+
+/** The gear in which the forward model sets out, at a speed in m/s. @returns whether that is another one. */
+export function setOutIn(car: Journey, gear: number, v: number): boolean {
+  const side = gearedSide(car);
+  if (side === null || gear === car.gear) return false;
+  engage(car, side, gear);
+  synchronise(car, side, gear, v);
+  car.shifted = car.interval.start;
+  return true;
 }
 
 /** The gear that the forward model was left in. */

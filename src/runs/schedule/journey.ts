@@ -1,8 +1,9 @@
 /** A car on a schedule: what it carries along, and how the way ended. */
-import type { CabinLoad } from '../../model/cabin/cabin.ts';
+
 import type { FollowParameters } from '../../model/backward/load.ts';
 import { DrivenPack } from '../../model/backward/pack-step.ts';
 import { Following, Powers } from '../../model/backward/state.ts';
+import type { CabinLoad } from '../../model/cabin/cabin.ts';
 import type { Solve } from '../../solvers/system.ts';
 import { Consumers } from './consumers.ts';
 import type { Excursion } from './excursion.ts';
@@ -166,6 +167,9 @@ export class Journey {
   gear = 0;
   /** s in the schedule of the last change of gear. */
   shifted = Number.NaN;
+  /** s that are left of a change of gear under way at full pedal, and J in the rotor when the gear was let go; 0 while none is. */
+  breakLeft = 0;
+  letGo = 0;
   /** Consumers were cut short since this was last set to false. */
   short = false;
   /** Below the low end of the pack. */
