@@ -274,6 +274,9 @@ function locate(
   to: number,
 ): number {
   let chosen = -1;
+  // A third point for the first guess: the start of this step or of the one before.
+  const inside = from > 0;
+  const third = inside ? 0 : watch.fresh ? Number.NaN : -watch.previousSize / watch.step.size;
   let side = 0;
   let leftWeight = 1;
   let rightWeight = 1;
@@ -291,7 +294,9 @@ function locate(
     if (to - from <= ROOT_WIDTH || b === 0) break;
     const wa = a * leftWeight;
     const wb = b * rightWeight;
-    let x = to - (wb * (to - from)) / (wb - wa);
+    const before = inside ? watch.first[chosen]! : watch.previous[chosen]!;
+    let x = round === 0 ? parabolaRoot(third, before, from, a, to, b) : Number.NaN;
+    if (!(x > from && x < to)) x = to - (wb * (to - from)) / (wb - wa);
     if (!(x > from && x < to)) x = from + (to - from) / 2;
     evaluateAt(watch, mode, dense, offset, x);
     const value = watch.here[chosen]!;
@@ -300,8 +305,7 @@ function locate(
       Math.abs(value) <= ROOT_VALUE * Math.max(Math.abs(watch.first[chosen]!), Math.abs(watch.last[chosen]!));
     if (small && (!fired || onlyFired(watch, chosen))) {
       watch.x = x;
-      // The other end of the bracket may be far off, where the slope is another.
-      watch.slope = x - from < to - x ? (value - a) / (x - from) : (b - value) / (to - x);
+      watch.slope = slopeInside(from, a, x, value, to, b);
       break;
     }
     if (fired) {
@@ -320,6 +324,23 @@ function locate(
   }
   watch.late = false;
   return chosen;
+}
+
+/** Slope at `x` of the parabola through three points; where it does not fall there, from `x` to the nearer of the two others. */
+function slopeInside(from: number, a: number, x: number, value: number, to: number, b: number): number {
+  const left = (value - a) / (x - from);
+  const right = (b - value) / (to - x);
+  const slope = left + right - (b - a) / (to - from);
+  return slope < 0 ? slope : x - from < to - x ? left : right;
+}
+
+/** Where a parabola through three points passes zero between `from` and `to`, at which it has two signs; NaN where it does not. */
+function parabolaRoot(x0: number, f0: number, from: number, a: number, to: number, b: number): number {
+  const chord = (b - a) / (to - from);
+  const bend = ((a - f0) / (from - x0) - chord) / (x0 - to);
+  // f = a + (x - from) (chord + bend (x - to))
+  const slope = chord + bend * (from - to);
+  return from - (2 * a) / (slope + Math.sign(slope) * Math.sqrt(slope * slope - 4 * bend * a));
 }
 
 function onlyFired(watch: GuardWatch, guard: number): boolean {

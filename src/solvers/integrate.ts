@@ -14,6 +14,8 @@ import type { Solution, SolveEvent, SolveOptions, SwitchedSystem } from './syste
 const SAFETY = Math.log(0.9);
 const BETA = 0.04;
 const GROW = 10;
+/** A step that was only estimated knows nothing of the error: if it was good, the next may be as long as its error allows. */
+const GROW_ESTIMATED = 1e4;
 const SHRINK = 0.2;
 /** After the step is repeated up to a switch, the guard is aimed this far past zero, against its values at the ends. */
 const PAST = 1e-13;
@@ -42,6 +44,7 @@ function open(run: Run, settings: Settings, options: SolveOptions): void {
   run.steps = run.rejected = run.switches = run.lateSwitches = run.chatterCount = 0;
   run.memory = Math.log(1e-4);
   run.afterRejection = false;
+  run.estimated = true;
   run.chatterStart = settings.start;
   run.proposed = settings.firstStep;
   run.breakpoint = -1;
@@ -94,11 +97,13 @@ function advance(run: Run): void {
     } else if (run.status === 'running') {
       run.lateSwitches++;
       restart(run, fired);
+      estimate(run);
     }
   } else if (!cutAt(run, fired)) {
     reject(run);
   } else if (takeStep(run)) {
     restart(run, fired);
+    estimate(run);
   }
 }
 
@@ -106,7 +111,8 @@ function advance(run: Run): void {
 function control(run: Run): void {
   const error = Math.log(Math.max(run.step.error, 1e-10));
   const growth = Math.exp(SAFETY + BETA * run.memory - (1 / run.step.power - 0.75 * BETA) * error);
-  const most = run.afterRejection ? 1 : GROW;
+  const most = run.afterRejection ? 1 : run.estimated ? GROW_ESTIMATED : GROW;
+  run.estimated = false;
   // A step that was shortened to hit a time says little about a longer one: never propose less than before.
   const next = run.step.size * Math.min(most, Math.max(SHRINK, growth));
   run.proposed = run.step.size < run.proposed && next < run.proposed && growth >= 1 ? run.proposed : next;
@@ -127,7 +133,7 @@ function reject(run: Run): void {
 
 /**
  * Repeats the step up to the root of a guard, then moves its end along the slope by what the guard still is off there.
- * The shorter step needs no error test. False if it can not be used.
+ * False if it can not be used: a guard may stand where the rates go with a root, and the longer step may have hidden that.
  */
 function cutAt(run: Run, fired: number): boolean {
   const watch = guardsOf(run);
@@ -143,7 +149,7 @@ function cutAt(run: Run, fired: number): boolean {
   run.step.size = size;
   run.step.until = run.start[run.n]! + size;
   run.step.attempt(run.mode);
-  if (!(run.step.error < Infinity)) return false;
+  if (!(run.step.error <= 1)) return false;
   const value = guardAtEnd(watch, run.mode, fired);
   const slope = watch.slope / whole;
   const shift = (value + PAST * Math.abs(watch.slope)) / -slope;
@@ -196,6 +202,15 @@ function stopAt(run: Run, x: number, event: SolveEvent): void {
   run.track.pushEnd(run.step, run.mode);
 }
 
+/** Past a switch the rates may change much faster than before it: the step to come is no longer than they allow. */
+function estimate(run: Run): void {
+  if (run.status !== 'running') return;
+  const first = firstStep(run);
+  if (first >= run.proposed) return;
+  run.proposed = first;
+  run.estimated = true;
+}
+
 /** First step after Hairer, Norsett, Wanner I, section II.4, with the scales in place of the size of the states. */
 function firstStep(run: Run): number {
   const span = run.settings.end - run.settings.start;
@@ -207,7 +222,8 @@ function firstStep(run: Run): number {
   run.step.evaluations += 1;
   if (!finite(run.endRates)) return guess * 1e-2;
   for (let i = 0; i < run.n; i++) run.endRates[i] = (run.endRates[i]! - run.startRates[i]!) / guess;
-  const steepest = Math.max(slope, Math.sqrt(largest(run, run.endRates)));
+  const bend = Math.sqrt(largest(run, run.endRates));
+  const steepest = run.steps === 0 ? Math.max(slope, bend) : bend;
   if (steepest === 0) return span;
   const power = 1 / run.step.power;
   return Math.min(100 * guess, (0.01 * run.settings.tolerance) ** power / steepest, span);

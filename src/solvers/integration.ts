@@ -45,6 +45,8 @@ export class Run {
   memory = Number.NaN;
   /** Whether the last step was rejected. */
   afterRejection = false;
+  /** Whether no step was accepted since the step was estimated from the rates. */
+  estimated = true;
   /** Time to stop at next, and the index of its breakpoint, -1 for the end of the run. */
   target = Number.NaN;
   breakpoint = -1;

@@ -15,22 +15,23 @@ const withTop = (car: Car, powerAtTop: number, torqueRise = 0.15): Car => ({
   drives: car.drives.map(each => ({ ...each, unit: { ...each.unit, powerAtTop, torqueRise } })),
 });
 
-const quarter = (car: Car): number =>
-  launchOnce(car, { surroundings: testDay, stop: 'quarter_mile' }).marks.get('quarter_mile')?.time ?? Number.NaN;
+const quarter = (car: Car, tolerance = 1e-6): number =>
+  launchOnce(car, { surroundings: testDay, stop: 'quarter_mile', tolerance }).marks.get('quarter_mile')?.time ??
+  Number.NaN;
 
 describe('field weakening in a launch', () => {
-  // As the quarter mile was before the power could fall and the torque was there at once.
+  // As the quarter mile was before the power could fall and the torque was there at once, at this tolerance: no steps show through.
   it.each([
-    ['one driven axle', testCar, 15.53760012087281],
-    ['wheels that spin', withTraction(testCar, 'spin'), 16.05139002467255],
+    ['one driven axle', testCar, 15.537600141078618],
+    ['wheels that spin', withTraction(testCar, 'spin'), 16.05139007062841],
     [
       'a voltage that sags',
       { ...testCar, drives: [{ ...drive, unit: { ...drive.unit, referenceVoltage: 420 } }] },
-      15.977718222249647,
+      15.97771823091493,
     ],
-    ['two driven axles', { ...testCar, drives: [drive, { ...drive, axle: 'rear' as const }] }, 13.61836002358228],
+    ['two driven axles', { ...testCar, drives: [drive, { ...drive, axle: 'rear' as const }] }, 13.618359626993001],
   ])('changes nothing with all of the power left: %s', (_, car, before) => {
-    expect(quarter(withTop(car, 1, 0)) / before).toBeCloseTo(1, 9);
+    expect(quarter(withTop(car, 1, 0), 1e-9) / before).toBeCloseTo(1, 9);
   });
 
   it('takes the time of T = A/w - B from one speed to another', () => {
