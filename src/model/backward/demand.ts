@@ -48,7 +48,8 @@ function oneAxle(f: Following, side: Side, bits: number, axle: number): number {
 function roadDemand(f: Following): void {
   const { moving: m, front, rear, powers, speed: v, acceleration: a } = f;
   const { car, now } = m;
-  road(m, v);
+  now.speed = v;
+  road(m);
   load(front, car.transfer * a);
   load(rear, car.transfer * a);
   f.force = car.inertialMass * a + now.against + front.roll + rear.roll;

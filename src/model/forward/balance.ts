@@ -27,19 +27,21 @@ const LAST = 1e-9;
 const PUSH = 10;
 
 /** Drag, and for each axle the load without acceleration and the rolling coefficient. */
-export function road(m: Moving, v: number): void {
+export function road(m: Moving): void {
   const { car } = m;
-  const air = v + car.wind;
+  const air = m.now.speed + car.wind;
+  m.now.air = air;
   const drag = car.halfRhoCdA * air * Math.abs(air);
   const behind = car.towedDrag * air * Math.abs(air);
   m.now.drag = drag + behind;
   m.now.against = drag + behind + car.towedRoll + car.gradeForce;
   const moved = car.dragMoment * drag + car.hitchLever * (behind + car.towedRoll);
-  standing(m.front, m.atFront, v, air, moved);
-  standing(m.rear, m.atRear, v, air, moved);
+  m.now.moved = moved;
+  standing(m.front, m.atFront, m.now);
+  standing(m.rear, m.atRear, m.now);
 }
 
-function standing(axle: AxleFigures, at: AxleNow, v: number, air: number, moved: number): void {
+function standing(axle: AxleFigures, at: AxleNow, { speed: v, air, moved }: CarNow): void {
   at.unloaded = axle.staticLoad + axle.sign * moved - axle.liftFactor * air * air;
   at.rolling = axle.c0 + v * (axle.c1 + v * axle.c2);
 }

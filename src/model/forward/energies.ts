@@ -47,8 +47,9 @@ function draw(axle: AxleFigures, at: AxleNow): number {
 }
 
 /** Speed, distance and the mechanical part of the ledger, in the order of `QUADRATURES`. @param breaks the torque, see `BREAK`. */
-export function energies(m: Moving, breaks: boolean, v: number, out: Float64Array, states: number): void {
+export function energies(m: Moving, breaks: boolean, out: Float64Array, states: number): void {
   const { now } = m;
+  const v = now.speed;
   out[SPEED] = now.acceleration;
   out[DISTANCE] = v;
   out[states + 3] = 0;

@@ -119,6 +119,11 @@ export class AxleNow {
 
 /** The whole car at an instant. */
 export class CarNow {
+  /** m/s, and m/s against the air. They stand here and are not handed on: a number that a call is given is boxed where it is not inlined. */
+  speed = Number.NaN;
+  air = Number.NaN;
+  /** N that drag and trailer move from the front to the rear axle. */
+  moved = Number.NaN;
   /** m/s2. */
   acceleration = Number.NaN;
   /** kg that it takes in all, m/s2 by which the last step of the balance changed it, and whether that was another than Newton's. */

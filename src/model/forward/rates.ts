@@ -36,14 +36,15 @@ export function rates(m: Moving, mode: number, y: Float64Array, out: Float64Arra
   m.now.pressed = y[places.states]! - m.now.pressedAt;
   warmth(m, y);
   m.packNow.most = (mode & SPENT) === 0 ? m.pack.maxCurrent : m.pack.continuous;
-  road(m, v);
+  m.now.speed = v;
+  road(m);
   if (!rear.driven) oneAxle(m, front, atFront, rear, atRear, bitsFront, mode, y, places.spinFront);
   else if (!front.driven) oneAxle(m, rear, atRear, front, atFront, bitsRear, mode, y, places.spinRear);
   else balance(m, mode, y, v);
   if (front.driven) available(m, front, atFront, bitsFront);
   if (rear.driven) available(m, rear, atRear, bitsRear);
   electrical(m, out, places.states);
-  energies(m, (mode & BREAK) !== 0, v, out, places.states);
+  energies(m, (mode & BREAK) !== 0, out, places.states);
   // Nothing is spent of a whole budget below the continuous current; at a spent one just that flows.
   if (places.budget >= 0) out[places.budget] = (mode & SPENDS) === 0 ? 0 : m.packNow.spending;
   if (places.spinFront >= 0) out[places.spinFront] = atFront.wheelSpin;
@@ -89,9 +90,9 @@ function oneAxle(
   const open = isOpen(axle, (mode & BREAK) !== 0);
   if (spin >= 0) {
     spinState(m, axle, at, bits & ~SLIDE, v, y[spin]!, open);
-    balanceSpin(m, axle, at, other, beside, v, open);
+    balanceSpin(m, axle, at, other, beside, open);
   } else if (open) balance(m, mode, y, v);
-  else balanceSingle(m, axle, at, other, beside, bits, v);
+  else balanceSingle(m, axle, at, other, beside, bits);
 }
 
 /** What a drive could give at its present motor speed, grip left aside. */

@@ -7,7 +7,7 @@ import { slipCurve } from './slip-curve.ts';
 import { MOST_STRETCH, spinUp, torqueOfForce, turn, unlimited } from './slip-step.ts';
 import { GRIP } from './state.ts';
 import type { AxleFigures } from './figures.ts';
-import type { AxleNow, Moving } from './instant.ts';
+import type { AxleNow, CarNow, Moving } from './instant.ts';
 import { friction, loadShare } from '../tyre/friction.ts';
 import { shareAtSlip } from '../tyre/slip.ts';
 
@@ -25,8 +25,8 @@ export function balanceSingle(
   other: AxleFigures,
   beside: AxleNow,
   bits: number,
-  v: number,
 ): void {
+  const v = m.now.speed;
   const grips = (bits & GRIP) !== 0;
   if (grips) {
     if (!atShare(m, axle, at, other, beside, axle.maxShare)) {
@@ -36,10 +36,9 @@ export function balanceSingle(
     }
     at.grip = at.force / axle.maxShare;
     at.stretch = axle.maxStretch;
-  } else atLimit(m, axle, at, other, beside, bits, v);
-  const a = m.now.acceleration;
-  rollAlong(m, axle, other, beside, v, a);
-  turn(axle, at, v, a);
+  } else atLimit(m, axle, at, other, beside, bits);
+  rollAlong(m, axle, other, beside);
+  turn(axle, at, v, m.now.acceleration);
   if (grips) at.torque = torqueOfForce(axle, at);
 }
 
@@ -53,17 +52,17 @@ export function balanceSpin(
   at: AxleNow,
   other: AxleFigures,
   beside: AxleNow,
-  v: number,
   open: boolean,
 ): void {
   const share = shareAtSlip(at.stretch, axle.stiffness, axle.shape);
   if (!atShare(m, axle, at, other, beside, share)) m.now.acceleration = Infinity;
-  rollAlong(m, axle, other, beside, v, m.now.acceleration);
+  rollAlong(m, axle, other, beside);
   spinUp(axle, at, open);
 }
 
 /** The axle that is not driven. */
-function rollAlong(m: Moving, axle: AxleFigures, other: AxleFigures, beside: AxleNow, v: number, a: number): void {
+function rollAlong(m: Moving, axle: AxleFigures, other: AxleFigures, beside: AxleNow): void {
+  const { speed: v, acceleration: a } = m.now;
   const N = beside.unloaded - axle.sign * m.car.transfer * a;
   beside.load = N;
   beside.force = -beside.rolling * N - other.hubDrag;
@@ -120,16 +119,9 @@ function atShare(
  * slip. Halley's iteration on the slip over the slip at the peak. Past the peak the tyre curve goes on flat, so that a step of
  * the solver may overshoot smoothly before it is cut at the switch.
  */
-function atLimit(
-  m: Moving,
-  axle: AxleFigures,
-  at: AxleNow,
-  other: AxleFigures,
-  beside: AxleNow,
-  l: number,
-  v: number,
-): void {
+function atLimit(m: Moving, axle: AxleFigures, at: AxleNow, other: AxleFigures, beside: AxleNow, l: number): void {
   const { car } = m;
+  const v = m.now.speed;
   const { gear } = at;
   const k = axle.sign * car.transfer;
   const cd = at.rolling;
@@ -145,7 +137,7 @@ function atLimit(
   const resist = cd * N0 + axle.hubDrag + cu * beside.unloaded + other.hubDrag + m.now.against;
   const inertia = car.inertialMass + (cd - cu) * k;
   const toForce = car.inertialMass - cu * k;
-  let z = firstStretch(at, v);
+  let z = firstStretch(at, m.now);
   let a = 0;
   let T = 0;
   let N = N0;
@@ -217,7 +209,7 @@ function atLimit(
 }
 
 /** Where the iteration on the slip starts: at the last call's, carried along the change of speed. */
-function firstStretch(at: AxleNow, v: number): number {
+function firstStretch(at: AxleNow, { speed: v }: CarNow): number {
   const z = at.stretch;
   const last = at.stretchSpeed;
   // As if slip went with the inverse of speed, which at constant power it nearly does.
