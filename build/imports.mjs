@@ -100,11 +100,12 @@ export const ROOMS = {
     launch: [...ANSWER, 'launch/marks', 'launch/run', 'ledger', 'second-opinion', ...BALANCES],
     sheet: [...ANSWER, 'sheet/hold-speed', 'launch', 'launch/marks', 'launch/run', 'second-opinion', ...BALANCES],
     charge: [...ANSWER, 'second-opinion'],
+    coast: [...ANSWER, 'second-opinion'],
     schedule: [...ANSWER, 'ledger', 'charge'],
     trip: [...ANSWER, 'schedule', 'sheet/hold-speed'],
     standard: [...ANSWER, 'schedule', 'trip'],
     weigh: ANSWER,
-    kinds: ['kind', 'launch', 'sheet', 'charge', 'trip', 'standard'],
+    kinds: ['kind', 'launch', 'sheet', 'charge', 'coast', 'trip', 'standard'],
     answer: ['sound', 'kind', 'kinds'],
   },
   studies: {

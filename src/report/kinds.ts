@@ -2,6 +2,7 @@
 import type { Result } from '../runs/result.ts';
 import type { ReportKind } from './kind.ts';
 import { chargeReport } from './kinds/charge.ts';
+import { coastReport } from './kinds/coast.ts';
 import { compareReport } from './kinds/compare.ts';
 import { launchReport } from './kinds/launch-body.ts';
 import { rankReport } from './kinds/rank.ts';
@@ -25,6 +26,7 @@ const KINDS: readonly ReportKind[] = [
   standardReport,
   steadyReport,
   chargeReport,
+  coastReport,
   compareReport,
   sweepReport,
   spreadReport,

@@ -1,5 +1,6 @@
 /** Every kind of question that can be put to a car. A new one is an entry here. */
 import { chargeKind } from './charge/kind.ts';
+import { coastKind } from './coast/kind.ts';
 import type { RunKind } from './kind.ts';
 import { launchKind } from './launch/kind.ts';
 import { repeatKind } from './launch/repeat-kind.ts';
@@ -16,6 +17,7 @@ export const RUN_KINDS: readonly RunKind[] = [
   standardKind,
   steadyKind,
   chargeKind,
+  coastKind,
 ];
 
 const BY_NAME: ReadonlyMap<string, RunKind> = new Map(RUN_KINDS.map(each => [each.kind, each]));

@@ -96,7 +96,7 @@ const SIGNED = new Set([
 ]);
 
 /** Runs of one car; the figures of studies are differences and quotients of theirs as well, and keep their signs. */
-const RUNS = new Set(['launch', 'repeat', 'sheet', 'drive', 'range', 'steady', 'standard', 'charge', 'weigh']);
+const RUNS = new Set(['launch', 'repeat', 'sheet', 'drive', 'range', 'steady', 'standard', 'charge', 'coast', 'weigh']);
 
 /** Why a figure can not be what a car does, in words that follow its name; null where it can. */
 export function whyImplausible(

@@ -12,7 +12,7 @@ import { files } from './files.ts';
 /** A run that takes longer is slow, s of processor time. */
 const SLOW = 2;
 
-const RUNS = new Set(['launch', 'repeat', 'sheet', 'drive', 'range', 'steady', 'charge', 'weigh']);
+const RUNS = new Set(['launch', 'repeat', 'sheet', 'drive', 'range', 'steady', 'charge', 'coast', 'weigh']);
 
 export interface Order {
   readonly text: string;

@@ -11,9 +11,10 @@ export const FIGURES = {
   range: ['range', 'consumption', 'consumption_wall'],
   steady: ['range', 'consumption', 'consumption_wall', 'time'],
   charge: ['time', 'energy_wall'],
+  coast: ['time', 'distance', 'energy_back', 'force_start', 'end_speed'],
 } as const;
 
-export const QUESTIONS = ['launch', 'drive', 'range', 'steady', 'charge', 'sheet'] as const;
+export const QUESTIONS = ['launch', 'drive', 'range', 'steady', 'charge', 'coast', 'sheet'] as const;
 export type Question = (typeof QUESTIONS)[number];
 
 const n = (value: number, unit = ''): string => `${Number(value.toPrecision(5))} ${unit}`.trim();
@@ -76,6 +77,19 @@ function asked(random: Random, question: Question, mass: number): Entries {
       ].filter(([key], _k, all) => !all.some(([other]) => other === 'standard') || key === 'standard');
     case 'steady':
       return [['speed', n(random.between(30, 120), 'km/h')], ...day];
+    case 'coast':
+      return [
+        ['from', n(random.between(60, 130), 'km/h')],
+        ...(random.chance(0.5) ? [['to', n(random.between(0, 50), 'km/h')] as const] : []),
+        ...(random.chance(0.5)
+          ? [
+              ['in', 'gear'] as const,
+              ...(random.chance(0.4) ? [['lift', n(random.between(10, 100), '%')] as const] : []),
+            ]
+          : []),
+        ...(random.chance(0.2) ? [['slope', n(random.between(-3, 4), '%')] as const] : []),
+        ...day,
+      ];
     case 'charge':
       return [
         ...(random.chance(0.4) ? [['from', n(random.between(5, 50), '%')] as const] : []),

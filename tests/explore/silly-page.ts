@@ -9,9 +9,9 @@ import { FIGURES, oneRow } from './sane-page.ts';
 import { saneCar } from './sane-car.ts';
 import { anyFields, sillier } from './silly-fields.ts';
 
-const RUNS = ['launch', 'drive', 'range', 'steady', 'charge'] as const;
+const RUNS = ['launch', 'drive', 'range', 'steady', 'charge', 'coast'] as const;
 type Run = (typeof RUNS)[number];
-const OTHERS = ['sheet', 'repeat', 'weigh', 'launch', 'drive', 'range', 'steady', 'charge'] as const;
+const OTHERS = ['sheet', 'repeat', 'weigh', 'launch', 'drive', 'range', 'steady', 'charge', 'coast'] as const;
 const STUDIES = ['compare', 'sweep', 'spread', 'rank', 'seek'] as const;
 const SHIPPED_WAYS = ['schedule', 'speed', 'trip', 'mix', 'log'] as const;
 

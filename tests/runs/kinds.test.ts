@@ -19,10 +19,15 @@ const VALUES: { readonly [kind: string]: fc.Arbitrary<RunValues> } = {
   range: fc.record({ temperature: fc.constantFrom(263.15, 293.15), reserve: fc.constantFrom(0, 0.1) }),
   steady: fc.record({ speed: fc.double({ min: 10, max: 35, noNaN: true }), temperature: fc.constant(283.15) }),
   charge: fc.record({ temperature: fc.double({ min: 258, max: 313, noNaN: true }), packTemperature: fc.constant(285) }),
+  coast: fc.record({
+    in: fc.constantFrom('neutral', 'gear'),
+    from: fc.double({ min: 12, max: 25, noNaN: true }),
+    slope: fc.constantFrom(-0.01, 0, 0.03),
+  }),
 };
 
 /** Whole answers take a second opinion: a few cars of each kind. */
-const CARS: { readonly [kind: string]: number } = { launch: 4, charge: 8, drive: 3, sheet: 2, repeat: 2 };
+const CARS: { readonly [kind: string]: number } = { launch: 4, charge: 8, coast: 8, drive: 3, sheet: 2, repeat: 2 };
 
 const asked = (kind: RunKind, car: Asked['car'], values: RunValues): Asked => ({
   name: 'run',

@@ -7,7 +7,7 @@ import { road } from '../forward/balance.ts';
 import { friction } from '../tyre/friction.ts';
 import { axleDemand } from './axle.ts';
 import { brakingShare } from './braking.ts';
-import { DECIDE, FOLLOW_SHIFT, heldByPack, sideBits } from './state.ts';
+import { DECIDE, FOLLOW_SHIFT, heldByPack, KIND, KIND_BITS, KIND_SHIFT, kindOf, sideBits } from './state.ts';
 import type { Following, Side } from './state.ts';
 import { bothAxles, isBraked } from './two-axles.ts';
 
@@ -21,6 +21,38 @@ export function demand(f: Following, bits: number): number {
   const found = keep(f, DECIDE);
   if (bits === DECIDE && (f.force >= 0 || f.powers.power >= -f.limit)) return found;
   return atPackLimit(f, bits);
+}
+
+/** N that are asked of a drive when the foot is off the pedal: more than any brakes with. */
+const ALL = -1e9;
+
+/**
+ * The same for a car that nobody brakes: each drive brakes with all that it may (`BrakingFigures`), whatever the car needs at its
+ * acceleration. What is amiss between the two is `unmatched`; `f.unheld` is what they would draw if the pack took everything.
+ */
+export function release(f: Following, bits: number): number {
+  roadDemand(f);
+  const free = bits === DECIDE || !heldByPack(bits) ? bits : DECIDE;
+  const found = letGo(f, f.front, free, 0) | letGo(f, f.rear, free, 1);
+  sumUp(f);
+  const { power } = f.powers;
+  f.unheld = power;
+  if (free === bits && (bits !== DECIDE || power >= -f.limit)) return found;
+  return atPackLimit(f, bits);
+}
+
+function letGo(f: Following, side: Side, bits: number, axle: number): number {
+  if (!side.axle.driven) return 0;
+  side.asked = ALL;
+  side.held = Infinity;
+  // Out of gear there is nothing that a force could be asked of.
+  const own = side.at.gear.ratio === 0 ? KIND.off << KIND_SHIFT : sideBits(bits, axle);
+  return axleDemand(f, side, own, true) << (axle * FOLLOW_SHIFT);
+}
+
+/** N that the axles bring beyond what the acceleration of the car takes. */
+export function unmatched(f: Following): number {
+  return brought(f.front) + brought(f.rear) - f.force;
 }
 
 /** The same with the pack left aside. */
@@ -78,7 +110,7 @@ function sumUp(f: Following): void {
   powers.spinUp = 0;
   powers.slip = 0;
   powers.rolling = f.moving.car.towedRoll * f.speed;
-  powers.brakes = (brought(f.front) + brought(f.rear) - f.force) * f.speed;
+  powers.brakes = unmatched(f) * f.speed;
   add(f, f.front);
   add(f, f.rear);
 }
@@ -110,7 +142,8 @@ function add({ powers, speed }: Following, side: Side): void {
  */
 function atPackLimit(f: Following, bits: number): number {
   const { front, rear, powers } = f;
-  const power = -f.limit - powers.auxiliaries;
+  const drawn = drawnBy(front) + drawnBy(rear);
+  const power = -f.limit - powers.auxiliaries - drawn;
   const givenFront = front.axle.driven ? Math.min(0, front.at.power) : 0;
   const givenRear = rear.axle.driven ? Math.min(0, rear.at.power) : 0;
   let found = 0;
@@ -118,6 +151,11 @@ function atPackLimit(f: Following, bits: number): number {
   if (rear.axle.driven) found |= holdBack(f, rear, givenRear, givenFront + givenRear, power, bits, 1);
   sumUp(f);
   return found;
+}
+
+/** W of a drive that gives nothing: what the other one brings goes there first. */
+function drawnBy({ axle, at }: Side): number {
+  return axle.driven ? Math.max(0, at.power) : 0;
 }
 
 /** One of the drives. @param own W that it would have given, of `all`. @param power W that the inverters may give together. */
@@ -132,5 +170,8 @@ function holdBack(
 ): number {
   side.asked = side.at.force + side.roll;
   side.held = own < 0 ? (own / all) * power : Infinity;
-  return axleDemand(f, side, sideBits(bits, axle), true) << (axle * FOLLOW_SHIFT);
+  const kept = sideBits(bits, axle);
+  // One that has come to draw since is not held back: it goes on with what it does.
+  const free = kept !== DECIDE && own >= 0 && kindOf(kept) === KIND.pack;
+  return axleDemand(f, side, free ? kept & ~(KIND_BITS << KIND_SHIFT) : kept, true) << (axle * FOLLOW_SHIFT);
 }

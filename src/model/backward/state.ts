@@ -175,6 +175,8 @@ export class Following {
   limit = Number.NaN;
   /** N that moves the car, rolling resistance included, before brakes. */
   force = Number.NaN;
+  /** W at the terminals if the pack took all that comes back; of a car that nobody brakes. */
+  unheld = Number.NaN;
 }
 
 /** Bits of an axle while the car follows: within one setting of them every power is smooth. */
