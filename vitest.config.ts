@@ -7,6 +7,7 @@ export default defineConfig({
   test: {
     setupFiles: ['tests/setup.ts'],
     testTimeout: 60_000,
+    hookTimeout: 60_000,
     reporters: ['default'],
     projects: [
       {
