@@ -43,6 +43,16 @@ describe('a value that is worked out beyond the limits of its field', () => {
   });
 });
 
+it('any friction of a dry road that may be written has one of a wet road', () => {
+  const icy = launch('peak_torque: 250 N m, peak_power: 100 kW').replace(
+    'radius: 0.4 m',
+    'radius: 0.4 m, dry_peak: 0.05',
+  );
+  const { code, out, err } = command({ 'a.md': icy }, ['check', 'a.md']);
+  expect(`${out}${err}`).not.toContain('wet_peak');
+  expect(code).toBe(0);
+});
+
 it('a value at the limit of its field is drawn on the side that is left', () => {
   const { code, said } = run(
     'peak_torque: 250 N m, peak_power: 100 kW, inverter_efficiency: 100 % ± 1 %',

@@ -55,7 +55,7 @@ export const tyreFields = {
   drySlideShare: number('1', '%', [0.2, 0.995], 'the same as a share of the peak', {
     ...SLIDE_SHARE,
   }),
-  wetPeak: number('1', '1', [0.05, 3], 'peak friction on a wet road at the reference load', {
+  wetPeak: number('1', '1', [0.03, 3], 'peak friction on a wet road at the reference load', {
     derived:
       '0.68 of the dry peak, 0.6 to 0.76 (Bosch Automotive Handbook: 0.65 against 0.85 to 1 at 50 km/h, new and worn)',
   }),
