@@ -9,6 +9,8 @@ export default defineConfig({
     testTimeout: 60_000,
     hookTimeout: 60_000,
     reporters: ['default'],
+    // All cores: left alone, one of them is kept free.
+    maxWorkers: '100%',
     projects: [
       {
         extends: true,
