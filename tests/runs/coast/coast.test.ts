@@ -180,7 +180,7 @@ it('the energies of any car add up, and another method says the same', { timeout
         expect(Math.abs(result.ledger.gap)).toBeLessThan(1e-8);
       },
     ),
-    { numRuns: 60 },
+    { numRuns: 60, endOnFailure: true },
   );
 });
 
