@@ -98,7 +98,7 @@ describe('a budget of current', () => {
 });
 
 describe('a car under its pedal', () => {
-  const options = { surroundings: testDay, from: 20, to: 100, stop: 'to' } as const;
+  const options = { surroundings: testDay, from: 20, to: 100, stop: 'to', tolerance: 1e-11 } as const;
   const run = launchOnce(limited, options);
 
   it('gives 178 A for as long as they last, then 120 A', () => {
