@@ -113,7 +113,11 @@ describe('a launch', () => {
   });
 
   it('says why there is none where the pack can not even give what the drive unit loses', () => {
-    const idle = ['axle: rear', 'ratio: 3.6', 'unit: { peak_torque: 900 N m, peak_power: 20 kW, fixed_loss: 9600 W }'];
+    const idle = [
+      'axle: rear',
+      'ratio: 3.6',
+      'unit: { peak_torque: 900 N m, peak_power: 20 kW, fixed_loss: 9600 W, least_voltage: 5 V, greatest_voltage: 20 V }',
+    ];
     const called = command(
       {
         'idle.md':
@@ -128,7 +132,11 @@ describe('a launch', () => {
   });
 
   it('is worked out where a motor holds the car at walking pace, so steeply that the usual method would crawl', () => {
-    const slow = ['axle: front', 'ratio: 14', 'unit: { peak_torque: 249 N m, peak_power: 0.165 kW }'];
+    const slow = [
+      'axle: front',
+      'ratio: 61.5',
+      'unit: { peak_torque: 56.7 N m, peak_power: 0.165 kW, max_speed: 100 rpm }',
+    ];
     const called = command(
       { 'crawl.md': car('a', '300 kg', 'size: 165/80 R 13', slow) + launch('down', 'a', 'slope: -35 %') },
       ['run', 'crawl.md', '--samples', '0'],
