@@ -31,7 +31,9 @@ describe('a charge in the cold that some samples can not begin', () => {
 
   it('says so in the answer on the page, beside the interval of the others', () => {
     const answer = page.slice(page.indexOf('id="answer"'), page.indexOf('id="workings"'));
-    expect(answer).toMatch(/\d+ h \d+ min \[[^\]]+\] from 20 % to 80 %/u);
+    expect(answer).toMatch(
+      /<b>\d+ h \d+ min<\/b> <span>from 20 % to 80 %<\/span><span>nine of ten within \[[^\]]+\]<\/span>/u,
+    );
     const [, missing] = text.exec(answer) ?? [];
     expect(Math.abs(Number(missing) - 24)).toBeLessThanOrEqual(4);
   });
