@@ -59,7 +59,7 @@ export function shaftEnergy(run: LaunchRun, event: SolveEvent): number {
 }
 
 /** J of the rotor that clutches and synchromesh took up in all changes of gear: it turns slower in the next gear. */
-export function shiftLosses(run: Pick<LaunchRun, 'plant' | 'solution'>): number {
+function shiftLosses(run: Pick<LaunchRun, 'plant' | 'solution'>): number {
   return shiftsOf(run, 0).lost;
 }
 
