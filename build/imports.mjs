@@ -35,6 +35,8 @@ const BALANCES = ['sheet/balance', 'sheet/top-speed', 'sheet/hill'];
 const ANSWER = [
   'result',
   'output',
+  'column',
+  'trace-times',
   'series',
   'found',
   'sound',
@@ -80,9 +82,10 @@ export const ROOMS = {
     backward: [...PHYSICS, 'forward'],
   },
   runs: {
-    ...Object.fromEntries(['result', 'variant', 'options', 'found'].map(room => [room, []])),
+    ...Object.fromEntries(['result', 'variant', 'options', 'found', 'trace-times'].map(room => [room, []])),
     series: ['result'],
     output: ['result'],
+    column: ['result'],
     doubts: ['result'],
     plausible: ['result'],
     sound: ['result', 'plausible'],

@@ -3,20 +3,12 @@ import { item, nth } from '../../columns.ts';
 import { CHARGE_LIMITS, CHARGE_STATE, WALL } from '../../model/pack/charging.ts';
 import { chargeIntegral } from './run.ts';
 import type { ChargeRun } from './run.ts';
-import type { Column, Series } from '../result.ts';
+import type { Series } from '../result.ts';
+import { column } from '../column.ts';
+import { traceTimes } from '../trace-times.ts';
 
 /** Rows of a trace between the switches. */
 const ROWS = 300;
-
-function column(
-  label: string,
-  unit: string,
-  display: string | readonly [metric: string, imperial: string],
-  values: Column['values'],
-): Column {
-  const [metric, imperial] = typeof display === 'string' ? [display, display] : display;
-  return { label, unit, display: { metric, imperial }, values };
-}
 
 /** `20 %`, `97.5 %`. */
 export function percent(share: number): string {
@@ -31,19 +23,19 @@ export function paceOf({ wall }: ChargeRun, mode: number): string {
 /** Evenly spaced rows, with a row more at every switch and step. */
 export function chargeTrace(run: ChargeRun): Series {
   const { plant, solution, wall } = run;
-  const times = sampleTimes(run);
+  const times = traceTimes(solution, ROWS);
   const numbers = (): Float64Array => new Float64Array(times.length);
   const pace: string[] = [];
   const series = {
-    time_s: column('time', 's', 'h', numbers()),
-    charge_1: column('state of charge', '1', '%', numbers()),
-    wall_power_W: column('power from the wall', 'W', 'kW', numbers()),
-    pack_power_W: column('power into the pack', 'W', 'kW', numbers()),
-    phase_current_A: column('current of the busiest phase', 'A', 'A', numbers()),
-    charge_current_A: column('charge current', 'A', 'A', numbers()),
-    pack_voltage_V: column('pack voltage', 'V', 'V', numbers()),
-    pack_temperature_K: column('pack temperature', 'K', ['degC', 'degF'], numbers()),
-    pace: column('paced by', '', '', pace),
+    time_s: column('time', 's', 'h', 'h', numbers()),
+    charge_1: column('state of charge', '1', '%', '%', numbers()),
+    wall_power_W: column('power from the wall', 'W', 'kW', 'kW', numbers()),
+    pack_power_W: column('power into the pack', 'W', 'kW', 'kW', numbers()),
+    phase_current_A: column('current of the busiest phase', 'A', 'A', 'A', numbers()),
+    charge_current_A: column('charge current', 'A', 'A', 'A', numbers()),
+    pack_voltage_V: column('pack voltage', 'V', 'V', 'V', numbers()),
+    pack_temperature_K: column('pack temperature', 'K', 'degC', 'degF', numbers()),
+    pace: column('paced by', '', '', '', pace),
   };
   const most = Math.max(...wall.currents);
   const row = new Float64Array(plant.states + plant.quadratures);
@@ -69,13 +61,6 @@ export function chargeTrace(run: ChargeRun): Series {
   return series;
 }
 
-function sampleTimes({ solution }: ChargeRun): readonly number[] {
-  const end = nth(solution.times, solution.nodes - 1);
-  const times = new Set(solution.events.map(({ time }) => time));
-  for (let i = 0; i <= ROWS; i++) times.add((end * i) / ROWS);
-  return [...times].toSorted((a, b) => a - b);
-}
-
 /** How long it takes from any of these states of charge to any other: the difference of two rows. */
 export function chargeSteps({ steps }: ChargeRun): Series {
   return {
@@ -83,17 +68,20 @@ export function chargeSteps({ steps }: ChargeRun): Series {
       'state of charge',
       '1',
       '%',
+      '%',
       Float64Array.from(steps, ({ charge }) => charge),
     ),
     time_s: column(
       'time since plugging in',
       's',
       'h',
+      'h',
       Float64Array.from(steps, ({ time }) => time),
     ),
     wall_energy_J: column(
       'energy from the wall',
       'J',
+      'kWh',
       'kWh',
       Float64Array.from(steps, ({ integrals }) => chargeIntegral(integrals, 'wall')),
     ),

@@ -3,6 +3,8 @@ import { nth } from '../../columns.ts';
 import { COAST } from '../../model/backward/coasting.ts';
 import type { Following, Side } from '../../model/backward/state.ts';
 import type { Column, Series } from '../result.ts';
+import { column, emptyColumn } from '../column.ts';
+import { traceTimes } from '../trace-times.ts';
 import type { CoastRun } from './run.ts';
 
 /** Rows of a trace between the switches. */
@@ -36,32 +38,22 @@ export function slowingForce({ drag, rolling, slope, drive }: Slowing): number {
   return drag + rolling + slope + drive;
 }
 
-function column(
-  label: string,
-  unit: string,
-  metric: string,
-  imperial: string,
-  n: number,
-): Column & { values: Float64Array } {
-  return { label, unit, display: { metric, imperial }, values: new Float64Array(n) };
-}
-
 /** Evenly spaced rows, with a row more at every switch and mark. */
 export function coastTrace({ coasting, solution }: CoastRun): Series {
-  const times = sampleTimes(solution);
+  const times = traceTimes(solution, ROWS);
   const n = times.length;
   const series = {
-    time_s: column('time', 's', 's', 's', n),
-    speed_m_s: column('speed', 'm/s', 'km/h', 'mph', n),
-    distance_m: column('distance', 'm', 'm', 'ft', n),
-    deceleration_m_s2: column('deceleration', 'm/s^2', 'm/s^2', 'ft/s^2', n),
-    drag_N: column('drag', 'N', 'N', 'lbf', n),
-    rolling_N: column('rolling resistance', 'N', 'N', 'lbf', n),
-    slope_N: column('slope', 'N', 'N', 'lbf', n),
-    drive_N: column('drive', 'N', 'N', 'lbf', n),
-    pack_power_W: column('power into the pack', 'W', 'kW', 'kW', n),
-    charge_current_A: column('charge current', 'A', 'A', 'A', n),
-    charge_1: column('state of charge', '1', '%', '%', n),
+    time_s: emptyColumn('time', 's', 's', 's', n),
+    speed_m_s: emptyColumn('speed', 'm/s', 'km/h', 'mph', n),
+    distance_m: emptyColumn('distance', 'm', 'm', 'ft', n),
+    deceleration_m_s2: emptyColumn('deceleration', 'm/s^2', 'm/s^2', 'ft/s^2', n),
+    drag_N: emptyColumn('drag', 'N', 'N', 'lbf', n),
+    rolling_N: emptyColumn('rolling resistance', 'N', 'N', 'lbf', n),
+    slope_N: emptyColumn('slope', 'N', 'N', 'lbf', n),
+    drive_N: emptyColumn('drive', 'N', 'N', 'lbf', n),
+    pack_power_W: emptyColumn('power into the pack', 'W', 'kW', 'kW', n),
+    charge_current_A: emptyColumn('charge current', 'A', 'A', 'A', n),
+    charge_1: emptyColumn('state of charge', '1', '%', '%', n),
   };
   const { states, quadratures, following } = coasting;
   const row = new Float64Array(states + quadratures);
@@ -87,25 +79,13 @@ export function coastTrace({ coasting, solution }: CoastRun): Series {
   return series;
 }
 
-function sampleTimes({ times, nodes, events }: CoastRun['solution']): readonly number[] {
-  const end = nth(times, nodes - 1);
-  const all = new Set(events.map(({ time }) => time));
-  for (let i = 0; i <= ROWS; i++) all.add((end * i) / ROWS);
-  return [...all].toSorted((a, b) => a - b);
-}
-
 /** How long and how far it is from any of these speeds to any other: the difference of two rows. */
 export function coastMarks({ marks }: CoastRun): Series {
   const of = (
     label: string,
     units: readonly [string, string, string],
     value: (mark: CoastRun['end']) => number,
-  ): Column => ({
-    label,
-    unit: units[0],
-    display: { metric: units[1], imperial: units[2] },
-    values: Float64Array.from(marks, value),
-  });
+  ): Column => column(label, ...units, Float64Array.from(marks, value));
   return {
     speed_m_s: of('speed', ['m/s', 'km/h', 'mph'], ({ speed }) => speed),
     time_s: of('time since the foot came off', ['s', 's', 's'], ({ time }) => time),

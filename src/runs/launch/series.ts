@@ -6,7 +6,8 @@ import { limiterOf } from '../../model/forward/limiter.ts';
 import type { Limiter } from '../../model/forward/limiter.ts';
 import type { Balance } from '../sheet/balance.ts';
 import type { LaunchRun } from './run.ts';
-import type { Band, Column, Series } from '../result.ts';
+import type { Band, Series } from '../result.ts';
+import { emptyColumn } from '../column.ts';
 import { numbers } from '../series.ts';
 
 /** Which limits each word stands for; 0 is grip. */
@@ -28,27 +29,17 @@ const MOST_HEADROOM = 10;
 /** Rows of a trace between the switches. */
 const ROWS = 400;
 
-function column(
-  label: string,
-  unit: string,
-  metric: string,
-  imperial: string,
-  rows: number,
-): Column & { values: Float64Array } {
-  return { label, unit, display: { metric, imperial }, values: new Float64Array(rows) };
-}
-
 /** Of one driven axle; `which` names it where there are two. */
 function axleColumns(which: '' | 'front ' | 'rear ', n: number) {
   const tyres = which === '' ? 'driven ' : which;
   return {
-    motor_speed_rad_s: column(`${which}motor speed`, 'rad/s', 'rpm', 'rpm', n),
-    motor_torque_N_m: column(`${which}motor torque`, 'N m', 'N m', 'lbf ft', n),
-    available_torque_N_m: column(`${which}torque available`, 'N m', 'N m', 'lbf ft', n),
-    wheel_force_N: column(`force at the ${tyres}tyres`, 'N', 'N', 'lbf', n),
-    grip_force_N: column(`grip of the ${tyres}tyres`, 'N', 'N', 'lbf', n),
-    driven_load_N: column(`load of the ${tyres}axle`, 'N', 'N', 'lbf', n),
-    slip_1: column(`slip of the ${tyres}tyres`, '1', '%', '%', n),
+    motor_speed_rad_s: emptyColumn(`${which}motor speed`, 'rad/s', 'rpm', 'rpm', n),
+    motor_torque_N_m: emptyColumn(`${which}motor torque`, 'N m', 'N m', 'lbf ft', n),
+    available_torque_N_m: emptyColumn(`${which}torque available`, 'N m', 'N m', 'lbf ft', n),
+    wheel_force_N: emptyColumn(`force at the ${tyres}tyres`, 'N', 'N', 'lbf', n),
+    grip_force_N: emptyColumn(`grip of the ${tyres}tyres`, 'N', 'N', 'lbf', n),
+    driven_load_N: emptyColumn(`load of the ${tyres}axle`, 'N', 'N', 'lbf', n),
+    slip_1: emptyColumn(`slip of the ${tyres}tyres`, '1', '%', '%', n),
   };
 }
 
@@ -68,17 +59,17 @@ export function timeSeries(run: LaunchRun): Series {
   const times = sampleTimes(run);
   const n = times.length;
   const columns = {
-    time_s: column('time', 's', 's', 's', n),
-    distance_m: column('distance', 'm', 'm', 'ft', n),
-    speed_m_s: column('speed', 'm/s', 'km/h', 'mph', n),
-    acceleration_m_s2: column('acceleration', 'm/s^2', 'm/s^2', 'ft/s^2', n),
-    pack_power_W: column('pack power', 'W', 'kW', 'kW', n),
-    pack_current_A: column('pack current', 'A', 'A', 'A', n),
-    pack_voltage_V: column('pack voltage', 'V', 'V', 'V', n),
-    charge_1: column('state of charge', '1', '%', '%', n),
+    time_s: emptyColumn('time', 's', 's', 's', n),
+    distance_m: emptyColumn('distance', 'm', 'm', 'ft', n),
+    speed_m_s: emptyColumn('speed', 'm/s', 'km/h', 'mph', n),
+    acceleration_m_s2: emptyColumn('acceleration', 'm/s^2', 'm/s^2', 'ft/s^2', n),
+    pack_power_W: emptyColumn('pack power', 'W', 'kW', 'kW', n),
+    pack_current_A: emptyColumn('pack current', 'A', 'A', 'A', n),
+    pack_voltage_V: emptyColumn('pack voltage', 'V', 'V', 'V', n),
+    charge_1: emptyColumn('state of charge', '1', '%', '%', n),
   };
   const headroom = Object.fromEntries(
-    HEADROOM.map(([word]) => [headroomKey(word), column(`torque left before ${word}`, '1', '%', '%', n)]),
+    HEADROOM.map(([word]) => [headroomKey(word), emptyColumn(`torque left before ${word}`, '1', '%', '%', n)]),
   );
   const room = new Float64Array(LIMIT_COUNT + 1);
   const limiter: Limiter[] = [];
@@ -158,11 +149,11 @@ export function bandsOf(series: Series): readonly Band[] {
 export function tractionSeries(balance: (speed: number) => Balance, top: number): Series {
   const rows = 121;
   const columns = {
-    speed_m_s: column('speed', 'm/s', 'km/h', 'mph', rows),
-    drive_force_N: column('the drive unit could give', 'N', 'N', 'lbf', rows),
-    grip_force_N: column('the driven tyres can take', 'N', 'N', 'lbf', rows),
-    used_force_N: column('used', 'N', 'N', 'lbf', rows),
-    resistance_N: column('resistance', 'N', 'N', 'lbf', rows),
+    speed_m_s: emptyColumn('speed', 'm/s', 'km/h', 'mph', rows),
+    drive_force_N: emptyColumn('the drive unit could give', 'N', 'N', 'lbf', rows),
+    grip_force_N: emptyColumn('the driven tyres can take', 'N', 'N', 'lbf', rows),
+    used_force_N: emptyColumn('used', 'N', 'N', 'lbf', rows),
+    resistance_N: emptyColumn('resistance', 'N', 'N', 'lbf', rows),
   };
   for (let i = 0; i < rows; i++) {
     const b = balance((1.02 * top * i) / (rows - 1));

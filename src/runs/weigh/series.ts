@@ -3,10 +3,7 @@ import type { checkAxles } from '../../model/body/axle-check.ts';
 import type { CompletedLedger } from '../../model/body/complete-ledger.ts';
 import { carried, massOf, type Move, type Weighed } from '../../model/body/mass-ledger.ts';
 import type { Column, Series } from '../result.ts';
-
-function column(label: string, unit: string, metric: string, imperial: string, values: Column['values']): Column {
-  return { label, unit, display: { metric, imperial }, values };
-}
+import { column } from '../column.ts';
 
 function words<T>(label: string, rows: readonly T[], of: (row: T) => string): Column {
   return column(label, '', '', '', rows.map(of));
