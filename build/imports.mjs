@@ -106,7 +106,7 @@ export const ROOMS = {
     charge: [...ANSWER, 'second-opinion'],
     coast: [...ANSWER, 'second-opinion'],
     schedule: [...ANSWER, 'ledger', 'charge'],
-    trip: [...ANSWER, 'schedule', 'sheet/hold-speed'],
+    trip: [...ANSWER, 'schedule', 'second-opinion', 'sheet/hold-speed'],
     standard: [...ANSWER, 'schedule', 'trip'],
     weigh: ANSWER,
     kinds: ['kind', 'launch', 'sheet', 'charge', 'coast', 'trip', 'standard'],

@@ -3,7 +3,7 @@ import { chargeIntegral } from './run.ts';
 import type { ChargeRun } from './run.ts';
 import { percent } from './series.ts';
 import type { SecondOpinion } from '../result.ts';
-import { OPINION_TOLERANCE } from '../second-opinion.ts';
+import { METHOD, OPINION_TOLERANCE } from '../second-opinion.ts';
 
 /**
  * Largest relative difference over the times and energies of all steps, of the taper and of the end. What is less than a
@@ -37,7 +37,7 @@ export function chargeOpinion(run: ChargeRun, other: ChargeRun): SecondOpinion {
     where = other.solution.reason;
   }
   return {
-    method: 'odex, extrapolation',
+    method: METHOD,
     difference,
     where,
     tolerance: OPINION_TOLERANCE,

@@ -9,10 +9,8 @@ import { travelLedger } from '../schedule/ledger.ts';
 import { travelOnce } from '../schedule/trip.ts';
 import type { TravelOptions, TravelRun } from '../schedule/trip.ts';
 import type { Ledger, SecondOpinion } from '../result.ts';
+import { METHOD, OPINION_TOLERANCE } from '../second-opinion.ts';
 import { finer } from './finer.ts';
-
-/** Difference above which a result carries a warning. */
-const OPINION_TOLERANCE = 1e-5;
 
 /** s of schedules that it goes over: odex takes a thousand times as long as the steps of the follower. */
 const LONGEST = 600;
@@ -46,10 +44,16 @@ export function driveOpinion(run: TravelRun, car: Car, trip: Trip, options: Trav
   }
   const mine = travelOnce(car, way, base);
   const { difference, where } = compared(mine, theirs, bounded.isSpent());
-  const tolerance = OPINION_TOLERANCE;
-  const agrees = difference <= tolerance;
+  const agrees = difference <= OPINION_TOLERANCE;
   const until = theirs.duration < run.duration ? theirs.duration : undefined;
-  return { method: 'odex, extrapolation', difference, where, tolerance, agrees, ...(until !== undefined && { until }) };
+  return {
+    method: METHOD,
+    difference,
+    where,
+    tolerance: OPINION_TOLERANCE,
+    agrees,
+    ...(until !== undefined && { until }),
+  };
 }
 
 function compared(
