@@ -1,6 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Car } from '../../src/model/car.ts';
+import type { Input } from '../../src/model/fields/input.ts';
 import { completeCar } from '../../src/model/complete.ts';
 import { SPEED } from '../../src/model/forward/state.ts';
 import { plantParameters } from '../../src/model/forward/load.ts';
@@ -14,6 +15,14 @@ import { testDay } from '../cars.ts';
 
 const COLD = 298.15;
 const day = { ...testDay, temperature: COLD };
+
+const plain = {
+  mass: 1000,
+  tyres: { radius: 0.3 },
+  pack: { cell: shippedPart('cell', 'cell_pouch_27ah')?.values ?? {}, series: 96, parallel: 4 },
+};
+
+type Rectangular = Extract<Input['spread'], { kind: 'rectangular' }>;
 
 interface Ratings {
   readonly peakTorque: number;
@@ -158,6 +167,23 @@ describe('the heat of a drive unit', () => {
     const { solution } = turn(car, 1, 90);
     const first = solution.events.find(({ kind, to }) => kind === 'switch' && limiterOf(to) === 'heat');
     expect(first!.time).toBeCloseTo(60, 4);
+  });
+
+  it('takes a continuous power to be stated in the middle of the speeds at which 90 % of the peak power is left', () => {
+    // UN Regulation No. 85, 5.3.2 (from memory): the 30-minute power at a speed at which the net power is above 90 % of its maximum.
+    const speedOf = (unit: object): Input => {
+      const drive = { axle: 'rear', ratio: 8, unit: { continuousPower: 20e3, ...unit } } as const;
+      const { inputs } = completeCar({ ...plain, drive });
+      return inputs.find(({ path }) => path.endsWith('continuous_speed'))!;
+    };
+    const rated = speedOf({ peakTorque: 200, peakPower: 60e3, maxSpeed: 1200, powerAtTop: 0.85 });
+    // Corner 300 rad/s; two thirds of the 15 % are gone after two thirds of the 900 rad/s.
+    expect(rated.value).toBeCloseTo(600, 9);
+    expect(rated.spread).toEqual({ kind: 'rectangular', low: 300, high: expect.closeTo(900, 9) });
+    // Torque in a straight line, 200 - 0.2 w: 50 kW at 500 rad/s, and 45 kW left at 500 + 50 sqrt(10), by samples 2.5 apart.
+    const { low, high } = speedOf({ tableSpeed: [0, 500, 1000], tableTorque: [200, 100, 0] }).spread as Rectangular;
+    expect(low).toBeCloseTo(250, 9);
+    expect(Math.abs(high - 500 - 50 * Math.sqrt(10))).toBeLessThan(2.5);
   });
 
   it('brings the power down to between the peak and the continuous rating in the long run', () => {

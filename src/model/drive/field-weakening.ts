@@ -29,6 +29,12 @@ export function torqueByPower({ power, fall }: PowerLine, omega: number): number
   return power / omega - fall;
 }
 
+/** rad/s above the corner at which its power has fallen to so many W; Infinity where it never does. */
+export function speedAtPower(unit: RatedUnit, power: number): number {
+  const line = powerLine(unit);
+  return line.fall > 0 ? (line.power - power) / line.fall : Infinity;
+}
+
 /** N m of a unit by its ratings at and above the reference voltage; what it loses near the greatest speed is left aside. */
 export function ratedTorque(unit: RatedUnit, omega: number): number {
   return Math.min(unit.peakTorque, torqueByPower(powerLine(unit), omega));

@@ -94,7 +94,7 @@ export const unitFields = {
   }),
   continuousSpeed: number('rad/s', 'rpm', [100 * RPM, 40_000 * RPM], 'motor speed at which it can', {
     derived:
-      '0.65 of the greatest speed, 0.4 to 0.9 of it, not below the speed where peak torque and peak power meet: UN Regulation No. 85 leaves the speed of the 30-minute power to the maker (from memory); common practice, no source',
+      'the middle of the speeds from the corner, where peak torque and peak power meet, to where 90 % of the peak power is left, anywhere between: UN Regulation No. 85, 5.3.2, lets a maker state the 30-minute power at any of them (from memory)',
     ...ordered('max_speed'),
   }),
   overloadTime: number('s', 's', [1, 3600], 'time for which it can give its peak power, starting cold', {

@@ -2,11 +2,12 @@
 import type { Filler } from '../fields/filler.ts';
 import type { DriveUnit } from '../car.ts';
 import { evaluateLoss, lossSurface } from './efficiency-map.ts';
+import { speedAtPower } from './field-weakening.ts';
+import { tableSpeedAtPower } from './torque-table.ts';
 import type { unitFields, UnitSpec } from './fields.ts';
 
-/** Shares of the greatest speed: where a continuous power is stated, and how far from there it may be. */
-const STATED = 0.65;
-const LOWEST = 0.4;
+/** Share of the peak power that a unit must still give at the speed of its 30-minute power: UN Regulation No. 85, 5.3.2 (from memory). */
+const STATED = 0.9;
 
 /**
  * The lump that its ratings describe: at the continuous power, at the speed that it is stated for, it warms just to the derating
@@ -49,12 +50,14 @@ export function completeUnitHeat(spec: UnitSpec, fill: Filler<typeof unitFields>
   };
 }
 
-/** rad/s. */
-function continuousSpeed(fill: Filler<typeof unitFields>, { maxSpeed }: DriveUnit, corner: number): number {
-  const usual = Math.min(maxSpeed, Math.max(corner, STATED * maxSpeed));
-  const low = Math.min(usual, Math.max(corner, LOWEST * maxSpeed));
-  const spread = low < usual ? ({ kind: 'rectangular', low, high: 2 * usual - low } as const) : undefined;
-  return fill.derived('continuousSpeed', () => usual, spread);
+/** rad/s: the middle of the speeds at which the unit gives the share of its peak power that the regulation asks for. */
+function continuousSpeed(fill: Filler<typeof unitFields>, unit: DriveUnit, corner: number): number {
+  const low = Math.min(unit.maxSpeed, corner);
+  const least = STATED * unit.peakPower;
+  const { table } = unit;
+  const high = Math.min(unit.maxSpeed, table === null ? speedAtPower(unit, least) : tableSpeedAtPower(table, least));
+  const spread = low < high ? ({ kind: 'rectangular', low, high } as const) : undefined;
+  return fill.derived('continuousSpeed', () => 0.5 * (low + high), spread);
 }
 
 const answer = new Float64Array(3);

@@ -81,14 +81,24 @@ function checkTorque({ torque }: Columns, key: 'tableTorque' | 'torqueTable', fi
   }
 }
 
+/** Points between standstill and the last speed of a table at which its power is looked at. */
+const POINTS = 400;
+
 /** Greatest power along the table, sampled between its points, W. */
 export function tablePower(table: Columns): number {
+  return Math.max(...powerPoints(table).map(({ power }) => power));
+}
+
+/** rad/s: the greatest speed at which a table still gives so many W, by its samples; 0 where none does. */
+export function tableSpeedAtPower(table: Columns, least: number): number {
+  return powerPoints(table).findLast(({ power }) => power >= least)?.speed ?? 0;
+}
+
+function powerPoints(table: Columns): readonly { readonly speed: number; readonly power: number }[] {
   const curve = curveThrough(table.speed, table.torque);
-  const last = table.speed[table.speed.length - 1] ?? 0;
-  let best = 0;
-  for (let i = 0; i <= 400; i++) {
-    const w = (last * i) / 400;
-    best = Math.max(best, w * curveAt(curve, w));
-  }
-  return best;
+  const last = table.speed.at(-1) ?? 0;
+  return Array.from({ length: POINTS + 1 }, (_, i) => {
+    const speed = (last * i) / POINTS;
+    return { speed, power: speed * curveAt(curve, speed) };
+  });
 }

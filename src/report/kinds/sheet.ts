@@ -1,8 +1,10 @@
 /** The performance sheet as a table: test, value, what sets it, which standard names it. */
 import { figure } from '../../units/rounding.ts';
+import { duration } from '../../plots/kit/duration.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
 import type { Result } from '../../runs/result.ts';
 import { SHEET_TESTS, type SheetTest } from '../../runs/sheet/outputs.ts';
+import { HALF_HOUR } from '../../runs/sheet/thirty-minutes.ts';
 import type { System } from '../../units.ts';
 import { type Card, figureCard, headlineOf } from '../card.ts';
 import type { ReportKind } from '../kind.ts';
@@ -84,6 +86,13 @@ function sheetCard(result: Result, system: System): Card {
   );
 }
 
+/** For how many minutes nearly the maximum speed lasts, where that is less than the half hour. */
+function lasting(result: Result): string {
+  const time = summaryNumber(result, 'max_speed_time');
+  if (time === null || time >= HALF_HOUR) return '';
+  return `, 99\u00a0% of it for ${time < 120 ? `${time.toFixed(0)}\u00a0s` : duration(time)}`;
+}
+
 /** The sheet in a sentence, for page and terminal alike. */
 export function sheetWords(result: Result, system: System): string {
   const told = (key: string, text: string): string => {
@@ -93,7 +102,7 @@ export function sheetWords(result: Result, system: System): string {
       : `${text} ${shown(result, key, system)}${typeof by === 'string' ? ` (${by})` : ''}`;
   };
   return `${[
-    told('max_speed', 'Maximum speed'),
+    told('max_speed', 'Maximum speed') + lasting(result),
     told('thirty_minute_speed', '30-minute speed'),
     told('time_0_to_50_km_h', '0 to 50\u00a0km/h in'),
     told('time_50_to_80_km_h', '50 to 80\u00a0km/h in'),

@@ -7,6 +7,7 @@ import { plantParameters } from '../../model/forward/load.ts';
 import { limiterOf } from '../../model/forward/limiter.ts';
 import { plantFor } from '../../model/forward/plant.ts';
 import type { Plant } from '../../model/forward/plant.ts';
+import { findRoot } from '../../solvers/bracket.ts';
 import { solveExplicit } from '../../solvers/explicit.ts';
 import type { Level, Solution, Solve } from '../../solvers/system.ts';
 import { withoutSpin } from '../variant.ts';
@@ -128,26 +129,22 @@ function stateOf(
 }
 
 /**
- * The pedal, 0 to 1, at which the car neither gains nor loses speed, by bisection to the last bits; null where the full pedal is
- * not enough, 0 where it gains speed by itself.
+ * The pedal, 0 to 1, at which the car neither gains nor loses speed, to the last bits; null where the full pedal is not enough,
+ * 0 where it gains speed by itself.
  * @param speed m/s.
  */
 export function steadyPedal(car: Car, surroundings: Surroundings, speed: number): number | null {
+  const plant = plantFor(plantParameters(car, surroundings, 1));
+  const rates = new Float64Array(plant.states + plant.quadratures);
   const acceleration = (pedal: number): number => {
-    const plant = plantFor(plantParameters(car, surroundings, pedal));
+    plant.load(plantParameters(car, surroundings, pedal));
     const y = plant.initial(speed);
-    plant.rates(plant.modeAt(y), y, new Float64Array(plant.states + plant.quadratures));
+    plant.rates(plant.modeAt(y), y, rates);
     return plant.now.acceleration;
   };
-  if (acceleration(1) < 0) return null;
-  let low = 0;
-  let high = 1;
-  if (acceleration(low) >= 0) return 0;
-  while (high - low > 1e-15) {
-    const middle = 0.5 * (low + high);
-    if (middle === low || middle === high) break;
-    if (acceleration(middle) < 0) low = middle;
-    else high = middle;
-  }
-  return high;
+  const most = acceleration(1);
+  if (most < 0) return null;
+  const least = acceleration(0);
+  // The end towards the full pedal: at it the car does not lose speed.
+  return least >= 0 ? 0 : findRoot(acceleration, 0, least, 1, most, Number.EPSILON / 2);
 }

@@ -11,7 +11,7 @@ import type { SheetOptions } from './sheet.ts';
 /** A steeper slope, a higher speed, a shorter time. */
 const better = Object.fromEntries(
   Object.entries(sheetOutputs).flatMap(([key, { unit }]): [string, 'low' | 'high'][] => {
-    if (unit === 's') return [[key, 'low']];
+    if (unit === 's') return [[key, key.startsWith('time_') ? 'low' : 'high']];
     return unit === 'm/s' || (unit === '1' && key.includes('_slope')) ? [[key, 'high']] : [];
   }),
 );
@@ -25,7 +25,16 @@ export const sheetKind = runKind<SheetOptions>({
   atFullPedal: true,
   outputs: sheetOutputs,
   headlines: ['max_speed', 'time_0_to_100_km_h', 'start_slope'],
-  intervals: ['max_speed', 'time_0_to_50_km_h', 'time_50_to_80_km_h', 'time_0_to_100_km_h'],
+  intervals: [
+    'max_speed',
+    'max_speed_time',
+    'thirty_minute_speed',
+    'time_0_to_50_km_h',
+    'time_50_to_80_km_h',
+    'time_0_to_100_km_h',
+    'speed_12_percent',
+    'start_slope',
+  ],
   better,
   slow: false,
   read(asked) {

@@ -47,6 +47,10 @@ export const sheetOutputs: { readonly [key: string]: Output } = {
   gross_mass: output('gross mass', 'kg', 'kg', 'lb', 'as given'),
   max_speed: speed('maximum speed', 'where drive and resistance balance, at the charge of the start'),
   max_speed_limiter: words('maximum speed is set by', LIMITED),
+  max_speed_time: seconds(
+    'nearly the maximum speed lasts',
+    '99 % of it, starting cold; looked at for 1800 s: that long, or longer',
+  ),
   thirty_minute_speed: speed('30-minute speed', 'greatest speed that is held for 1800 s, starting cold'),
   thirty_minute_speed_limiter: words('30-minute speed is set by', 'what ends a hold at a speed a little higher'),
   thirty_minute_unit_temperature: temperature('drive unit after it', 'lumped, of the hotter one'),

@@ -21,7 +21,7 @@ import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
 import { METHOD } from '../second-opinion.ts';
 import { SHEET_TESTS, sheetOutputs } from './outputs.ts';
-import { HALF_HOUR, thirtyMinutes } from './thirty-minutes.ts';
+import { HALF_HOUR, nearTopTime, thirtyMinutes } from './thirty-minutes.ts';
 import type { ThirtyMinutes } from './thirty-minutes.ts';
 import { topSpeed } from './top-speed.ts';
 import { loadedTo } from '../variant.ts';
@@ -66,7 +66,7 @@ export function sheetFigures(car: Car, options: SheetOptions, wanted?: Wanted, c
     car,
     level,
     put,
-    any(key => key.startsWith('thirty_minute')),
+    any(key => key.startsWith('thirty_minute') || key === 'max_speed_time'),
   );
   const opinion = any(key => key.startsWith('time_')) ? times(car, level, put, check) : null;
   if (any(key => isHill(key) && !key.includes('_gross'))) hills(car, level, '', put);
@@ -105,6 +105,7 @@ function speeds(car: Car, level: Surroundings, put: Put, halfHour: boolean): Thi
   const half = top === null ? null : thirtyMinutes(car, level, top);
   const { speed = null, unitTemperature = null, packTemperature = null, charge = null } = half?.hold ?? {};
   const missing = half === null ? 'there is no maximum speed' : half.reason;
+  put('max_speed_time', top === null || half?.hold == null ? null : nearTopTime(car, level, top.speed), missing);
   put('thirty_minute_speed', speed, missing);
   put('thirty_minute_speed_limiter', half?.limiter ?? null, missing);
   put('thirty_minute_unit_temperature', unitTemperature, missing);

@@ -8,6 +8,9 @@ export const HALF_HOUR = 1800;
 /** m/s; slower than this is no speed to hold. */
 const SLOWEST = 0.5;
 
+/** Share of the maximum speed of which it is told how long it lasts: the pack sags from the first second on. Common practice, no source. */
+const NEARLY = 0.99;
+
 /** m/s to which it is found. */
 const TOLERANCE = 1e-4;
 
@@ -18,6 +21,11 @@ export interface ThirtyMinutes {
   readonly limiter: string | null;
   /** Why there is no answer; '' otherwise. */
   readonly reason: string;
+}
+
+/** s for which nearly the maximum speed is held, 1800 s at most: until heat, sag or an empty pack end it. @param top m/s */
+export function nearTopTime(car: Car, surroundings: Surroundings, top: number): number {
+  return hold(car, surroundings, NEARLY * top, HALF_HOUR).time;
 }
 
 /**

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { powerLine, ratedTorque, torqueByPower } from '../../../src/model/drive/field-weakening.ts';
+import { powerLine, ratedTorque, speedAtPower, torqueByPower } from '../../../src/model/drive/field-weakening.ts';
 
 const unit = { peakTorque: 300, peakPower: 90e3, maxSpeed: 1100, powerAtTop: 0.7 };
 const corner = 300;
@@ -12,6 +12,12 @@ describe('field weakening', () => {
     expect(power((corner + 1100) / 2)).toBeCloseTo(0.85 * 90e3, 8);
     expect(power(1100)).toBeCloseTo(0.7 * 90e3, 8);
     expect(ratedTorque(unit, corner / 2)).toBe(300);
+  });
+
+  it('says at which speed so much power is left', () => {
+    // Of the 30 % that are lost over 800 rad/s a third is lost after a third of them.
+    expect(speedAtPower(unit, 0.9 * 90e3)).toBeCloseTo(corner + 800 / 3, 9);
+    expect(speedAtPower({ ...unit, powerAtTop: 1 }, 0.9 * 90e3)).toBe(Infinity);
   });
 
   it('is constant power to the last bit where all of it is left, or where the corner is out of reach', () => {

@@ -4,7 +4,7 @@ import type { Car } from '../../../src/model/car.ts';
 import { STANDARD_GRAVITY as g } from '../../../src/model/gravity.ts';
 import { balanceOf } from '../../../src/runs/sheet/balance.ts';
 import { hold, steadyPedal } from '../../../src/runs/sheet/hold-speed.ts';
-import { thirtyMinutes } from '../../../src/runs/sheet/thirty-minutes.ts';
+import { nearTopTime, thirtyMinutes } from '../../../src/runs/sheet/thirty-minutes.ts';
 import { topSpeed } from '../../../src/runs/sheet/top-speed.ts';
 import { solveExtrapolation } from '../../../src/solvers/extrapolation.ts';
 import { idealCar, testCar, testDay } from '../../cars.ts';
@@ -83,6 +83,17 @@ describe('the 30-minute speed', () => {
     expect(best!.speed).toBeLessThan(top.speed - 1);
     expect(hold(car, testDay, best!.speed, 1800).held).toBe(true);
     expect(hold(car, testDay, best!.speed + 0.01, 1800)).toMatchObject({ held: false, limiter: 'heat' });
+  });
+
+  it('stands beside for how long nearly the maximum speed lasts: until heat takes its power', () => {
+    const car = warm(testCar, 40);
+    const top = topSpeed(balanceOf(car, testDay))!;
+    const time = nearTopTime(car, testDay, top.speed);
+    expect(time).toBeGreaterThan(60);
+    expect(time).toBeLessThan(1800);
+    expect(hold(car, testDay, 0.99 * top.speed, time - 1)).toMatchObject({ held: true });
+    expect(hold(car, testDay, 0.99 * top.speed, time + 1)).toMatchObject({ held: false, limiter: 'heat' });
+    expect(nearTopTime(warm(testCar, 1e5), testDay, 0.8 * top.speed)).toBe(1800);
   });
 
   it('does not fall with more cooling, nor rise with warmer air, more mass or a smaller pack', () => {
