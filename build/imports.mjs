@@ -13,7 +13,7 @@ const MAY_IMPORT = {
   runs: ['units', 'solvers', 'cycles', 'model'],
   studies: ['units', 'solvers', 'cycles', 'model', 'runs'],
   batch: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies'],
-  fit: ['units', 'solvers', 'cycles', 'model', 'runs'],
+  fit: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies'],
   plots: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'fit'],
   notebook: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'batch', 'fit', 'plots'],
   report: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'fit', 'plots', 'notebook'],

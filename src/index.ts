@@ -126,6 +126,13 @@ export { spread } from './studies/answers/spread.ts';
 export { sweep } from './studies/answers/sweep.ts';
 export type { Wish } from './studies/answers/sweep.ts';
 
+// From a log back to the car.
+export { leastSquares, scatterCovariance } from './fit/least-squares.ts';
+export type { Fitted, LeastSquares } from './fit/least-squares.ts';
+export { studentQuantile } from './fit/student.ts';
+export { speedAfter, timeBetween } from './fit/coast/closed-form.ts';
+export type { Slowing } from './fit/coast/closed-form.ts';
+
 // Integration of switched systems, which knows nothing of cars.
 export { createExplicit, solveExplicit } from './solvers/explicit.ts';
 export { solveExtrapolation } from './solvers/extrapolation.ts';

@@ -1,0 +1,158 @@
+/**
+ * Least squares by the method of Levenberg and Marquardt (Nocedal and Wright, Numerical Optimization, 10.3): each step from a
+ * singular value decomposition of the sensitivities, which are central differences.
+ */
+import { Matrix, SingularValueDecomposition } from 'ml-matrix';
+import { item, nth } from '../columns.ts';
+
+export interface LeastSquares {
+  /** Measured less modelled, each over its standard uncertainty where that is known. */
+  readonly residuals: (parameters: readonly number[]) => Float64Array;
+  readonly start: readonly number[];
+  /** By how much each parameter may well differ from its start: what steps and sensitivities are measured in. */
+  readonly scale: readonly number[];
+  /** Smallest and largest value of each. */
+  readonly within?: readonly (readonly [number, number])[];
+}
+
+export interface Fitted {
+  readonly parameters: readonly number[];
+  readonly residuals: Float64Array;
+  /** Changes of the residuals for a change of each parameter by its scale: a column each. */
+  readonly sensitivities: Matrix;
+  /** Of the sensitivities, the greatest first, and the direction of each in scaled parameters. */
+  readonly singular: readonly number[];
+  readonly directions: readonly (readonly number[])[];
+  /** (J'J)^-1 in the units of the parameters: the covariance for residuals of standard uncertainty 1. Infinite where one can not be told. */
+  readonly inverse: readonly (readonly number[])[];
+  /** Sum of squares, and residuals less parameters. */
+  readonly squares: number;
+  readonly freedom: number;
+  /** Whether the steps came to rest. */
+  readonly settled: boolean;
+}
+
+const MOST_STEPS = 60;
+/** Share of the scales below which a step is none. */
+const STILL = 1e-10;
+/** Central differences: the cube root of the precision of a number, as a share of the scale. */
+const STEP = 6e-6;
+/** Singular values below this share of the greatest are round-off of the differences. */
+const NOISE = 1e-9;
+
+/** @throws RangeError for fewer residuals than parameters, or residuals that are no numbers at the start. */
+export function leastSquares(problem: LeastSquares): Fitted {
+  let at = [...problem.start];
+  let residuals = problem.residuals(at);
+  let squares = sum(residuals);
+  if (residuals.length < at.length) throw new RangeError(`${residuals.length} residuals for ${at.length} parameters`);
+  if (!Number.isFinite(squares)) throw new RangeError('the residuals at the start are no numbers');
+  let damping = 1e-4;
+  let settled = false;
+  for (let step = 0; step < MOST_STEPS && !settled; step++) {
+    const found = decomposed(sensitivitiesAt(problem, at));
+    const pull = found.across(residuals);
+    settled = true;
+    for (let k = 0; k < 30; k++) {
+      const move = found.move(pull, damping);
+      const next = at.map((value, j) => held(problem, j, value - nth(move, j) * nth(problem.scale, j)));
+      const tried = problem.residuals(next);
+      const lower = sum(tried);
+      const small = move.every(each => Math.abs(each) < STILL);
+      if (lower <= squares) {
+        settled = small || squares - lower <= 1e-14 * squares;
+        [at, residuals, squares] = [next, tried, lower];
+        damping = Math.max(damping / 10, 1e-14);
+        break;
+      }
+      if (small) break;
+      damping = Math.max(damping, 1e-10) * 8;
+    }
+  }
+  const sensitivities = sensitivitiesAt(problem, at);
+  const { singular, directions } = decomposed(sensitivities);
+  return {
+    parameters: at,
+    residuals,
+    sensitivities,
+    singular,
+    directions,
+    inverse: inverseOf(singular, directions, problem.scale),
+    squares,
+    freedom: residuals.length - at.length,
+    settled,
+  };
+}
+
+function held({ within }: LeastSquares, j: number, value: number): number {
+  const [least, most] = within?.[j] ?? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
+  return Math.min(most, Math.max(least, value));
+}
+
+function sum(residuals: Float64Array): number {
+  return residuals.reduce((all, each) => all + each * each, 0);
+}
+
+/** Each column over the scale of its parameter; one-sided where a parameter may go no further. */
+function sensitivitiesAt(problem: LeastSquares, at: readonly number[]): Matrix {
+  const columns = at.map((value, j) => {
+    const step = STEP * nth(problem.scale, j);
+    const [up, down] = [held(problem, j, value + step), held(problem, j, value - step)];
+    const high = problem.residuals(at.with(j, up));
+    const low = problem.residuals(at.with(j, down));
+    const factor = nth(problem.scale, j) / (up - down);
+    return high.map((each, i) => (each - nth(low, i)) * factor);
+  });
+  return new Matrix(columns.map(each => Array.from(each))).transpose();
+}
+
+interface Decomposed {
+  readonly singular: readonly number[];
+  readonly directions: readonly (readonly number[])[];
+  across(residuals: Float64Array): readonly number[];
+  /** The step in scaled parameters. */
+  move(pull: readonly number[], damping: number): readonly number[];
+}
+
+function decomposed(sensitivities: Matrix): Decomposed {
+  const found = new SingularValueDecomposition(sensitivities, { autoTranspose: true });
+  const singular = found.diagonal;
+  const [left, right] = [found.leftSingularVectors, found.rightSingularVectors];
+  const directions = singular.map((_, k) => right.getColumn(k));
+  const greatest = singular[0] ?? 0;
+  return {
+    singular,
+    directions,
+    across: residuals =>
+      singular.map((_, k) => left.getColumn(k).reduce((all, u, i) => all + u * nth(residuals, i), 0)),
+    move: (pull, damping) => {
+      const lambda = damping * greatest * greatest;
+      const along = singular.map((s, k) => (s > NOISE * greatest ? (s / (s * s + lambda)) * nth(pull, k) : 0));
+      return right.to2DArray().map(row => along.reduce((all, a, k) => all + a * nth(row, k), 0));
+    },
+  };
+}
+
+/** V S^-2 V' in the units of the parameters. */
+function inverseOf(
+  singular: readonly number[],
+  directions: readonly (readonly number[])[],
+  scale: readonly number[],
+): number[][] {
+  const greatest = singular[0] ?? 0;
+  return scale.map((si, i) =>
+    scale.map((sj, j) =>
+      singular.reduce((all, s, k) => {
+        const [vi, vj] = [nth(item(directions, k), i), nth(item(directions, k), j)];
+        if (s > NOISE * greatest) return all + (si * sj * vi * vj) / (s * s);
+        return Math.abs(vi * vj) > 1e-6 ? all + Math.sign(vi * vj) * Number.POSITIVE_INFINITY : all;
+      }, 0),
+    ),
+  );
+}
+
+/** The covariance of the parameters, with the variance of the residuals taken from their scatter (JCGM 100:2008, H.3; JCGM 101:2008). */
+export function scatterCovariance({ inverse, squares, freedom }: Fitted): number[][] {
+  if (freedom < 1) throw new RangeError('as many parameters as residuals: their scatter says nothing');
+  return inverse.map(row => row.map(value => (value * squares) / freedom));
+}

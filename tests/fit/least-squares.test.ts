@@ -1,0 +1,142 @@
+/** The fit of parameters, against figures of SciPy 1.17.1 (scipy.optimize.least_squares, method lm, 3-point differences) and closed forms. */
+import { describe, expect, it } from 'vitest';
+import { nth } from '../../src/columns.ts';
+import { speedAfter, timeBetween } from '../../src/fit/coast/closed-form.ts';
+import { leastSquares, scatterCovariance } from '../../src/fit/least-squares.ts';
+import { studentQuantile, widening } from '../../src/fit/student.ts';
+import { propagated } from '../../src/studies/sampling/joint.ts';
+
+const near = (found: number | undefined, wanted: number, share = 1e-9): void =>
+  expect(Math.abs((found ?? Number.NaN) / wanted - 1)).toBeLessThan(share);
+
+describe('least squares', () => {
+  const force: readonly (readonly [number, number])[] = [
+    [10, 196],
+    [20, 331],
+    [30, 555],
+    [40, 867],
+  ];
+  const road = leastSquares({
+    residuals: ([a = 0, b = 0, c = 0]) => Float64Array.from(force, ([v, f]) => f - (a + b * v + c * v * v)),
+    start: [0, 0, 0],
+    scale: [100, 1, 0.1],
+  });
+
+  it('finds three terms of four forces, with their covariance (by hand, 30 digits)', () => {
+    near(road.parameters[0], 149.25);
+    near(road.parameters[1], 0.245, 1e-9);
+    near(road.parameters[2], 0.4425);
+    near(road.squares / road.freedom, 0.05);
+    const covariance = scatterCovariance(road);
+    near(propagated([1, 30, 900], covariance), 0.16583123951777);
+    near(
+      [149.25, 0.245, 0.4425].reduce((all, each, i) => all + each * 30 ** i, 0),
+      554.85,
+    );
+    near(Math.hypot(...covariance.map((row, i) => Math.sqrt(nth(row, i)) * 30 ** i)), 2.074246851269154);
+  });
+
+  it('fits a coast-down as SciPy does', () => {
+    const time = Array.from({ length: 101 }, (_, i) => i);
+    const read = time.map(
+      t => speedAfter({ a: 0.12, b: 0.002, c: 3.6e-4 }, 33, t) + 0.05 * Math.sin(1.7 * t * t + 0.3),
+    );
+    const fit = leastSquares({
+      residuals: ([a = 0, b = 0, c = 0, v = 0]) =>
+        Float64Array.from(time, t => nth(read, t) - speedAfter({ a, b, c }, v, t)),
+      start: [0.1, 0.003, 3e-4, 32],
+      scale: [0.1, 0.005, 4e-4, 1],
+    });
+    near(fit.parameters[0], 0.12217625807188828, 1e-6);
+    near(fit.parameters[1], 0.0017196445002369343, 1e-5);
+    near(fit.parameters[2], 0.00036866921485833123, 1e-6);
+    near(fit.parameters[3], 33.02403616665065, 1e-7);
+    near(fit.squares, 0.13047218114782738);
+    const covariance = scatterCovariance(fit);
+    [0.002296886090779537, 0.00029422666366886615, 8.517846546979885e-6, 0.017014029084789252].forEach((u, i) =>
+      near(Math.sqrt(covariance[i]?.[i] ?? 0), u, 1e-5),
+    );
+    [76.94987423, 11.13275372, 2.60234703, 0.54529537].forEach((s, i) => near(fit.singular[i], s, 1e-6));
+    expect(fit.settled).toBe(true);
+  });
+
+  it('fits a rise with a lag as SciPy does, from a poor start', () => {
+    const time = Array.from({ length: 26 }, (_, i) => i / 5);
+    const read = time.map(t => 3.2 * (1 - Math.exp(-t / 0.9)) + 0.4 + 0.02 * Math.cos(9 * t * t));
+    const fit = leastSquares({
+      residuals: ([p = 0, q = 0, r = 0]) =>
+        Float64Array.from(time, (t, i) => nth(read, i) - (p * (1 - Math.exp(-t / q)) + r)),
+      start: [1, 2, 0],
+      scale: [1, 1, 1],
+      within: [
+        [-10, 10],
+        [0.01, 10],
+        [-10, 10],
+      ],
+    });
+    near(fit.parameters[0], 3.182427873845677, 1e-7);
+    near(fit.parameters[1], 0.9066102507250312, 1e-7);
+    near(fit.parameters[2], 0.41915532365343217, 1e-6);
+    near(fit.squares, 0.004175153314845743);
+  });
+
+  it('has a singular value of nothing, and no covariance, for two parameters that only come as a quotient', () => {
+    const time = [1, 2, 3, 4];
+    const fit = leastSquares({
+      residuals: ([power = 1, mass = 1]) =>
+        Float64Array.from(time, t => Math.sqrt(2 * 3 * t) - Math.sqrt((2 * power * t) / mass)),
+      start: [2, 1],
+      scale: [2, 1],
+    });
+    expect(fit.singular[1] ?? 1).toBeLessThan(1e-9 * (fit.singular[0] ?? 0));
+    expect(fit.inverse[0]?.[0]).toBe(Number.POSITIVE_INFINITY);
+    near((fit.parameters[0] ?? 0) / (fit.parameters[1] ?? 0), 3);
+  });
+
+  it('refuses fewer residuals than parameters', () => {
+    expect(() => leastSquares({ residuals: () => new Float64Array(1), start: [1, 2], scale: [1, 1] })).toThrow(
+      RangeError,
+    );
+  });
+});
+
+describe("Student's t", () => {
+  it('has the quantiles of SciPy', () => {
+    const of: readonly (readonly [number, number])[] = [
+      [1, 12.706204736174694],
+      [2, 4.302652729749462],
+      [3, 3.1824463052837078],
+      [4, 2.7764451051977934],
+      [9, 2.262157162798205],
+      [30, 2.0422724563012378],
+    ];
+    for (const [freedom, t] of of) near(studentQuantile(0.975, freedom), t, 1e-12);
+    near(widening(2), 4.302652729749462 / 1.959963984540054, 1e-12);
+    expect(() => studentQuantile(0.5, 0)).toThrow(RangeError);
+  });
+});
+
+describe('a coast-down in closed form', () => {
+  const slowing = { a: 150 / 1230, b: 0, c: 0.45 / 1230 };
+
+  it('takes the times worked out by hand', () => {
+    near(timeBetween(slowing, 120 / 3.6, 20 / 3.6), 115.92336078944464, 1e-13);
+    near(timeBetween(slowing, 105 / 3.6, 95 / 3.6), 6.878681144029392, 1e-13);
+  });
+
+  it.each([
+    slowing,
+    { a: 0.1, b: 0.02, c: 3e-4 },
+    { a: 0.1, b: 0.003, c: 0 },
+    { a: 0.1, b: 0, c: 0 },
+    { a: 0.09, b: 0.006, c: 1e-4 },
+  ])('goes there and back: %o', one => {
+    const time = timeBetween(one, 30, 12);
+    expect(time).toBeGreaterThan(0);
+    near(speedAfter(one, 30, time), 12, 1e-12);
+  });
+
+  it('has no time to a speed that is not reached', () => {
+    expect(timeBetween({ a: -0.1, b: 0, c: 4e-4 }, 30, 10)).toBeNaN();
+  });
+});
