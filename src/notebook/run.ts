@@ -333,6 +333,7 @@ function cellBlock({ piece, problems, given }: CellState): CellBlock {
     values: given?.named ?? [],
     chart: given?.chart ?? null,
     checks: given?.checks ?? [],
+    ...(given !== null && given.knobs.length > 0 && { knobs: given.knobs }),
   };
 }
 

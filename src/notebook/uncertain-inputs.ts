@@ -1,5 +1,5 @@
 /** Which inputs of a run are uncertain, with the limits of their fields. */
-import type { Fields, NumberField } from '../model/fields/field.ts';
+import type { Field, Fields, NumberField } from '../model/fields/field.ts';
 import { fieldKey } from '../model/fields/filler.ts';
 import type { Input, Spread } from '../model/fields/input.ts';
 import { SpecError } from '../model/fields/spec-error.ts';
@@ -57,10 +57,16 @@ function beyond({ path, spread, min, max, value }: Uncertain, field: NumberField
 }
 
 /** The number field at a path in words of the notebook; null where there is none. */
-export function numberFieldAt(fields: Fields, [head = '', ...rest]: readonly string[]): NumberField | null {
+export function numberFieldAt(fields: Fields, path: readonly string[]): NumberField | null {
+  const field = fieldAt(fields, path);
+  return field?.kind === 'number' ? field : null;
+}
+
+/** The same for a field of any kind. */
+export function fieldAt(fields: Fields, [head = '', ...rest]: readonly string[]): Field | null {
   const key = fieldKey(head);
   const field = Object.hasOwn(fields, key) ? fields[key] : undefined;
   if (field === undefined) return null;
-  if (rest.length === 0) return field.kind === 'number' ? field : null;
-  return field.kind === 'group' ? numberFieldAt(field.fields, rest) : null;
+  if (rest.length === 0) return field;
+  return field.kind === 'group' ? fieldAt(field.fields, rest) : null;
 }

@@ -13,6 +13,7 @@ import type { World } from '../context.ts';
 import type { CellHead, CellPiece } from '../document/document.ts';
 import type { FormulaValue } from '../formula/formula.ts';
 import type { LocatedMap } from '../document/located.ts';
+import type { Knob } from '../document/knob.ts';
 import type { CheckOutcome, NamedValue } from '../document/outcome.ts';
 import type { SourceText } from '../document/place.ts';
 import type { ProblemData } from '../document/problem.ts';
@@ -70,6 +71,8 @@ export interface CellYield {
   readonly named: readonly NamedValue[];
   readonly chart: { readonly title: string; readonly spec: object } | null;
   readonly checks: readonly CheckOutcome[];
+  /** Inputs that a reader of the report may turn. */
+  readonly knobs: readonly Knob[];
 }
 
 export type Product =
@@ -108,6 +111,7 @@ export const NOTHING: CellYield = {
   named: [],
   chart: null,
   checks: [],
+  knobs: [],
 };
 
 /** Several problems of one cell; the first one stands in its place. */

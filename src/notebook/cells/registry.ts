@@ -4,6 +4,7 @@ import { car } from './car.ts';
 import { check } from './check.ts';
 import { compare } from './compare.ts';
 import type { CellKind } from './kind.ts';
+import { knobs } from './knobs.ts';
 import { part } from './part.ts';
 import { plot } from './plot.ts';
 import { rank } from './rank.ts';
@@ -26,4 +27,5 @@ export const CELL_KINDS: readonly CellKind[] = [
   seek,
   plot,
   check,
+  knobs,
 ];

@@ -2,6 +2,7 @@
 import type { Input, Spread } from '../../model/fields/input.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import type { Knob } from './knob.ts';
 import type { ProblemData } from './problem.ts';
 
 export interface NotebookOutcome {
@@ -49,6 +50,8 @@ export interface CellBlock {
   /** Vega-Lite spec of a plot cell, checked to load nothing; null otherwise. */
   readonly chart: { readonly title: string; readonly spec: object } | null;
   readonly checks: readonly CheckOutcome[];
+  /** Controls of a knobs cell; left out for all others. */
+  readonly knobs?: readonly Knob[];
 }
 
 export interface NamedValue {

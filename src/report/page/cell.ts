@@ -5,6 +5,7 @@ import type { Guard } from '../guard.ts';
 import { formatQuantity, type System } from '../../units.ts';
 import { chartOf } from './figures.ts';
 import { finished, type Html, html } from './html.ts';
+import { knobsTable } from './knobs.ts';
 import { problemBox } from './problem.ts';
 import { runBody } from '../run.ts';
 
@@ -38,8 +39,9 @@ ${problems.map(problemBox)}${await guard.later(block, () => cellBody(block, syst
 }
 
 /** What came out of a cell. */
-async function cellBody({ result, values, chart, checks, name }: CellBlock, system: System, id: string): Promise<Html> {
-  return html`${result === null ? null : await runBody(result, system, id)}${values.length === 0 ? null : valuesTable(values, cellTitle(name))}${chart === null ? null : await chartOf(chart, `${id}-chart`)}${checks.length === 0 ? null : checkList(checks)}`;
+async function cellBody(block: CellBlock, system: System, id: string): Promise<Html> {
+  const { result, values, chart, checks, knobs, name } = block;
+  return html`${result === null ? null : await runBody(result, system, id)}${values.length === 0 ? null : valuesTable(values, cellTitle(name))}${chart === null ? null : await chartOf(chart, `${id}-chart`)}${checks.length === 0 ? null : checkList(checks)}${knobs === undefined ? null : knobsTable(knobs)}`;
 }
 
 function valuesTable(values: readonly NamedValue[], caption: string): Html {
