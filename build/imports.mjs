@@ -78,6 +78,7 @@ export const ROOMS = {
     parts: ['parts/part', 'fields', 'tyre', 'drive', 'pack', 'cabin'],
     spec: ['fields', ...FIELDS, 'cabin/fields', 'body/road-load-fields', 'body/trailer-fields'],
     complete: [...GROUND, 'tyre', 'drive', 'pack', 'cabin', 'cabin/fields', 'body', 'spec'],
+    duty: [...GROUND, 'pack', 'tyre', 'body', 'spec'],
     forward: PHYSICS,
     backward: [...PHYSICS, 'forward'],
   },

@@ -104,6 +104,18 @@ export type {
   Summary,
 } from './runs/result.ts';
 
+// What parts must stand: plain functions of currents and torques over time.
+export { trackOfLevels, trackThrough } from './model/duty/track.ts';
+export type { Track } from './model/duty/track.ts';
+export { rootMeanSquare, windowed } from './model/duty/windows.ts';
+export { spentOf, timeAt } from './model/duty/rating.ts';
+export { classed, equivalentRange, equivalentTorque, rainflow, turningPoints } from './model/duty/rainflow.ts';
+export { dischargeTime, precharged, storedEnergy } from './model/duty/precharge.ts';
+export type { Precharge, Precharged } from './model/duty/precharge.ts';
+export { bearable, meltingCurrent, prospectiveCurrent, worstPulse } from './model/duty/fuse.ts';
+export { adiabaticConstant, leastSection, riseAfter, steadyRise, warmedBy } from './model/duty/cable.ts';
+export { stop } from './model/duty/stop.ts';
+
 // Any question to a car by its kind, in plain values; and studies of many answers.
 export { createAsk } from './runs/answer/ask.ts';
 export type { Ask, AskOptions, OtherCar } from './runs/answer/ask.ts';

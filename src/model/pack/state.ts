@@ -192,9 +192,14 @@ export function pulseOver(continuous = Infinity, peak: number): number {
   return peak > (1 + LEAST_PULSE) * continuous ? continuous : Infinity;
 }
 
-/** 1/(A^2 s): the heat of a pulse over what may be given for ever, I^2 - Ic^2, fills the budget in its time; 0 where there is none. */
+/** A^2 s: the heat of a pulse over what may be given for ever, (Ip^2 - Ic^2) tp. */
+export function pulseBudget(continuous: number, pulse: { readonly current: number; readonly time: number }): number {
+  return (pulse.current * pulse.current - continuous * continuous) * pulse.time;
+}
+
+/** 1/(A^2 s): by what a square of a current fills the budget; 0 where there is none. */
 function budgetOf(peak: number, continuous: number, time = Infinity): number {
-  return peak > continuous ? 1 / ((peak * peak - continuous * continuous) * time) : 0;
+  return peak > continuous ? 1 / pulseBudget(continuous, { current: peak, time }) : 0;
 }
 
 /** Electromotive force and resistance at the charge, polarisation and temperature that stand in `now`. */

@@ -1,0 +1,106 @@
+/**
+ * A quantity over a run, piece by piece: along each it goes in a straight line, between two it may jump. A straight line through
+ * the values at the two Gauss-Legendre points of a step has the same integrals, of itself and of its square, as the quantity to
+ * the order four of the step.
+ */
+import { nth } from '../../columns.ts';
+
+export interface Track {
+  /** s of each piece, none negative. */
+  readonly length: Float64Array;
+  /** The value where a piece begins and where it ends. */
+  readonly from: Float64Array;
+  readonly to: Float64Array;
+}
+
+const ROOT_3 = Math.sqrt(3);
+
+/** The track through the values at the two Gauss-Legendre points of each piece. */
+export function trackThrough(length: Float64Array, first: Float64Array, second: Float64Array): Track {
+  const from = new Float64Array(length.length);
+  const to = new Float64Array(length.length);
+  for (let i = 0; i < length.length; i++) {
+    const middle = 0.5 * (nth(first, i) + nth(second, i));
+    const half = 0.5 * ROOT_3 * (nth(second, i) - nth(first, i));
+    from[i] = middle - half;
+    to[i] = middle + half;
+  }
+  return { length, from, to };
+}
+
+/** A track of pieces at one value each. */
+export function trackOfLevels(pieces: readonly (readonly [seconds: number, value: number])[]): Track {
+  const values = Float64Array.from(pieces, ([, value]) => value);
+  return { length: Float64Array.from(pieces, ([seconds]) => seconds), from: values, to: values };
+}
+
+/** s. */
+export function durationOf({ length }: Track): number {
+  return length.reduce((sum, seconds) => sum + seconds, 0);
+}
+
+/** The same in another measure, or for a part of it. */
+export function scaled({ length, from, to }: Track, factor: number): Track {
+  return { length, from: from.map(value => factor * value), to: to.map(value => factor * value) };
+}
+
+/** One after the other. */
+export function joined(tracks: readonly Track[]): Track {
+  const all = (of: (track: Track) => Float64Array): Float64Array => {
+    const columns = tracks.map(of);
+    const whole = new Float64Array(columns.reduce((sum, column) => sum + column.length, 0));
+    let place = 0;
+    for (const column of columns) {
+      whole.set(column, place);
+      place += column.length;
+    }
+    return whole;
+  };
+  return { length: all(track => track.length), from: all(track => track.from), to: all(track => track.to) };
+}
+
+/** What of it is above nothing, and nothing where it is below: a piece that passes nothing is cut there. */
+export function above({ length, from, to }: Track): Track {
+  const pieces: [number, number, number][] = [];
+  for (let i = 0; i < length.length; i++) {
+    const [h, a, b] = [nth(length, i), nth(from, i), nth(to, i)];
+    if (a < 0 !== b < 0 && a !== 0 && b !== 0) {
+      const share = a / (a - b);
+      pieces.push([share * h, Math.max(0, a), 0], [(1 - share) * h, 0, Math.max(0, b)]);
+    } else pieces.push([h, Math.max(0, a), Math.max(0, b)]);
+  }
+  return {
+    length: Float64Array.from(pieces, piece => piece[0]),
+    from: Float64Array.from(pieces, piece => piece[1]),
+    to: Float64Array.from(pieces, piece => piece[2]),
+  };
+}
+
+/** What of it is below nothing, turned around. */
+export function below(track: Track): Track {
+  return above(scaled(track, -1));
+}
+
+/** The greatest value at any instant, and the least. */
+export function extremesOf({ from, to }: Track): { readonly greatest: number; readonly least: number } {
+  let [greatest, least] = [-Infinity, Infinity];
+  for (let i = 0; i < from.length; i++) {
+    const [a, b] = [nth(from, i), nth(to, i)];
+    greatest = Math.max(greatest, a, b);
+    least = Math.min(least, a, b);
+  }
+  return { greatest, least };
+}
+
+/** Of a straight piece, the integral of its square over the seconds that it lasts. */
+export function squareOf(seconds: number, from: number, to: number): number {
+  return (seconds * (from * from + from * to + to * to)) / 3;
+}
+
+/** The mean over the whole of it. */
+export function meanOf(track: Track): number {
+  const { length, from, to } = track;
+  let sum = 0;
+  for (let i = 0; i < length.length; i++) sum += 0.5 * nth(length, i) * (nth(from, i) + nth(to, i));
+  return sum / durationOf(track);
+}
