@@ -1,7 +1,7 @@
 /** Whether a car can do what a schedule asks: the torque that is needed against every limit. */
 import { limit } from '../forward/limits.ts';
 import { L } from '../forward/state.ts';
-import { dischargeCurrent, lowestVoltage } from '../pack/state.ts';
+import { lowestVoltage } from '../pack/state.ts';
 import type { Following, Side } from './state.ts';
 
 /** Below this share of every limit nothing needs to be looked at closely. */
@@ -22,6 +22,14 @@ export function beyond(f: Following): boolean {
   if (both && front.axle.torqueShare !== 0 && !(ofFront >= least && ofRear >= least)) return true;
   // Two axles that are free to share the force make up for each other. Not a number is no room.
   return !(ofFront + ofRear >= least);
+}
+
+/**
+ * Whether what is drawn is more than the pack gives, of a car whose drives are asked for nothing: what turns and what is switched on take
+ * it all the same.
+ */
+export function isStarved({ pack, powers: { power } }: Following): boolean {
+  return power > (1 + TIE) * pack.gives && power > 0;
 }
 
 /** N that the drive of an axle could add at the wheels to what it is asked for; negative where it can not. */
@@ -51,8 +59,7 @@ export function isEasy(f: Following, fastest: number): boolean {
   const lowest = lowestVoltage(figures, pack);
   const { power } = f.powers;
   if (Number.isNaN(power)) return false;
-  if (power > EASY * dischargeCurrent(figures, pack) * lowest) return false;
-  if (pack.resistance * power > EASY * lowest * (pack.emf - lowest)) return false;
+  if (power > EASY * pack.gives) return false;
   if (pack.temperature >= figures.derateAt && figures.derateRange !== Infinity) return false;
   const ahead = f.speed > 0 ? fastest / f.speed : 1;
   if (front.axle.driven && !isEasyAt(front, lowest, ahead)) return false;

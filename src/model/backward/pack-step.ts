@@ -1,6 +1,6 @@
 /** What the pack does while its power is prescribed, and what it takes when the car slows down. */
 import { balanceAtPower } from '../pack/balance.ts';
-import { budgetAt, chargePower, packAt, PackNow } from '../pack/state.ts';
+import { budgetAt, chargePower, dischargePower, packAt, PackNow } from '../pack/state.ts';
 import type { PackFigures } from '../pack/state.ts';
 
 /** The pack of a car that follows a schedule: what it is at an instant, and what it is asked for next. */
@@ -9,6 +9,8 @@ export class DrivenPack extends PackNow {
   heat = 0;
   /** W that the pack takes at most, positive, at the state. */
   limit = 0;
+  /** W that it gives at most at the state. */
+  gives = 0;
   /** s of the next step, and W at its two Gauss-Legendre points. */
   span = 0;
   first = 0;
@@ -35,6 +37,7 @@ export function copyPack(from: DrivenPack, to: DrivenPack): void {
   to.most = from.most;
   to.heat = from.heat;
   to.limit = from.limit;
+  to.gives = from.gives;
 }
 
 /** Another pack, or a state out of the blue: nothing of what was known holds. */
@@ -46,11 +49,12 @@ export function forgetPieces(now: DrivenPack): void {
 
 const ROOT_3 = Math.sqrt(3);
 
-/** Electromotive force, resistance and charge limit at the present state. */
+/** Electromotive force, resistance, and what the pack takes and gives at most at the present state. */
 export function drivenPackAt(pack: PackFigures, now: DrivenPack): void {
   packAt(pack, now);
   budgetAt(pack, now);
   now.limit = chargePower(pack, now);
+  now.gives = dischargePower(pack, now);
 }
 
 /** The pack at a stage. */

@@ -212,6 +212,8 @@ export const CHARGES = 1 << 17;
 /** It gives, or takes, more than it does for ever. */
 export const SPENDS = 1 << 18;
 export const SPENDS_CHARGE = 1 << 19;
+/** What turns and what is switched on take more than the pack gives. */
+export const STARVED = 1 << 20;
 
 /** Decide the bits of an axle from its forces, in place of keeping those that are given. */
 export const DECIDE = -1;

@@ -1,7 +1,7 @@
 /** What each limit allows: torque at the motor shaft at the present motor speed of an axle. */
 import { curveAt, curveSlopeAt } from '../tables/curve.ts';
 import { torqueTaking } from '../drive/efficiency-map.ts';
-import { frostShare, lowestVoltage, lowShare, powerAtCurrent, warmCurrent } from '../pack/state.ts';
+import { frostShare, lowShare, powerAtCurrent, powerAtLowestVoltage, warmCurrent } from '../pack/state.ts';
 import { lossSlope, motorLoss, throughInverter } from './drive-unit.ts';
 import { mappedWithFollower, torqueWithFollower } from './follower-torque.ts';
 import { ratingAtSag, tableAtSag } from './sag.ts';
@@ -140,9 +140,7 @@ function packPower({ pack, packNow }: Moving, l: number): number {
     const share = l === L.packCold ? frostShare(pack, packNow.temperature) : lowShare(pack, packNow.charge);
     return powerAtCurrent(packNow, pack.maxCurrent * Math.max(0, share));
   }
-  const R = packNow.resistance;
-  const V = lowestVoltage(pack, packNow);
-  return R > 0 ? (V * (packNow.emf - V)) / R : Infinity;
+  return powerAtLowestVoltage(pack, packNow);
 }
 
 /**

@@ -281,6 +281,18 @@ export function dischargeCurrent(pack: PackFigures, now: PackNow): number {
   return Math.max(0, Math.min(now.most, pack.maxCurrent * Math.min(cold, warmShare(pack, temperature))));
 }
 
+/** W at the terminals at the lowest voltage. */
+export function powerAtLowestVoltage(pack: PackFigures, now: PackNow): number {
+  const lowest = lowestVoltage(pack, now);
+  return now.resistance > 0 ? (lowest * (now.emf - lowest)) / now.resistance : Infinity;
+}
+
+/** W at the terminals that the pack gives at most: by its currents and by its lowest voltage, below which it is none. After `budgetAt`. */
+export function dischargePower(pack: PackFigures, now: PackNow): number {
+  const byCurrent = powerAtCurrent(now, dischargeCurrent(pack, now));
+  return Math.max(0, Math.min(byCurrent, powerAtLowestVoltage(pack, now)));
+}
+
 /** A that a pack gives at most as warm as it is, above `maxCurrent` where that is less than it could. @param temperature K. */
 export function warmCurrent(pack: PackFigures, temperature: number): number {
   return pack.maxCurrent * Math.max(0, warmShare(pack, temperature));

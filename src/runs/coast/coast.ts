@@ -14,7 +14,7 @@ import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
 import { coastOpinion } from './opinion.ts';
 import { coastOutputs } from './outputs.ts';
-import { coastOnce, coastStart } from './run.ts';
+import { coastOnce, coastStart, whyCoastStarved } from './run.ts';
 import type { CoastMark, CoastOptions, CoastRun } from './run.ts';
 import { coastMarks, coastTrace, slowingForce, slowingOf } from './series.ts';
 
@@ -30,6 +30,8 @@ export function coastFigures(car: Car, options: CoastOptions): Coasted | None {
   if (none !== '') return { none };
   const run = coastOnce(car, options);
   if (run === null) return { none: `at ${kmh(options.from)} the car does not slow down: ${PULLS}` };
+  const starved = whyCoastStarved(run);
+  if (starved !== '') return { none: starved };
   const ledger = ledgerOf(run);
   const time = coastTrace(run);
   return { run, ledger, time, ...summarise(options, run, ledger, time) };

@@ -4,6 +4,7 @@ import { COAST, coastingCar } from '../../model/backward/coasting.ts';
 import type { CoastingCar } from '../../model/backward/coasting.ts';
 import { followParameters } from '../../model/backward/load.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
+import { whyStarved } from '../starved.ts';
 import { solveExplicit } from '../../solvers/explicit.ts';
 import type { Level, Solution, Solve } from '../../solvers/system.ts';
 
@@ -77,6 +78,18 @@ export function coastStart(car: Car, { surroundings, lift, gear }: CoastOptions)
   const most = Math.max(parameters.front.gears.length, parameters.rear.gears.length);
   const coasting = coastingCar(parameters, lift === null ? null : (gear ?? most) - 1, lift ?? 0);
   return { coasting, mass: parameters.car.inertialMass };
+}
+
+/** Why what is drawn is more than the pack gives at one of the marks; '' where it is not. */
+export function whyCoastStarved({ coasting, marks }: CoastRun): string {
+  const out = new Float64Array(coasting.states + coasting.quadratures);
+  for (const { mode, states, time } of marks) {
+    coasting.rates(mode, Float64Array.of(...states, time), out);
+    const { pack, powers } = coasting.following;
+    const why = whyStarved(pack.gives, powers.power);
+    if (why !== '') return why;
+  }
+  return '';
 }
 
 function levelsOf(from: number, to: number): Level[] {

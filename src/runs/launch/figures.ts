@@ -17,7 +17,7 @@ import { SPEED_MARKS } from './marks.ts';
 import type { Mark } from './marks.ts';
 import { launchOutputs } from './outputs.ts';
 import { createLauncher, fineTolerance, launchOnce, TARGET } from './run.ts';
-import { whyStarved } from './starved.ts';
+import { whyLaunchStarved } from './starved.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
 import { MARKED, summarise, summariseMarks } from './summary.ts';
 import type { Summarised } from './summary.ts';
@@ -48,7 +48,7 @@ export function launchFigures(car: Car, options: LaunchOptions, wanted: Wanted, 
   const marks = marksFor(wanted);
   if (marks !== null && !((options.from ?? 0) > 0)) {
     const run = launcher(car, { stop: stopFor(marks), ...settings });
-    const starved = whyStarved(run);
+    const starved = whyLaunchStarved(run);
     if (starved !== '') return noFigures(launchOutputs, starved);
     if (marks.every(mark => run.marks.has(mark))) return figuresOf(summariseMarks(run, settings));
   }
@@ -74,7 +74,7 @@ export function launchedFigures(
   if (!(start.acceleration > 0)) return { none: whyStuck(from, start) };
   const top = topSpeed(balance);
   const first = toTheLastMark(car, settings, top?.speed ?? Infinity, launcher);
-  const starved = whyStarved(first.run);
+  const starved = whyLaunchStarved(first.run);
   if (starved !== '') return { none: starved };
   const { run, opinion, warning, lost } = checked(car, { ...settings, stop: first.stop }, first.run, check);
   if (lost !== '') return { none: lost, ended: lost };
@@ -168,6 +168,7 @@ function addGripBill({ values, reasons }: Summarised, car: Car, options: LaunchO
   );
 }
 
-function whyStuck(from: number, { limiter, used, resistance }: Balance): string {
+function whyStuck(from: number, { limiter, used, resistance, starved }: Balance): string {
+  if (starved !== '') return starved;
   return `the car does not ${from > 0 ? 'accelerate from that speed' : 'move off'}: ${limiter} leaves ${used.toFixed(0)} N against ${resistance.toFixed(0)} N of resistance`;
 }

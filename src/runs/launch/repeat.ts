@@ -12,7 +12,7 @@ import { bandsOf, timeSeries } from './series.ts';
 import { integral, ledgerOf } from '../ledger.ts';
 import { pause } from './cool-down.ts';
 import type { Paused } from './cool-down.ts';
-import { whyStarved } from './starved.ts';
+import { whyLaunchStarved } from './starved.ts';
 import { repeatOutputs } from './repeat-outputs.ts';
 import type { Band, Column, Ledger, Result, Series } from '../result.ts';
 import { sound } from '../sound.ts';
@@ -56,12 +56,13 @@ interface Repeated extends Figures {
 /** The figures of launches in a row; or why there are none. */
 export function repeatFigures(car: Car, options: RepeatOptions): Repeated | None {
   const start = balanceOf(car, options.surroundings)(0);
-  if (!(start.acceleration > 0)) return { none: `the car does not move off: ${start.limiter}` };
+  if (!(start.acceleration > 0))
+    return { none: start.starved === '' ? `the car does not move off: ${start.limiter}` : start.starved };
   const { turns, pauses } = series(car, options);
   const [first] = turns;
   const last = turns.at(-1);
   if (last === undefined || first === undefined) return { none: 'no launch is asked for' };
-  const starved = whyStarved(first.run);
+  const starved = whyLaunchStarved(first.run);
   if (starved !== '') return { none: starved };
   if (first.time === null) {
     if (first.run.solution.status !== 'failed') return { none: 'the target speed is not reached' };

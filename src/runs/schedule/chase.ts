@@ -1,10 +1,10 @@
 /** What a car does that can not keep to its schedule, and what of its way does not count for that. */
 import type { Schedule } from '../../cycles/schedule.ts';
-import { axleMode, isPackLimit, L, LIMIT_BITS } from '../../model/forward/state.ts';
 import { Before, discount, enterBelow, lostShare, noteBefore } from './excursion.ts';
 import type { FreeEnd } from './falling-behind.ts';
 import { pursue, takeUp } from './falling-behind.ts';
 import { keepOn } from './far-behind.ts';
+import { isHeldByPack } from './free-drive.ts';
 import type { FreeDrive } from './free-drive.ts';
 import { fastestOfAll, takeGear } from './gear-choice.ts';
 import { place } from './instant.ts';
@@ -39,14 +39,18 @@ export function chase(way: Way): FollowStatus {
   noteBefore(car, before);
   const end = keepOn(free, car, way.schedule, way.index, limits) ?? pursue(free, car, s0, limits);
   countLate(way, end.stretches);
+  if (car.short) car.totals.unfed += end.at - s0;
   interval.s0 = end.at;
   takeGear(car, end.gear);
   switch (end.outcome) {
     case 'failed':
       car.reason = end.reason;
       return 'failed';
+    case 'starved':
+      car.reason = end.reason;
+      return 'weak';
     case 'stuck':
-      return isPackLimited(car.mode) ? 'weak' : 'stuck';
+      return isHeldByPack(car.mode) ? 'weak' : 'stuck';
     case 'empty':
       enterBelow(car, start + end.at, options.record?.rows() ?? 0);
       return 'done';
@@ -98,7 +102,7 @@ function countLate({ car, schedule, index }: Way, stretches: readonly Stretch[])
     const outside = tooSlow(asked, index, stretch);
     seconds += stretch.to - stretch.from;
     late += outside;
-    if (isPackLimited(stretch.mode)) byPack += outside;
+    if (isHeldByPack(stretch.mode)) byPack += outside;
   }
   totals.late += late;
   const lost = car.keen && seconds > 0 ? (byPack / seconds) * lostShare(before.charge) : 0;
@@ -110,12 +114,4 @@ export function countHeld({ car, schedule, index }: Way, from: number, to: numbe
   const { held, totals } = car;
   const steady = { first: held, middle: held, last: held, mode: 0, speedAt: () => held };
   totals.late += tooSlow(askedBy(schedule), index, { from, to, ...steady });
-}
-
-/** Whether what limits a mode of the forward model is the pack. */
-function isPackLimited(mode: number): boolean {
-  return [0, 1].some(axle => {
-    const limit = axleMode(mode, axle) & LIMIT_BITS;
-    return isPackLimit(limit) || limit === L.busVoltage;
-  });
 }

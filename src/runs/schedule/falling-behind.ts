@@ -4,11 +4,13 @@
  */
 import { item, nth } from '../../columns.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
+import { idlePower, packGives } from '../../model/forward/idle.ts';
 import { BREAK, gearOf } from '../../model/forward/state.ts';
 import type { Solution } from '../../solvers/system.ts';
 import { shiftsOf } from '../ledger.ts';
 import type { FreeDrive, FreeEnds, Machine } from './free-drive.ts';
-import { levelsAt, loadPlant, machineOf, TOLERANCE, takeStretch } from './free-drive.ts';
+import { isHeldByPack, levelsAt, loadPlant, machineOf, TOLERANCE, takeStretch } from './free-drive.ts';
+import { starvedWords, whyStarved } from '../starved.ts';
 import { setOutIn } from './gear-choice.ts';
 import type { Journey } from './journey.ts';
 import type { Stretch } from './shortfall.ts';
@@ -22,7 +24,7 @@ const SLOWER = 0.9;
 
 /** How a stretch at full pedal ended. */
 export interface FreeEnd {
-  readonly outcome: 'caught up' | 'interval over' | 'stuck' | 'empty' | 'too fast' | 'failed';
+  readonly outcome: 'caught up' | 'interval over' | 'stuck' | 'empty' | 'too fast' | 'starved' | 'failed';
   readonly reason: string;
   /** s in the interval. */
   readonly at: number;
@@ -92,6 +94,8 @@ export function pursue(free: FreeDrive, car: Journey, s: number, ends: FreeEnds)
   line.rise = interval.rise;
   const { y, mode } = setOut(machine, parameters, car, 0, s);
   plant.rates(mode, y, after);
+  const why = isHeldByPack(mode) ? whyStarved(packGives(plant.moving), idlePower(plant.moving)) : '';
+  if (why !== '') return { outcome: 'starved', reason: why, at: s, stretches: [], gear: gearOf(mode) };
   if (car.speed < STANDSTILL && !(plant.now.acceleration > 0)) {
     car.mode = mode;
     return { outcome: 'stuck', reason: '', at: s, stretches: [], gear: gearOf(mode) };
@@ -122,5 +126,7 @@ export function pursue(free: FreeDrive, car: Journey, s: number, ends: FreeEnds)
     const event = item(solution.events, solution.events.length - 1);
     return { ...rest, outcome: OUTCOMES[event.index] ?? 'failed' };
   }
-  return { ...rest, outcome: solution.status === 'switched' ? 'caught up' : 'interval over' };
+  if (solution.status !== 'switched') return { ...rest, outcome: 'interval over' };
+  if (!machine.drain.starves) return { ...rest, outcome: 'caught up' };
+  return { ...rest, outcome: 'starved', reason: starvedWords(packGives(plant.moving), idlePower(plant.moving)) };
 }

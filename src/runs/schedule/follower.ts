@@ -8,7 +8,7 @@ import type { Schedule } from '../../cycles/schedule.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
 import type { DrivenPack } from '../../model/backward/pack-step.ts';
 import type { Powers } from '../../model/backward/state.ts';
-import { BEYOND, OVER, STANDS } from '../../model/backward/state.ts';
+import { BEYOND, OVER, STARVED } from '../../model/backward/state.ts';
 import { loadCar, reloadCar, setState, stateOf } from './car-state.ts';
 import type { Way } from './chase.ts';
 import { chase, countHeld, letGo } from './chase.ts';
@@ -16,8 +16,9 @@ import { advanceToEnds, cut, isNearFull, isNearLow, isNearSpent } from './cut.ts
 import { enterBelow, isSpent, leaveBelow, motionOf, rewind } from './excursion.ts';
 import { FreeDrive } from './free-drive.ts';
 import { changesGear, chooseGear } from './gear-choice.ts';
-import { bitsAt } from './instant.ts';
+import { bitsAt, bitsAtRest } from './instant.ts';
 import { advance } from './interval-step.ts';
+import { starvedWords } from '../starved.ts';
 import type { CarState, FollowEnd, FollowMethod, FollowOptions, FollowStatus } from './journey.ts';
 import { Journey } from './journey.ts';
 import { plainStep } from './plain-step.ts';
@@ -182,7 +183,8 @@ function followOn(way: Way, steps: number): FollowStatus {
   const near = isNearLow(car) || isNearFull(car) || isNearSpent(car);
   if (rests || car.method !== undefined || near || !plainStep(car)) {
     interval.at = s0;
-    const bits = rests ? STANDS : bitsAt(car);
+    const bits = rests ? bitsAtRest(car) : bitsAt(car);
+    if ((bits & STARVED) !== 0) return starves(car);
     if ((bits & (BEYOND | OVER)) !== 0) return changesGear(car) ? 'done' : fallBehind(car, bits);
     if (!rests) cut(car, bits);
     if (near) passed = advanceToEnds(car, bits);
@@ -203,6 +205,13 @@ function followOn(way: Way, steps: number): FollowStatus {
     leaveBelow(car, car.below, start + s1);
   }
   return 'done';
+}
+
+/** The pack can not even carry what is drawn without any torque. */
+function starves(car: Journey): FollowStatus {
+  const { pack, powers } = car.following;
+  car.reason = starvedWords(pack.gives, powers.power);
+  return 'weak';
 }
 
 /** Ends the step where the car has the speed of a wind from behind: drag bends there. */

@@ -7,7 +7,18 @@ import { createPlant } from '../../model/forward/plant.ts';
 import type { Plant } from '../../model/forward/plant.ts';
 import { sameShape } from '../../model/forward/shape.ts';
 import type { PlantShape } from '../../model/forward/shape.ts';
-import { CHARGE, DISTANCE, QUADRATURES, RC, SPEED } from '../../model/forward/state.ts';
+import { idlePower, packGives } from '../../model/forward/idle.ts';
+import {
+  axleMode,
+  CHARGE,
+  DISTANCE,
+  isPackLimit,
+  L,
+  LIMIT_BITS,
+  QUADRATURES,
+  RC,
+  SPEED,
+} from '../../model/forward/state.ts';
 import { createExplicit } from '../../solvers/explicit.ts';
 import type { Level, Solution, Solve, SolveOptions, SwitchedSystem } from '../../solvers/system.ts';
 import { terminalEnergy } from '../ledger.ts';
@@ -26,10 +37,12 @@ class Line {
   rise = 0;
 }
 
-/** What consumers draw along a stretch, and s since the heater was switched on at the time 0 of the plant. */
+/** What consumers draw along a stretch, s since the heater was switched on at the time 0 of the plant. */
 class Drain {
   readonly consumers = new Consumers();
   heaterFrom = Number.NaN;
+  /** The last stretch ended where the pack ceases to carry what is drawn without any torque. */
+  starves = false;
 }
 
 /** What the plant of one shape of car is driven by. */
@@ -82,26 +95,33 @@ function build(shape: PlantShape, method: Solve | undefined): Machine {
     }
     plant.rates(mode, y, out);
   };
+  // `guard` of the plant fills the whole of `out`.
+  const bounded = (mode: number, y: Float64Array, out: Float64Array): void => {
+    plant.guard?.(mode, y, out);
+    if (isHeldByPack(mode)) out[guards] = 1e-4 * spareOf(plant);
+  };
   const pursuit: SwitchedSystem = {
+    states,
+    quadratures,
+    guards: guards + 2,
+    scales,
+    rates: driven,
+    guard(mode, y, out) {
+      bounded(mode, y, out);
+      out[guards + 1] = (line.from + line.rise * nth(y, states) - nth(y, SPEED)) * 0.1;
+    },
+    switched(mode, fired, y) {
+      drain.starves = fired === guards;
+      return fired >= guards ? -1 : (plant.switched?.(mode, fired, y) ?? mode);
+    },
+  };
+  const alone: SwitchedSystem = {
     states,
     quadratures,
     guards: guards + 1,
     scales,
     rates: driven,
-    guard(mode, y, out) {
-      plant.guard?.(mode, y, out);
-      // `guard` of the plant has filled the whole of `out`.
-      out[guards] = (line.from + line.rise * nth(y, states) - nth(y, SPEED)) * 0.1;
-    },
-    switched: (mode, fired, y) => (fired === guards ? -1 : (plant.switched?.(mode, fired, y) ?? mode)),
-  };
-  const alone: SwitchedSystem = {
-    states,
-    quadratures,
-    guards,
-    scales,
-    rates: driven,
-    guard: (mode, y, out) => plant.guard?.(mode, y, out),
+    guard: bounded,
     switched: () => -1,
   };
   return {
@@ -114,6 +134,21 @@ function build(shape: PlantShape, method: Solve | undefined): Machine {
     after: new Float64Array(states + quadratures),
     gained: new Float64Array(quadratures),
   };
+}
+
+/** Whether what limits a mode of the forward model is the pack. */
+export function isHeldByPack(mode: number): boolean {
+  return isHeld(mode, 0) || isHeld(mode, 1);
+}
+
+function isHeld(mode: number, axle: number): boolean {
+  const limit = axleMode(mode, axle) & LIMIT_BITS;
+  return isPackLimit(limit) || limit === L.busVoltage;
+}
+
+/** W that the pack gives beyond what is drawn without any torque. After `rates`. */
+function spareOf({ moving }: Plant): number {
+  return packGives(moving) - idlePower(moving);
 }
 
 /**

@@ -10,9 +10,10 @@ import {
   SPENDS,
   SPENDS_CHARGE,
   STANDS,
+  STARVED,
 } from '../../model/backward/state.ts';
 import type { Side } from '../../model/backward/state.ts';
-import { beyond } from '../../model/backward/limits.ts';
+import { beyond, isStarved } from '../../model/backward/limits.ts';
 import { drawnAt } from './consumers.ts';
 import { powerAtCurrent } from '../../model/pack/state.ts';
 import type { Journey } from './journey.ts';
@@ -21,8 +22,8 @@ import type { Journey } from './journey.ts';
 const ROUND_OFF = 1e-9;
 
 /**
- * Of the most that a pack can give, E^2 / 4R, what lights, pumps and heating get at most: beyond it there is no current that
- * gives their power, and close to it nothing is left to drive with. Common practice, no source.
+ * Of the most that a pack gives, what lights, pumps and heating get at most: close to it nothing is left to drive with. Common practice,
+ * no source.
  */
 const CONSUMED = 0.9;
 
@@ -44,7 +45,7 @@ export function place(car: Journey): void {
   const s = interval.at;
   let drawn = drawnAt(consumers, interval.heaterFrom + s);
   if (isTooMuch(pack, drawn)) {
-    drawn = (0.25 * CONSUMED * pack.emf * pack.emf) / pack.resistance;
+    drawn = CONSUMED * pack.gives;
     car.short = true;
   }
   following.powers.auxiliaries = drawn;
@@ -54,8 +55,8 @@ export function place(car: Journey): void {
 }
 
 /** Whether consumers get less than they ask for. @param drawn W that they ask for. */
-export function isTooMuch({ resistance, emf }: DrivenPack, drawn: number): boolean {
-  return 4 * drawn * resistance > CONSUMED * emf * emf;
+export function isTooMuch({ gives }: DrivenPack, drawn: number): boolean {
+  return drawn > CONSUMED * gives;
 }
 
 /** The bits that hold at the point at hand; with `BEYOND` where the car can not, with `OVER` where a unit would turn too fast. */
@@ -66,8 +67,16 @@ export function bitsAt(car: Journey): number {
   if (losesCharge(car) && following.powers.power < -NOTHING) bits |= CHARGES;
   if (following.moving.pack.pulses) bits |= spendingBits(car);
   if (car.held === 0 && isTooFast(car)) bits |= OVER;
-  if (following.force <= 0 || interval.at <= interval.trusted) return bits;
+  if (following.force <= 0) return isStarved(following) ? bits | STARVED : bits;
+  if (interval.at <= interval.trusted) return bits;
   return beyond(following) ? bits | BEYOND : bits;
+}
+
+/** The same of a car that stands, and is meant to. */
+export function bitsAtRest(car: Journey): number {
+  place(car);
+  standing(car);
+  return isStarved(car.following) ? STANDS | STARVED : STANDS;
 }
 
 /** W at the terminals at the continuous current out of the pack, at its state when the step begins. */

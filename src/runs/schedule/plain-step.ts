@@ -41,6 +41,7 @@ export function plainStep(car: Journey): boolean {
   if (f.moving.pack.pulses && !keepsBudget(car)) return false;
   if (losesCharge(car) && !keepsSign(pending.power, powers.power)) return false;
   if (force < 0 && !(isBelowPeak(front) && isBelowPeak(rear))) return false;
+  if (force < 0 && Math.max(pending.power, powers.power) > EASY * pack.gives) return false;
   if (force < 0 && !(packTakes(car) && keepsCorner(front, car.front, v0, v1) && keepsCorner(rear, car.rear, v0, v1)))
     return false;
   pack.first = pending.power;

@@ -1,11 +1,13 @@
 /** A car held at a speed for an instant: which force the drive has, what the tyres take, what resists. */
 import type { Car, Surroundings } from '../../model/car.ts';
 import type { Limiter } from '../../model/forward/limiter.ts';
+import { idlePower, packGives } from '../../model/forward/idle.ts';
 import { atGrip, axleMode, GRIP, SPEED, withAxleMode } from '../../model/forward/state.ts';
 import { plantParameters } from '../../model/forward/load.ts';
 import { limiterOf } from '../../model/forward/limiter.ts';
 import { plantFor } from '../../model/forward/plant.ts';
 import type { Plant } from '../../model/forward/plant.ts';
+import { whyStarved } from '../starved.ts';
 import { withoutSpin } from '../variant.ts';
 
 /** Forces in N at one speed, at the charge of the start and without polarisation. */
@@ -23,6 +25,8 @@ export interface Balance {
   /** m/s2 */
   readonly acceleration: number;
   readonly limiter: Limiter;
+  /** Why the pack can not even carry what is drawn without any torque; '' where it does. */
+  readonly starved: string;
 }
 
 /** The balance of one car over speed. */
@@ -48,6 +52,7 @@ export function balanceOf(car: Car, surroundings: Surroundings): (speed: number)
       resistance: used - real.inertialMass() * acceleration,
       acceleration,
       limiter: limiterOf(mode, real.powerTabled()),
+      starved: whyStarved(packGives(real.moving), idlePower(real.moving)),
     };
   };
 }

@@ -4,7 +4,7 @@ import { refuseUnknown } from '../options.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { solveExtrapolation } from '../../solvers/extrapolation.ts';
 import { balanceOf } from './balance.ts';
-import { whyStarved } from '../launch/starved.ts';
+import { whyLaunchStarved } from '../launch/starved.ts';
 import { steepestHold, steepestStart } from './hill.ts';
 import type { SteepestByLimit } from './hill.ts';
 import { hold } from './hold-speed.ts';
@@ -134,15 +134,16 @@ function steadySpeed(
 function times(car: Car, level: Surroundings, put: Put, check: boolean): SecondOpinion | null {
   const start = balanceOf(car, level)(0);
   if (!(start.acceleration > 0)) {
+    const why = start.starved === '' ? `it does not move off: ${start.limiter}` : start.starved;
     for (const key of ['time_0_to_50_km_h', 'time_50_to_80_km_h', 'time_0_to_100_km_h']) {
-      put(key, null, `it does not move off: ${start.limiter}`);
-      put(`${key}_limiter`, null, `it does not move off: ${start.limiter}`);
+      put(key, null, why);
+      put(`${key}_limiter`, null, why);
     }
     return null;
   }
   const options: LaunchOptions = { surroundings: level, tolerance: fineTolerance(car), stop: '100_km_h' };
   const first = launchOnce(car, options);
-  const starved = whyStarved(first);
+  const starved = whyLaunchStarved(first);
   const { run, opinion, lost } =
     starved === ''
       ? checked(car, options, first, check)

@@ -134,15 +134,17 @@ function endedEarly({ status, reason }: TravelRun): string | undefined {
 function whyNothing({ status, reason }: TravelRun): string {
   if (status === 'failed') return `the integration ended early: ${reason}`;
   if (status === 'empty') return 'the pack is empty at the start';
-  if (status === 'weak') return 'the pack does not give enough for the car to begin';
+  if (status === 'weak') return reason === '' ? 'the pack does not give enough for the car to begin' : reason;
   return 'the car can not begin: at full pedal it does not gain speed';
 }
 
 function endWarnings(run: TravelRun): readonly string[] {
   const km = (run.distance / 1000).toFixed(1);
   if (run.status === 'empty') return [`The pack is empty after ${km} km: the rest of the trip was not driven`];
-  if (run.status === 'weak')
-    return [`The pack is too weak to go on after ${km} km: the rest of the trip was not driven`];
+  if (run.status === 'weak') {
+    const why = run.reason === '' ? '' : ` (${run.reason})`;
+    return [`The pack is too weak to go on after ${km} km${why}: the rest of the trip was not driven`];
+  }
   return [];
 }
 

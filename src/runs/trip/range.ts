@@ -137,6 +137,7 @@ export function endsARange({ status, distance }: TravelRun): boolean {
 function whyNone(run: TravelRun): string {
   if (run.status === 'done') return 'the car does not get empty on this trip: it gives back as much as it takes';
   if (run.status === 'failed') return `the integration ended early: ${run.reason}`;
+  if (run.status === 'weak' && run.reason !== '') return run.reason;
   if (run.distance > 0) {
     const km = (run.distance / 1000).toFixed(1);
     return `the car can not drive this trip: after ${km} km it comes to rest, and at full pedal it does not gain speed`;

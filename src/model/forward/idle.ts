@@ -1,0 +1,19 @@
+/** What drives and consumers draw without any torque, against what the pack gives: it may not even carry that. */
+import { dischargePower } from '../pack/state.ts';
+import { motorLoss, throughInverter } from './drive-unit.ts';
+import type { AxleFigures } from './figures.ts';
+import type { AxleNow, Moving } from './instant.ts';
+
+/** W at the terminals of the pack. After `rates`. */
+export function idlePower({ car, front, rear, atFront, atRear }: Moving): number {
+  return car.auxiliaryPower + idleOf(front, atFront) + idleOf(rear, atRear);
+}
+
+function idleOf(axle: AxleFigures, { motorSpeed }: AxleNow): number {
+  return axle.driven ? throughInverter(axle, motorLoss(axle, 0, motorSpeed), false) : 0;
+}
+
+/** W that the pack gives at most. After `rates`, which says what its budget leaves. */
+export function packGives({ pack, packNow }: Moving): number {
+  return dischargePower(pack, packNow);
+}

@@ -1,0 +1,86 @@
+/** Packs that can not even carry what turns and what is switched on, through the built command. */
+import { describe, expect, it } from 'vitest';
+import { command } from '../command.ts';
+
+/** Amperes at 3 to 4.2 V a cell against losses of a drive unit that turns: which of the two is more follows from their product. */
+const car = (loss: string, pack: string): string =>
+  [
+    '```yaml car one',
+    'mass: 1200 kg',
+    'tyres: { size: 185/60 R 14 }',
+    `drive: { axle: rear, ratio: 8, unit: { peak_torque: 200 N m, peak_power: 60 kW, fixed_loss: ${loss} } }`,
+    `pack: { cell: cell_pouch_27ah, series: 96, parallel: 2, ${pack} }`,
+    '```',
+    '',
+  ].join('\n');
+
+const cell = (kind: string, lines: string): string => `\`\`\`yaml ${kind} asked\ncar: one\n${lines}\n\`\`\`\n`;
+const DRIVE = cell('drive', 'speed: 30 km/h\ndistance: 4 km');
+const asked = [
+  ['a launch', cell('launch', 'to: 50 km/h')],
+  ['launches in a row', cell('repeat', 'times: 2')],
+  ['a drive that begins at its speed', DRIVE],
+  ['a range', cell('range', 'trip: [{ schedule: udds }]')],
+  ['a car that coasts in neutral', cell('coast', 'from: 60 km/h\nto: 20 km/h\nin: neutral')],
+] as const;
+
+const run = (text: string): ReturnType<typeof command> => command({ 'a.md': text }, ['run', 'a.md', '--samples', '0']);
+const told = (called: ReturnType<typeof command>): string => (called.out + called.err).replaceAll(/\s+/gu, ' ');
+
+describe('a pack whose current can not carry the losses of its drive unit', () => {
+  it.each(asked)('is the reason in words: %s', (_, text) => {
+    const called = run(car('9.6 kW', 'max_current: 20 A, max_charge_current: 20 A') + text);
+    expect(told(called)).toMatch(/the pack gives no more than 7\.\d+ kW: drive unit and consumers take \d+\.?\d* kW/u);
+    expect(told(called)).not.toContain('no car can have');
+    expect(called.code).toBe(0);
+  });
+
+  it('ends a drive where the pulse that carried them is spent, with a ledger that closes', () => {
+    const called = run(car('9.6 kW', 'max_current: 100 A, continuous_current: 20 A') + DRIVE);
+    expect(told(called)).toMatch(/too weak to go on after \d\.\d km \(the pack gives no more than 7\.\d+ kW/u);
+    expect(called.code).toBe(0);
+    // Of 100 A for 20 s, less 20 A for ever, at the 25 to 40 A of the way: some minutes.
+    const { time, distance } = called.values('asked');
+    expect(time).toBeGreaterThan(60);
+    expect(distance).toBeGreaterThan(500);
+    expect(distance).toBeLessThan(3900);
+  });
+
+  it('drives where they fit', () => {
+    const called = run(car('9.6 kW', 'max_current: 60 A') + DRIVE);
+    expect(called.code).toBe(0);
+    expect(called.values('asked')['distance']).toBeCloseTo(4000, 0);
+  });
+});
+
+describe('two cells in series for a loss of ten kilowatts', () => {
+  // E^2 / 4R of two cells is below it: no current gives that power, and the ledger was open by 3 % and 73 %.
+  it.each([
+    ['drive', 'speed: 216 km/h\ndistance: 0.87 km'],
+    ['range', 'trip: [{ speed: 100 km/h, distance: 1 km }]'],
+  ])('are a reason in words: %s', (kind, lines) => {
+    const called = run(
+      car('9566 W, least_voltage: 5 V, reference_voltage: 20 V', 'max_current: 900 A').replace(
+        'series: 96',
+        'series: 2',
+      ) + cell(kind, lines),
+    );
+    expect(told(called)).toMatch(/the pack gives (no more than \d+\.?\d* kW|nothing): drive unit and consumers take/u);
+    expect(told(called)).not.toMatch(/ledger/u);
+    expect(called.code).toBe(0);
+  });
+});
+
+describe('lights and heating beyond the current of the pack', () => {
+  it('get what there is', () => {
+    const called = run(
+      car('100 W', 'max_current: 15 A').replace(
+        'mass:',
+        'cabin: { heater: resistive }\nauxiliaries: { power: 6 kW }\nmass:',
+      ) + cell('drive', 'speed: 10 km/h\ndistance: 0.2 km'),
+    );
+    expect(told(called)).toMatch(/lights, pumps and heating got less than they ask for/u);
+    // 15 A at the voltage of the pack, and not 6 kW.
+    expect(called.values('asked')['max_current']).toBeLessThan(15.01);
+  });
+});
