@@ -106,9 +106,11 @@ function gripGuard(axle: AxleFigures, at: AxleNow, bits: number): number {
   if ((bits & GRIP) !== 0) return (at.available - at.torque) * (1 / axle.peakTorque);
   // Where the torque falls with speed the slip crosses its limit plainly; where it does not, the force does. The slope
   // is still that of the limit in force, which `rates` evaluated last.
-  // Past the peak of the curve what turns may take all that is too much for a while, and the force stays where it is.
-  const byForce = at.limitSlope === 0 && !(at.stretch > axle.maxStretch);
-  return byForce ? axle.maxShare - at.force / at.grip : axle.maxStretch - at.stretch;
+  if (at.limitSlope !== 0) return axle.maxStretch - at.stretch;
+  const room = axle.maxShare - at.force / at.grip;
+  // Past the peak of the curve what turns may take all that is too much for a while, and the force stays where it is. A share of
+  // hardly less than all of it is passed before the peak, where the slip stays.
+  return at.stretch > axle.maxStretch ? Math.min(room, axle.maxStretch - at.stretch) : room;
 }
 
 /** m/s of the car at which a gear is left. */

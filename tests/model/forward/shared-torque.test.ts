@@ -6,6 +6,8 @@ import { wheelTorque } from '../../../src/model/forward/limits.ts';
 import { plantFor } from '../../../src/model/forward/plant.ts';
 import type { Moving } from '../../../src/model/forward/instant.ts';
 import { L, withAxleMode } from '../../../src/model/forward/state.ts';
+import { launchOnce } from '../../../src/runs/launch/run.ts';
+import type { LaunchRun } from '../../../src/runs/launch/run.ts';
 import { testCar, testDay, testDrive } from '../../cars.ts';
 
 const SHARE = 0.25;
@@ -50,3 +52,26 @@ it.each([4, 8, 13, 20])('keep it at the limit of the pack up to the peak of the 
     expect(atRear.stretch, `${above}`).toBeLessThan(1 + 1e-9);
   }
 });
+
+it.each([0.5, 0.999, 1 - 4e-16, 1])(
+  'is taken up to %d of the peak force and no further, whatever the steps are, by an axle that follows',
+  share => {
+    const traction = { policy: 'share' as const, share };
+    const car: Car = {
+      ...gripping(0.4),
+      drives: [drive('front'), { ...drive('rear'), traction }].map(each => ({
+        ...each,
+        unit: { ...each.unit, torqueRise: 0.005 },
+      })),
+      pack: testCar.pack,
+    };
+    const run = (tolerance: number): LaunchRun =>
+      launchOnce(car, { surroundings: testDay, tolerance, stop: 'rollout' });
+    const [coarse, fine] = [run(1e-6), run(1e-11)];
+    // The rear axle follows within milliseconds of the pedal, and comes to its grip before a coarse step is over.
+    expect(fine.solution.events[0]?.kind).toBe('switch');
+    expect(coarse.solution.events[0]!.time / fine.solution.events[0]!.time).toBeCloseTo(1, 5);
+    const rollout = (of: LaunchRun): number => of.marks.get('rollout')!.time;
+    expect(Math.abs(rollout(coarse) / rollout(fine) - 1)).toBeLessThan(1e-5);
+  },
+);
