@@ -47,6 +47,8 @@ const ANSWER = [
   'variant',
   'soaked',
   'doubts',
+  'trail',
+  'duty/currents',
 ];
 
 /**
@@ -84,7 +86,8 @@ export const ROOMS = {
     backward: [...PHYSICS, 'forward'],
   },
   runs: {
-    ...Object.fromEntries(['result', 'variant', 'options', 'found', 'starved', 'trace-times'].map(room => [room, []])),
+    ...Object.fromEntries(['trail', 'variant', 'options', 'found', 'starved', 'trace-times'].map(room => [room, []])),
+    result: ['trail'],
     series: ['result'],
     output: ['result'],
     column: ['result'],
@@ -94,6 +97,7 @@ export const ROOMS = {
     'no-answer': ['result', 'sound'],
     kind: ['result', 'sound'],
     soaked: ['kind'],
+    'duty/currents': ['result', 'output', 'kind', 'trail'],
     'launch/marks': [],
     'launch/shift-points': ['sheet/balance', 'variant'],
     'launch/run': ['launch/marks', 'launch/shift-points'],

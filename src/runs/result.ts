@@ -1,5 +1,6 @@
 /** The shape that every run answers in, so that tables, plots and exports need no special cases. */
 import type { Limiter } from '../model/forward/limiter.ts';
+import type { Trail } from './trail/trail.ts';
 
 /** Describes one output: what it is, its unit inside, and the units people read it in. */
 export interface Output {
@@ -118,6 +119,8 @@ export interface Result {
   readonly ended?: string;
   /** Sentences that answer the question, the most important one first; for studies. */
   readonly verdicts?: readonly string[];
+  /** What flows and turns all along it, for what its parts must stand; left out where it takes no time. */
+  readonly trail?: Trail;
   /** Left out where no input is uncertain, or no samples were asked for. */
   readonly intervals?: Intervals;
 }

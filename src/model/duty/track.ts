@@ -59,20 +59,40 @@ export function joined(tracks: readonly Track[]): Track {
   return { length: all(track => track.length), from: all(track => track.from), to: all(track => track.to) };
 }
 
-/** What of it is above nothing, and nothing where it is below: a piece that passes nothing is cut there. */
+/** What of it is above nothing, and nothing where it is below: a piece that passes nothing is cut there, and idle ones are one. */
 export function above({ length, from, to }: Track): Track {
-  const pieces: [number, number, number][] = [];
+  const found = {
+    length: new Float64Array(2 * length.length),
+    from: new Float64Array(2 * length.length),
+    to: new Float64Array(2 * length.length),
+  };
+  let pieces = 0;
+  const add = (h: number, a: number, b: number): void => {
+    const idle = a === 0 && b === 0;
+    const last = pieces - 1;
+    if (idle && last >= 0 && nth(found.from, last) === 0 && nth(found.to, last) === 0) {
+      found.length[last] = nth(found.length, last) + h;
+      return;
+    }
+    found.length[pieces] = h;
+    found.from[pieces] = a;
+    found.to[pieces] = b;
+    pieces++;
+  };
   for (let i = 0; i < length.length; i++) {
-    const [h, a, b] = [nth(length, i), nth(from, i), nth(to, i)];
+    const h = nth(length, i);
+    const a = nth(from, i);
+    const b = nth(to, i);
     if (a < 0 !== b < 0 && a !== 0 && b !== 0) {
       const share = a / (a - b);
-      pieces.push([share * h, Math.max(0, a), 0], [(1 - share) * h, 0, Math.max(0, b)]);
-    } else pieces.push([h, Math.max(0, a), Math.max(0, b)]);
+      add(share * h, Math.max(0, a), 0);
+      add((1 - share) * h, 0, Math.max(0, b));
+    } else add(h, Math.max(0, a), Math.max(0, b));
   }
   return {
-    length: Float64Array.from(pieces, piece => piece[0]),
-    from: Float64Array.from(pieces, piece => piece[1]),
-    to: Float64Array.from(pieces, piece => piece[2]),
+    length: found.length.subarray(0, pieces),
+    from: found.from.subarray(0, pieces),
+    to: found.to.subarray(0, pieces),
   };
 }
 

@@ -65,30 +65,43 @@ function greatestSquare({ length, from, to }: Track, window: number): number {
   if (head === pieces) return nth(sums, pieces);
   let most = 0;
   while (head < pieces) {
-    const [hTail, aTail] = [nth(length, tail), nth(from, tail)];
-    const [hHead, aHead] = [nth(length, head), nth(from, head)];
+    const hTail = nth(length, tail);
+    const hHead = nth(length, head);
+    const aTail = nth(from, tail);
+    const aHead = nth(from, head);
     const u = hTail > 0 ? (nth(to, tail) - aTail) / hTail : 0;
     const q = hHead > 0 ? (nth(to, head) - aHead) / hHead : 0;
     const r = aTail + u * behind;
     const p = aHead + q * before;
-    const now = nth(sums, head) + squareOf(before, aHead, p) - (nth(sums, tail) + squareOf(behind, aTail, r));
+    const leftTail = hTail - behind;
+    const leftHead = hHead - before;
+    const step = leftTail < leftHead ? leftTail : leftHead;
+    const now =
+      nth(sums, head) -
+      nth(sums, tail) +
+      (before / 3) * (aHead * aHead + aHead * p + p * p) -
+      (behind / 3) * (aTail * aTail + aTail * r + r * r);
     if (now > most) most = now;
-    const step = Math.max(0, Math.min(hTail - behind, hHead - before));
-    const then = (s: number): number =>
-      s > 0 && s <= step ? now + s * (p * p - r * r + s * (p * q - r * u + (s * (q * q - u * u)) / 3)) : now;
-    // The slope over s: (p - r + (q - u) s) (p + r + (q + u) s).
-    most = Math.max(
-      most,
-      then(step),
-      q === u ? now : then((r - p) / (q - u)),
-      q === -u ? now : then((-p - r) / (q + u)),
-    );
-    const atTail = hTail - behind <= step;
-    const atHead = hHead - before <= step;
-    behind = atTail ? 0 : behind + step;
-    before = atHead ? 0 : before + step;
-    if (atTail) tail++;
-    if (atHead) head++;
+    // What comes in at the head is all that it can gain.
+    const end = p + q * step;
+    const gain = step * (p * p > end * end ? p * p : end * end);
+    if (now + gain > most) most = Math.max(most, crest(now, step, p, q, r, u));
+    behind = leftTail <= step ? 0 : behind + step;
+    before = leftHead <= step ? 0 : before + step;
+    if (leftTail <= step) tail++;
+    if (leftHead <= step) head++;
+  }
+  return most;
+}
+
+/** The most of `now` and the integral of (p + q s)^2 - (r + u s)^2 within a step: at its end, or where p + q s is r + u s, or less it. */
+function crest(now: number, step: number, p: number, q: number, r: number, u: number): number {
+  let most = now;
+  for (let i = 0; i < 3; i++) {
+    const s = i === 0 ? step : i === 1 ? (r - p) / (q - u) : (-p - r) / (q + u);
+    if (!(s > 0 && s <= step)) continue;
+    const then = now + s * (p * p - r * r + s * (p * q - r * u + (s * (q * q - u * u)) / 3));
+    if (then > most) most = then;
   }
   return most;
 }

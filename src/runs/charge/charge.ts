@@ -10,19 +10,23 @@ import { chargeOutputs } from './outputs.ts';
 import { chargeIntegral, chargeOnce, chargeStart } from './run.ts';
 import type { ChargeOptions, ChargeRun, Stint } from './run.ts';
 import { chargeSteps, chargeTrace, paceOf, paceTimes, percent } from './series.ts';
+import { currentFigures } from '../duty/currents.ts';
 import { noAnswer } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
 import type { Ledger, Result, ResultEvent, Series } from '../result.ts';
 import { numbers } from '../series.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
+import { Trail } from '../trail/trail.ts';
 import { putInto } from '../found.ts';
+import { addCharge } from './trail.ts';
 
 /** A charge, and what its figures are taken from. */
 interface Charged extends Figures {
   readonly run: ChargeRun;
   readonly ledger: Ledger;
   readonly time: Series;
+  readonly trail: Trail;
 }
 
 /** The figures of a charge; or why it does not begin. @throws RangeError as `charge`. */
@@ -32,7 +36,9 @@ export function chargeFigures(car: Car, options: ChargeOptions): Charged | None 
   const run = chargeOnce(car, options);
   const time = chargeTrace(run);
   const ledger = ledgerOf(run);
-  return { run, ledger, time, ...summarise(car, options, run, time, ledger) };
+  const trail = new Trail();
+  addCharge(trail, run, car.charger.overhead);
+  return { run, ledger, time, trail, ...summarise(car, options, run, time, ledger, trail) };
 }
 
 /**
@@ -45,7 +51,7 @@ export function charge(car: Car, options: ChargeOptions): Result {
   refuseUnknown(options, OPTIONS);
   const charged = chargeFigures(car, options);
   if ('none' in charged) return noAnswer('charge', chargeOutputs, charged.none);
-  const { run, ledger, time, summary, reasons } = charged;
+  const { run, ledger, time, trail, summary, reasons } = charged;
   return sound({
     kind: 'charge',
     summary,
@@ -57,6 +63,7 @@ export function charge(car: Car, options: ChargeOptions): Result {
     ledger,
     warnings: warnings(car, options, run, ledger),
     opinion: chargeOpinion(run, chargeOnce(car, options, solveExtrapolation)),
+    trail,
     ...(run.solution.status === 'failed' && { ended: run.solution.reason }),
   });
 }
@@ -126,10 +133,12 @@ function summarise(
   run: ChargeRun,
   time: Series,
   ledger: Ledger,
+  trail: Trail,
 ): Pick<Result, 'summary' | 'reasons'> {
   const values: { [key: string]: number | string | null } = {};
   const reasons: { [key: string]: string } = {};
   const put = putInto(values, reasons);
+  Object.assign(values, currentFigures(trail, chargeOutputs, undefined));
   const end = run.end.time;
   const short = whyShort(run);
   const wall = named(ledger.in, 'from the wall');

@@ -1,4 +1,5 @@
 /** Everything that a charge answers with: label, units, meaning. */
+import { chargeCurrents } from '../duty/currents.ts';
 import { amperes, hours, kilowattHours, output, power, share } from '../output.ts';
 import type { Output } from '../result.ts';
 
@@ -26,6 +27,7 @@ export const chargeOutputs: { readonly [key: string]: Output } = {
   phases: output('phases used', '1', '1', '1', 'that chargers are on'),
   peak_phase_current: amperes('highest current in a phase', 'from the wall'),
   peak_charge_current: amperes('highest charge current', 'into the pack'),
+  ...chargeCurrents,
   peak_pack_voltage: output('highest pack voltage', 'V', 'V', 'V', 'at its terminals while charging'),
   pack_temperature: output('warmest pack', 'K', 'degC', 'degF', 'lumped, while charging'),
   range_gained: output('range gained', 'm', 'km', 'mile', 'at the consumption given'),

@@ -1,5 +1,6 @@
 /** The figures of a launch: for the whole answer, and for studies that want some of them some thousand times. */
 import type { Car } from '../../model/car.ts';
+import { CURRENT_KEYS, currentFigures } from '../duty/currents.ts';
 import { wants } from '../kind.ts';
 import type { Wanted } from '../kind.ts';
 import { integral } from '../ledger.ts';
@@ -10,6 +11,7 @@ import { balanceOf } from '../sheet/balance.ts';
 import type { Balance } from '../sheet/balance.ts';
 import { topSpeed } from '../sheet/top-speed.ts';
 import type { Figures } from '../sound.ts';
+import type { Trail } from '../trail/trail.ts';
 import { withTraction } from '../variant.ts';
 import { checked } from './checked.ts';
 import { gripBill } from './grip-bill.ts';
@@ -21,6 +23,7 @@ import { whyLaunchStarved } from './starved.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
 import { MARKED, summarise, summariseMarks } from './summary.ts';
 import type { Summarised } from './summary.ts';
+import { launchTrail } from './trail.ts';
 import { putInto } from '../found.ts';
 
 /** Of the runs with free wheels, which are stiff. */
@@ -36,6 +39,8 @@ export interface Launched extends Figures {
   readonly warning: string;
   readonly balance: (speed: number) => Balance;
   readonly top: Balance | null;
+  /** Null where none of its figures is wanted. */
+  readonly trail: Trail | null;
 }
 
 /**
@@ -85,7 +90,9 @@ export function launchedFigures(
   if (top === null) reasons['top_speed'] = reasons['top_speed_limiter'] = 'still accelerating at 540 km/h';
   if (wants(wanted, BILL)) addGripBill(summarised, car, options);
   if (wants(wanted, CONTROL)) addTractionCost(summarised, car, settings);
-  return { ...figuresOf(summarised), run, opinion, warning, balance, top };
+  const trail = wants(wanted, CURRENT_KEYS) ? launchTrail(run, car) : null;
+  if (trail !== null) Object.assign(values, currentFigures(trail, launchOutputs, wanted));
+  return { ...figuresOf(summarised), run, opinion, warning, balance, top, trail };
 }
 
 const BILL = ['time_unlimited_grip', 'friction_enough', 'gain_per_friction', 'power_enough'] as const;

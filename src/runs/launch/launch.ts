@@ -24,7 +24,7 @@ export function launch(car: Car, options: LaunchOptions): Result {
   refuseUnknown(options, OPTIONS);
   const launched = launchedFigures(car, options, undefined, launchOnce, true);
   if ('none' in launched) return noAnswer('launch', launchOutputs, launched.none, launched.ended);
-  const { run, opinion, warning, balance, top, summary, reasons } = launched;
+  const { run, opinion, warning, balance, top, trail, summary, reasons } = launched;
   const time = timeSeries(run);
   const ledger = ledgerOf(run);
   return sound({
@@ -38,6 +38,7 @@ export function launch(car: Car, options: LaunchOptions): Result {
     ledger,
     warnings: [...(warning === '' ? [] : [warning]), ...warnings(run, opinion), ...shaftWarning(run, car)],
     opinion,
+    ...(trail !== null && { trail }),
   });
 }
 

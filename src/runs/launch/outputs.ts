@@ -1,6 +1,7 @@
 /** Everything a launch answers with, described once: label, units, meaning. */
 import { DISTANCE_MARKS, DISTANCE_WORDS, SPEED_MARKS, SPEED_WORDS } from './marks.ts';
 import type { DistanceMark, SpeedMark } from './marks.ts';
+import { launchCurrents } from '../duty/currents.ts';
 import { output, seconds, share, speed, temperature, torque, wattHours } from '../output.ts';
 import type { Output } from '../result.ts';
 
@@ -44,6 +45,7 @@ export const launchOutputs: { readonly [key: string]: Output } = {
   peak_pack_current: output('peak pack current', 'A', 'A', 'A', 'greatest of the run'),
   peak_pack_power: output('peak pack power', 'W', 'kW', 'kW', 'at the terminals of the pack'),
   lowest_pack_voltage: output('lowest pack voltage', 'V', 'V', 'V', 'at the inverter, under load'),
+  ...launchCurrents,
   energy_used: wattHours('energy out of the pack', 'at the terminals, over the whole run'),
   unit_temperature: temperature('drive unit at the end', 'lumped, where a continuous power is given'),
   pack_temperature: temperature('pack at the end', 'lumped'),

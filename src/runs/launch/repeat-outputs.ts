@@ -1,4 +1,5 @@
 /** Everything that repeated launches answer with: label, units, meaning. */
+import { launchCurrents } from '../duty/currents.ts';
 import { output, seconds, temperature } from '../output.ts';
 import type { Output } from '../result.ts';
 
@@ -27,5 +28,6 @@ export const repeatOutputs: { readonly [key: string]: Output } = {
   pack_temperature: temperature('hottest pack', 'lumped, at the end of a launch'),
   charge_end: output('state of charge at the end', '1', '%', '%', 'after the last launch'),
   energy_used: output('energy out of the cells', 'J', 'Wh', 'Wh', 'launches and pauses together'),
+  ...launchCurrents,
   time_all: seconds('from the first pedal to the last target', 'the pauses included, braking left out'),
 };

@@ -19,6 +19,9 @@ import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
 import { launchAgain, secondOpinion } from '../second-opinion.ts';
 import { putInto } from '../found.ts';
+import { currentFigures } from '../duty/currents.ts';
+import type { Trail } from '../trail/trail.ts';
+import { repeatTrail } from './trail.ts';
 
 export interface RepeatOptions {
   readonly surroundings: Surroundings;
@@ -51,6 +54,7 @@ interface Repeated extends Figures {
   readonly turns: readonly Turn[];
   readonly pauses: readonly Paused[];
   readonly last: Turn;
+  readonly trail: Trail;
 }
 
 /** The figures of launches in a row; or why there are none. */
@@ -69,7 +73,12 @@ export function repeatFigures(car: Car, options: RepeatOptions): Repeated | None
     const none = 'the first launch can not be worked out to its end';
     return { none, ended: first.run.solution.reason };
   }
-  return { turns, pauses, last, ...summarise(options, turns, pauses, first.time) };
+  const trail = repeatTrail(
+    turns.map(({ run }) => run),
+    options.pause,
+    car,
+  );
+  return { turns, pauses, last, trail, ...summarise(options, turns, pauses, first.time, trail) };
 }
 
 /**
@@ -80,7 +89,7 @@ export function repeat(car: Car, options: RepeatOptions): Result {
   refuseUnknown(options, OPTIONS);
   const repeated = repeatFigures(car, options);
   if ('none' in repeated) return noAnswer('repeat', repeatOutputs, repeated.none, repeated.ended);
-  const { turns, pauses, last, summary, reasons } = repeated;
+  const { turns, pauses, last, trail, summary, reasons } = repeated;
   const time = timeSeries(last.run);
   const opinion = secondOpinion(last.run, launchAgain(car, last.options));
   const ledger = ledgerOfAll(turns, pauses);
@@ -96,6 +105,7 @@ export function repeat(car: Car, options: RepeatOptions): Result {
     ledger,
     warnings: [...endedEarly(turns, options.times), ...warnings(car, turns, opinion.agrees)],
     opinion,
+    trail,
     ...(failed !== undefined && { ended: failed.run.solution.reason }),
   });
 }
@@ -164,9 +174,11 @@ function summarise(
   turns: readonly Turn[],
   pauses: readonly Paused[],
   first: number,
+  trail: Trail,
 ): Pick<Result, 'summary' | 'reasons'> {
   const values: { [key: string]: number | string | null } = {};
   const reasons: { [key: string]: string } = {};
+  Object.assign(values, currentFigures(trail, repeatOutputs, undefined));
   const put = putInto(values, reasons);
   const last = turns.at(-1);
   const lastTime = last?.time ?? null;

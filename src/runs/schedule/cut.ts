@@ -147,7 +147,9 @@ export function advanceToEnds(car: Journey, bits: number): boolean {
   const isFull = (): boolean => fills && pack.charge >= 1;
   const [gives, takes] = [pack.spent < 1, pack.spentCharge < 1];
   const isSpent = (): boolean => (gives && pack.spent >= 1) || (takes && pack.spentCharge >= 1);
+  const pieces = car.track?.trail.pieces ?? 0;
   const retry = (end: number): void => {
+    car.track?.trail.truncate(pieces);
     copyPack(keptPack, pack);
     copyPowers(keptSums, sums);
     [front.at.temperature, rear.at.temperature] = units;

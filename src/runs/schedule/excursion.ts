@@ -43,8 +43,9 @@ export interface Excursion {
   /** s and J of motion of the schedule that did not count before. */
   readonly skippedTime: number;
   readonly skippedMotion: number;
-  /** Rows of the record. */
+  /** Rows of the record, and pieces of the trail. */
   readonly rows: number;
+  readonly pieces: number;
 }
 
 /** The car is at the low end. @param time s in the schedule. */
@@ -57,7 +58,8 @@ export function enterBelow(car: Journey, time: number, rows: number): void {
   const sums = new Powers();
   copyPowers(car.sums, sums);
   const units = [front.at.temperature, rear.at.temperature] as const;
-  car.below = { pack, sums, units, totals, time, distance, speed, mode, skippedTime, skippedMotion, rows };
+  const pieces = car.track?.trail.pieces ?? 0;
+  car.below = { pack, sums, units, totals, time, distance, speed, mode, skippedTime, skippedMotion, rows, pieces };
 }
 
 /** The charge has come up to the low end again: nothing since counts but the state that the car is in. */
@@ -71,6 +73,7 @@ export function leaveBelow(car: Journey, at: Excursion, now: number): void {
   Object.assign(car.totals, totals);
   car.totals.skippedPolarisation += gained;
   car.distance = distance;
+  car.track?.trail.truncate(at.pieces);
   car.below = null;
 }
 
@@ -136,6 +139,7 @@ export function rewind(car: Journey, at: Excursion): void {
   car.mode = at.mode;
   car.skippedTime = at.skippedTime;
   car.skippedMotion = at.skippedMotion;
+  car.track?.trail.truncate(at.pieces);
   car.below = null;
 }
 

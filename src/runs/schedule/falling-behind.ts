@@ -12,6 +12,7 @@ import type { FreeDrive, FreeEnds, Machine } from './free-drive.ts';
 import { isHeldByPack, levelsAt, loadPlant, machineOf, TOLERANCE, takeStretch } from './free-drive.ts';
 import { starvedWords, whyStarved } from '../starved.ts';
 import { setOutIn } from './gear-choice.ts';
+import { noteStretch } from './note.ts';
 import type { Journey } from './journey.ts';
 import type { Stretch } from './shortfall.ts';
 import { stretchesOf } from './shortfall.ts';
@@ -114,6 +115,7 @@ export function pursue(free: FreeDrive, car: Journey, s: number, ends: FreeEnds)
   solution.at(s, before);
   solution.at(at, after);
   takeStretch(machine, car, at - s);
+  if (car.track !== null) noteStretch(machine, car.track, solution, s, at);
   car.mode = nth(solution.modes, Math.max(0, last - 1));
   totals.stretches++;
   totals.evaluations += solution.statistics.evaluations;

@@ -15,6 +15,7 @@ import type { FreeDrive, FreeEnds, Machine } from './free-drive.ts';
 import { levelsAt, machineOf, TOLERANCE, takeStretch } from './free-drive.ts';
 import { isTooMuch } from './instant.ts';
 import type { Journey } from './journey.ts';
+import { noteStretch } from './note.ts';
 import type { Stretch } from './shortfall.ts';
 import { bendOf } from './shortfall.ts';
 
@@ -79,6 +80,7 @@ function take(
   solution.at(from, machine.before);
   solution.at(to, machine.after);
   takeStretch(machine, car, to - from);
+  if (car.track !== null) noteStretch(machine, car.track, solution, from, to);
   car.mode = ahead.mode;
   ahead.at = whole ? point : Number.NaN;
   if (!whole || to === ahead.until) ahead.solution = null;

@@ -4,13 +4,11 @@
  */
 import { addPowers, heldByPack, STANDS } from '../../model/backward/state.ts';
 import { copyPack, drivenPackAt, respond } from '../../model/backward/pack-step.ts';
+import { FIRST, SECOND } from '../trail/gauss.ts';
 import { ask, speedAt, warmUp } from './instant.ts';
 import type { Journey } from './journey.ts';
 import { methodStep } from './method-step.ts';
-
-/** Gauss-Legendre points of the unit interval. */
-export const FIRST = 0.5 - Math.sqrt(3) / 6;
-export const SECOND = 0.5 + Math.sqrt(3) / 6;
+import { notePoint, noteStep } from './note.ts';
 
 /** Drives the step at hand, all with the same bits. */
 export function advance(car: Journey, bits: number): void {
@@ -42,8 +40,10 @@ export function finish(car: Journey): void {
   const { pack, moving } = following;
   const h = interval.s1 - interval.s0;
   pack.span = h;
+  const { emf, resistance } = pack;
   respond(moving.pack, pack);
   drivenPackAt(moving.pack, pack);
+  if (car.track !== null) noteStep(car, car.track, emf, resistance);
   totals.steps++;
   if (pack.first < 0 || pack.second < 0) totals.returned += returned(pack.first, pack.second, h);
   car.distance += speedAt(car, interval.s0 + 0.5 * h) * h;
@@ -58,6 +58,7 @@ function nodes(car: Journey, bits: number, h: number, counts: boolean): void {
     ask(car, bits, i === 0 ? interval.limit1 : interval.limit2);
     if (i === 0) pack.first = powers.power;
     else pack.second = powers.power;
+    if (counts && car.track !== null) notePoint(car, car.track, i === 1, bits === STANDS);
     if (counts) tally(car, 0.5 * h);
   }
 }

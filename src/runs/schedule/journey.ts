@@ -7,6 +7,7 @@ import type { CabinLoad } from '../../model/cabin/cabin.ts';
 import type { Solve } from '../../solvers/system.ts';
 import { Consumers } from './consumers.ts';
 import type { Excursion } from './excursion.ts';
+import type { Track } from './note.ts';
 import type { FollowRecord } from './record.ts';
 
 /** What a car carries from one schedule to the next. */
@@ -143,6 +144,8 @@ export class Journey {
   readonly front = new Seen();
   readonly rear = new Seen();
   readonly method: FollowMethod | undefined;
+  /** What flows and turns on the way; null where nobody asks. */
+  track: Track | null = null;
   parameters: FollowParameters | null = null;
   /** A drive unit has a temperature of its own. */
   warms = false;

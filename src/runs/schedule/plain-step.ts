@@ -6,7 +6,9 @@ import { EASY, isEasy } from '../../model/backward/limits.ts';
 import { keepsShares } from '../../model/backward/two-axles.ts';
 import type { Journey, Seen } from './journey.ts';
 import { continuousChargePower, continuousPower, losesCharge, place, speedAt, warmUp } from './instant.ts';
-import { finish, FIRST, SECOND } from './interval-step.ts';
+import { FIRST, SECOND } from '../trail/gauss.ts';
+import { finish } from './interval-step.ts';
+import { notePoint } from './note.ts';
 
 /** From a Gauss-Legendre point to the near end of the step over the way between the points, and a margin for bends. */
 const REACH = 0.366_1 * 1.3;
@@ -28,6 +30,7 @@ export function plainStep(car: Journey): boolean {
   const bits = demand(f, DECIDE);
   if (heldByPack(bits) || (f.force > 0 && !isEasy(f, fastest))) return false;
   copyPowers(powers, pending);
+  if (car.track !== null) notePoint(car, car.track, false, false);
   const { force } = f;
   remember(front, car.front);
   remember(rear, car.rear);
@@ -44,6 +47,7 @@ export function plainStep(car: Journey): boolean {
   if (force < 0 && Math.max(pending.power, powers.power) > EASY * pack.gives) return false;
   if (force < 0 && !(packTakes(car) && keepsCorner(front, car.front, v0, v1) && keepsCorner(rear, car.rear, v0, v1)))
     return false;
+  if (car.track !== null) notePoint(car, car.track, true, false);
   pack.first = pending.power;
   pack.second = powers.power;
   addBoth(sums, pending, powers, 0.5 * h);

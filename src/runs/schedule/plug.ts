@@ -4,7 +4,9 @@ import type { Car } from '../../model/car.ts';
 import { recovered } from '../../model/pack/balance.ts';
 import { whyNot } from '../charge/charge.ts';
 import { chargeIntegral, chargeOnce } from '../charge/run.ts';
+import { addCharge } from '../charge/trail.ts';
 import { paceTimes, percent } from '../charge/series.ts';
+import type { Trail } from '../trail/trail.ts';
 import type { Follower } from './follower.ts';
 import { soak } from './soak.ts';
 
@@ -31,7 +33,7 @@ export interface Plugged {
 const THERE = 1e-6;
 
 /**
- * @param start s since the trip began.
+ * @param start s since the trip began. @param trail on which it is left.
  * @returns what it came to, and J of polarisation that became heat after the charge.
  */
 export function plugIn(
@@ -41,6 +43,7 @@ export function plugIn(
   cabin: { inside: number },
   car: Car,
   start: number,
+  trail: Trail | null,
 ): { readonly plugged: Plugged; readonly settled: number } {
   const { moving } = follower.inner.following;
   const { charge, polarisation, pack, spent = [0, 0] } = follower.state();
@@ -57,6 +60,7 @@ export function plugIn(
   const reason = to - charge > THERE ? whyNot(car, options) : '';
   if (reason !== '' || !(to - charge > THERE)) {
     const none = { charging: 0, from: charge, to: charge, wall: 0, terminals: 0, heat: 0, pace: '', reason };
+    trail?.rest(seconds, follower.pack.emf);
     const settled = soak(follower, seconds, cabin, car);
     return { plugged: { start, seconds, ...none }, settled };
   }
@@ -70,7 +74,9 @@ export function plugIn(
     pack: run.plant.temperatureState < 0 ? pack : (states[run.plant.temperatureState] ?? pack),
     spent: recovered(moving.pack, ...spent, time),
   });
+  if (trail !== null) addCharge(trail, run, car.charger.overhead);
   const rest = Math.max(0, seconds - time);
+  trail?.rest(rest, follower.pack.emf);
   const settled = soak(follower, rest, cabin, car);
   const wall = chargeIntegral(integrals, 'wall');
   const plugged = {

@@ -11,7 +11,10 @@ import { createFollowRecord } from './record.ts';
 import type { FollowRecord } from './record.ts';
 import { plugIn } from './plug.ts';
 import type { Plugged } from './plug.ts';
+import { Track } from './note.ts';
 import { soak } from './soak.ts';
+import { wheelsOf } from '../trail/forward.ts';
+import type { Trail } from '../trail/trail.ts';
 
 export interface TravelOptions {
   readonly surroundings: Surroundings;
@@ -25,6 +28,8 @@ export interface TravelOptions {
   readonly untilEmpty?: boolean;
   /** Keep what happens at every point of the schedules of so many first trips; default none. */
   readonly record?: number;
+  /** Keep what flows and turns on the way; default not. */
+  readonly trail?: boolean;
   /** Equal steps per second of a schedule; default 1. */
   readonly steps?: number;
   /** End where the car can not follow. */
@@ -74,6 +79,7 @@ export interface TravelRun {
   /** J that heated the pack from polarisation while it stood, and while it was charged. */
   readonly settled: number;
   readonly record: FollowRecord | null;
+  readonly trail: Trail | null;
 }
 
 /** What was recorded of a trip; one that was made without a record is an error in the program. */
@@ -114,6 +120,8 @@ function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions
   follower.setState({ charge, polarisation: [0, 0], pack: soaked, units: [soaked, soaked] });
   const kept = options.record ?? 0;
   const record = kept > 0 ? createFollowRecord() : null;
+  const track = options.trail === true ? new Track(wheelsOf(car)) : null;
+  follower.inner.track = track;
   const cabin = { inside: surroundings.temperature };
   const legs: DrivenLeg[] = [];
   const plugs: Plugged[] = [];
@@ -126,7 +134,7 @@ function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions
     const charged = follower.pack.charge;
     for (const part of trip.parts) {
       if (part.kind === 'stop' && part.plug !== undefined) {
-        const hung = plugIn(follower, part, part.plug, cabin, car, duration);
+        const hung = plugIn(follower, part, part.plug, cabin, car, duration, track?.trail ?? null);
         plugs.push(hung.plugged);
         settled += hung.settled + hung.plugged.heat;
         duration += hung.plugged.seconds;
@@ -134,6 +142,7 @@ function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions
       }
       if (part.kind === 'stop') {
         settled += soak(follower, part.seconds, cabin, car);
+        track?.trail.rest(part.seconds, follower.pack.emf);
         duration += part.seconds;
         continue;
       }
@@ -176,6 +185,7 @@ function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions
     charge,
     settled,
     record,
+    trail: track?.trail ?? null,
   };
 }
 

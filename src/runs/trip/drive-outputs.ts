@@ -1,4 +1,5 @@
 /** Everything that a drive answers with: label, units, meaning. */
+import { travelCurrents } from '../duty/currents.ts';
 import {
   amperes,
   distance,
@@ -54,6 +55,7 @@ export const driveOutputs: { readonly [key: string]: Output } = {
   limiter: words('held back by', 'what held the car back for the longest time while it could not follow'),
   min_voltage: volts('lowest pack voltage', 'mean over an interval of the schedule'),
   max_current: amperes('highest pack current', 'mean over an interval of the schedule'),
+  ...travelCurrents,
   max_power: power('highest pack power', 'mean over an interval of the schedule'),
   pack_temperature: temperature('warmest pack', 'lumped'),
   pack_temperature_end: temperature('pack at the end', 'lumped'),

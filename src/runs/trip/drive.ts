@@ -6,6 +6,7 @@ import { driveBands, driveTrace, phaseTable, powerBySpeed } from '../schedule/se
 import { driveOutputs } from './drive-outputs.ts';
 import { driveOpinion } from './travel-opinion.ts';
 import { finer } from './finer.ts';
+import { CURRENT_KEYS, currentFigures } from '../duty/currents.ts';
 import { wants } from '../kind.ts';
 import type { Wanted } from '../kind.ts';
 import type { Ledger, Output, Result, ResultEvent, Summary } from '../result.ts';
@@ -55,7 +56,11 @@ export function driveFigures(
   travel: Traveller = travelOnce,
 ): Driven {
   const recorded = wants(wanted, RECORDED);
-  const run = travel(car, finer(trip), { ...options, ...(recorded && { record: 1 }) });
+  const run = travel(car, finer(trip), {
+    ...options,
+    ...(recorded && { record: 1 }),
+    trail: wants(wanted, CURRENT_KEYS),
+  });
   const ledger = travelLedger(run);
   const { values, reasons } = energyFigures(run, car, ledger, wanted);
   const { totals } = run.follower.inner;
@@ -63,6 +68,7 @@ export function driveFigures(
   const summary = {
     ...values,
     ...(recorded && recordFigures(run, unitAxleOf(car))),
+    ...(run.trail !== null && currentFigures(run.trail, driveOutputs, wanted)),
     trip: trip.title,
     air_temperature: options.surroundings.temperature,
     charge_start: run.charge,
@@ -99,6 +105,7 @@ export function drive(car: Car, trip: Trip, options: DriveOptions): Result {
     ledger,
     warnings: [...unheated(car, options.surroundings), ...endWarnings(run), ...travelWarnings(run, ledger.gap)],
     opinion,
+    ...(run.trail !== null && { trail: run.trail }),
     ...(run.status === 'failed' && { ended: run.reason }),
   });
 }

@@ -1,5 +1,6 @@
 /** Everything that a range answers with: label, units, meaning. */
 import { named } from '../../columns.ts';
+import { travelCurrents } from '../duty/currents.ts';
 import { driveOutputs } from './drive-outputs.ts';
 import { distance, kilowattHours, number, share, temperature, words } from '../output.ts';
 import type { Output } from '../result.ts';
@@ -38,6 +39,7 @@ export const rangeOutputs: { readonly [key: string]: Output } = {
   ),
   charge_start: share('state of charge at the start', ''),
   charge_end: share('state of charge at the end', ''),
+  ...travelCurrents,
   pack_temperature: temperature('warmest pack', 'lumped'),
   pack_temperature_end: temperature('pack at the end', 'lumped'),
   unit_temperature: temperature('warmest drive unit', 'lumped'),

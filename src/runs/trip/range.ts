@@ -6,6 +6,7 @@ import { driveTrace, column } from '../schedule/series.ts';
 import { inOrder, travelWarnings, unitAxleOf } from './drive.ts';
 import { driveOpinion } from './travel-opinion.ts';
 import { finer } from './finer.ts';
+import { CURRENT_KEYS, currentFigures } from '../duty/currents.ts';
 import { wants } from '../kind.ts';
 import type { Wanted } from '../kind.ts';
 import { noAnswer } from '../no-answer.ts';
@@ -57,7 +58,11 @@ export function rangeFigures(
     return { none: 'the pack is empty at the start: nothing is left above window and reserve' };
   }
   const recorded = wants(wanted, RECORDED);
-  const run = travel(car, finer(trip), { ...settings, ...(recorded && { record: WHOLE }) });
+  const run = travel(car, finer(trip), {
+    ...settings,
+    ...(recorded && { record: WHOLE }),
+    trail: wants(wanted, CURRENT_KEYS),
+  });
   if (!endsARange(run)) {
     return { none: whyNone(run), ...(run.status === 'failed' && { ended: run.reason }) };
   }
@@ -76,6 +81,7 @@ export function rangeFigures(
     charge_start: run.charge,
     charge_end: run.legs.at(-1)?.charge ?? run.charge,
     usable_energy: ledger.in['out of the cells'],
+    ...(run.trail !== null && currentFigures(run.trail, rangeOutputs, wanted)),
     pack_temperature,
     pack_temperature_end,
     unit_temperature,
@@ -104,6 +110,7 @@ export function range(car: Car, trip: Trip, options: RangeOptions): Result {
     ledger,
     warnings: [...unheated(car, options.surroundings), ...travelWarnings(run, ledger.gap)],
     opinion,
+    ...(run.trail !== null && { trail: run.trail }),
     ...(run.status === 'failed' && { ended: run.reason }),
   });
 }

@@ -1,4 +1,5 @@
 /** Everything that a steady speed answers with: label, units, meaning. */
+import { travelCurrents } from '../duty/currents.ts';
 import { distance, hours, perDistance, power, speed, temperature } from '../output.ts';
 import type { Output } from '../result.ts';
 
@@ -11,6 +12,7 @@ export const steadyOutputs: { readonly [key: string]: Output } = {
   consumption: perDistance('consumption at the pack', 'energy out of the terminals of the pack over distance'),
   consumption_wall: perDistance('consumption at the wall', 'energy that charging takes from the wall over distance'),
   power: power('mean pack power', 'at the terminals'),
+  ...travelCurrents,
   farthest_speed: speed('speed of the longest range', 'among the speeds of the curve'),
   farthest: distance('longest range', 'at that speed'),
 };

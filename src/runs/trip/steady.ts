@@ -12,6 +12,8 @@ import { endsARange, rangeSettings } from './range.ts';
 import type { Ledger, Result } from '../result.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
+import { CURRENT_KEYS, currentFigures } from '../duty/currents.ts';
+import type { Trail } from '../trail/trail.ts';
 import { wants } from '../kind.ts';
 import type { Wanted } from '../kind.ts';
 import { steadyOutputs } from './steady-outputs.ts';
@@ -47,7 +49,7 @@ export function steadyFigures(
   travel: Traveller = createTraveller(),
 ): Held | None {
   const wall = wants(wanted, ['consumption_wall']);
-  const one = steadyRun(car, options, options.speed, travel, wall);
+  const one = steadyRun(car, options, options.speed, travel, wall, wants(wanted, CURRENT_KEYS));
   if (one === null) return { none: `the car does not hold ${(options.speed * 3.6).toFixed(0)} km/h` };
   const speeds = wants(wanted, ['farthest_speed', 'farthest']) ? options.speeds : [];
   const curve = speeds.map(speed => ({ speed, ...(steadyRun(car, options, speed, travel, wall) ?? NONE) }));
@@ -61,10 +63,12 @@ export function steadyFigures(
       consumption: one.consumption,
       consumption_wall: Number.isNaN(one.wall) ? null : one.wall,
       power: one.consumption * options.speed,
+      ...(one.trail !== null && currentFigures(one.trail, steadyOutputs, wanted)),
       farthest_speed: best.range > 0 ? best.speed : null,
       farthest: best.range > 0 ? best.range : null,
     },
     steadyOutputs,
+    wanted,
   );
   const reasons = {
     consumption_wall: 'the chargers on board do not charge this pack',
@@ -106,6 +110,7 @@ export function steady(car: Car, options: SteadyOptions): Result {
         : []),
     ],
     opinion: null,
+    ...(one.trail !== null && { trail: one.trail }),
   });
 }
 
@@ -126,6 +131,8 @@ interface SteadyRun {
   readonly ledger: Ledger;
   /** It ended because the car got slower. */
   readonly late: boolean;
+  /** Null where it is not asked for. */
+  readonly trail: Trail | null;
 }
 
 /** As far as the speed is held: until the pack is empty, or no longer gives it. Null where it is not held at all. */
@@ -135,12 +142,13 @@ function steadyRun(
   speed: number,
   travel: Traveller,
   atWall: boolean,
+  trail = false,
 ): SteadyRun | null {
   const trip: Trip = {
     title: 'steady',
     parts: [{ kind: 'leg', schedule: steadySchedule(speed, STRETCH), load: null }],
   };
-  const run = travel(car, trip, { ...rangeSettings(car, options), strict: true });
+  const run = travel(car, trip, { ...rangeSettings(car, options), strict: true, trail });
   if (!(run.distance > 0) || (run.status !== 'late' && !endsARange(run))) return null;
   const energy = run.legs.reduce((sum, leg) => sum + leg.energy, 0);
   const wall = !atWall ? null : wallEnergy(car, run.legs.at(-1)?.charge ?? run.charge, run.charge);
@@ -150,6 +158,7 @@ function steadyRun(
     wall: wall === null ? Number.NaN : wall / run.distance,
     ledger: travelLedger(run),
     late: run.status === 'late',
+    trail: run.trail,
   };
 }
 

@@ -1,0 +1,35 @@
+/** The trail of a charge. */
+import { nth } from '../../columns.ts';
+import { FIRST, SECOND } from '../trail/gauss.ts';
+import type { Trail, TrailPoint } from '../trail/trail.ts';
+import type { ChargeRun } from './run.ts';
+
+/** s; a charge changes over minutes. */
+const LONGEST = 120;
+
+/** Adds a charge. @param overhead W that are drawn beside the pack meanwhile. */
+export function addCharge(trail: Trail, { plant, solution }: ChargeRun, overhead: number): void {
+  const row = new Float64Array(plant.states + plant.quadratures);
+  const y = new Float64Array(plant.states + 1);
+  const look = (time: number, mode: number, point: TrailPoint): void => {
+    solution.at(time, row);
+    y.set(row.subarray(0, plant.states));
+    const { current, voltage, wallPower } = plant.instant(mode, y);
+    point.pack = -current;
+    point.voltage = voltage;
+    point.consumers = overhead / voltage;
+    point.wall = wallPower;
+  };
+  trail.rest(0, 0);
+  for (let k = 0; k + 1 < solution.nodes; k++) {
+    const [start, end] = [nth(solution.times, k), nth(solution.times, k + 1)];
+    const mode = nth(solution.modes, k);
+    const parts = Math.ceil((end - start) / LONGEST);
+    const h = (end - start) / parts;
+    for (let i = 0; i < parts; i++) {
+      look(start + (i + FIRST) * h, mode, trail.first);
+      look(start + (i + SECOND) * h, mode, trail.second);
+      trail.add(h);
+    }
+  }
+}

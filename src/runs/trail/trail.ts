@@ -1,0 +1,120 @@
+/**
+ * What flows and turns all along a run, for what its parts must stand: at the two Gauss-Legendre points of each piece of it, so that
+ * integrals of currents and of their squares are of the order of the run itself (`model/duty/track.ts`).
+ */
+import { nth } from '../../columns.ts';
+import { trackThrough } from '../../model/duty/track.ts';
+import type { Track } from '../../model/duty/track.ts';
+
+/** An instant of a run. */
+export class TrailPoint {
+  /** A out of the pack, negative into it. */
+  pack = 0;
+  /** V at its terminals. */
+  voltage = 0;
+  /** A into the inverters of the two axles, negative out of them. */
+  front = 0;
+  rear = 0;
+  /** A that all else takes: lights, pumps, heating, what a charger's own pumps need. */
+  consumers = 0;
+  /** N m on both half shafts of an axle together, negative where the wheels turn them. */
+  frontTorque = 0;
+  rearTorque = 0;
+  /** m/s. */
+  speed = 0;
+  /** W lost in drive units, inverters among them: what coolant takes away. */
+  heat = 0;
+  /** W from the wall. */
+  wall = 0;
+}
+
+export type TrailKey = keyof TrailPoint;
+
+const KEYS = [
+  'pack',
+  'voltage',
+  'front',
+  'rear',
+  'consumers',
+  'frontTorque',
+  'rearTorque',
+  'speed',
+  'heat',
+  'wall',
+] as const satisfies readonly TrailKey[];
+const WIDTH = 1 + 2 * KEYS.length;
+
+/** It grows while a car is driven, and its points are the memory of the piece at hand. */
+export class Trail {
+  pieces = 0;
+  readonly first = new TrailPoint();
+  readonly second = new TrailPoint();
+  data = new Float64Array(WIDTH * 256);
+
+  /** A piece of so many seconds between the two points. */
+  add(seconds: number): void {
+    if (!(seconds > 0)) return;
+    if ((this.pieces + 1) * WIDTH > this.data.length) {
+      const more = new Float64Array(2 * this.data.length);
+      more.set(this.data);
+      this.data = more;
+    }
+    const { data, first, second } = this;
+    const o = this.pieces * WIDTH;
+    data[o] = seconds;
+    put(data, o + 1, first);
+    put(data, o + 1 + KEYS.length, second);
+    this.pieces++;
+  }
+
+  /** Seconds in which nothing flows and nothing turns. @param voltage V of the pack at rest. */
+  rest(seconds: number, voltage: number): void {
+    for (const point of [this.first, this.second]) {
+      Object.assign(point, NOTHING);
+      point.voltage = voltage;
+    }
+    this.add(seconds);
+  }
+
+  /** Takes pieces back: so many are left. */
+  truncate(pieces: number): void {
+    this.pieces = Math.min(this.pieces, pieces);
+  }
+
+  /** s of each piece. */
+  lengths(): Float64Array {
+    return this.column(0);
+  }
+
+  /** What of it a key says, as a track. */
+  track(key: TrailKey): Track {
+    const place = KEYS.findIndex(each => each === key);
+    return trackThrough(this.lengths(), this.column(1 + place), this.column(1 + KEYS.length + place));
+  }
+
+  /** No part of what is written down: a drive of an hour is a megabyte. */
+  toJSON(): undefined {
+    return undefined;
+  }
+
+  private column(place: number): Float64Array {
+    const column = new Float64Array(this.pieces);
+    for (let i = 0; i < column.length; i++) column[i] = nth(this.data, i * WIDTH + place);
+    return column;
+  }
+}
+
+const NOTHING = new TrailPoint();
+
+function put(data: Float64Array, o: number, point: TrailPoint): void {
+  data[o] = point.pack;
+  data[o + 1] = point.voltage;
+  data[o + 2] = point.front;
+  data[o + 3] = point.rear;
+  data[o + 4] = point.consumers;
+  data[o + 5] = point.frontTorque;
+  data[o + 6] = point.rearTorque;
+  data[o + 7] = point.speed;
+  data[o + 8] = point.heat;
+  data[o + 9] = point.wall;
+}
