@@ -44,6 +44,8 @@ describe('a week in one cell', () => {
     const called = run(car('') + week);
     expect(called.values('week')['energy_plugged']).toBeGreaterThan(3.6e6);
     expect(called.read('out/a.html')).toMatch(/kWh from the wall/u);
+    // What it takes for granted of the outlets stands among the inputs.
+    expect(called.read('out/a.html')).toContain('IEC 60038');
     const wrong = run(car('') + week.replace('current: 10 A }', 'current: 10 A }, load: 10 kg'));
     expect((wrong.out + wrong.err).replaceAll(/\s+/gu, ' ')).toContain('stands beside plug');
   });

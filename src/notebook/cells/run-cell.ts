@@ -90,5 +90,5 @@ function answered(
     run: { kind: kind.kind, values: own, ...(read !== null && { trip: plainTrip(read.trip) }) },
   };
   const before = kind.atFullPedal ? atFullPedal(behind) : behind;
-  return resultYield(told, [...before, ...inputs, ...assumed], world.system, question);
+  return resultYield(told, [...before, ...inputs, ...(read?.assumed ?? []), ...assumed], world.system, question);
 }

@@ -3,6 +3,7 @@ import { nth } from '../../columns.ts';
 import { type LooseLeg, meet, TooShort } from '../../cycles/join-legs.ts';
 import { UNHURRIED } from '../../cycles/steady.ts';
 import type { Leg, Stop, Trip } from '../../cycles/trip.ts';
+import type { Input } from '../../model/fields/input.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import { completeSupply } from '../../model/pack/complete-supply.ts';
 import { type FieldValue, type FieldValues, writtenKey } from '../fields/read-context.ts';
@@ -15,7 +16,11 @@ export interface TripRead {
   readonly trip: Trip;
   /** Sentences that the reader must see. */
   readonly notes: readonly string[];
+  /** What is taken for granted of the supplies on the way. */
+  readonly assumed: readonly Input[];
 }
+
+type Way = Omit<TripRead, 'assumed'>;
 
 /**
  * A schedule, a log or a steady speed by itself is driven as it is, from the speed it starts with; a trip or a mix starts and
@@ -27,9 +32,10 @@ export interface TripRead {
 export function readTrip(values: FieldValues, path: string, readFile: (path: string) => string): TripRead {
   const first = givenOf(values, path);
   const ways = openWays(values, readFile);
+  const assumed: Input[] = [];
   const { trip, notes } =
     first === 'trip'
-      ? ofRows(values, path, ways)
+      ? ofRows(values, path, ways, assumed)
       : first === 'mix'
         ? ofMix(values, path, ways)
         : alone(values, path, ways);
@@ -37,7 +43,7 @@ export function readTrip(values: FieldValues, path: string, readFile: (path: str
     if (values[key] === undefined || ways.logs > 0) continue;
     throw new SpecError(`${path}.${writtenKey(key)}`, 'is for a log, and there is none');
   }
-  return { trip, notes: [...ways.notes, ...notes] };
+  return { trip, notes: [...ways.notes, ...notes], assumed };
 }
 
 /** The one field that says what is driven. */
@@ -51,13 +57,13 @@ function givenOf(values: FieldValues, path: string): string {
   return first;
 }
 
-function alone(values: FieldValues, path: string, ways: Ways): TripRead {
+function alone(values: FieldValues, path: string, ways: Ways): Way {
   const { title, parts } = ways.of(values, path);
   refuseLong(pointsOf(parts), `${path}.log`);
   return { trip: { title, parts }, notes: [] };
 }
 
-function ofMix(values: FieldValues, path: string, ways: Ways): TripRead {
+function ofMix(values: FieldValues, path: string, ways: Ways): Way {
   const { title, legs, note } = readMix(rowsOf(values['mix']), values['legs'], path, ways);
   refuseLong(pointsOf(legs), `${path}.mix`);
   const { parts, notes } = met(legs, () => `${path}.mix`);
@@ -77,11 +83,11 @@ function pointsOf(parts: readonly (Leg | Stop)[]): number {
   return parts.reduce((sum, part) => sum + (part.kind === 'leg' ? part.schedule.time.length : 0), 0);
 }
 
-function ofRows(values: FieldValues, path: string, ways: Ways): TripRead {
+function ofRows(values: FieldValues, path: string, ways: Ways, assumed: Input[]): Way {
   const below = (row: number): string => `${path}.trip[${row + 1}]`;
   let points = 0;
   const rows = rowsOf(values['trip']).map((row, k) => {
-    const read = readRow(row, below(k), ways);
+    const read = readRow(row, below(k), ways, assumed);
     points += read.points;
     refuseLong(points, below(k));
     return { ...read, parts: Array.from({ length: read.times }, () => read.parts).flat() };
@@ -105,9 +111,9 @@ interface RowRead {
   readonly points: number;
 }
 
-function readRow(row: FieldValues, path: string, ways: Ways): RowRead {
+function readRow(row: FieldValues, path: string, ways: Ways, assumed: Input[]): RowRead {
   const { stop, plug, load, slope } = row;
-  if (plug !== undefined) return readPlug(row, plug, path);
+  if (plug !== undefined) return readPlug(row, plug, path, assumed);
   if (typeof stop === 'number') {
     const beside = Object.keys(row).find(key => key !== 'stop');
     if (beside !== undefined) throw new SpecError(`${path}.${beside}`, 'stands beside stop', 'a row of its own');
@@ -138,11 +144,11 @@ function isGroup(value: FieldValue): value is FieldValues {
 }
 
 /** A stop at which the car is charged. */
-function readPlug(row: FieldValues, plug: FieldValue, path: string): RowRead {
+function readPlug(row: FieldValues, plug: FieldValue, path: string, assumed: Input[]): RowRead {
   const beside = Object.keys(row).find(key => key !== 'plug' && key !== 'times');
   if (beside !== undefined) throw new SpecError(`${path}.${beside}`, 'stands beside plug', 'a row of its own');
   const { hours, to, ...rest } = isGroup(plug) ? plug : {};
-  const supply = completeSupply(`${path}.plug`, rest, []);
+  const supply = completeSupply(`${path}.plug`, rest, assumed);
   const seconds = typeof hours === 'number' ? hours : 0;
   const wished = typeof to === 'number' ? to : null;
   const stop: Stop = { kind: 'stop', seconds, plug: { supply, to: wished, waits: seconds === 0 } };

@@ -142,7 +142,10 @@ export function endsARange({ status, distance }: TravelRun): boolean {
 }
 
 function whyNone(run: TravelRun): string {
-  if (run.status === 'done') return 'the car does not get empty on this trip: it gives back as much as it takes';
+  if (run.status === 'done') {
+    const back = run.plugs.length > 0 ? 'its plugs give' : 'it gives';
+    return `the car does not get empty on this trip: ${back} back as much as it takes`;
+  }
   if (run.status === 'failed') return `the integration ended early: ${run.reason}`;
   if (run.status === 'weak' && run.reason !== '') return run.reason;
   if (run.distance > 0) {

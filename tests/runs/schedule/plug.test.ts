@@ -6,6 +6,7 @@ import { charge } from '../../../src/runs/charge/charge.ts';
 import { travelLedger } from '../../../src/runs/schedule/ledger.ts';
 import { travelOnce } from '../../../src/runs/schedule/trip.ts';
 import { drive } from '../../../src/runs/trip/drive.ts';
+import { range } from '../../../src/runs/trip/range.ts';
 import { testCar, testDay, withPackHeat } from '../../cars.ts';
 import { stop, trip } from '../../trips.ts';
 
@@ -60,6 +61,32 @@ describe('a stop with a plug', () => {
     expect(result.opinion?.agrees).toBe(true);
     expect(result.ledger.in['from the charger']).toBeGreaterThan(0);
     expect(drive(car, trip(short), { surroundings }).reasons['energy_plugged']).toMatch(/no stop/u);
+  });
+
+  it('carries a range as far as the same trips in a row go', () => {
+    const day = trip(short, hung(300));
+    const long = range(car, day, { surroundings, charge: 0.5 });
+    const run = travelOnce(car, day, { surroundings, charge: 0.5, untilEmpty: true, empty: car.pack.window.low });
+    expect(long.summary['range']).toBeGreaterThan(
+      Number(range(car, trip(short), { surroundings, charge: 0.5 }).summary['range']),
+    );
+    expect(Math.abs(long.ledger.gap)).toBeLessThan(1e-6);
+    expect(long.opinion?.agrees).toBe(true);
+    const times = run.plugs.length;
+    expect(times).toBeGreaterThan(2);
+    const parts = Array.from({ length: times }, () => [short, hung(300)]).flat();
+    const row = travelOnce(car, trip(...parts), { surroundings, charge: 0.5 });
+    expect(run.plugs.map(({ wall }) => wall)).toEqual(row.plugs.map(({ wall }) => wall));
+    expect(long.summary['energy_plugged']).toBeCloseTo(
+      row.plugs.reduce((sum, { wall }) => sum + wall, 0),
+      3,
+    );
+  });
+
+  it('may give back more than the way takes: then there is no range, and the plugs are named', () => {
+    const { summary, reasons } = range(car, trip(short, hung(0)), { surroundings });
+    expect(summary['range']).toBeNull();
+    expect(reasons['range']).toMatch(/its plugs give back as much as it takes/u);
   });
 
   it('says so where the pack is too cold to be charged', () => {
