@@ -99,6 +99,34 @@ export interface Holes {
   readonly reasons: readonly { readonly reason: string; readonly samples: number }[];
 }
 
+/** One change of a car, and what it brings. */
+export interface Lever {
+  readonly what: LeverKind;
+  /** What it is changed from and to, in SI units: of the thing itself, or so much more of it. */
+  readonly from: number;
+  readonly to: number;
+  /** kg by which the car gets heavier through it. */
+  readonly heavier: number;
+  /** s to the target speed with it, and s gained by it; null where there is no answer, with the reason. */
+  readonly time: number | null;
+  readonly gain: number | null;
+  readonly reason: string;
+}
+
+export type LeverKind =
+  | 'friction'
+  | 'weight on the driven axle'
+  | 'mass'
+  | 'parallel'
+  | 'series'
+  | 'charge'
+  | 'warmth'
+  | 'pedal'
+  | 'ratio'
+  | 'torque'
+  | 'power'
+  | 'half shafts';
+
 export interface Result {
   /** Kind of run: `launch`, ... */
   readonly kind: string;
@@ -123,4 +151,6 @@ export interface Result {
   readonly trail?: Trail;
   /** Left out where no input is uncertain, or no samples were asked for. */
   readonly intervals?: Intervals;
+  /** What would make a launch quicker; left out where nobody looked. */
+  readonly levers?: readonly Lever[];
 }

@@ -13,7 +13,18 @@ describe('a ranking', () => {
     expect(textsOf(result, 'inputs', 'path')[0]).toBe('base.mass');
     // Three in four at least; the estimate has an error of some hundredths at 64 points.
     expect(numbersOf(result, 'inputs', 'total_1')[0]).toBeGreaterThan(0.75);
-    expect(result.verdicts![0]).toMatch(/^Most of the uncertainty of dash.time comes from mass of the base car/);
+    expect(result.verdicts![0]).toMatch(/: most of the uncertainty comes from mass of the base car/);
+  });
+
+  it('does not name the first of two that its samples can not tell apart', () => {
+    const alike = base + dash;
+    const { verdicts } = resultOf(
+      alike + fence('yaml rank why', 'of: dash\noutput: dash.time\npoints: 32\ninputs: 2'),
+      'why',
+    );
+    expect(verdicts![0]).toMatch(
+      /: these samples do not tell which input makes most of the uncertainty; perhaps .* or /u,
+    );
   });
 
   it('draws each bar from the 5 % to the 95 % point of the input', () => {

@@ -6,6 +6,7 @@ import { plainTrip } from '../../runs/answer/question.ts';
 import type { Question } from '../../runs/answer/question.ts';
 import type { RunKind, RunValues } from '../../runs/kind.ts';
 import { RUN_KINDS } from '../../runs/kinds.ts';
+import { leversOf } from '../../studies/answers/levers.ts';
 import type { World } from '../context.ts';
 import type { LocatedMap } from '../document/located.ts';
 import { type FieldValues, writtenKey } from '../fields/read-context.ts';
@@ -90,5 +91,7 @@ function answered(
     run: { kind: kind.kind, values: own, ...(read !== null && { trip: plainTrip(read.trip) }) },
   };
   const before = kind.atFullPedal ? atFullPedal(behind) : behind;
-  return resultYield(told, [...before, ...inputs, ...(read?.assumed ?? []), ...assumed], world.system, question);
+  const levers = leversOf(question, told);
+  const answer = levers.length === 0 ? told : { ...told, levers };
+  return resultYield(answer, [...before, ...inputs, ...(read?.assumed ?? []), ...assumed], world.system, question);
 }

@@ -12,7 +12,8 @@ import { type Html, html } from '../page/html.ts';
 import { allOutputs, otherOutputs, timesTable } from '../page/outputs.ts';
 import { gearsTable, gearWords } from './gears.ts';
 import { launchCard } from './launch-card.ts';
-import { hasOwnTarget, verdict } from './launch.ts';
+import { hasOwnTarget, targetOf, verdict } from './launch.ts';
+import { leversTable } from './levers.ts';
 import { controlTable } from './traction-control.ts';
 
 export const launchReport: ReportKind = {
@@ -38,7 +39,7 @@ async function launchBody(result: Result, system: System, id: string, parts: Bod
   const drawn = await Promise.all(
     pictures(result, system).map(([name, picture]) => figureOf(picture, `${id}-${name}`)),
   );
-  return html`${lead(result, system)}${parts.brackets}${drawn}${gearsTable(result, system)}${controlTable(result, system)}<div class="pair">
+  return html`${lead(result, system)}${parts.brackets}${drawn}${leversTable(result, targetOf(result, system), system)}${gearsTable(result, system)}${controlTable(result, system)}<div class="pair">
 ${timesTable(result, system)}${otherOutputs(result, system)}</div>
 ${parts.ledger}
 <details class="every"><summary>All outputs, and what each one is</summary>${allOutputs(result, system)}</details>

@@ -5,6 +5,7 @@ import { summaryNumber } from '../../plots/kit/series.ts';
 import type { Result } from '../../runs/result.ts';
 import { formatQuantity, type System } from '../../units.ts';
 import { headlineOf, type Headline } from '../card.ts';
+import { leverWords } from './levers.ts';
 import { reason } from '../unanswered.ts';
 
 /** The answer to the three questions put to every launch, and what could be done about it. */
@@ -59,11 +60,20 @@ export function hasOwnTarget(result: Result): boolean {
   return target !== null && Math.abs(target - USUAL_TARGET) > 1e-9;
 }
 
+/** The speed that the launch aims at. */
+export function targetOf(result: Result, system: System): string {
+  return formatQuantity(
+    summaryNumber(result, 'target_speed') ?? USUAL_TARGET,
+    'm/s',
+    system === 'metric' ? 'km/h' : 'mph',
+  );
+}
+
 /** The usual sprint, or the one to a target speed of its own. */
 function goalOf(result: Result, system: System): readonly [key: string, of: string] {
   const target = summaryNumber(result, 'target_speed');
   if (target !== null && hasOwnTarget(result)) {
-    return ['time', `to ${formatQuantity(target, 'm/s', system === 'metric' ? 'km/h' : 'mph')}`];
+    return ['time', `to ${targetOf(result, system)}`];
   }
   return system === 'metric' ? ['time_to_100_km_h', '0 to 100\u00a0km/h'] : ['time_to_60_mph', '0 to 60\u00a0mph'];
 }
@@ -164,10 +174,7 @@ function control(result: Result, system: System): string {
 const RACING = 1.8;
 
 function levers(result: Result, system: System): readonly string[] {
-  const found: string[] = [];
-  const gain = summaryNumber(result, 'gain_per_friction');
-  if (gain !== null && gain >= 0.02)
-    found.push(`Tyres with 0.1 more friction would save ${written(gain, 's')} to ${GOAL[system]}.`);
+  const found = [leverWords(result, targetOf(result, system), system)].filter(words => words !== '');
   const enough = summaryNumber(result, 'friction_enough');
   const withheld = summaryNumber(result, 'grip_withheld') ?? 0;
   if (enough !== null && withheld >= NOTICEABLE)
@@ -179,7 +186,7 @@ function levers(result: Result, system: System): readonly string[] {
   const power = summaryNumber(result, 'power_enough');
   if (power !== null)
     found.push(
-      `With these tyres and this torque, more than ${figure(power, described(result, 'power_enough'), system, 0)} of drive-unit power in all brings ${GOAL[system]} no sooner.`,
+      `With these tyres, this torque and this pack, more than ${figure(power, described(result, 'power_enough'), system, 0)} of drive-unit power in all brings ${GOAL[system]} no sooner.`,
     );
   return found;
 }

@@ -2,7 +2,7 @@
 import type { Change } from '../../runs/answer/change.ts';
 import { item } from '../../columns.ts';
 import type { Column, Result } from '../../runs/result.ts';
-import { shareText } from '../../units/rounding.ts';
+import { capital, shareText } from '../../units/rounding.ts';
 import { figureKey, figureTitle, pathWords } from '../question/figures.ts';
 import type { Study, StudyFigure } from '../question/figures.ts';
 import { rowsHere } from '../question/rows.ts';
@@ -260,13 +260,19 @@ function shareVerdict(
   });
   const [first, second] = known.toSorted((a, b) => b.total - a.total);
   if (first === undefined) return [];
+  const title = capital(figureTitle(figure));
   const told = (one: typeof first): string =>
     `${pathWords(one.path, study)} (${shareText(one.total, one.error)} of the variance)`;
-  if (second === undefined) return [`All of the uncertainty of ${figure.name} comes from ${told(first)}`];
+  if (second === undefined) return [`${title}: all of the uncertainty comes from ${told(first)}`];
+  // The shares are told with twice their standard errors.
+  const apart = first.total - second.total > 2 * Math.hypot(first.error, second.error);
+  if (first.total - 2 * first.error >= HALF) {
+    return [`${title}: most of the uncertainty comes from ${told(first)}, then from ${told(second)}`];
+  }
   return [
-    first.total >= HALF
-      ? `Most of the uncertainty of ${figure.name} comes from ${told(first)}, then from ${told(second)}`
-      : `No input makes most of the uncertainty of ${figure.name}: ${told(first)} comes first, then ${told(second)}`,
+    apart
+      ? `${title}: no input surely makes most of the uncertainty; ${told(first)} comes first, then ${told(second)}`
+      : `${title}: these samples do not tell which input makes most of the uncertainty; perhaps ${told(first)} or ${told(second)}`,
   ];
 }
 
@@ -275,6 +281,6 @@ function choiceVerdict(study: Study, figure: StudyFigure, elasticities: Bars['el
   if (first === undefined) return [];
   const [size, way] = [Math.abs(first.elasticity).toFixed(2), first.elasticity < 0 ? 'lowers' : 'raises'];
   return [
-    `Of the choices the ${pathWords(first.path, study)} moves ${figure.name} most: 1 % more of it ${way} it by ${size} %`,
+    `Of the choices the ${pathWords(first.path, study)} moves ${figureTitle(figure)} most: 1 % more of it ${way} it by ${size} %`,
   ];
 }

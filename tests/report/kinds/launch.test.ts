@@ -83,20 +83,16 @@ describe('the verdict', () => {
   });
 
   it('names only levers that move something', () => {
-    const { levers } = verdict(
-      changed({ gain_per_friction: 0.62, friction_enough: 1.42, power_enough: 61_000 }),
-      'metric',
-    );
+    const { levers } = verdict(changed({ friction_enough: 1.42, power_enough: 61_000 }), 'metric');
     expect(levers.map(plain)).toEqual([
-      'Tyres with 0.1 more friction would save 0.62 s to 100 km/h.',
       'From a friction of 1.42 on, grip would no longer matter.',
-      'With these tyres and this torque, more than 61 kW of drive-unit power in all brings 100 km/h no sooner.',
+      'With these tyres, this torque and this pack, more than 61 kW of drive-unit power in all brings 100 km/h no sooner.',
     ]);
     // No tyre has a friction of 3.39: it is no advice.
     expect(verdict(changed({ friction_enough: 3.39 }), 'metric').levers).toContain(
       'No tyre puts down all of it: even a racing compound grips too little.',
     );
-    const none = changed({ gain_per_friction: 0, friction_enough: null, power_enough: null });
+    const none = changed({ friction_enough: null, power_enough: null });
     expect(verdict(none, 'metric').levers).toEqual([]);
   });
 });
