@@ -182,7 +182,8 @@ function atLimit(m: Moving, axle: AxleFigures, at: AxleNow, other: AxleFigures, 
     // From next to the peak the bend alone would set the step, which is none: the bracket takes over.
     let next = Math.abs(curved) < steep * steep ? z - (residual * steep) / (steep * steep - curved) : Number.NaN;
     // A torque that does not fall with speed may exceed the peak at any slip: then the slip stays at the peak.
-    if (slope === 0 && high === Infinity && !(next < 1)) next = 1;
+    // So does that of a car that rolls back: past the peak its wheels only bring more force the less they turn along with it.
+    if (slope === 0 && high === Infinity && !(next >= low && next < 1)) next = 1;
     // At the peak the curve is flat and a step may go anywhere: the bracket takes over.
     else if (!(next >= low && next <= high)) next = high === Infinity ? 2 * Math.abs(low) + 1 : 0.5 * (low + high);
     const change = next - z;

@@ -2,11 +2,12 @@
 import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { balance, road } from '../../../src/model/forward/balance.ts';
-import { axleMode, GRIP } from '../../../src/model/forward/state.ts';
+import { axleMode, GRIP, L, withAxleMode } from '../../../src/model/forward/state.ts';
 import { plantParameters } from '../../../src/model/forward/load.ts';
 import { balanceSingle } from '../../../src/model/forward/single-axle.ts';
 import { plantFor } from '../../../src/model/forward/plant.ts';
-import { arbitraryCar, arbitraryDay } from '../../cars.ts';
+import type { Drive } from '../../../src/model/car.ts';
+import { arbitraryCar, arbitraryDay, testCar, testDay } from '../../cars.ts';
 
 it('agrees with the general balance at random states of random cars, in every mode in force', () => {
   fc.assert(
@@ -43,4 +44,31 @@ it('agrees with the general balance at random states of random cars, in every mo
     }),
     { numRuns: 1000, endOnFailure: true },
   );
+});
+
+it('goes evenly with a torque that builds up in a car that its tyres can not hold on a hill', () => {
+  // Past the peak its wheels, which roll back, would only bring more force the less they turn along.
+  const [drive] = testCar.drives as [Drive];
+  const unit = { ...drive.unit, torqueRise: 0.005 };
+  const peaks = [0.2, 0.22, 0.24, 0.26, 0.28];
+  let rolling = 0;
+  for (const peak of peaks) {
+    const tyre = { ...testCar.tyres.rear, dry: { peak, slide: 0.9 * peak } };
+    const car = { ...testCar, tyres: { front: tyre, rear: tyre }, drives: [{ ...drive, axle: 'rear' as const, unit }] };
+    const plant = plantFor(plantParameters(car, { ...testDay, slope: 0.1 }, 1, true));
+    const out = new Float64Array(plant.states + plant.quadratures);
+    const y = plant.initial(0);
+    const mode = withAxleMode(0, 1, L.buildUp);
+    const found = Array.from({ length: 400 }, (_, i) => {
+      y[plant.states] = i * 2e-6;
+      plant.rates(mode, y, out);
+      expect(Math.abs(plant.atRear.stretch), `${peak} ${i}`).toBeLessThan(1 + 1e-9);
+      if (plant.atRear.stretch >= 1 && plant.now.acceleration < 0) rolling++;
+      return plant.now.acceleration;
+    });
+    // Next to the peak slip, and what turns with it, goes with a root.
+    for (let i = 2; i < found.length; i++)
+      expect(Math.abs(found[i]! - 2 * found[i - 1]! + found[i - 2]!), `${peak} ${i}`).toBeLessThan(1e-4);
+  }
+  expect(rolling).toBeGreaterThan(0);
 });
