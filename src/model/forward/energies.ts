@@ -40,9 +40,12 @@ function draw(axle: AxleFigures, at: AxleNow): number {
   const omega = at.motorSpeed;
   const lost = motorLoss(axle, T, omega);
   const eta = axle.inverter;
-  const drawn = throughInverter(axle, T * omega + lost, false);
+  const both = T * omega + lost;
+  // A torque that two axles share may hold one of them back, and so does one above the greatest speed of a motor.
+  const back = both < 0;
+  const drawn = throughInverter(axle, both, back);
   at.power = drawn;
-  at.heat = (lost + (1 - eta) * T * omega) / eta;
+  at.heat = back ? lost + (drawn - both) : (lost + (1 - eta) * T * omega) / eta;
   return drawn;
 }
 

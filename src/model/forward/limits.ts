@@ -214,5 +214,6 @@ export function wheelTorque(axle: AxleFigures, at: AxleNow): number {
 
 /** W at the inverter's terminals of an axle at the present torque and speed. */
 export function powerDrawn(axle: AxleFigures, at: AxleNow): number {
-  return throughInverter(axle, at.torque * at.motorSpeed + motorLoss(axle, at.torque, at.motorSpeed), false);
+  const both = at.torque * at.motorSpeed + motorLoss(axle, at.torque, at.motorSpeed);
+  return throughInverter(axle, both, both < 0);
 }

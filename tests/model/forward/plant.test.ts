@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { airDensity, standardAtmosphere } from '../../../src/model/air.ts';
-import type { Car, Surroundings } from '../../../src/model/car.ts';
+import type { Car, Drive, Surroundings } from '../../../src/model/car.ts';
 import { STANDARD_GRAVITY } from '../../../src/model/gravity.ts';
 import { atGrip, axleMode, CHARGE, gearOf, L, QUADRATURES, RC, SPEED } from '../../../src/model/forward/state.ts';
 import { powerLine, ratedTorque } from '../../../src/model/drive/field-weakening.ts';
@@ -55,6 +55,19 @@ describe('plant', () => {
       }),
       { numRuns: 1000 },
     );
+  });
+
+  it('gives back through its inverter less than its shaft takes up, above the greatest speed of the motor', () => {
+    const [drive] = testCar.drives as [Drive];
+    const { unit, ratio, axle } = drive;
+    const { at } = atState(testCar, testDay, (1.02 * unit.maxSpeed * testCar.tyres[axle].radius) / ratio, 0.5, 0);
+    const { copper, iron, windage, fixed } = unit.losses;
+    const { torque: T, motorSpeed: w } = at;
+    const both = T * w + copper * T * T + iron * w + windage * w ** 3 + fixed;
+    expect(both).toBeLessThan(0);
+    // Larminie & Lowry, Electric Vehicle Technology Explained, eq. 7.23, for the motor; the inverter loses its share of what passes.
+    expect(at.power / (unit.inverterEfficiency * both)).toBeCloseTo(1, 12);
+    expect(at.heat / (at.power - T * w)).toBeCloseTo(1, 12);
   });
 
   it('puts the tyre on its slip curve, its load on the balance of moments, and the lowest limit in force', () => {
