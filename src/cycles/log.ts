@@ -69,6 +69,15 @@ export function readLog(text: string, options: LogOptions = {}): LogReading {
   return reader.finish();
 }
 
+/** The rows of a log, nothing averaged and nothing bridged. @throws LogError. */
+export function readRows(text: string, options: LogOptions, tally: Tally): LogRows {
+  const table = new LogTable(options.units ?? {}, options.columns ?? {}, tally);
+  const cutter = createLineCutter((line, number) => table.take(line, number));
+  cutter.push(text);
+  cutter.finish();
+  return table.finish();
+}
+
 function readingOf(rows: LogRows, title: string, tally: Tally): LogReading {
   const notes = notesOf(rows);
   const limit = longestInterval(rows);

@@ -17,9 +17,9 @@ const NOISE = 1;
 const CREEP = 1 / 3.6;
 const LASTING = 5;
 
-/** @throws LogError for speeds that jump all the time, or that no car reaches. */
-export function mendSpeeds(speeds: Speeds, tally: Tally): Speeds {
-  const kept = withoutJumps(speeds, tally);
+/** @param done what becomes of a jump. @throws LogError for speeds that jump all the time, or that no car reaches. */
+export function mendSpeeds(speeds: Speeds, tally: Tally, done = 'replaced by a straight line'): Speeds {
+  const kept = withoutJumps(speeds, tally, done);
   const all = kept.length === speeds.time.length;
   const time = all ? speeds.time : Float64Array.from(kept, i => nth(speeds.time, i));
   const line = all ? speeds.line : Uint32Array.from(kept, i => nth(speeds.line, i));
@@ -38,7 +38,7 @@ export function mendSpeeds(speeds: Speeds, tally: Tally): Speeds {
 }
 
 /** Rows whose speed can be reached from the row before; a straight line takes the place of the others. */
-function withoutJumps({ time, speed, line }: Speeds, tally: Tally): readonly number[] {
+function withoutJumps({ time, speed, line }: Speeds, tally: Tally, done: string): readonly number[] {
   const jumps = (from: number, to: number): boolean =>
     Math.abs(nth(speed, to) - nth(speed, from)) > HARDEST * (nth(time, to) - nth(time, from)) + NOISE;
   let last = 0;
@@ -57,11 +57,7 @@ function withoutJumps({ time, speed, line }: Speeds, tally: Tally): readonly num
     throw wrong(nth(line, nth(left, 0)), message, 'the speed of a car; are the units of time and speed right?');
   }
   for (const i of left) {
-    tally.note(
-      'outlier',
-      nth(line, i),
-      n => `${counted(n, 'speed')} that no car can jump to replaced by a straight line`,
-    );
+    tally.note('outlier', nth(line, i), n => `${counted(n, 'speed')} that no car can jump to ${done}`);
   }
   return kept;
 }

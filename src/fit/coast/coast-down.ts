@@ -1,0 +1,200 @@
+/** From coast-downs in both directions to the road load of a car, with its covariance. */
+import { item, nth } from '../../columns.ts';
+import { STANDARD_GRAVITY } from '../../model/gravity.ts';
+import { airDensity, standardAtmosphere } from '../../model/air.ts';
+import { rollingAtTemperature } from '../../model/tyre/rolling.ts';
+import { added, effectOf, meanOf, scaled, type Covariance } from '../linear.ts';
+import { leastSquares } from '../least-squares.ts';
+import type { Shortcoming } from '../problem.ts';
+import { widening } from '../student.ts';
+import type { Track } from '../track.ts';
+import { type DescentOptions, descentOf } from './descent.ts';
+import { fitRun, type RunFit } from './one-run.ts';
+import { type Pair, pairsOf } from './pairs.ts';
+import { shortcomingsOf } from './shortcomings.ts';
+import { type Window, windowsOf } from './windows.ts';
+
+/** A number and its standard uncertainty, SI. */
+export interface Measured {
+  readonly value: number;
+  readonly standard: number;
+}
+
+/** A day on which a car was let coast, as it was measured. */
+export interface CoastDay {
+  /** K. */
+  readonly temperature: Measured;
+  /** m above sea level. */
+  readonly altitude: Measured;
+  /** Relative, 0 to 1. */
+  readonly humidity: Measured;
+}
+
+export interface CoastMeasurement extends DescentOptions {
+  readonly there: readonly Track[];
+  readonly back: readonly Track[];
+  /** kg that stand on the road. */
+  readonly mass: Measured;
+  /** kg by which what turns adds to it. */
+  readonly turning: Measured;
+  readonly day: CoastDay;
+  /** K and Pa of the dry air that the figures are corrected to. */
+  readonly standard: { readonly temperature: number; readonly pressure: number };
+}
+
+/** F0 + F1 v + F2 v^2: N, N s/m, N s^2/m^2. */
+export type Terms = readonly [number, number, number];
+
+export interface CoastDown {
+  readonly runs: readonly RunFit[];
+  readonly pairs: readonly Pair[];
+  readonly windows: readonly Window[];
+  /** On the day, from the fit of v(t); the same corrected to the standard; and from the windows on the day. */
+  readonly day: Terms;
+  readonly terms: Terms;
+  readonly windowed: Terms | null;
+  /** Of `terms`; such that a normal distribution has the 95 % intervals of Student's t. */
+  readonly covariance: Covariance;
+  readonly dayCovariance: Covariance;
+  /** m2: 2 F2 over the density of the air. */
+  readonly dragArea: Measured;
+  /** Share of the weight at 25 degC, as tyres have it. */
+  readonly rolling: Measured;
+  /** m/s and rise over run against a car that goes there: the mean of all pairs. */
+  readonly wind: Measured;
+  readonly slope: Measured;
+  /** kg with all that turns. */
+  readonly moved: number;
+  /** What must be known beside the figures, as sentences without a full stop. */
+  readonly doubts: readonly string[];
+}
+
+/** Fewest pairs whose scatter means something: UN GTR 15 asks for as many (from memory). */
+export const FEWEST_PAIRS = 3;
+
+/** @throws LogError located in a log. */
+export function coastDown(measured: CoastMeasurement): CoastDown | { readonly short: readonly Shortcoming[] } {
+  const runsOf = (tracks: readonly Track[]): readonly RunFit[] =>
+    tracks.map(track => fitRun(descentOf(track, measured)));
+  const [there, back] = [runsOf(measured.there), runsOf(measured.back)];
+  const pairs = pairsOf(there, back);
+  const { short, doubts } = shortcomingsOf(there, back, pairs, FEWEST_PAIRS);
+  if (short.length > 0) return { short };
+  const windows = windowsOf(pairs);
+  const moved = measured.mass.value + measured.turning.value;
+  const freedom = pairs.length - 1;
+  const { mean, covariance } = meanOf(pairs.map(({ slowing: { a, b, c } }) => [a, b, c]));
+  const day = termsOf(mean, moved);
+  const massEffect = effectOf(
+    day.map(term => term / moved),
+    Math.hypot(measured.mass.standard, measured.turning.standard),
+  );
+  const dayCovariance = added(scaled(covariance, (moved * widening(freedom)) ** 2), massEffect);
+  const air = correction(measured);
+  const { factors } = air;
+  const terms = termsOf(
+    day.map((term, i) => term * nth(factors, i)),
+    1,
+  );
+  const rotated = dayCovariance.map((row, i) => row.map((each, j) => each * nth(factors, i) * nth(factors, j)));
+  const whole = added(rotated, air.effect(day));
+  const scatter = (of: (pair: Pair) => number): Measured => {
+    const found = meanOf(pairs.map(pair => [of(pair)]));
+    return {
+      value: item(found.mean, 0),
+      standard: Math.sqrt(item(item(found.covariance, 0), 0)) * widening(freedom),
+    };
+  };
+  const windowed = windowTerms(windows, moved);
+  return {
+    runs: [...there, ...back],
+    pairs,
+    windows,
+    day,
+    terms,
+    windowed,
+    covariance: whole,
+    dayCovariance,
+    ...splitOf(measured, terms, whole),
+    wind: scatter(({ wind }) => wind),
+    slope: scatter(({ slope }) => slope),
+    moved,
+    doubts,
+  };
+}
+
+function termsOf([a = 0, b = 0, c = 0]: readonly number[], mass: number): Terms {
+  return [a * mass, b * mass, c * mass];
+}
+
+/** From the day to the standard: F0 and F1 as rolling resistance goes with temperature, F2 as the density of the air. */
+function correction({ day, standard }: CoastMeasurement): {
+  readonly factors: Terms;
+  readonly effect: (day: Terms) => number[][];
+} {
+  const wanted = airDensity(standard.temperature, standard.pressure, 0);
+  const factorsAt = (temperature: number, altitude: number, humidity: number): Terms => {
+    const roll = rollingAtTemperature(standard.temperature) / rollingAtTemperature(temperature);
+    const rho = airDensity(temperature, standardAtmosphere(altitude).pressure, humidity);
+    return [roll, roll, wanted / rho];
+  };
+  const { temperature: t, altitude: h, humidity: x } = day;
+  const at = factorsAt(t.value, h.value, x.value);
+  const moved = (one: Terms): Terms => [one[0] - at[0], one[1] - at[1], one[2] - at[2]];
+  const steps: readonly (readonly [Terms, number])[] = [
+    [moved(factorsAt(t.value + 1, h.value, x.value)), t.standard],
+    [moved(factorsAt(t.value, h.value + 10, x.value)), h.standard / 10],
+    [moved(factorsAt(t.value, h.value, Math.min(1, x.value + 0.01))), x.value < 1 ? x.standard / 0.01 : 0],
+  ];
+  return {
+    factors: at,
+    effect: terms =>
+      steps.reduce<number[][]>(
+        (all, [change, standard]) =>
+          added(
+            all,
+            effectOf(
+              terms.map((term, i) => term * nth(change, i)),
+              standard,
+            ),
+          ),
+        [0, 1, 2].map(() => [0, 0, 0]),
+      ),
+  };
+}
+
+/** Drag area and rolling resistance, as far as a coast-down parts them: by how they go with speed. */
+function splitOf(
+  { mass, standard }: CoastMeasurement,
+  terms: Terms,
+  covariance: Covariance,
+): Pick<CoastDown, 'dragArea' | 'rolling'> {
+  const rho = airDensity(standard.temperature, standard.pressure, 0);
+  const weight = mass.value * STANDARD_GRAVITY * rollingAtTemperature(standard.temperature);
+  const of = (k: 0 | 2, by: number): Measured => ({
+    value: terms[k] / by,
+    standard: Math.sqrt(nth(item(covariance, k), k)) / by,
+  });
+  return { dragArea: of(2, rho / 2), rolling: of(0, weight) };
+}
+
+/** Three terms through the forces of the windows; null where there are too few of them. */
+function windowTerms(windows: readonly Window[], moved: number): Terms | null {
+  if (windows.length < 4) return null;
+  const forces = windows.map(({ speed, slowing }) => ({
+    speed,
+    force: (moved * slowing.reduce((all, each) => all + each, 0)) / slowing.length,
+  }));
+  const { parameters } = leastSquares({
+    residuals: ([f0 = 0, f1 = 0, f2 = 0]) =>
+      Float64Array.from(forces, ({ speed, force }) => force - f0 - f1 * speed - f2 * speed * speed),
+    start: [100, 0, 0.4],
+    scale: [100, 5, 0.4],
+  });
+  return termsOf(parameters, 1);
+}
+
+/** N at a speed. */
+export function forceAt([f0, f1, f2]: Terms, speed: number): number {
+  return f0 + f1 * speed + f2 * speed * speed;
+}

@@ -1,0 +1,112 @@
+/** The stretch of a log in which the car coasts, and what must not happen in it. */
+import { lastOf, nth } from '../../columns.ts';
+import { cutTrack, rowError, type Track, usualStep } from '../track.ts';
+
+export interface DescentOptions {
+  /** m/s at which it begins at the latest; default: the highest speed of the log. */
+  readonly from?: number;
+  /** m/s at which it ends. */
+  readonly to: number;
+}
+
+/** s after the highest speed: the torque has gone by then. Common practice, no source. */
+const SETTLES = 2;
+/** Rows and m/s without which there is nothing to fit. Common practice, no source. */
+const FEWEST = 15;
+const LEAST = 10 / 3.6;
+/** s over which speeds are averaged to see whether the car slows down, and m/s by which it may seem not to. */
+const SMOOTH = 2;
+const WAVER = 0.4;
+/** Steps of the clock above which rows are missing, as a multiple of the usual one. */
+const GAP = 2.6;
+const SHORT_GAP = 0.5;
+
+/** @throws LogError, located in the log, where there is no such stretch or something else happens in it. */
+export function descentOf(track: Track, { from = Number.POSITIVE_INFINITY, to }: DescentOptions): Track {
+  const smooth = averaged(track);
+  const begin = foundBegin(track, smooth, from);
+  const until = smooth.findIndex((v, i) => i > begin && v <= to);
+  const end = until < 0 ? smooth.length : until;
+  refuseGaps(track, begin, end);
+  refuseDriving(track, smooth, begin, end);
+  const cut = cutTrack(track, begin, end);
+  const lost = cut.speed.length < FEWEST ? 0 : nth(smooth, begin) - nth(smooth, end - 1);
+  if (lost < LEAST) {
+    const found = cut.speed.length < FEWEST ? `${cut.speed.length} rows` : `${kmh(lost)}`;
+    const message = `the car coasts for ${found} only between ${kmh(nth(smooth, begin))} and ${kmh(to)}`;
+    throw rowError(track, begin, message, `a log of at least ${FEWEST} rows in which it loses ${kmh(LEAST)} or more`);
+  }
+  return cut;
+}
+
+function foundBegin({ time }: Track, smooth: Float64Array, from: number): number {
+  let peak = 0;
+  for (const [i, v] of smooth.entries()) if (v >= nth(smooth, peak)) peak = i;
+  let begin = peak;
+  const wait = nth(smooth, peak) > from ? 0 : SETTLES;
+  while (begin < smooth.length - 1 && (nth(time, begin) < nth(time, peak) + wait || nth(smooth, begin) > from)) begin++;
+  // A log that starts while the car coasts already has nothing to wait for.
+  return peak === 0 && nth(smooth, 0) <= from ? 0 : begin;
+}
+
+function refuseGaps(track: Track, begin: number, end: number): void {
+  const usual = usualStep(track);
+  const limit = Math.max(GAP * usual, usual + SHORT_GAP);
+  for (let i = begin + 1; i < end; i++) {
+    const step = nth(track.time, i) - nth(track.time, i - 1);
+    if (step <= limit) continue;
+    const message = `the clock goes on by ${round(step)} s in one row while the car coasts, and by ${round(usual)} s as a rule`;
+    throw rowError(
+      track,
+      i,
+      `${message}: rows are missing or the clock jumped`,
+      'a run without a gap, or to: above that speed',
+    );
+  }
+}
+
+function refuseDriving(track: Track, smooth: Float64Array, begin: number, end: number): void {
+  const most = WAVER + 3 * noiseOf(track);
+  let lowest = begin;
+  for (let i = begin; i < end; i++) {
+    if (nth(smooth, i) < nth(smooth, lowest)) lowest = i;
+    const rise = nth(smooth, i) - nth(smooth, lowest);
+    if (rise <= most) continue;
+    const message = `the speed rises by ${kmh(rise)} again while the car is to coast`;
+    throw rowError(
+      track,
+      i,
+      message,
+      'one coast-down in each log, without pedal, brake or a hill; or to: above that speed',
+    );
+  }
+}
+
+/** m/s: scatter of a row, from how far it is off the line between its neighbours. */
+function noiseOf({ speed }: Track): number {
+  const off = speed.slice(1, -1).map((v, i) => Math.abs(v - (nth(speed, i) + nth(speed, i + 2)) / 2));
+  return off.length === 0 ? 0 : nth(off.toSorted(), off.length >> 1) / 0.6745 / Math.sqrt(1.5);
+}
+
+/** Means over `SMOOTH` seconds around each row. */
+function averaged({ time, speed }: Track): Float64Array {
+  let [low, high, sum] = [0, 0, 0];
+  return time.map(t => {
+    while (high < time.length && nth(time, high) <= t + SMOOTH / 2) sum += nth(speed, high++);
+    while (nth(time, low) < t - SMOOTH / 2) sum -= nth(speed, low++);
+    return sum / (high - low);
+  });
+}
+
+/** s from the first row to the last. */
+export function lengthOf({ time }: Track): number {
+  return lastOf(time) - nth(time, 0);
+}
+
+export function kmh(speed: number): string {
+  return `${Number((3.6 * speed).toPrecision(3))} km/h`;
+}
+
+function round(value: number): number {
+  return Number(value.toPrecision(3));
+}
