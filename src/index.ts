@@ -141,6 +141,10 @@ export type { Wish } from './studies/answers/sweep.ts';
 // From a log back to the car.
 export { leastSquares, scatterCovariance } from './fit/least-squares.ts';
 export type { Fitted, LeastSquares } from './fit/least-squares.ts';
+export { coastDown, coastRun } from './fit/coast/coast-down.ts';
+export type { CoastDay, CoastDown, CoastMeasurement, Measured } from './fit/coast/coast-down.ts';
+export { readSpeedLog } from './fit/speed-log.ts';
+export type { SpeedLog } from './fit/speed-log.ts';
 export { studentQuantile } from './fit/student.ts';
 export { speedAfter, timeBetween } from './fit/coast/closed-form.ts';
 export type { Slowing } from './fit/coast/closed-form.ts';

@@ -3,6 +3,7 @@ import type { Result } from '../runs/result.ts';
 import type { ReportKind } from './kind.ts';
 import { chargeReport } from './kinds/charge.ts';
 import { coastReport } from './kinds/coast.ts';
+import { coastDownReport } from './kinds/coast-down.ts';
 import { compareReport } from './kinds/compare.ts';
 import { launchReport } from './kinds/launch-body.ts';
 import { rankReport } from './kinds/rank.ts';
@@ -27,6 +28,7 @@ const KINDS: readonly ReportKind[] = [
   steadyReport,
   chargeReport,
   coastReport,
+  coastDownReport,
   compareReport,
   sweepReport,
   spreadReport,

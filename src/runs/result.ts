@@ -149,6 +149,8 @@ export interface Result {
   readonly verdicts?: readonly string[];
   /** What flows and turns all along it, for what its parts must stand; left out where it takes no time. */
   readonly trail?: Trail;
+  /** Lines of a car cell that say what was found; for calibrations. */
+  readonly lines?: readonly string[];
   /** Left out where no input is uncertain, or no samples were asked for. */
   readonly intervals?: Intervals;
   /** What would make a launch quicker; left out where nobody looked. */

@@ -1,8 +1,8 @@
 /** Coast-down logs of a car that is known, driven in wind, on a slope, through a receiver that is not perfect. All invented. */
 import { normalQuantile } from '../../src/studies/sampling/normal.ts';
 import { randomStream } from '../../src/studies/sampling/random-stream.ts';
-import type { CoastMeasurement } from '../../src/fit/coast/coast-down.ts';
-import type { Track } from '../../src/fit/track.ts';
+import { coastRun, type CoastMeasurement } from '../../src/fit/coast/coast-down.ts';
+import type { SpeedLog } from '../../src/fit/speed-log.ts';
 
 export interface Day {
   /** Terms of the car on the day, N, N s/m, N s^2/m^2, and kg with all that turns. */
@@ -56,7 +56,7 @@ const G = 9.80665;
 const STEP = 0.05;
 
 /** One run. */
-function logged(day: Day, direction: 1 | -1, wind: number, title: string, normal: () => number): Track {
+function logged(day: Day, direction: 1 | -1, wind: number, title: string, normal: () => number): SpeedLog {
   const { terms, moved, rate, noise, gusts, slope, warmth, from, to } = day;
   const [f0, f1, f2] = terms;
   const rolls = 1 + warmth * normal();
@@ -86,18 +86,27 @@ function logged(day: Day, direction: 1 | -1, wind: number, title: string, normal
   };
 }
 
+/** The runs of such a day, there and back in turn. */
+export function runsOn(
+  day: Day,
+  normal: () => number,
+): { readonly there: readonly SpeedLog[]; readonly back: readonly SpeedLog[] } {
+  const winds = Array.from({ length: day.pairs }, () => day.wind + day.windScatter * normal());
+  return {
+    there: winds.map((wind, i) => logged(day, 1, wind, `there ${i + 1}`, normal)),
+    back: winds.map((wind, i) => logged(day, -1, wind, `back ${i + 1}`, normal)),
+  };
+}
+
 /** Everything that is measured of such a day, with the mass and the temperature off by what their uncertainty allows. */
 export function measuredOn(day: Day, seed: number): CoastMeasurement {
   const normal = normals(seed);
-  const winds = Array.from({ length: day.pairs }, () => day.wind + day.windScatter * normal());
-  const there = winds.map((wind, i) => logged(day, 1, wind, `there ${i + 1}`, normal));
-  const back = winds.map((wind, i) => logged(day, -1, wind, `back ${i + 1}`, normal));
+  const { there, back } = runsOn(day, normal);
+  const span = { from: day.from / 3.6, to: day.to / 3.6 };
   const uncertain = (value: number, standard: number) => ({ value: value + standard * normal(), standard });
   return {
-    there,
-    back,
-    to: day.to / 3.6,
-    from: day.from / 3.6,
+    there: there.map(track => coastRun(track, span)),
+    back: back.map(track => coastRun(track, span)),
     mass: uncertain(day.moved - 35, 6),
     turning: uncertain(35, 3),
     day: {
@@ -107,4 +116,10 @@ export function measuredOn(day: Day, seed: number): CoastMeasurement {
     },
     standard: { temperature: 293.15, pressure: 101_325 },
   };
+}
+
+/** A run as a logger writes it. */
+export function csvOf({ time, speed }: Pick<SpeedLog, 'time' | 'speed'>): string {
+  const rows = Array.from(time, (t, i) => `${t.toFixed(2)},${(3.6 * (speed[i] ?? 0)).toFixed(2)}`);
+  return `time [s],speed [km/h]\n${rows.join('\n')}\n`;
 }

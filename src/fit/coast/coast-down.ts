@@ -7,7 +7,7 @@ import { added, effectOf, meanOf, scaled, type Covariance } from '../linear.ts';
 import { leastSquares } from '../least-squares.ts';
 import type { Shortcoming } from '../problem.ts';
 import { widening } from '../student.ts';
-import type { Track } from '../track.ts';
+import type { SpeedLog } from '../speed-log.ts';
 import { type DescentOptions, descentOf } from './descent.ts';
 import { fitRun, type RunFit } from './one-run.ts';
 import { type Pair, pairsOf } from './pairs.ts';
@@ -30,9 +30,9 @@ export interface CoastDay {
   readonly humidity: Measured;
 }
 
-export interface CoastMeasurement extends DescentOptions {
-  readonly there: readonly Track[];
-  readonly back: readonly Track[];
+export interface CoastMeasurement {
+  readonly there: readonly RunFit[];
+  readonly back: readonly RunFit[];
   /** kg that stand on the road. */
   readonly mass: Measured;
   /** kg by which what turns adds to it. */
@@ -70,16 +70,21 @@ export interface CoastDown {
 }
 
 /** Fewest pairs whose scatter means something: UN GTR 15 asks for as many (from memory). */
-export const FEWEST_PAIRS = 3;
+const FEWEST_PAIRS = 3;
 
-/** @throws LogError located in a log. */
-export function coastDown(measured: CoastMeasurement): CoastDown | { readonly short: readonly Shortcoming[] } {
-  const runsOf = (tracks: readonly Track[]): readonly RunFit[] =>
-    tracks.map(track => fitRun(descentOf(track, measured)));
-  const [there, back] = [runsOf(measured.there), runsOf(measured.back)];
+/** One run of a log. @throws LogError located in it, where the car does not coast or too much else happens. */
+export function coastRun(track: SpeedLog, options: DescentOptions): RunFit {
+  return fitRun(descentOf(track, options));
+}
+
+/** The road load of all runs, or why there is none. */
+export function coastDown(
+  measured: CoastMeasurement,
+): CoastDown | { readonly short: readonly Shortcoming[]; readonly doubts: readonly string[] } {
+  const { there, back } = measured;
   const pairs = pairsOf(there, back);
   const { short, doubts } = shortcomingsOf(there, back, pairs, FEWEST_PAIRS);
-  if (short.length > 0) return { short };
+  if (short.length > 0) return { short, doubts };
   const windows = windowsOf(pairs);
   const moved = measured.mass.value + measured.turning.value;
   const freedom = pairs.length - 1;

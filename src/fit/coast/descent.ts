@@ -1,6 +1,6 @@
 /** The stretch of a log in which the car coasts, and what must not happen in it. */
-import { lastOf, nth } from '../../columns.ts';
-import { cutTrack, rowError, type Track, usualStep } from '../track.ts';
+import { nth } from '../../columns.ts';
+import { cutLog, rowError, type SpeedLog, usualStep } from '../speed-log.ts';
 
 export interface DescentOptions {
   /** m/s at which it begins at the latest; default: the highest speed of the log. */
@@ -22,14 +22,14 @@ const GAP = 2.6;
 const SHORT_GAP = 0.5;
 
 /** @throws LogError, located in the log, where there is no such stretch or something else happens in it. */
-export function descentOf(track: Track, { from = Number.POSITIVE_INFINITY, to }: DescentOptions): Track {
+export function descentOf(track: SpeedLog, { from = Number.POSITIVE_INFINITY, to }: DescentOptions): SpeedLog {
   const smooth = averaged(track);
   const begin = foundBegin(track, smooth, from);
   const until = smooth.findIndex((v, i) => i > begin && v <= to);
   const end = until < 0 ? smooth.length : until;
   refuseGaps(track, begin, end);
   refuseDriving(track, smooth, begin, end);
-  const cut = cutTrack(track, begin, end);
+  const cut = cutLog(track, begin, end);
   const lost = cut.speed.length < FEWEST ? 0 : nth(smooth, begin) - nth(smooth, end - 1);
   if (lost < LEAST) {
     const found = cut.speed.length < FEWEST ? `${cut.speed.length} rows` : `${kmh(lost)}`;
@@ -39,7 +39,7 @@ export function descentOf(track: Track, { from = Number.POSITIVE_INFINITY, to }:
   return cut;
 }
 
-function foundBegin({ time }: Track, smooth: Float64Array, from: number): number {
+function foundBegin({ time }: SpeedLog, smooth: Float64Array, from: number): number {
   let peak = 0;
   for (const [i, v] of smooth.entries()) if (v >= nth(smooth, peak)) peak = i;
   let begin = peak;
@@ -49,7 +49,7 @@ function foundBegin({ time }: Track, smooth: Float64Array, from: number): number
   return peak === 0 && nth(smooth, 0) <= from ? 0 : begin;
 }
 
-function refuseGaps(track: Track, begin: number, end: number): void {
+function refuseGaps(track: SpeedLog, begin: number, end: number): void {
   const usual = usualStep(track);
   const limit = Math.max(GAP * usual, usual + SHORT_GAP);
   for (let i = begin + 1; i < end; i++) {
@@ -65,8 +65,8 @@ function refuseGaps(track: Track, begin: number, end: number): void {
   }
 }
 
-function refuseDriving(track: Track, smooth: Float64Array, begin: number, end: number): void {
-  const most = WAVER + 3 * noiseOf(track);
+function refuseDriving(track: SpeedLog, smooth: Float64Array, begin: number, end: number): void {
+  const most = WAVER + 4.5 * noiseOf(track);
   let lowest = begin;
   for (let i = begin; i < end; i++) {
     if (nth(smooth, i) < nth(smooth, lowest)) lowest = i;
@@ -83,24 +83,19 @@ function refuseDriving(track: Track, smooth: Float64Array, begin: number, end: n
 }
 
 /** m/s: scatter of a row, from how far it is off the line between its neighbours. */
-function noiseOf({ speed }: Track): number {
+function noiseOf({ speed }: SpeedLog): number {
   const off = speed.slice(1, -1).map((v, i) => Math.abs(v - (nth(speed, i) + nth(speed, i + 2)) / 2));
   return off.length === 0 ? 0 : nth(off.toSorted(), off.length >> 1) / 0.6745 / Math.sqrt(1.5);
 }
 
 /** Means over `SMOOTH` seconds around each row. */
-function averaged({ time, speed }: Track): Float64Array {
+function averaged({ time, speed }: SpeedLog): Float64Array {
   let [low, high, sum] = [0, 0, 0];
   return time.map(t => {
     while (high < time.length && nth(time, high) <= t + SMOOTH / 2) sum += nth(speed, high++);
     while (nth(time, low) < t - SMOOTH / 2) sum -= nth(speed, low++);
     return sum / (high - low);
   });
-}
-
-/** s from the first row to the last. */
-export function lengthOf({ time }: Track): number {
-  return lastOf(time) - nth(time, 0);
 }
 
 export function kmh(speed: number): string {

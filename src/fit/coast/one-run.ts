@@ -1,11 +1,11 @@
 /** One coast-down: its three terms by the closed form, and how far its residuals hang together. */
 import { nth } from '../../columns.ts';
 import { type Fitted, leastSquares } from '../least-squares.ts';
-import { cutTrack, rowError, type Track } from '../track.ts';
+import { cutLog, rowError, type SpeedLog } from '../speed-log.ts';
 import { speedAfter, type Slowing } from './closed-form.ts';
 
 export interface RunFit {
-  readonly track: Track;
+  readonly track: SpeedLog;
   readonly slowing: Slowing;
   /** m/s at the first row. */
   readonly start: number;
@@ -28,7 +28,7 @@ const FAR = 5;
 const MOST_LEFT = 0.05;
 
 /** @throws LogError where too many rows stand far off. */
-export function fitRun(track: Track): RunFit {
+export function fitRun(track: SpeedLog): RunFit {
   const first = fitted(track);
   const far = farFrom(first.residuals);
   const left = first.residuals.filter(each => Math.abs(each) > far).length;
@@ -43,17 +43,17 @@ export function fitRun(track: Track): RunFit {
     );
   }
   const kept = [...first.residuals.keys()].filter(i => Math.abs(nth(first.residuals, i)) <= far);
-  const cut: Track = {
+  const cut: SpeedLog = {
     ...track,
     time: Float64Array.from(kept, i => nth(track.time, i)),
     speed: Float64Array.from(kept, i => nth(track.speed, i)),
     line: Uint32Array.from(kept, i => nth(track.line, i)),
   };
-  return told(cutTrack(cut, 0, cut.time.length), fitted(cut), left);
+  return told(cutLog(cut, 0, cut.time.length), fitted(cut), left);
 }
 
 /** m/s, read less modelled. */
-export function readLess({ time, speed }: Track, slowing: Slowing, start: number): Float64Array {
+export function readLess({ time, speed }: SpeedLog, slowing: Slowing, start: number): Float64Array {
   return speed.map((v, i) => {
     const modelled = speedAfter(slowing, start, nth(time, i));
     // Terms with which the car would have stopped or run away are told from others by how far off they are.
@@ -61,7 +61,7 @@ export function readLess({ time, speed }: Track, slowing: Slowing, start: number
   });
 }
 
-function fitted(track: Track): Fitted {
+function fitted(track: SpeedLog): Fitted {
   return leastSquares({
     residuals: ([a = 0, b = 0, c = 0, start = 0]) => readLess(track, { a, b, c }, start),
     start: [0.12, 0.001, 3.6e-4, nth(track.speed, 0)],
@@ -70,7 +70,7 @@ function fitted(track: Track): Fitted {
   });
 }
 
-function told(track: Track, fit: Fitted, left: number): RunFit {
+function told(track: SpeedLog, fit: Fitted, left: number): RunFit {
   const [a = 0, b = 0, c = 0, start = 0] = fit.parameters;
   return {
     track,

@@ -42,7 +42,9 @@ export function pairsOf(there: readonly RunFit[], back: readonly RunFit[]): read
  */
 function pairOf(there: RunFit, back: RunFit): Pair {
   const middle = (key: keyof Slowing): number => (there.slowing[key] + back.slowing[key]) / 2;
-  const cut = there.residuals.length;
+  const [c0, cut] = [middle('c'), there.residuals.length];
+  const w0 = Math.max(-WIND, Math.min(WIND, (there.slowing.b - back.slowing.b) / (4 * c0)));
+  const s0 = (there.slowing.a - back.slowing.a) / (2 * STANDARD_GRAVITY);
   const fit = leastSquares({
     residuals: parameters => {
       const all = new Float64Array(cut + back.residuals.length);
@@ -50,7 +52,7 @@ function pairOf(there: RunFit, back: RunFit): Pair {
       all.set(readLess(back.track, runOf(parameters, -1), nth(parameters, 6)), cut);
       return all;
     },
-    start: [middle('a'), middle('b'), middle('c'), 0, 0, there.start, back.start],
+    start: [middle('a') - c0 * w0 * w0, middle('b'), c0, w0, s0, there.start, back.start],
     scale: [SCALE[0], SCALE[1], SCALE[2], WIND, SLOPE, SCALE[3], SCALE[3]],
     within: [
       [-5, 5],

@@ -15,7 +15,7 @@ const WINDY = 5;
 /** Rise over run: the same (from memory). */
 const STEEP = 0.01;
 /** m/s by which four seconds of a run may be off what coasts: a light touch of the brake. Common practice, no source. */
-const OFF = 0.4;
+const OFF = 0.2;
 const FOR = 4;
 
 export function shortcomingsOf(
@@ -106,19 +106,28 @@ function windy(pairs: readonly Pair[]): readonly string[] {
 /** Runs in which something else acted for some seconds. */
 function disturbed(runs: readonly RunFit[]): readonly string[] {
   return runs.flatMap(({ track, residuals }) => {
+    const noise = rowNoise(residuals);
     let worst = { off: 0, at: 0 };
     let [low, sum] = [0, 0];
     for (const [i, r] of residuals.entries()) {
       sum += r;
       while (nth(track.time, i) - nth(track.time, low) > FOR) sum -= nth(residuals, low++);
       const mean = sum / (i - low + 1);
-      if (i - low > 2 && Math.abs(mean) > Math.abs(worst.off)) worst = { off: mean, at: nth(track.time, low) };
+      const doubtful = Math.max(OFF, (4.5 * noise) / Math.sqrt(i - low + 1));
+      if (i - low > 2 && Math.abs(mean) > Math.max(doubtful, Math.abs(worst.off)))
+        worst = { off: mean, at: nth(track.time, low) };
     }
-    if (Math.abs(worst.off) <= OFF) return [];
+    if (worst.off === 0) return [];
     return [
       `${track.title}: ${worst.at.toFixed(0)} s after it begins the speed is ${kmh(Math.abs(worst.off))} ${worst.off > 0 ? 'above' : 'below'} that of a free rolling car for some seconds: a brake, a gust or a hill`,
     ];
   });
+}
+
+/** m/s: scatter from row to row, which what lasts for seconds does not touch. */
+function rowNoise(residuals: Float64Array): number {
+  const steps = residuals.slice(1).map((r, i) => Math.abs(r - nth(residuals, i)));
+  return nth(steps.toSorted(), steps.length >> 1) / 0.6745 / Math.SQRT2;
 }
 
 function share(value: number): string {

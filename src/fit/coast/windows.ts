@@ -5,7 +5,7 @@
  */
 import { item, nth } from '../../columns.ts';
 import { studentQuantile } from '../student.ts';
-import type { Track } from '../track.ts';
+import type { SpeedLog } from '../speed-log.ts';
 import type { Pair } from './pairs.ts';
 
 /** m/s from the reference speed to either end of its window, and between reference speeds. */
@@ -55,13 +55,13 @@ function windowAt(speed: number, pairs: readonly Pair[]): Window | null {
   return { speed, time, precision, slowing };
 }
 
-function timeIn(track: Track, speed: number): number | null {
+function timeIn(track: SpeedLog, speed: number): number | null {
   const [before, after] = [passing(track, speed + HALF), passing(track, speed - HALF)];
   return before === null || after === null || !(after > before) ? null : after - before;
 }
 
 /** s at which a speed is passed: by a straight line through the rows around it, looked for anew around what it gives. */
-function passing({ time, speed }: Track, at: number): number | null {
+function passing({ time, speed }: SpeedLog, at: number): number | null {
   const first = speed.findIndex(v => v <= at);
   if (first < 0) return null;
   let middle = nth(time, first);

@@ -213,7 +213,7 @@ function settle(f: Following, bits: number): number {
 }
 
 /** kg, with all that turns. */
-function movedMass({ moving: { car }, front, rear }: Following): number {
+export function movedMass({ moving: { car }, front, rear }: Following): number {
   return car.inertialMass + turning(front) + turning(rear);
 }
 

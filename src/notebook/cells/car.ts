@@ -11,6 +11,7 @@ import { readUnitFiles } from '../files/unit-files.ts';
 import { carCellFields, weighedCarFields, weightsOf, withoutWeights } from './car-weights.ts';
 import { readTogether, togetherOf } from './together.ts';
 import { fieldNeeds, inputValues, readCell, readFieldsOf, withSpec } from './fields.ts';
+import { CALIBRATIONS } from './calibrate.ts';
 import { NOTHING, type CellKind } from './kind.ts';
 
 export const car: CellKind = {
@@ -19,7 +20,9 @@ export const car: CellKind = {
   named: true,
   doc: 'a whole car: body, tyres, drive, pack',
   fields: carCellFields,
-  notes: ['from: another car cell, of which this one says only what differs'],
+  notes: [
+    'from: another car cell, of which this one says only what differs; or a calibrate cell, for the car that it leaves',
+  ],
   prepare(cell) {
     const written = readCell(cell);
     const own: LocatedMap = { ...written, entries: written.entries.filter(({ key }) => key.text !== 'from') };
@@ -51,6 +54,15 @@ export const car: CellKind = {
 function baseOf(from: LocatedMap['entries'][number]['value'], name: string, world: World): LocatedMap {
   const product = from.kind === 'scalar' ? world.given(from.text)?.product : undefined;
   if (product?.kind === 'car') return product.map;
-  const meant = nearest(from.kind === 'scalar' ? from.text : '', world.reading(name).cells(['car']));
-  throw new NotebookProblem(problemAt(from, `${name}.from`, 'is no car', 'the name of a car cell', meant));
+  if (product?.kind === 'result' && product.calibrated !== undefined) return product.calibrated;
+  if (product?.kind === 'result' && CALIBRATIONS.has(product.result.kind)) {
+    const why = Object.values(product.result.reasons)[0] ?? '';
+    throw new NotebookProblem(
+      problemAt(from, `${name}.from`, `has no car to give: ${why}`, 'a calibration with an answer'),
+    );
+  }
+  const meant = nearest(from.kind === 'scalar' ? from.text : '', world.reading(name).cells(['car', 'calibrate']));
+  throw new NotebookProblem(
+    problemAt(from, `${name}.from`, 'is no car', 'the name of a car cell or of a calibrate cell', meant),
+  );
 }

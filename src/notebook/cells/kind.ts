@@ -92,6 +92,8 @@ export type Product =
       readonly kind: 'result';
       readonly result: Result;
       readonly weighing?: Weighing;
+      /** The car as a calibration leaves it, for cars that are made from it. */
+      readonly calibrated?: LocatedMap;
       /** The same run in plain data, for studies; left out where nothing can be varied. */
       readonly question?: Question;
     };

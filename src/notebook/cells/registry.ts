@@ -1,5 +1,6 @@
 /** Every kind of cell, in the order of the reference. */
 import { calc } from './calc.ts';
+import { calibrate } from './calibrate.ts';
 import { car } from './car.ts';
 import { check } from './check.ts';
 import { compare } from './compare.ts';
@@ -20,6 +21,7 @@ export const CELL_KINDS: readonly CellKind[] = [
   weigh,
   calc,
   ...RUN_CELLS,
+  calibrate,
   compare,
   sweep,
   spread,

@@ -22,7 +22,7 @@ const unit = (kind: string, choices: readonly string[]) =>
 const column = (kind: string) => ({ kind: 'text', doc: `the column of ${kind}` }) as const;
 
 /** How a log is read where its header does not say it all. */
-const logFields = {
+export const logFields = {
   timeUnit: unit('time', ['s', 'ms', 'min', 'h']),
   speedUnit: unit('speed', ['km/h', 'mph', 'm/s', 'kn']),
   altitudeUnit: unit('altitude', ['m', 'ft']),

@@ -126,7 +126,8 @@ function steadyWay({ speed, distance, time, load }: FieldValues, path: string): 
   return { title: schedule.title, parts: [leg], steady: time === undefined ? 'distance' : 'time' };
 }
 
-function textOf(file: string, path: string, readFile: (path: string) => string): string {
+/** @throws SpecError at the log of a row. */
+export function textOf(file: string, path: string, readFile: (path: string) => string): string {
   try {
     return readFile(file);
   } catch (error) {
@@ -136,12 +137,13 @@ function textOf(file: string, path: string, readFile: (path: string) => string):
 }
 
 /** Names of columns that a cell or a row says. */
-function columnsOf({ columns }: FieldValues): LogColumns {
+export function columnsOf({ columns }: FieldValues): LogColumns {
   if (typeof columns !== 'object' || Array.isArray(columns)) return {};
   return Object.fromEntries(Object.entries(columns).filter(([, name]) => typeof name === 'string'));
 }
 
-function unitsOf({ timeUnit, speedUnit, altitudeUnit }: FieldValues): LogUnits {
+/** Units that a cell or a row says. */
+export function unitsOf({ timeUnit, speedUnit, altitudeUnit }: FieldValues): LogUnits {
   return {
     ...(typeof timeUnit === 'string' ? { time: timeUnit } : {}),
     ...(typeof speedUnit === 'string' ? { speed: speedUnit } : {}),

@@ -18,9 +18,16 @@ const SAME_WAY = 1e-4;
  * @throws NotebookProblem, located in the file.
  */
 export function readLogFile(text: string, file: string, units: LogUnits, columns: LogColumns): LogFile {
-  try {
+  return inLog(text, file, () => {
     const reading = readLog(text, { title: file, units, columns });
     return { parts: reading.parts, notes: notesOf(reading, file) };
+  });
+}
+
+/** A step with what stands in a log; what it says against that becomes a problem located in the file. @throws NotebookProblem */
+export function inLog<T>(text: string, file: string, step: () => T): T {
+  try {
+    return step();
   } catch (error) {
     if (!(error instanceof LogError)) throw error;
     const others = error.others.map(other => problemOf(other, text, file));

@@ -6,7 +6,7 @@ import { openTally } from '../cycles/log/repair.ts';
 import { mendSpeeds } from '../cycles/log/speeds.ts';
 import { nth } from '../columns.ts';
 
-export interface Track {
+export interface SpeedLog {
   readonly title: string;
   /** s, growing. */
   readonly time: Float64Array;
@@ -22,7 +22,7 @@ export interface Track {
  * The rows of a log as they stand, but for speeds that no car can jump to: nothing is averaged and nothing bridged.
  * @throws LogError for a log that cannot be read, or one without a column of speed.
  */
-export function readTrack(text: string, options: LogOptions = {}): Track {
+export function readSpeedLog(text: string, options: LogOptions = {}): SpeedLog {
   const tally = openTally();
   const rows = readRows(text, options, tally);
   if (rows.speed === null) {
@@ -40,12 +40,12 @@ export function readTrack(text: string, options: LogOptions = {}): Track {
 }
 
 /** A complaint about one row of a track. */
-export function rowError({ line }: Pick<Track, 'line'>, row: number, message: string, expected: string): LogError {
+export function rowError({ line }: Pick<SpeedLog, 'line'>, row: number, message: string, expected: string): LogError {
   return new LogError({ line: nth(line, row), column: 1, length: 1, source: '' }, 'speed', message, expected);
 }
 
 /** Rows `from` up to but without `to`, with times from the first of them. */
-export function cutTrack(track: Track, from: number, to: number): Track {
+export function cutLog(track: SpeedLog, from: number, to: number): SpeedLog {
   const { time, speed, line } = track;
   const start = nth(time, from);
   return {
@@ -57,7 +57,7 @@ export function cutTrack(track: Track, from: number, to: number): Track {
 }
 
 /** s between two rows, as a rule. */
-export function usualStep({ time }: Pick<Track, 'time'>): number {
+export function usualStep({ time }: Pick<SpeedLog, 'time'>): number {
   const steps = time.slice(1).map((t, i) => t - nth(time, i));
   return nth(steps.toSorted(), steps.length >> 1);
 }

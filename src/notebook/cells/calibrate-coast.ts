@@ -1,0 +1,148 @@
+/** Coast-downs as a calibrate cell gives them. */
+import { type CoastMeasurement, coastDown, coastRun, type Measured } from '../../fit/coast/coast-down.ts';
+import type { RunFit } from '../../fit/coast/one-run.ts';
+import { coastDownResult, noCoastDown, type ForceBefore } from '../../fit/coast/result.ts';
+import { readSpeedLog } from '../../fit/speed-log.ts';
+import { loadedMass } from '../../model/body/loaded-mass.ts';
+import { roadLoadFields } from '../../model/body/road-load-fields.ts';
+import { movedMass } from '../../model/backward/coasting.ts';
+import type { Car, Surroundings } from '../../model/car.ts';
+import { filler } from '../../model/fields/filler.ts';
+import type { Input } from '../../model/fields/input.ts';
+import { SpecError } from '../../model/fields/spec-error.ts';
+import { coast } from '../../runs/coast/coast.ts';
+import { coastStart } from '../../runs/coast/run.ts';
+import type { Result } from '../../runs/result.ts';
+import { numbers } from '../../runs/series.ts';
+import { nth } from '../../columns.ts';
+import { inLog } from '../files/log-file.ts';
+import { calibrateFields } from './calibrate-fields.ts';
+import type { Calibrating } from './calibrate.ts';
+import { columnsOf, rowsOf, textOf, unitsOf } from './trip-way.ts';
+
+/** Standard uncertainties where nothing is said: of a scale, a thermometer, a map, and of what is reckoned. Common practice, no source. */
+const USUAL = { mass: 0.005, turning: 0.2, temperature: 1, altitude: 20, humidity: 0.1 } as const;
+
+export function calibrateCoast(asked: Calibrating): Result {
+  const { name, values, car, assumed } = asked;
+  const fill = filler(name, calibrateFields, values, assumed);
+  const to = fill.number('to');
+  const from = typeof values['from'] === 'number' ? values['from'] : undefined;
+  if (from !== undefined && !(to < from)) throw new SpecError(`${name}.to`, 'is not below from');
+  const { runs, notes } = runsOf(asked, { to, ...(from !== undefined && { from }) });
+  const weighed = fill.derived('testMass', () => loadedMass(car.car.body));
+  const mass = { value: weighed, standard: standardOf(asked, 'test_mass', massOf(asked) ?? USUAL.mass * weighed) };
+  const day: Surroundings = {
+    temperature: fill.number('temperature'),
+    altitude: fill.number('altitude'),
+    humidity: fill.number('humidity'),
+    wind: 0,
+    slope: 0,
+    surface: 'dry',
+  };
+  const turns = fill.derived('turningMass', () => turningOf(car.car, day));
+  const standard = { temperature: defaultOf('temperature'), pressure: defaultOf('pressure') };
+  const measured: CoastMeasurement = {
+    there: runs.filter(({ direction }) => direction === 'there').map(({ run }) => run),
+    back: runs.filter(({ direction }) => direction === 'back').map(({ run }) => run),
+    mass,
+    turning: { value: turns, standard: standardOf(asked, 'turning_mass', USUAL.turning * turns) },
+    day: {
+      temperature: measuredOf(asked, 'temperature', day.temperature, USUAL.temperature),
+      altitude: measuredOf(asked, 'altitude', day.altitude, USUAL.altitude),
+      humidity: measuredOf(asked, 'humidity', day.humidity, USUAL.humidity),
+    },
+    standard,
+  };
+  const found = coastDown(measured);
+  if ('short' in found) return noCoastDown(found.short, [...found.doubts, ...notes]);
+  const geared = car.car.drives.some(({ gearbox }) => gearbox !== undefined);
+  const tops = runs.map(({ run }) => nth(run.track.speed, 0));
+  return coastDownResult(found, {
+    before: forceBefore(car.car, day, Math.max(...tops), to),
+    dragArea: car.car.body.dragArea,
+    mass: mass.value,
+    warnings: notes,
+    standard,
+    coupled: geared ? 'no' : 'yes',
+  });
+}
+
+interface DirectedRun {
+  readonly direction: unknown;
+  readonly run: RunFit;
+}
+
+function runsOf(
+  { name, values, world }: Calibrating,
+  span: { readonly from?: number; readonly to: number },
+): { readonly runs: readonly DirectedRun[]; readonly notes: readonly string[] } {
+  const notes: string[] = [];
+  const seen = new Map<string, number>();
+  const runs = rowsOf(values['coast']).map((row, i): DirectedRun => {
+    const path = `${name}.coast[${i + 1}]`;
+    const file = String(row['log']);
+    const twin = seen.get(file);
+    if (twin !== undefined) throw new SpecError(`${path}.log`, `is the log of row ${twin} once more`, 'each run once');
+    seen.set(file, i + 1);
+    const text = textOf(file, path, world.readFile);
+    return inLog(text, file, () => {
+      const track = readSpeedLog(text, { title: file, units: unitsOf(values), columns: columnsOf(values) });
+      const run = coastRun(track, span);
+      notes.push(...track.notes.map(note => `${file}: ${note}`));
+      if (run.left > 0)
+        notes.push(`${file}: ${run.left} of ${track.speed.length} speeds stand far off and were left out`);
+      return { direction: row['direction'], run };
+    });
+  });
+  if (runs.length === 0)
+    throw new SpecError(`${name}.coast`, 'names no log', 'a list of logs, each with its direction');
+  return { runs, notes };
+}
+
+/** kg by which what turns adds to the mass, in neutral. */
+function turningOf(car: Car, surroundings: Surroundings): number {
+  const { coasting } = coastStart(car, { surroundings, from: 20, to: 10, lift: null });
+  return movedMass(coasting.following) - loadedMass(car.body);
+}
+
+/** N over speed of the car as it was assumed; null where it does not coast from there. */
+function forceBefore(car: Car, surroundings: Surroundings, from: number, to: number): ForceBefore {
+  const { series } = coast(car, { surroundings, from, to, lift: null });
+  const time = series['time'];
+  if (time === undefined) return null;
+  const speed = numbers(time, 'speed_m_s');
+  const parts = ['drag_N', 'rolling_N', 'drive_N'].map(key => numbers(time, key));
+  return at => {
+    const after = speed.findIndex(v => v <= at);
+    const k = Math.max(1, after < 0 ? speed.length - 1 : after);
+    const [high, low] = [nth(speed, k - 1), nth(speed, k)];
+    const share = high > low ? (high - at) / (high - low) : 0;
+    return parts.reduce((all, part) => all + nth(part, k - 1) + share * (nth(part, k) - nth(part, k - 1)), 0);
+  };
+}
+
+function defaultOf(key: 'temperature' | 'pressure'): number {
+  return roadLoadFields[key].default?.value ?? Number.NaN;
+}
+
+function measuredOf(asked: Calibrating, key: string, value: number, usual: number): Measured {
+  return { value, standard: standardOf(asked, key, usual) };
+}
+
+/** The standard uncertainty that the cell says of one of its fields. */
+function standardOf({ name, inputs }: Calibrating, key: string, usual: number): number {
+  const own = inputs.find(({ path }) => path === `${name}.${key}`);
+  return standardIn(own) ?? usual;
+}
+
+function standardIn(input: Input | undefined): number | null {
+  const spread = input?.spread;
+  if (spread === undefined) return null;
+  return spread.kind === 'normal' ? spread.standard : (spread.high - spread.low) / Math.sqrt(12);
+}
+
+/** kg: that of the mass of the car; null where it says none. */
+function massOf({ car, inputs }: Calibrating): number | null {
+  return standardIn(inputs.find(({ path }) => path === `${car.carName}.mass`));
+}

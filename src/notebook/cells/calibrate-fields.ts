@@ -1,0 +1,41 @@
+/** What a calibrate cell takes. */
+import type { Fields } from '../../model/fields/field.ts';
+import { assume, COMMON, KG, KMH, number } from '../../model/fields/table.ts';
+import { surroundingsFields } from '../../model/spec.ts';
+import { logFields } from './trip-fields.ts';
+
+const { temperature, altitude, humidity } = surroundingsFields;
+
+const coastRow = {
+  log: {
+    kind: 'text',
+    doc: 'a CSV file of time and speed in the folder of the notebook: one coast-down',
+    required: true,
+  },
+  direction: {
+    kind: 'choice',
+    choices: ['there', 'back'],
+    doc: 'which way along the same road; as many there as back',
+    required: true,
+  },
+} as const satisfies Fields;
+
+export const calibrateFields = {
+  car: { kind: 'reference', to: ['car'], doc: 'the car as it is known so far', required: true },
+  coast: { kind: 'groups', fields: coastRow, doc: 'coast-downs, in the order of driving' },
+  from: number('m/s', KMH, [3, 90], 'for coast: speed below which a run counts', {
+    derived: 'the highest of each log, and 2 s later',
+  }),
+  to: number('m/s', KMH, [1, 60], 'for coast: speed down to which it counts', assume(15 / 3.6, COMMON)),
+  testMass: number('kg', KG, [50, 40_000], 'of the car when it was measured, people included', {
+    derived: 'that of the car with driver and load',
+    computed: true,
+  }),
+  turningMass: number('kg', KG, [0, 2000], 'by which what turns adds to it: wheels, shafts, a motor that turns along', {
+    derived: 'from the inertias of the car, known to 20 % (common practice, no source)',
+  }),
+  temperature,
+  altitude,
+  humidity,
+  ...logFields,
+} as const satisfies Fields;
