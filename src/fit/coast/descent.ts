@@ -32,7 +32,7 @@ export function descentOf(track: SpeedLog, { from = Number.POSITIVE_INFINITY, to
   const cut = cutLog(track, begin, end);
   const lost = cut.speed.length < FEWEST ? 0 : nth(smooth, begin) - nth(smooth, end - 1);
   if (lost < LEAST) {
-    const found = cut.speed.length < FEWEST ? `${cut.speed.length} rows` : `${kmh(lost)}`;
+    const found = cut.speed.length < FEWEST ? `${cut.speed.length} rows` : kmh(lost);
     const message = `the car coasts for ${found} only between ${kmh(nth(smooth, begin))} and ${kmh(to)}`;
     throw rowError(track, begin, message, `a log of at least ${FEWEST} rows in which it loses ${kmh(LEAST)} or more`);
   }

@@ -81,11 +81,11 @@ function runsOf(
   const seen = new Map<string, number>();
   const runs = rowsOf(values['coast']).map((row, i): DirectedRun => {
     const path = `${name}.coast[${i + 1}]`;
-    const file = String(row['log']);
+    const file = typeof row['log'] === 'string' ? row['log'] : '';
     const twin = seen.get(file);
     if (twin !== undefined) throw new SpecError(`${path}.log`, `is the log of row ${twin} once more`, 'each run once');
     seen.set(file, i + 1);
-    const text = textOf(file, path, world.readFile);
+    const text = textOf(file, path, each => world.readFile(each));
     return inLog(text, file, () => {
       const track = readSpeedLog(text, { title: file, units: unitsOf(values), columns: columnsOf(values) });
       const run = coastRun(track, span);
