@@ -5,7 +5,7 @@
 import type { SwitchedSystem } from '../../solvers/system.ts';
 import { brakingTorque, brakingKind } from './braking.ts';
 import { release, unmatched } from './demand.ts';
-import { drivenPackAt, forgetPieces, packRates } from './pack-step.ts';
+import { drivenPackAt, forgetStretch, packRates } from './pack-step.ts';
 import { GearFigures } from '../forward/figures.ts';
 import { takeFigures } from './load.ts';
 import type { FollowParameters } from './load.ts';
@@ -90,7 +90,7 @@ export function coastingCar(parameters: FollowParameters, gear: number | null, l
   f.acceleration = 0;
   f.pack.air = parameters.car.air;
   f.powers.auxiliaries = parameters.car.auxiliaryPower;
-  forgetPieces(f.pack);
+  forgetStretch(f.pack);
   const scales = new Float64Array(STATES + QUADRATURES).fill(1);
   scales[COAST.charge] = 0.01;
   scales[COAST.temperature] = 100;

@@ -13,6 +13,7 @@ const TIE = 1e-9;
 /** Whether the torques that `demand` found lie beyond a limit. */
 export function beyond(f: Following): boolean {
   if (isEasy(f, f.speed)) return false;
+  f.freely = false;
   const { front, rear, moving, powers } = f;
   moving.car.auxiliaryPower = powers.auxiliaries;
   const least = -TIE * f.force;
@@ -55,15 +56,18 @@ function roomOf({ moving, powers }: Following, { axle, at }: Side): number {
  */
 export function isEasy(f: Following, fastest: number): boolean {
   const { pack, front, rear } = f;
-  const figures = f.moving.pack;
-  const lowest = lowestVoltage(figures, pack);
-  const { power } = f.powers;
-  if (Number.isNaN(power)) return false;
-  if (power > EASY * pack.gives) return false;
-  if (pack.temperature >= figures.derateAt && figures.derateRange !== Infinity) return false;
+  const lowest = lowestVoltage(f.moving.pack, pack);
+  if (!isEasyForPack(f, f.powers.power)) return false;
   const ahead = f.speed > 0 ? fastest / f.speed : 1;
   if (front.axle.driven && !isEasyAt(front, lowest, ahead)) return false;
   return !rear.axle.driven || isEasyAt(rear, lowest, ahead);
+}
+
+/** The same of the pack. @param power W out of it. */
+export function isEasyForPack({ pack, moving }: Following, power: number): boolean {
+  const figures = moving.pack;
+  if (!(power <= EASY * pack.gives)) return false;
+  return !(pack.temperature >= figures.derateAt && figures.derateRange !== Infinity);
 }
 
 /** The same of an axle. @param lowest V of the pack. @param ahead the speed that is looked at over the present one, as above. */

@@ -29,8 +29,7 @@ export function copyPack(from: DrivenPack, to: DrivenPack): void {
   to.warmth = from.warmth;
   to.anchor = from.anchor;
   to.factor = from.factor;
-  to.ocvPiece = from.ocvPiece;
-  to.ohmPiece = from.ohmPiece;
+  to.stretch = from.stretch;
   to.air = from.air;
   to.spent = from.spent;
   to.spentCharge = from.spentCharge;
@@ -41,9 +40,8 @@ export function copyPack(from: DrivenPack, to: DrivenPack): void {
 }
 
 /** Another pack, or a state out of the blue: nothing of what was known holds. */
-export function forgetPieces(now: DrivenPack): void {
-  now.ocvPiece = 0;
-  now.ohmPiece = 0;
+export function forgetStretch(now: DrivenPack): void {
+  now.stretch = 0;
   now.anchor = Number.NaN;
 }
 
@@ -58,7 +56,7 @@ export function drivenPackAt(pack: PackFigures, now: DrivenPack): void {
 }
 
 /** The pack at a stage. */
-const stage = new PackNow();
+const stage = new DrivenPack();
 
 /**
  * One step of `now.span` seconds with a power at the terminals that goes linearly through `now.first` and `now.second`, W,
@@ -71,37 +69,45 @@ export function respond(pack: PackFigures, now: DrivenPack): void {
   const low = middle - 0.5 * ROOT_3 * (now.second - now.first);
   const slope = 2 * (middle - low);
   const { charge, pair1, pair2, temperature } = now;
-  stage.ocvPiece = now.ocvPiece;
-  stage.ohmPiece = now.ohmPiece;
+  stage.stretch = now.stretch;
   stage.anchor = now.anchor;
   stage.factor = now.factor;
   stage.air = now.air;
-  balanceAtPower(pack, now, low);
-  let { chargeRate, pairRate1, pairRate2, warming, lost } = now;
-  let q = chargeRate;
-  let u = pairRate1;
-  let z = pairRate2;
-  let T = warming;
-  let heat = lost;
-  let { spending, chargeSpending } = now;
-  for (let i = 1; i < 4; i++) {
-    const c = i === 3 ? 1 : 0.5;
-    const weight = i === 3 ? 1 : 2;
-    const s = c * h;
-    stage.charge = charge + s * chargeRate;
-    stage.pair1 = pair1 + s * pairRate1;
-    stage.pair2 = pair2 + s * pairRate2;
-    stage.temperature = temperature + s * warming;
-    packAt(pack, stage);
+  stage.open = now.open;
+  stage.emf = now.emf;
+  stage.resistance = now.resistance;
+  stage.warmth = now.warmth;
+  stage.pair1 = pair1;
+  stage.pair2 = pair2;
+  stage.temperature = temperature;
+  let q = 0;
+  let u = 0;
+  let z = 0;
+  let T = 0;
+  let heat = 0;
+  let spending = 0;
+  let chargeSpending = 0;
+  for (let i = 0; i < 4; i++) {
+    const c = i === 0 ? 0 : i === 3 ? 1 : 0.5;
+    if (i > 0) {
+      const s = c * h;
+      stage.charge = charge + s * stage.chargeRate;
+      stage.pair1 = pair1 + s * stage.pairRate1;
+      stage.pair2 = pair2 + s * stage.pairRate2;
+      stage.temperature = temperature + s * stage.warming;
+      packAt(pack, stage);
+    }
     balanceAtPower(pack, stage, low + slope * c);
-    ({ chargeRate, pairRate1, pairRate2, warming, lost } = stage);
-    q += weight * chargeRate;
-    u += weight * pairRate1;
-    z += weight * pairRate2;
-    T += weight * warming;
-    heat += weight * lost;
-    spending += weight * stage.spending;
-    chargeSpending += weight * stage.chargeSpending;
+    const weight = i === 0 || i === 3 ? 1 : 2;
+    q += weight * stage.chargeRate;
+    u += weight * stage.pairRate1;
+    z += weight * stage.pairRate2;
+    T += weight * stage.warming;
+    heat += weight * stage.lost;
+    if (pack.pulses) {
+      spending += weight * stage.spending;
+      chargeSpending += weight * stage.chargeSpending;
+    }
   }
   const sixth = h / 6;
   now.charge = charge + sixth * q;

@@ -175,6 +175,8 @@ export class Following {
   limit = Number.NaN;
   /** N that moves the car, rolling resistance included, before brakes. */
   force = Number.NaN;
+  /** Since it was last set to true, nothing that was asked had to be held against the limits of the car one by one. */
+  freely = true;
   /** W at the terminals if the pack took all that comes back; of a car that nobody brakes. */
   unheld = Number.NaN;
 }

@@ -171,7 +171,7 @@ export class Places {
 /** The car as it moves. */
 export class Moving {
   car = new CarFigures();
-  pack = new PackFigures(NO_CURVE, NO_CURVE);
+  pack = new PackFigures({ ocv: NO_CURVE, ohm: NO_CURVE, cell: NO_CURVE });
   front = new AxleFigures();
   rear = new AxleFigures();
   /** State of charge at the start. */

@@ -118,8 +118,7 @@ function take(m: Moving, { car, pack, front, rear, charge, soaked }: PlantParame
   m.packNow.temperature = soaked;
   m.packNow.air = car.air;
   m.packNow.anchor = Number.NaN;
-  m.packNow.ocvPiece = 0;
-  m.packNow.ohmPiece = 0;
+  m.packNow.stretch = 0;
   rest(m.atFront, front, soaked);
   rest(m.atRear, rear, soaked);
 }

@@ -5,7 +5,8 @@
  */
 import type { Pack } from '../car.ts';
 import type { Curve } from '../tables/curve.ts';
-import { curveSegment, curveThrough, pieceAt } from '../tables/curve.ts';
+import type { CellCurves, CellTable } from './cell-table.ts';
+import { cellAt, curvesOf } from './cell-table.ts';
 
 /** K at which the resistance of the cells is stated. */
 export const CELL_TEMPERATURE = 298.15;
@@ -80,10 +81,13 @@ export class PackFigures {
   readonly ocv: Curve;
   /** ohm of one cell over state of charge. */
   readonly ohm: Curve;
+  /** Both of them. */
+  readonly cell: CellTable;
 
-  constructor(ocv: Curve, ohm: Curve) {
+  constructor({ ocv, ohm, cell }: CellCurves) {
     this.ocv = ocv;
     this.ohm = ohm;
+    this.cell = cell;
   }
 }
 
@@ -112,9 +116,10 @@ export class PackNow {
   /** K at which the exponential was last taken, and what it was. */
   anchor = Number.NaN;
   factor = Number.NaN;
-  /** Offsets of the pieces of the curves in use. */
-  ocvPiece = 0;
-  ohmPiece = 0;
+  /** Place of the stretch of the cell's table in use; V without load and ohm at `CELL_TEMPERATURE` of one cell. */
+  stretch = 0;
+  cellOpen = Number.NaN;
+  cellOhm = Number.NaN;
   /** K of the air, and A. */
   air = Number.NaN;
   current = Number.NaN;
@@ -134,10 +139,7 @@ export function packFigures(pack: Pack): PackFigures {
   const { cell, heat } = pack;
   const [first, second, third] = cell.pairs;
   if (third !== undefined) throw new RangeError(`at most ${MAX_PAIRS} RC pairs`);
-  const figures = new PackFigures(
-    curveThrough(cell.ocv.charge, cell.ocv.voltage),
-    curveThrough(cell.resistance.charge, cell.resistance.ohm),
-  );
+  const figures = new PackFigures(curvesOf(cell));
   const perCell = (pack.series / pack.parallel) * pack.resistanceGrowth;
   figures.capacity = cell.capacity * pack.parallel * pack.health;
   figures.perCapacity = 1 / figures.capacity;
@@ -204,25 +206,28 @@ function budgetOf(peak: number, continuous: number, time = Infinity): number {
 
 /** Electromotive force and resistance at the charge, polarisation and temperature that stand in `now`. */
 export function packAt(pack: PackFigures, now: PackNow): void {
-  const { charge } = now;
-  now.ocvPiece = curveSegment(pack.ocv, charge, now.ocvPiece);
-  now.ohmPiece = curveSegment(pack.ohm, charge, now.ohmPiece);
-  now.open = pack.series * pieceAt(pack.ocv, now.ocvPiece, charge);
+  cellAt(pack.cell, now);
+  now.open = pack.series * now.cellOpen;
   now.emf = now.open - now.pair1 - now.pair2;
-  now.warmth = warmthAt(pack, now, now.temperature);
-  now.resistance = pack.perCell * pieceAt(pack.ohm, now.ohmPiece, charge) * now.warmth + pack.wiring;
+  warm(pack, now);
+  now.resistance = pack.perCell * now.cellOhm * now.warmth + pack.wiring;
 }
 
-/** exp(activation (1/T - 1/298.15 K)), carried from where it was last taken by its series. */
-function warmthAt(pack: PackFigures, now: PackNow, temperature: number): number {
-  if (pack.activation === 0) return 1;
-  let x = pack.activation * (1 / temperature - 1 / now.anchor);
-  if (!(Math.abs(x) < ANCHOR_RANGE)) {
-    now.anchor = temperature;
-    now.factor = Math.exp(pack.activation * (1 / temperature - 1 / CELL_TEMPERATURE));
-    x = 0;
+/** `warmth` is exp(activation (1/T - 1/298.15 K)), carried from where it was last taken by its series. */
+function warm({ activation }: PackFigures, now: PackNow): void {
+  if (activation === 0) {
+    now.warmth = 1;
+    return;
   }
-  return now.factor * (1 + x * (1 + x * (0.5 + x * (1 / 6 + x / 24))));
+  const { temperature } = now;
+  const x = activation * (1 / temperature - 1 / now.anchor);
+  if (Math.abs(x) < ANCHOR_RANGE) {
+    now.warmth = now.factor * (1 + x * (1 + x * (0.5 + x * (1 / 6 + x / 24))));
+    return;
+  }
+  now.anchor = temperature;
+  now.factor = Math.exp(activation * (1 / temperature - 1 / CELL_TEMPERATURE));
+  now.warmth = now.factor;
 }
 
 /** A for a power in W at the terminals, (E - R I) I = P: the smaller root, and where there is none the current at the most power. */

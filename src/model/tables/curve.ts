@@ -11,7 +11,10 @@ import { nth } from '../../columns.ts';
  */
 export type Curve = Float64Array;
 
-const RECORD = 5;
+/** Numbers per point. */
+export const CURVE_RECORD = 5;
+
+const RECORD = CURVE_RECORD;
 
 /** A number of a packed curve. Not `nth`: places are right here by construction, and a reader of one kind of table alone costs nothing. */
 function part(curve: Curve, place: number): number {
@@ -62,25 +65,6 @@ export function curveSlopeAt(curve: Curve, x: number): number {
   const c1 = part(curve, k + 2);
   if (d < 0) return c1;
   return c1 + d * (2 * part(curve, k + 3) + d * 3 * part(curve, k + 4));
-}
-
-/**
- * Offset of the piece of the curve that holds x: `from`, an answer from before, where it still does. Allocates nothing.
- */
-export function curveSegment(curve: Curve, x: number, from: number): number {
-  const here = x >= part(curve, from);
-  const last = from + RECORD >= curve.length;
-  if (here && (last || x < part(curve, from + RECORD))) return from;
-  return recordAt(curve, x);
-}
-
-/** Value at x of the piece at an offset that `curveSegment` gave. Allocates nothing. */
-export function pieceAt(curve: Curve, piece: number, x: number): number {
-  const d = x - part(curve, piece);
-  if (d < 0) return part(curve, piece + 1) + part(curve, piece + 2) * d;
-  return (
-    part(curve, piece + 1) + d * (part(curve, piece + 2) + d * (part(curve, piece + 3) + d * part(curve, piece + 4)))
-  );
 }
 
 /** Integral of the curve from `a` to `b`, exact. */

@@ -1,7 +1,7 @@
 /** A car is taken, with its state or another one. */
 import { takeFigures } from '../../model/backward/load.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
-import { drivenPackAt, forgetPieces } from '../../model/backward/pack-step.ts';
+import { drivenPackAt, forgetStretch } from '../../model/backward/pack-step.ts';
 import { clearPowers } from '../../model/backward/state.ts';
 import { fastest } from './instant.ts';
 import { FollowTotals } from './journey.ts';
@@ -10,6 +10,7 @@ import type { CarState, Journey } from './journey.ts';
 export function loadCar(car: Journey, parameters: FollowParameters): void {
   car.following.pack.heat = 0;
   clearPowers(car.sums);
+  car.memories.length = 0;
   Object.assign(car.totals, new FollowTotals());
   const { air } = parameters.car;
   reloadCar(car, parameters);
@@ -24,7 +25,7 @@ export function reloadCar(car: Journey, parameters: FollowParameters): void {
   car.parameters = parameters;
   car.warms = front.axle.unitCapacity < Infinity || rear.axle.unitCapacity < Infinity;
   car.fastest = fastest(car);
-  forgetPieces(pack);
+  forgetStretch(pack);
   drivenPackAt(moving.pack, pack);
 }
 

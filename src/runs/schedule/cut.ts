@@ -41,11 +41,13 @@ export function cut(car: Journey, bits: number): void {
   let end = bitsAt(car);
   if ((hard || isHard(following)) && interval.s1 - interval.s0 > HARD_STEP) {
     interval.s1 = interval.s0 + HARD_STEP;
+    following.freely = false;
     interval.at = interval.s1;
     end = bitsAt(car);
   }
   if (pack.limit !== 0 && (heldByPack(bits) || heldByPack(end))) {
     interval.s1 = Math.min(interval.s1, interval.s0 + SHORT_STEP);
+    following.freely = false;
     interval.at = interval.s1;
     end = bitsAt(car);
   }

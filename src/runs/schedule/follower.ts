@@ -21,7 +21,9 @@ import { advance } from './interval-step.ts';
 import { starvedWords } from '../starved.ts';
 import type { CarState, FollowEnd, FollowMethod, FollowOptions, FollowStatus } from './journey.ts';
 import { Journey } from './journey.ts';
+import { memoryOf, recall } from './memory.ts';
 import { plainStep } from './plain-step.ts';
+import { rememberedStep } from './remembered-step.ts';
 import { climb } from './slope.ts';
 
 /** s; a point of a schedule every second is usual. */
@@ -91,6 +93,7 @@ function follow(car: Journey, free: FreeDrive, schedule: Schedule, options: Foll
       if (car.held > 0 && !Number.isNaN(car.heldSlope) && car.heldSlope !== slope[i]!) letGo(car);
     }
     if (car.held === 0) chooseGear(car);
+    if (car.memory !== null) recall(car.memory, i);
     const status = driveInterval(way, steps * piecesOf(length, interval.rise));
     if (car.below !== null && (status !== 'done' || i + 1 === end)) return endedBelow(way, car.below.time);
     const at = interval.start + interval.s0;
@@ -110,6 +113,8 @@ function begin(car: Journey, schedule: Schedule, options: FollowOptions): void {
   car.low = options.empty;
   car.strict = options.strict === true;
   car.keen = options.keen === true;
+  car.memory =
+    car.keen && car.method === undefined && car.track === null ? memoryOf(car, schedule, options.steps ?? 1) : null;
   car.shifted = -Infinity;
   car.following.powers.power = Number.NaN;
   car.speed = schedule.speed[0]!;
@@ -181,8 +186,9 @@ function followOn(way: Way, steps: number): FollowStatus {
   car.short = false;
   let passed = false;
   const near = isNearLow(car) || isNearFull(car) || isNearSpent(car);
-  if (rests || car.method !== undefined || near || !plainStep(car)) {
+  if (rests || car.method !== undefined || near || !(isRemembered(car) || plainStep(car))) {
     interval.at = s0;
+    car.following.freely = !near;
     const bits = rests ? bitsAtRest(car) : bitsAt(car);
     if ((bits & STARVED) !== 0) return starves(car);
     if ((bits & (BEYOND | OVER)) !== 0) return changesGear(car) ? 'done' : fallBehind(car, bits);
@@ -212,6 +218,10 @@ function starves(car: Journey): FollowStatus {
   const { pack, powers } = car.following;
   car.reason = starvedWords(pack.gives, powers.power);
   return 'weak';
+}
+
+function isRemembered(car: Journey): boolean {
+  return car.memory !== null && car.held === 0 && rememberedStep(car, car.memory);
 }
 
 /** Ends the step where the car has the speed of a wind from behind: drag bends there. */

@@ -31,7 +31,7 @@ const CONSUMED = 0.9;
 const TIE = 1e-6;
 
 /** W into the pack that are none. */
-const NOTHING = 1;
+export const NOTHING = 1;
 
 /** m/s of the schedule, or of the car that is held at another speed. @param s in the interval. */
 export function speedAt({ held, interval }: Journey, s: number): number {
@@ -68,7 +68,10 @@ export function bitsAt(car: Journey): number {
   if (following.moving.pack.pulses) bits |= spendingBits(car);
   if (car.held === 0 && isTooFast(car)) bits |= OVER;
   if (following.force <= 0) return isStarved(following) ? bits | STARVED : bits;
-  if (interval.at <= interval.trusted) return bits;
+  if (interval.at <= interval.trusted) {
+    following.freely = false;
+    return bits;
+  }
   return beyond(following) ? bits | BEYOND : bits;
 }
 

@@ -2,11 +2,12 @@
  * One step of a car that follows its schedule, with everything that limits it settled: powers at the two Gauss-Legendre points, the
  * pack by the classical Runge-Kutta method; both are of order four.
  */
-import { addPowers, heldByPack, STANDS } from '../../model/backward/state.ts';
+import { addBoth, copyPowers, heldByPack, STANDS } from '../../model/backward/state.ts';
 import { copyPack, drivenPackAt, respond } from '../../model/backward/pack-step.ts';
 import { FIRST, SECOND } from '../trail/gauss.ts';
 import { ask, speedAt, warmUp } from './instant.ts';
 import type { Journey } from './journey.ts';
+import { keepStep } from './memory.ts';
 import { methodStep } from './method-step.ts';
 import { notePoint, noteStep } from './note.ts';
 
@@ -21,7 +22,7 @@ export function advance(car: Journey, bits: number): void {
   if (bits !== STANDS && pack.limit !== 0 && heldByPack(bits)) {
     // The limit moves with the state: once for how, once for good.
     copyPack(pack, car.before);
-    nodes(car, bits, h, false);
+    nodes(car, bits, h);
     pack.span = h;
     respond(moving.pack, pack);
     drivenPackAt(moving.pack, pack);
@@ -30,7 +31,26 @@ export function advance(car: Journey, bits: number): void {
     interval.limit1 = interval.limit1 + FIRST * change;
     copyPack(car.before, pack);
   }
-  nodes(car, bits, h, true);
+  nodes(car, bits, h);
+  takeStep(car, bits !== STANDS && !heldByPack(bits) && following.freely);
+}
+
+/**
+ * Takes the step at hand: the powers of its two points stand in `pending` and `powers`.
+ * @param freely what holds the car back is far away: it asks the same when it comes by again.
+ */
+export function takeStep(car: Journey, freely: boolean): void {
+  const { following, interval, pending, sums, memory } = car;
+  const { pack, powers, front, rear } = following;
+  const h = interval.s1 - interval.s0;
+  if (memory !== null && freely) keepStep(car, memory);
+  pack.first = pending.power;
+  pack.second = powers.power;
+  addBoth(sums, pending, powers, 0.5 * h);
+  if (car.warms) {
+    warmUp(car, front, 0.5 * h * (car.front.heat + front.at.heat), h);
+    warmUp(car, rear, 0.5 * h * (car.rear.heat + rear.at.heat), h);
+  }
   finish(car);
 }
 
@@ -50,26 +70,20 @@ export function finish(car: Journey): void {
 }
 
 /** The powers at the two points of a step. */
-function nodes(car: Journey, bits: number, h: number, counts: boolean): void {
-  const { interval, following } = car;
-  const { pack, powers } = following;
-  for (let i = 0; i < 2; i++) {
-    interval.at = interval.s0 + (i === 0 ? FIRST : SECOND) * h;
-    ask(car, bits, i === 0 ? interval.limit1 : interval.limit2);
-    if (i === 0) pack.first = powers.power;
-    else pack.second = powers.power;
-    if (counts && car.track !== null) notePoint(car, car.track, i === 1, bits === STANDS);
-    if (counts) tally(car, 0.5 * h);
-  }
-}
-
-/** Adds the powers of a point, and warms the drive units. */
-function tally(car: Journey, weight: number): void {
-  const { front, rear, powers } = car.following;
-  addPowers(car.sums, powers, weight);
-  if (!car.warms) return;
-  warmUp(car, front, front.at.heat * weight, weight);
-  warmUp(car, rear, rear.at.heat * weight, weight);
+function nodes(car: Journey, bits: number, h: number): void {
+  const { interval, following, pending, track } = car;
+  const { pack, powers, front, rear } = following;
+  interval.at = interval.s0 + FIRST * h;
+  ask(car, bits, interval.limit1);
+  copyPowers(powers, pending);
+  pack.first = powers.power;
+  if (front.axle.driven) car.front.heat = front.at.heat;
+  if (rear.axle.driven) car.rear.heat = rear.at.heat;
+  if (track !== null) notePoint(car, track, false, bits === STANDS);
+  interval.at = interval.s0 + SECOND * h;
+  ask(car, bits, interval.limit2);
+  pack.second = powers.power;
+  if (track !== null) notePoint(car, track, true, bits === STANDS);
 }
 
 /** J that flows into the pack while its power goes linearly through two values at the Gauss-Legendre points. */

@@ -8,6 +8,7 @@ import type { Solve } from '../../solvers/system.ts';
 import { Consumers } from './consumers.ts';
 import type { Excursion } from './excursion.ts';
 import type { Track } from './note.ts';
+import type { StepMemory } from './memory.ts';
 import type { FollowRecord } from './record.ts';
 
 /** What a car carries from one schedule to the next. */
@@ -146,6 +147,9 @@ export class Journey {
   readonly method: FollowMethod | undefined;
   /** What flows and turns on the way; null where nobody asks. */
   track: Track | null = null;
+  /** What is remembered of the schedules that it drives over and over, and of the present one. */
+  readonly memories: StepMemory[] = [];
+  memory: StepMemory | null = null;
   parameters: FollowParameters | null = null;
   /** A drive unit has a temperature of its own. */
   warms = false;

@@ -1,24 +1,19 @@
 /** The step of most seconds: nothing begins or ceases to limit in it, and that is plain from its two points. */
 import { demand } from '../../model/backward/demand.ts';
-import { addBoth, copyPowers, DECIDE, heldByPack } from '../../model/backward/state.ts';
+import { copyPowers, DECIDE, heldByPack } from '../../model/backward/state.ts';
 import type { Side } from '../../model/backward/state.ts';
 import { EASY, isEasy } from '../../model/backward/limits.ts';
 import { keepsShares } from '../../model/backward/two-axles.ts';
 import type { Journey, Seen } from './journey.ts';
-import { continuousChargePower, continuousPower, losesCharge, place, speedAt, warmUp } from './instant.ts';
+import { losesCharge, place, speedAt } from './instant.ts';
 import { FIRST, SECOND } from '../trail/gauss.ts';
-import { finish } from './interval-step.ts';
+import { takeStep } from './interval-step.ts';
+import { isTaken, keepsBudget, keepsSign, REACH } from './keeps.ts';
 import { notePoint } from './note.ts';
-
-/** From a Gauss-Legendre point to the near end of the step over the way between the points, and a margin for bends. */
-const REACH = 0.366_1 * 1.3;
-
-/** Share of what the pack takes up to which its limit, which moves during a step, is not looked at. */
-const TAKEN = 0.8;
 
 /** Drives the step at hand, if it is plain that the bits are the same throughout. */
 export function plainStep(car: Journey): boolean {
-  const { following: f, interval, pending, sums } = car;
+  const { following: f, interval, pending } = car;
   const { pack, powers, front, rear } = f;
   const h = interval.s1 - interval.s0;
   const v0 = speedAt(car, interval.s0);
@@ -41,21 +36,14 @@ export function plainStep(car: Journey): boolean {
   const change = REACH * Math.abs(f.force - force);
   if (Math.min(Math.abs(force), Math.abs(f.force)) <= change) return false;
   if (!keepsSide(front, car.front) || !keepsSide(rear, car.rear) || !keepsShares(f, v0, v1)) return false;
-  if (f.moving.pack.pulses && !keepsBudget(car)) return false;
+  if (f.moving.pack.pulses && !keepsBudget(car, pending.power, powers.power)) return false;
   if (losesCharge(car) && !keepsSign(pending.power, powers.power)) return false;
   if (force < 0 && !(isBelowPeak(front) && isBelowPeak(rear))) return false;
   if (force < 0 && Math.max(pending.power, powers.power) > EASY * pack.gives) return false;
-  if (force < 0 && !(packTakes(car) && keepsCorner(front, car.front, v0, v1) && keepsCorner(rear, car.rear, v0, v1)))
-    return false;
+  if (force < 0 && !isTaken(pending.power, powers.power, pack.limit)) return false;
+  if (force < 0 && !(keepsCorner(front, car.front, v0, v1) && keepsCorner(rear, car.rear, v0, v1))) return false;
   if (car.track !== null) notePoint(car, car.track, true, false);
-  pack.first = pending.power;
-  pack.second = powers.power;
-  addBoth(sums, pending, powers, 0.5 * h);
-  if (car.warms) {
-    warmUp(car, front, 0.5 * h * (car.front.heat + front.at.heat), h);
-    warmUp(car, rear, 0.5 * h * (car.rear.heat + rear.at.heat), h);
-  }
-  finish(car);
+  takeStep(car, true);
   return true;
 }
 
@@ -78,27 +66,6 @@ function remember({ axle, at, moment, both, spare }: Side, seen: Seen): void {
 function keepsSide(side: Side, seen: Seen): boolean {
   if (!side.axle.driven) return true;
   return keepsSign(seen.moment, side.moment) && keepsSign(seen.both, side.both) && keepsSign(seen.spare, side.spare);
-}
-
-function keepsSign(first: number, second: number): boolean {
-  if (first === Infinity || second === Infinity) return true;
-  return !(Math.min(Math.abs(first), Math.abs(second)) <= REACH * Math.abs(second - first));
-}
-
-/** Whether the current is on one side of what the pack gives, and takes, for ever. */
-function keepsBudget(car: Journey): boolean {
-  const first = car.pending.power;
-  const second = car.following.powers.power;
-  const out = continuousPower(car);
-  const back = -continuousChargePower(car);
-  return keepsSign(first - out, second - out) && keepsSign(first - back, second - back);
-}
-
-/** Whether the pack takes all that comes in. */
-function packTakes({ following: { pack, powers }, pending }: Journey): boolean {
-  const first = pending.power;
-  const second = powers.power;
-  return Math.min(first, second) - REACH * Math.abs(second - first) >= -TAKEN * pack.limit;
 }
 
 /** Whether no corner of the braking torque of an axle lies between two speeds, m/s. */

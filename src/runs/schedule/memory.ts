@@ -1,0 +1,138 @@
+/**
+ * What the steps of a schedule ask of a car, remembered while it is driven over and over until the pack is empty. What the road
+ * takes is the same each time, to the last bit; only the pack is another. A step is taken from memory where the pack, as it is by
+ * then, leaves the car as free as when the step was remembered: by the same tests as when it is driven (`remembered-step.ts`).
+ */
+import { nth } from '../../columns.ts';
+import type { Schedule } from '../../cycles/schedule.ts';
+import type { FollowParameters } from '../../model/backward/load.ts';
+import { lowestVoltage } from '../../model/pack/state.ts';
+import type { Journey } from './journey.ts';
+
+/** Columns of a step. Powers are those at its two points, consumers left out; energies are J. */
+export const M = {
+  from: 0, // s in the interval
+  to: 1,
+  gear: 2,
+  drives: 3, // 1: the drives push, 0: they brake or do nothing
+  lowest: 4, // V of the pack, at which the drives were far from their limits
+  consumers: 5, // W
+  first: 6,
+  second: 7,
+  unitHeat: 8,
+  gearHeat: 9,
+  spinUp: 10,
+  slip: 11,
+  rolling: 12,
+  drag: 13,
+  grade: 14,
+  brakes: 15,
+  heatFront: 16,
+  heatRear: 17,
+} as const;
+export const COLUMNS = 18;
+
+/** Steps that are remembered at most, and how often an interval is: its first time may have been at a full pack. */
+const MOST_STEPS = 100_000;
+const MOST_TRIES = 4;
+
+/** The steps of one schedule with one load. */
+export class StepMemory {
+  readonly schedule: Schedule;
+  readonly parameters: FollowParameters | null;
+  readonly pieces: number;
+  /** Of an interval: its first row, how many there are, and how often it was remembered. */
+  readonly first: Int32Array;
+  readonly count: Int32Array;
+  readonly tries: Uint8Array;
+  rows = 0;
+  data = new Float64Array(1024 * COLUMNS);
+  /** Of the present interval: its index, the next row, the row after its last; rows are being added. */
+  index = 0;
+  row = 0;
+  end = 0;
+  adds = false;
+
+  constructor(schedule: Schedule, parameters: FollowParameters | null, pieces: number) {
+    this.schedule = schedule;
+    this.parameters = parameters;
+    this.pieces = pieces;
+    const intervals = schedule.time.length - 1;
+    this.first = new Int32Array(intervals);
+    this.count = new Int32Array(intervals);
+    this.tries = new Uint8Array(intervals);
+  }
+}
+
+/** What is remembered of a schedule. @param pieces steps a second. */
+export function memoryOf(car: Journey, schedule: Schedule, pieces: number): StepMemory {
+  const { memories, parameters } = car;
+  const found = memories.find(
+    each => each.schedule === schedule && each.parameters === parameters && each.pieces === pieces,
+  );
+  if (found !== undefined) return found;
+  const made = new StepMemory(schedule, parameters, pieces);
+  memories.push(made);
+  return made;
+}
+
+/** An interval begins. */
+export function recall(memory: StepMemory, index: number): void {
+  memory.index = index;
+  memory.row = nth(memory.first, index);
+  memory.end = memory.row + nth(memory.count, index);
+  memory.adds = false;
+}
+
+/** Keeps the step at hand, the powers of its two points in `pending` and `powers`; nothing but the road has had a say in it. */
+export function keepStep(car: Journey, memory: StepMemory): void {
+  const { interval, following: f, pending: a } = car;
+  const { powers: b, front, rear } = f;
+  if (car.held > 0 || car.short || memory.rows >= MOST_STEPS) return;
+  if (!memory.adds && !begins(memory)) return;
+  if ((memory.rows + 1) * COLUMNS > memory.data.length) {
+    const more = new Float64Array(2 * memory.data.length);
+    more.set(memory.data);
+    memory.data = more;
+  }
+  const { data } = memory;
+  const o = memory.rows * COLUMNS;
+  const h = interval.s1 - interval.s0;
+  data[o + M.from] = interval.s0;
+  data[o + M.to] = interval.s1;
+  data[o + M.gear] = car.gear;
+  data[o + M.drives] = f.force > 0 ? 1 : 0;
+  data[o + M.lowest] = lowestVoltage(f.moving.pack, f.pack);
+  data[o + M.consumers] = a.auxiliaries;
+  data[o + M.first] = a.power - a.auxiliaries;
+  data[o + M.second] = b.power - b.auxiliaries;
+  data[o + M.unitHeat] = 0.5 * h * (a.unitHeat + b.unitHeat);
+  data[o + M.gearHeat] = 0.5 * h * (a.gearHeat + b.gearHeat);
+  data[o + M.spinUp] = 0.5 * h * (a.spinUp + b.spinUp);
+  data[o + M.slip] = 0.5 * h * (a.slip + b.slip);
+  data[o + M.rolling] = 0.5 * h * (a.rolling + b.rolling);
+  data[o + M.drag] = 0.5 * h * (a.drag + b.drag);
+  data[o + M.grade] = 0.5 * h * (a.grade + b.grade);
+  data[o + M.brakes] = 0.5 * h * (a.brakes + b.brakes);
+  data[o + M.heatFront] = front.axle.driven ? 0.5 * h * (car.front.heat + front.at.heat) : 0;
+  data[o + M.heatRear] = rear.axle.driven ? 0.5 * h * (car.rear.heat + rear.at.heat) : 0;
+  memory.rows++;
+  memory.count[memory.index] = nth(memory.count, memory.index) + 1;
+}
+
+/** The first step of an interval that is kept anew. */
+function begins(memory: StepMemory): boolean {
+  const { index, tries } = memory;
+  const tried = nth(tries, index);
+  if (tried >= MOST_TRIES) return false;
+  tries[index] = tried + 1;
+  memory.first[index] = memory.rows;
+  memory.count[index] = 0;
+  memory.adds = true;
+  return true;
+}
+
+/** Places are right here by construction. */
+export function part(data: Float64Array, place: number): number {
+  return data[place] ?? Number.NaN;
+}

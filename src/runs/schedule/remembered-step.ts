@@ -1,0 +1,68 @@
+/** A step that the car has driven before on this schedule: only the pack is driven again. */
+import { isEasyForPack } from '../../model/backward/limits.ts';
+import type { Side } from '../../model/backward/state.ts';
+import { lowestVoltage } from '../../model/pack/state.ts';
+import { drawnAt } from './consumers.ts';
+import { isTooMuch, losesCharge, NOTHING, warmUp } from './instant.ts';
+import { FIRST, SECOND } from '../trail/gauss.ts';
+import { finish } from './interval-step.ts';
+import type { Journey } from './journey.ts';
+import { isTaken, keepsBudget, keepsSign } from './keeps.ts';
+import { COLUMNS, M, part } from './memory.ts';
+import type { StepMemory } from './memory.ts';
+
+/** Of the voltage at which a step was remembered: limits that were far are not much nearer. */
+const SAME_VOLTAGE = 0.9;
+
+/** The step at hand as it is remembered; false, with nothing changed, where it has to be driven. */
+export function rememberedStep(car: Journey, memory: StepMemory): boolean {
+  const { interval, following: f, sums, consumers } = car;
+  const { pack, powers, front, rear } = f;
+  const { data, end } = memory;
+  let { row } = memory;
+  while (row < end && part(data, row * COLUMNS) < interval.s0) row++;
+  memory.row = row;
+  const o = row * COLUMNS;
+  if (row >= end || memory.adds || part(data, o) !== interval.s0 || part(data, o + M.gear) !== car.gear) return false;
+  const to = part(data, o + M.to);
+  if (to > interval.s1) return false;
+  const h = to - interval.s0;
+  const drawn1 = drawnAt(consumers, interval.heaterFrom + interval.s0 + FIRST * h);
+  const drawn2 = consumers.extra === 0 ? drawn1 : drawnAt(consumers, interval.heaterFrom + interval.s0 + SECOND * h);
+  if (isTooMuch(pack, drawn1)) return false;
+  const first = part(data, o + M.first) + drawn1;
+  const second = part(data, o + M.second) + drawn2;
+  if (!isEasyForPack(f, Math.max(first, second))) return false;
+  if (part(data, o + M.drives) === 1) {
+    if (lowestVoltage(f.moving.pack, pack) < SAME_VOLTAGE * part(data, o + M.lowest)) return false;
+    if (isHot(front) || isHot(rear)) return false;
+  } else if (!isTaken(first, second, pack.limit)) return false;
+  if (f.moving.pack.pulses && !keepsBudget(car, first, second)) return false;
+  const others = Math.abs(drawn1 - part(data, o + M.consumers)) > NOTHING;
+  if (others && losesCharge(car) && !keepsSign(first, second)) return false;
+  pack.first = first;
+  pack.second = second;
+  powers.power = second;
+  interval.s1 = to;
+  sums.power += 0.5 * h * (first + second);
+  sums.auxiliaries += 0.5 * h * (drawn1 + drawn2);
+  sums.unitHeat += part(data, o + M.unitHeat);
+  sums.gearHeat += part(data, o + M.gearHeat);
+  sums.spinUp += part(data, o + M.spinUp);
+  sums.slip += part(data, o + M.slip);
+  sums.rolling += part(data, o + M.rolling);
+  sums.drag += part(data, o + M.drag);
+  sums.grade += part(data, o + M.grade);
+  sums.brakes += part(data, o + M.brakes);
+  if (car.warms) {
+    warmUp(car, front, part(data, o + M.heatFront), h);
+    warmUp(car, rear, part(data, o + M.heatRear), h);
+  }
+  finish(car);
+  memory.row = row + 1;
+  return true;
+}
+
+function isHot({ axle, at }: Side): boolean {
+  return axle.driven && at.temperature > axle.unitDerate && axle.unitRange !== Infinity;
+}
