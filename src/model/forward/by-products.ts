@@ -47,7 +47,7 @@ export function rotorEnergy({ front, rear }: Moving, gear: number, speed: number
 }
 
 /** The same of one axle. */
-export function rotorEnergyOf(axle: AxleFigures, gear: number, speed: number): number {
+function rotorEnergyOf(axle: AxleFigures, gear: number, speed: number): number {
   const engaged = axle.gears.length > 1 ? axle.gears[gear] : undefined;
   if (engaged === undefined) return 0;
   const omega = (engaged.ratio * speed) / axle.radius;
