@@ -115,6 +115,7 @@ export const ROOMS = {
     trip: [...ANSWER, 'schedule', 'second-opinion', 'sheet/hold-speed'],
     standard: [...ANSWER, 'schedule', 'trip'],
     weigh: ANSWER,
+    duty: ANSWER,
     kinds: ['kind', 'launch', 'sheet', 'charge', 'coast', 'trip', 'standard'],
     answer: ['sound', 'kind', 'kinds'],
   },

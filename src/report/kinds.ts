@@ -5,6 +5,7 @@ import { chargeReport } from './kinds/charge.ts';
 import { coastReport } from './kinds/coast.ts';
 import { coastDownReport } from './kinds/coast-down.ts';
 import { compareReport } from './kinds/compare.ts';
+import { dutyReport } from './kinds/duty.ts';
 import { launchReport } from './kinds/launch-body.ts';
 import { rankReport } from './kinds/rank.ts';
 import { repeatReport } from './kinds/repeat.ts';
@@ -29,6 +30,7 @@ const KINDS: readonly ReportKind[] = [
   chargeReport,
   coastReport,
   coastDownReport,
+  dutyReport,
   compareReport,
   sweepReport,
   spreadReport,

@@ -47,7 +47,7 @@ export function rootMeanSquare(track: Track): number {
 }
 
 /** The integral of the square. */
-export function totalSquare({ length, from, to }: Track): number {
+function totalSquare({ length, from, to }: Track): number {
   let sum = 0;
   for (let i = 0; i < length.length; i++) sum += squareOf(nth(length, i), nth(from, i), nth(to, i));
   return sum;

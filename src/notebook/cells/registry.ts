@@ -4,6 +4,7 @@ import { calibrate } from './calibrate.ts';
 import { car } from './car.ts';
 import { check } from './check.ts';
 import { compare } from './compare.ts';
+import { duty } from './duty.ts';
 import type { CellKind } from './kind.ts';
 import { knobs } from './knobs.ts';
 import { part } from './part.ts';
@@ -22,6 +23,7 @@ export const CELL_KINDS: readonly CellKind[] = [
   calc,
   ...RUN_CELLS,
   calibrate,
+  duty,
   compare,
   sweep,
   spread,

@@ -86,7 +86,11 @@ th:last-child,td:last-child{padding-right:0}
 .tests td:nth-child(3),.tests td:nth-child(4),.tests thead th:nth-child(n+3){text-align:left}
 .tests td:nth-child(3){white-space:normal;min-width:8rem}
 .tests .group th{font-weight:650;padding-top:.8rem;border-bottom-color:${QUIET}}
-.over{color:#8c1d16}
+.over,.duty .fail td:last-child{color:#8c1d16}
+.duty .fail td:last-child,.duty .look td:last-child{font-weight:650}
+.duty small{display:block;color:${QUIET};font-size:.86em;max-width:46ch}
+.duty .group th{font-weight:650;padding-top:.8rem;border-bottom-color:${QUIET}}
+.duty tfoot td{text-align:left;white-space:normal;color:${QUIET};border:0}
 .loads tbody+tbody tr:first-child>*{border-top:1.5px solid ${QUIET}}
 .pair{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,22rem),1fr));gap:0 2.5rem;align-items:start}
 .pair table{width:100%}
@@ -94,6 +98,7 @@ th:last-child,td:last-child{padding-right:0}
 .ledger tfoot th,.ledger tfoot td{font-weight:650}
 .ledger tbody+tbody tr:last-child>*{border-bottom:1.5px solid ${QUIET}}
 .ledger tfoot tr:last-child td{font-weight:400;color:${QUIET};text-align:left;border:0;white-space:normal}
+@media screen and (max-width:${SLIM_BELOW}){.duty th,.duty td{padding-right:.4rem}.duty td{white-space:normal}.scroll .duty th[scope=row]{min-width:0}}
 @media screen and (max-width:${SLIM_BELOW}){.times td,.others td,.outputs td{white-space:normal}}
 .inputs{width:100%;table-layout:fixed}
 .inputs th,.inputs td{overflow-wrap:anywhere}
