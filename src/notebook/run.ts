@@ -308,7 +308,7 @@ function assemble(
     }
     const prose = renderProse(piece.tokens, document.text, cells);
     problems.push(...prose.problems);
-    return [prose.block];
+    return [piece.answers ? { ...prose.block, answers: true } : prose.block];
   });
   return {
     file,

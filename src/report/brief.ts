@@ -4,7 +4,7 @@ import type { NotebookOutcome } from '../notebook/document/outcome.ts';
 import type { ProblemData } from '../notebook/document/problem.ts';
 import { createGuard } from './guard.ts';
 import { reportMark } from './mark.ts';
-import { answerCards, mindList } from './page/answer.ts';
+import { answerCards, mindList, ownAnswer } from './page/answer.ts';
 import { answeredOf, bracketsOf, cellsOf } from './page/answered.ts';
 import { checkList } from './page/cell.ts';
 import { cautions } from './page/cautions.ts';
@@ -35,7 +35,7 @@ export function writeBrief(outcome: NotebookOutcome, mark: SheetMark, onFault?: 
   const guard = createGuard(file, 'the sheet');
   const answered = answeredOf(blocks, () => mark.report);
   const results = answered.map(({ result }) => result);
-  const cards = answerCards(answered, system, guard);
+  const cards = answerCards(answered, system, guard, true);
   const checks = cellsOf(blocks).flatMap(block => block.checks);
   for (const fault of guard.faults) onFault?.(fault);
   const wrong = problems.length + guard.faults.length;
@@ -50,7 +50,7 @@ ${
     ? null
     : html`<p class="problem"><strong>${wrong === 1 ? 'A cell has' : `${wrong} cells have`} no answer, or one that is not to be relied on</strong>: see ${mark.report}.</p>
 `
-}${cards}${
+}${ownAnswer(blocks)}${cards}${
   checks.length === 0
     ? null
     : html`<section><h2>Promised</h2>

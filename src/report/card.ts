@@ -37,6 +37,8 @@ export interface Asked {
   readonly question: string;
   readonly word: string;
   readonly answer: string;
+  /** Not worth its place on a single sheet. */
+  readonly aside?: boolean;
 }
 
 /** A picture that needs no axes: for the eye only, the words beside it say the same. */

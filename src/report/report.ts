@@ -1,7 +1,7 @@
 /** A notebook's outcome as one HTML file that works by double click, loads nothing, runs nothing, and prints well. */
 import type { CellBlock, NotebookOutcome } from '../notebook/document/outcome.ts';
 import type { ProblemData } from '../notebook/document/problem.ts';
-import { answerSection } from './page/answer.ts';
+import { answerSection, ownAnswer } from './page/answer.ts';
 import { answeredOf, bracketsOf, cellsOf } from './page/answered.ts';
 import { cautionsSection } from './page/cautions.ts';
 import { cellSection } from './page/cell.ts';
@@ -28,7 +28,9 @@ export async function writeReport(outcome: NotebookOutcome, options: ReportOptio
   const answered = answeredOf(blocks, block => `#${ids.get(block) ?? ''}`);
   const results = answered.map(({ result }) => result);
   const brackets = bracketsOf(results);
-  const answer = answered.length === 0 ? null : await answerSection(answered, system, brackets, guard);
+  const own = ownAnswer(blocks);
+  const answer =
+    answered.length === 0 && own === null ? null : await answerSection(own, answered, system, brackets, guard);
   const notebook = await workings(outcome, ids, guard);
   const problems = [...outcome.problems, ...guard.faults].toSorted((a, b) => a.line - b.line);
   for (const fault of guard.faults) options.onFault?.(fault);
@@ -88,6 +90,8 @@ async function workings(
   let first = true;
   for (const block of blocks) {
     if (block.kind === 'prose') {
+      // It stands at the head of the page already.
+      if (block.answers) continue;
       const prose = proseHtml(block.html, first ? title : null);
       if (prose.level !== null) level = prose.level;
       parts.push(html`<div class="prose">${finished(prose.html)}</div>

@@ -47,6 +47,7 @@ export function terminalSummary(
     );
   const parts = [
     [...wrap(outcome.title, width, '').map(line => paint('bold', line)), ...wrap(outcome.file, width, '')],
+    answerLines(outcome, width),
     ...cells.flatMap(block => (block.result === null ? [] : [runPart(block, block.result)])),
     ...cells.flatMap(block => (block.values.length === 0 ? [] : [valueLines(block, width, paint)])),
     checkLines(cells, outcome.failedChecks, width, paint),
@@ -57,6 +58,15 @@ export function terminalSummary(
     .filter(lines => lines.length > 0)
     .map(lines => lines.join('\n'))
     .join('\n\n')}\n`;
+}
+
+/** What the author answers. */
+function answerLines({ blocks }: NotebookOutcome, width: number): readonly string[] {
+  return blocks.flatMap(block =>
+    block.kind === 'prose' && block.answers
+      ? block.text.split('\n').flatMap(line => (line.trim() === '' ? [] : wrap(line, width, '  ')))
+      : [],
+  );
 }
 
 function runLines(block: CellBlock, result: Result, system: System, width: number, paint: Paint): readonly string[] {

@@ -1,10 +1,12 @@
 /** A Markdown file cut into its front matter, prose and cells. Nothing is evaluated here. */
 import MarkdownIt from 'markdown-it';
 import type { Token } from 'markdown-it';
+import { answerIn } from './answer.ts';
 import { type FrontMatter, NO_FRONT_MATTER, readFrontMatter } from './frontmatter.ts';
 import { problemAt } from './located.ts';
 import { nearest } from '../../units/nearest.ts';
 import { placeOf, type SourceText } from './place.ts';
+import { plainText } from './plain-text.ts';
 import type { ProblemData } from './problem.ts';
 
 export interface NotebookDocument {
@@ -23,6 +25,8 @@ export type Piece = ProsePiece | CellPiece;
 export interface ProsePiece {
   readonly kind: 'prose';
   readonly tokens: readonly Token[];
+  /** Whether it is the answer of the notebook itself. */
+  readonly answers?: true;
 }
 
 export interface CellPiece {
@@ -71,11 +75,16 @@ export function parseDocument(content: string, file: string, kinds: readonly Cel
   const cells = new CellReader(text, kinds);
   const pieces: Piece[] = [];
   let prose: Token[] = [];
+  const answer = answerIn(tokens, front.matter);
+  let answers = false;
   const endProse = () => {
-    if (prose.length > 0) pieces.push({ kind: 'prose', tokens: prose });
+    if (prose.length > 0) pieces.push({ kind: 'prose', tokens: prose, ...(answers && { answers }) });
     prose = [];
+    answers = false;
   };
-  for (const token of tokens) {
+  for (const [at, token] of tokens.entries()) {
+    if (at === answer?.from || at === answer?.to) endProse();
+    answers ||= at === answer?.from;
     const cell = token.type === 'fence' && cells.count < MOST_CELLS ? cells.read(token) : null;
     if (cell === null) {
       prose.push(token);
@@ -95,23 +104,13 @@ export function parseDocument(content: string, file: string, kinds: readonly Cel
     frontMatter: front.matter,
     heading: firstHeading(tokens),
     pieces,
-    problems: [...front.problems, ...cells.problems],
+    problems: [...front.problems, ...(answer?.problem ? [answer.problem] : []), ...cells.problems],
   };
 }
 
 function firstHeading(tokens: readonly Token[]): string {
   const at = tokens.findIndex(token => token.type === 'heading_open');
   return at < 0 ? '' : plainText(tokens[at + 1]?.children ?? []);
-}
-
-/** Text of inline tokens, without marks. */
-function plainText(tokens: readonly Token[]): string {
-  return tokens
-    .map(token => {
-      if (token.type === 'softbreak' || token.type === 'hardbreak') return ' ';
-      return token.children !== null && token.children.length > 0 ? plainText(token.children) : token.content;
-    })
-    .join('');
 }
 
 /** A name that can stand inside a formula. */

@@ -1,6 +1,6 @@
-/** The lines between two `---` at the top of a notebook: its title and its units. */
+/** The lines between two `---` at the top of a notebook: its title, its units, its samples, where it answers. */
 import type { System } from '../../units.ts';
-import { type LocatedMap, problemAt, readYaml } from './located.ts';
+import { type LocatedMap, type Place, problemAt, readYaml } from './located.ts';
 import { nearest } from '../../units/nearest.ts';
 import { placeOf, type SourceText } from './place.ts';
 import { NotebookProblem, type ProblemData } from './problem.ts';
@@ -11,6 +11,8 @@ export interface FrontMatter {
   readonly system: System;
   /** Samples of uncertain inputs for each run; undefined where nothing is said. */
   readonly samples?: number;
+  /** The heading below which the notebook itself answers, and where it is named; undefined where nothing is said. */
+  readonly answer?: { readonly heading: string; readonly at: Place };
 }
 
 export interface ReadFrontMatter {
@@ -20,7 +22,7 @@ export interface ReadFrontMatter {
   readonly problems: readonly ProblemData[];
 }
 
-const KEYS = ['title', 'units', 'samples'] as const;
+const KEYS = ['title', 'units', 'samples', 'answer'] as const;
 
 /** As many as anybody could wait for. */
 const MOST_SAMPLES = 1_000_000;
@@ -50,6 +52,7 @@ function readKeys(map: LocatedMap): { matter: FrontMatter; problems: ProblemData
   const problems: ProblemData[] = [];
   let { title, system } = NO_FRONT_MATTER;
   let samples: number | undefined;
+  let answer: FrontMatter['answer'];
   for (const { key, value } of map.entries) {
     const name = key.text;
     if (!KEYS.some(known => known === name)) {
@@ -58,6 +61,8 @@ function readKeys(map: LocatedMap): { matter: FrontMatter; problems: ProblemData
       problems.push(problemAt(value, name, 'is not a single value', 'a word or a text'));
     } else if (name === 'title') {
       title = value.text.trim();
+    } else if (name === 'answer') {
+      answer = { heading: value.text.trim(), at: value };
     } else if (name === 'samples') {
       const count = /^\d+(?:[eE]\+?\d+)?$/u.test(value.text) ? Number(value.text) : Number.NaN;
       if (count <= MOST_SAMPLES) samples = count;
@@ -74,5 +79,6 @@ function readKeys(map: LocatedMap): { matter: FrontMatter; problems: ProblemData
       }
     }
   }
-  return { matter: { title, system, ...(samples !== undefined && { samples }) }, problems };
+  const matter = { title, system, ...(samples !== undefined && { samples }), ...(answer && { answer }) };
+  return { matter, problems };
 }

@@ -28,6 +28,8 @@ export interface ProseBlock {
   readonly html: string;
   /** The same as plain text, for the terminal. */
   readonly text: string;
+  /** Whether it is what the author answers: it stands first. */
+  readonly answers?: true;
 }
 
 export interface CellBlock {

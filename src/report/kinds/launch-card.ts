@@ -16,15 +16,16 @@ const WORDS: { readonly [word in Wasted]: string } = {
 };
 
 export function launchCard(result: Result, system: System): Card {
-  const { headline, held, wasted, tyres, control, levers } = verdict(result, system);
+  const { headline, held, wasted, tyres, control, spins, levers, enough } = verdict(result, system);
   // A car that does not move off is held back by nothing else than what has just been said.
   if (result.bands.length === 0) return { headline, text: '', small: null, asked: [] };
   const questions = [
     { question: 'What holds it back?', word: '', answer: held },
     { question: 'Do the tyres waste the power?', word: WORDS[wasted], answer: tyres },
     // Where all of the power gets to the road, nobody has to read that traction control saves nothing.
-    { question: 'What is traction control worth?', word: '', answer: wasted === 'no' ? '' : control },
-    { question: 'What would help?', word: '', answer: levers.join(' ') },
+    { question: 'What is traction control worth?', word: '', answer: wasted === 'no' ? '' : control, aside: !spins },
+    { question: 'What would help?', word: '', answer: levers },
+    { question: 'What is enough?', word: '', answer: enough.join(' '), aside: true },
   ];
   return { headline, text: '', small: strip(result, system), asked: questions.filter(({ answer }) => answer !== '') };
 }

@@ -17,10 +17,13 @@ export interface Verdict {
   readonly wasted: Wasted;
   /** The same in a sentence with its numbers. */
   readonly tyres: string;
-  /** What traction control is worth; '' where that is not known. */
+  /** What traction control is worth; '' where that is not known. `spins`: whether this car lacks it, and would gain by it. */
   readonly control: string;
-  /** What more friction or more power would bring. */
-  readonly levers: readonly string[];
+  readonly spins: boolean;
+  /** What one change would bring; '' where nobody looked. */
+  readonly levers: string;
+  /** From which friction and which power on more of it brings nothing. */
+  readonly enough: readonly string[];
 }
 
 export type Wasted = 'yes' | 'partly' | 'hardly' | 'no' | 'unknown';
@@ -50,7 +53,9 @@ export function verdict(result: Result, system: System): Verdict {
     wasted: wasted(result),
     tyres: tyres(result, system),
     control: control(result, system),
-    levers: levers(result, system),
+    spins: spins(result),
+    levers: leverWords(result, targetOf(result, system), system),
+    enough: whatIsEnough(result, system),
   };
 }
 
@@ -173,8 +178,8 @@ function control(result: Result, system: System): string {
 /** Peak friction of racing compounds on a dry road: Bosch Automotive Handbook, coefficients of static friction for pneumatic tyres. */
 const RACING = 1.8;
 
-function levers(result: Result, system: System): readonly string[] {
-  const found = [leverWords(result, targetOf(result, system), system)].filter(words => words !== '');
+function whatIsEnough(result: Result, system: System): readonly string[] {
+  const found: string[] = [];
   const enough = summaryNumber(result, 'friction_enough');
   const withheld = summaryNumber(result, 'grip_withheld') ?? 0;
   if (enough !== null && withheld >= NOTICEABLE)

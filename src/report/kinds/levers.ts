@@ -8,7 +8,7 @@ import { type Html, html } from '../page/html.ts';
 const WORTH = 0.02;
 
 /** What brings most, in a sentence. */
-const TOLD = 3;
+const TOLD = 2;
 
 /** Each as what it is called, and from what to what. */
 const WORDS: { readonly [what in LeverKind]: (lever: Lever, system: System) => string } = {

@@ -1,14 +1,16 @@
 /** The answer first: a card for each question, and the launches side by side. */
 import { comparison } from '../../plots/comparison.ts';
+import type { Block } from '../../notebook/document/outcome.ts';
 import type { System } from '../../units.ts';
 import { figureOf } from './figures.ts';
-import { type Html, html } from './html.ts';
+import { finished, type Html, html } from './html.ts';
 import type { Guard } from '../guard.ts';
 import { valueOf } from './outputs.ts';
 import { problemBox } from './problem.ts';
 import { reportOf } from '../kinds.ts';
 import type { Answered } from './answered.ts';
 import { cardOf } from './card.ts';
+import { proseHtml } from './prose.ts';
 
 /** Rows of the comparison; one that no launch has is left out. */
 const COMPARED = [
@@ -24,8 +26,20 @@ const COMPARED = [
   'lowest_pack_voltage',
 ] as const;
 
-/** The section that answers: a card for each question in the order of the notebook, what to mind, launches side by side, what brackets mean. */
+/** What the author of the notebook answers, under a heading of its own; null where nothing is lifted. */
+export function ownAnswer(blocks: readonly Block[]): Html | null {
+  const own = blocks.flatMap(block =>
+    block.kind === 'prose' && block.answers ? [proseHtml(block.html, null).html] : [],
+  );
+  return own.length === 0
+    ? null
+    : html`<div class="prose own">${own.map(text => finished(text))}</div>
+`;
+}
+
+/** The section that answers: what the author says, a card for each question in the order of the notebook, what to mind, launches side by side, what brackets mean. */
 export async function answerSection(
+  own: Html | null,
   answered: readonly Answered[],
   system: System,
   brackets: string | null,
@@ -34,18 +48,18 @@ export async function answerSection(
   const launches = answered.filter(({ result }) => reportOf(result).besides === true);
   return html`<section class="answer" aria-labelledby="answer">
 <h2 id="answer">The answer</h2>
-${answerCards(answered, system, guard)}${mindList(answered)}${launches.length < 2 ? null : await guard.later({ name: 'launches', line: launches[0]?.line ?? 1 }, () => sideBySide(launches, system), problemBox)}<p class="pointer">Predictions from the <a href="#inputs">inputs listed below</a>, some of them
+${own}${answerCards(answered, system, guard)}${mindList(answered)}${launches.length < 2 ? null : await guard.later({ name: 'launches', line: launches[0]?.line ?? 1 }, () => sideBySide(launches, system), problemBox)}<p class="pointer">Predictions from the <a href="#inputs">inputs listed below</a>, some of them
 assumed.${brackets === null ? '' : ` ${brackets}`} Read the <a href="#cautions">cautions</a> before acting on them.</p>
 </section>
 `;
 }
 
-/** A card for each question that has something to say. */
-export function answerCards(answered: readonly Answered[], system: System, guard: Guard): Html | null {
+/** A card for each question that has something to say. @param sheet whether they have to fit on one. */
+export function answerCards(answered: readonly Answered[], system: System, guard: Guard, sheet = false): Html | null {
   const cards = answered.flatMap(each =>
     guard.part(
       each,
-      () => cardHtml(each, system),
+      () => cardHtml(each, system, sheet),
       failure => [problemBox(failure)],
     ),
   );
@@ -55,9 +69,11 @@ ${cards}</div>
 `;
 }
 
-function cardHtml({ name, result, href }: Answered, system: System): readonly Html[] {
+function cardHtml({ name, result, href }: Answered, system: System, sheet: boolean): readonly Html[] {
   const card = reportOf(result).card(result, system);
-  return card === null ? [] : [cardOf(name, href, card, result.intervals?.probability ?? null)];
+  if (card === null) return [];
+  const asked = sheet ? card.asked.filter(({ aside }) => aside !== true) : card.asked;
+  return [cardOf(name, href, { ...card, asked }, result.intervals?.probability ?? null)];
 }
 
 /** What the cells warn of, so that nobody reads the answer without it; what several say stands there once. */

@@ -32,6 +32,8 @@ output.problem{color:#a3150d;font-weight:400;text-decoration:underline wavy}
 output{font-weight:650;font-variant-numeric:tabular-nums}
 b,strong{font-weight:650}
 .absent{color:${QUIET};font-style:italic}
+.own{border-left:.35rem solid #0b5a86;padding:.1rem 1rem;margin:1rem 0;background:#fcfbf9}
+.own h3{margin:.4rem 0 .2rem}
 .cards{columns:3 15.5rem;column-gap:1rem;margin:1rem 0 1.6rem}
 .cards.of1{columns:1}.cards.of2,.cards.of4{columns:2 20rem}
 .cards>*{break-inside:avoid;margin:0 0 1rem}
@@ -163,7 +165,10 @@ summary{list-style:none;font-weight:650;color:${INK}}
 summary::-webkit-details-marker{display:none}
 html:has(.brief){font-size:7.1pt;line-height:1.35}
 .brief .card dl{line-height:1.3}
-.brief .minds{margin:.4rem 0}
+.brief .minds,.brief .own{margin:.4rem 0}
+.brief .own ul,.brief .own p{max-width:none;margin:.15rem 0}
+.brief .own h3{margin:.2rem 0 .1rem}
+.brief .own,.brief .minds{padding:.1rem .8rem}
 .brief h1{font-size:15pt}
 .brief header{padding-bottom:.4rem;border-bottom-width:3px}
 .brief .card{font-size:6.9pt;padding:.1rem .7rem .4rem}

@@ -82,17 +82,17 @@ describe('the verdict', () => {
     expect(verdict({ ...bill, bands: [] }, 'metric').held).toBe('Nothing is known of what holds it back.');
   });
 
-  it('names only levers that move something', () => {
-    const { levers } = verdict(changed({ friction_enough: 1.42, power_enough: 61_000 }), 'metric');
-    expect(levers.map(plain)).toEqual([
+  it('says what is enough only where there is an end to it', () => {
+    const { enough } = verdict(changed({ friction_enough: 1.42, power_enough: 61_000 }), 'metric');
+    expect(enough.map(plain)).toEqual([
       'From a friction of 1.42 on, grip would no longer matter.',
       'With these tyres, this torque and this pack, more than 61 kW of drive-unit power in all brings 100 km/h no sooner.',
     ]);
     // No tyre has a friction of 3.39: it is no advice.
-    expect(verdict(changed({ friction_enough: 3.39 }), 'metric').levers).toContain(
+    expect(verdict(changed({ friction_enough: 3.39 }), 'metric').enough).toContain(
       'No tyre puts down all of it: even a racing compound grips too little.',
     );
     const none = changed({ friction_enough: null, power_enough: null });
-    expect(verdict(none, 'metric').levers).toEqual([]);
+    expect(verdict(none, 'metric').enough).toEqual([]);
   });
 });
