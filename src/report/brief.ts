@@ -25,7 +25,7 @@ export interface SheetMark {
 }
 
 /** Inputs that are told. */
-const TOLD = 8;
+const TOLD = 6;
 /** Digits of the hash that are printed: enough to tell the notebooks of a workshop apart. */
 const DIGITS = 16;
 

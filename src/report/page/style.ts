@@ -176,7 +176,7 @@ html:has(.brief){font-size:7.1pt;line-height:1.35}
 .brief .cards>*{margin-bottom:.6rem}
 .brief .quick b{font-size:14pt}
 .brief h2{margin:.45rem 0 .15rem;padding-top:.15rem}
-.brief .signed{margin-top:1.6rem;padding:0;break-inside:avoid}
+.brief .signed{margin-top:1.1rem;padding:0;break-inside:avoid}
 .answer{break-after:page}
 details::details-content{content-visibility:visible;display:block;block-size:auto}
 .strip,.strip span,.within,.within i,.within b,.bars .rail,.bars i,.kind,.warning,.problem,.troubles,.card{-webkit-print-color-adjust:exact;print-color-adjust:exact}
