@@ -2,6 +2,7 @@
 import { shippedPart, shippedParts } from '../model/parts/shipped.ts';
 import type { System } from '../units.ts';
 import type { CellYield } from './cells/kind.ts';
+import { isComplaint, seriesValue } from './formula/series-value.ts';
 import { evaluateFormula, FormulaError, formulaNames, type FormulaValue } from './formula/formula.ts';
 import { type Place, problemAt } from './document/located.ts';
 import { headOf, type KnownCell, type Names, tailOf } from './document/names.ts';
@@ -36,15 +37,30 @@ export interface Cells extends World {
 export function openCells(names: Names, system: System, readFile: (path: string) => string, samples: number): Cells {
   const yields = new Map<string, CellYield>();
   const failures = new Set<string>();
+  const seriesAt = (full: string): ReturnType<typeof seriesValue> => {
+    const product = yields.get(headOf(full))?.product;
+    return product?.kind === 'result' ? seriesValue(product.result, tailOf(full), system) : null;
+  };
+  const readSeries = (full: string): FormulaValue | undefined => {
+    const found = seriesAt(full);
+    return found === null || isComplaint(found) ? undefined : found;
+  };
+  const whyNoSeries = (path: string): { message: string; expected: string } | null => {
+    const full = names.fullPath(path);
+    // What stands among the values of a cell is no series, whatever its name.
+    if (yields.get(headOf(full))?.values.has(tailOf(full)) === true) return null;
+    const found = seriesAt(full);
+    return found !== null && isComplaint(found) ? found : null;
+  };
   const evaluate: World['evaluate'] = (formula, own = new Map()) => {
     for (const path of formulaNames(formula)) {
-      const complaint = own.has(path) ? null : whyNoValue(path, names, yields, failures);
+      const complaint = own.has(path) ? null : (whyNoValue(path, names, yields, failures) ?? whyNoSeries(path));
       if (complaint === null) continue;
       throw new FormulaError(complaint.message, formula.indexOf(path), path.length, complaint.expected);
     }
     const find = (path: string): FormulaValue | undefined => {
       const full = names.fullPath(path);
-      return own.get(path) ?? yields.get(headOf(full))?.values.get(tailOf(full));
+      return own.get(path) ?? yields.get(headOf(full))?.values.get(tailOf(full)) ?? readSeries(full);
     };
     // A name by itself keeps the unit that people read it in; a formula has only the dimension of what it reckons.
     const whole = find(formula.trim());

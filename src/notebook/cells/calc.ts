@@ -19,6 +19,8 @@ export const calc: CellKind = {
   doc: 'named formulas with units, one a line: name = formula',
   fields: {},
   notes: [
+    'a series is read by what is made of it: week.time.pack_power_W.max, .min, .mean, .rms; over the worst stretch .mean_60_s, .rms_60_s',
+    'kept apart from pictures, and exact: week.trail.pack_current_A, pack_voltage_V, speed_m_s, rear_half_shaft_N_m, unit_heat_W and others',
     'each line: name = formula [to unit]; a formula may use the lines above it and the values of other cells',
     'other cells use a value as CELL.name, or as name alone where only one cell defines it',
   ],
