@@ -30,6 +30,25 @@ const heated: Car = {
   cabin: { ...weak.cabin, heater: 'resistive', loss: 60, heatCapacity: 100_000, heaterPower: 5000 },
 };
 
+/** Its pulses are spent and recover on the way: out of a pack that is too weak, and in a car that changes gear. */
+const pulsing = (car: Car, maxCurrent: number): Car => ({
+  ...car,
+  pack: { ...car.pack, maxCurrent, pulses: { continuous: 0.4 * maxCurrent, continuousCharge: 30, time: 15 } },
+});
+const gears = [3.2, 1.8, 1].map((ratio, i) => ({
+  ratio,
+  efficiency: 0.97,
+  inertia: 0.02,
+  upshift: [900, 850, 1e4][i]!,
+}));
+const geared: Car = {
+  ...weak,
+  drives: weak.drives.flatMap(drive =>
+    (['front', 'rear'] as const).map(axle => ({ ...drive, axle, ratio: 4, gearbox: { gears, shiftTime: 0.4 } })),
+  ),
+  frontTorqueShare: 0.45,
+};
+
 function driven(car: Car, schedule: Schedule, method?: FollowMethod): TravelRun {
   const surroundings = { ...testDay, temperature: 268 };
   return travelOnce(car, trip(schedule), { surroundings, ...(method !== undefined && { method }) });
@@ -46,6 +65,10 @@ describe('a car that is late most of the way', () => {
     ['that is too weak', weak, wltc],
     ['that is too weak, in hills', weak, hilly(wltc, 0.04)],
     ['that is too weak, and heated', heated, wltc],
+    ['that spends its pulses', pulsing(withUnit({}), 60), wltc],
+    ['that is too weak and spends its pulses, in hills', pulsing(weak, 45), hilly(wltc, 0.04)],
+    ['that changes gear at both axles', geared, wltc],
+    ['that changes gear at both axles and spends its pulses, in hills', pulsing(geared, 60), hilly(wltc, 0.04)],
   ] as const;
 
   it.each(cases)('%s gets as far and takes as much as if each second were looked at by itself', (_, car, schedule) => {
