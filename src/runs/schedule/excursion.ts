@@ -90,6 +90,8 @@ export class Before {
   distance = Number.NaN;
   speed = Number.NaN;
   returned = Number.NaN;
+  synchronised = Number.NaN;
+  raised = Number.NaN;
 }
 
 export function noteBefore(car: Journey, before: Before): void {
@@ -101,6 +103,8 @@ export function noteBefore(car: Journey, before: Before): void {
   before.distance = car.distance;
   before.speed = car.speed;
   before.returned = car.totals.returned;
+  before.synchronised = car.totals.synchronised;
+  before.raised = car.totals.raised;
 }
 
 /** Of a way that the pack makes late, the share that does not count at a state of charge. */
@@ -118,6 +122,8 @@ export function discount(car: Journey, before: Before, share: number, seconds: n
   addPowers(sums, before.sums, share);
   pack.heat -= share * (pack.heat - before.heat);
   totals.returned -= share * (totals.returned - before.returned);
+  totals.synchronised -= share * (totals.synchronised - before.synchronised);
+  totals.raised -= share * (totals.raised - before.raised);
   totals.skippedPolarisation += share * (polarisationOf(car, pack) - before.polarisation);
   const perVolt = share * cells.capacity * cells.series;
   totals.skippedChemical += perVolt * curveIntegral(cells.ocv, pack.charge, before.charge);

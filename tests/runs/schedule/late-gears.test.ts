@@ -6,7 +6,7 @@ import { travelOnce } from '../../../src/runs/schedule/trip.ts';
 import type { TravelOptions, TravelRun } from '../../../src/runs/schedule/trip.ts';
 import { solveExtrapolation } from '../../../src/solvers/extrapolation.ts';
 import { testCar, testDay, testDrive, withPackHeat } from '../../cars.ts';
-import { profile, trip } from '../../trips.ts';
+import { beginning, hilly, profile, trip } from '../../trips.ts';
 
 const gear = (ratio: number): { ratio: number; efficiency: number; inertia: number; upshift: number } => ({
   ratio,
@@ -60,5 +60,19 @@ describe('a change of gear under way at a point of the schedule', () => {
         expect(apart, name).toBeLessThan(1e-6);
       }
     }
+  });
+});
+
+describe('a change of gear where the way does not count, the pack being too weak', () => {
+  it('does not count either: the ledger of a range closes', () => {
+    const pack = { ...geared.pack, maxCurrent: 40 };
+    const weak = { ...geared, pack };
+    const way = trip(hilly(beginning('us06', 400), 0.08));
+    const run = travelOnce(weak, way, { surroundings: testDay, charge: 0.12, untilEmpty: true });
+    const { raised, synchronised, skippedWay } = run.follower.inner.totals;
+    expect(skippedWay).toBeGreaterThan(1000);
+    expect(raised).toBeGreaterThan(1000);
+    expect(synchronised).toBeGreaterThan(1000);
+    expect(Math.abs(travelLedger(run).gap)).toBeLessThan(1e-6);
   });
 });
