@@ -27,6 +27,7 @@ export const duty = studyCell(
     fields: cellFields,
     notes: [
       'what a data sheet says is entered part by part, and its lines then pass, are to be looked at, or fail; without it a line is a requirement',
+      'a launch is taken to its end: to its target and at least 1000 m; its currents over a longer time have nothing before and after them',
       'no selection of parts: the data sheet of the maker and a licensed professional decide',
       'each figure is a value for formulas: NAME.pack_current_10_s, NAME.shaft_torque, NAME.fails',
     ],
