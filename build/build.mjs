@@ -1,9 +1,11 @@
-// Builds dist/: the library with its types (tsc), and the command line in minified chunks that load on demand (rolldown).
+// Builds dist/: the library with its types (tsc), the command line in minified chunks that load on demand, and what a page with
+// knobs carries (rolldown).
 import { spawnSync } from 'node:child_process';
-import { chmodSync, readFileSync, rmSync } from 'node:fs';
+import { chmodSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { gzipSync } from 'node:zlib';
 import { rolldown } from 'rolldown';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
@@ -40,3 +42,27 @@ await bundle.write({
 });
 await bundle.close();
 chmodSync(join(dist, 'cli/axlewatt.js'), 0o755);
+
+/** A script for a browser, whole in one file; nothing of Node may be left in it. */
+async function script(entry) {
+  const live = await rolldown({
+    input: join(root, entry),
+    platform: 'browser',
+    tsconfig: false,
+    logLevel: 'silent',
+  });
+  const { output } = await live.generate({ format: 'iife', minify: true });
+  await live.close();
+  const [chunk] = output;
+  if (output.length !== 1 || chunk.imports.length > 0 || /['"`]node:|<\/script/u.test(chunk.code)) {
+    throw new Error(`${entry} is no script for a page: ${chunk.imports.join(', ')}`);
+  }
+  return chunk.code;
+}
+
+// The time is left out of the header, so that the same source gives the same bytes.
+writeFileSync(
+  join(dist, 'cli/live-engine.txt'),
+  gzipSync(await script('src/live/worker.ts'), { level: 9 }).toString('base64'),
+);
+writeFileSync(join(dist, 'cli/live-page.js'), await script('src/live/page.ts'));

@@ -17,6 +17,7 @@ const MAY_IMPORT = {
   plots: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'fit'],
   notebook: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'batch', 'fit', 'plots'],
   report: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'fit', 'plots', 'notebook'],
+  live: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'batch', 'plots', 'notebook', 'report'],
   cli: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'batch', 'fit', 'plots', 'notebook', 'report'],
   index: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'batch', 'fit', 'plots', 'notebook', 'report'],
 };
@@ -132,7 +133,18 @@ export const ROOMS = {
 const FOUNDATION = ['model/fields/input.ts', 'columns.ts'];
 
 /** Layers that run in a browser as they are. */
-const BROWSER = new Set(['foundation', 'units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'fit', 'plots']);
+const BROWSER = new Set([
+  'foundation',
+  'units',
+  'solvers',
+  'cycles',
+  'model',
+  'runs',
+  'studies',
+  'fit',
+  'plots',
+  'live',
+]);
 
 /** Static imports, re-exports, dynamic imports and type imports with a literal specifier. */
 const SPECIFIER = /(?:\bfrom\s*|\bimport\s*\(\s*|\bimport\s+)(['"])([^'"\n]+)\1/g;

@@ -2,7 +2,8 @@
 import { problemAt } from '../notebook/document/located.ts';
 import type { NotebookOutcome } from '../notebook/document/outcome.ts';
 import type { ProblemData } from '../notebook/document/problem.ts';
-import { folderReader, readNotebook, UnreadableFile } from '../notebook/files/folder.ts';
+import { folderReader, readNotebook } from '../notebook/files/folder.ts';
+import { UnreadableFile } from '../notebook/files/unreadable-file.ts';
 import { runNotebook, runNotebookWith } from '../notebook/run.ts';
 import type { Samples } from '../notebook/samples.ts';
 import { FAILED, FINE, INTERNAL, lastResort, type Terminal, USAGE } from './exit.ts';
@@ -12,6 +13,14 @@ export interface Ran {
   /** Null, after a message, where the file cannot be read or running it was a fault of axlewatt itself. */
   readonly outcome: NotebookOutcome | null;
   readonly code: number;
+  /** What it was run from, for a page that runs it again. */
+  readonly from?: RanFrom;
+}
+
+export interface RanFrom {
+  readonly text: string;
+  /** Files that it reads, by the path that it says. */
+  readonly files: readonly (readonly [path: string, text: string])[];
 }
 
 /** Runs a notebook in this thread. */
@@ -25,9 +34,22 @@ export function runFile(file: string, terminal: Terminal): Ran {
 
 /** The same with samples, and rows from elsewhere. */
 export async function runFileWith(file: string, samples: Samples, source: RowSource, terminal: Terminal): Promise<Ran> {
-  const options = { file, readFile: folderReader(file), samples };
+  const files = new Map<string, string>();
+  const read = folderReader(file);
+  const readFile = (path: string): string => {
+    const found = read(path);
+    files.set(path, found);
+    return found;
+  };
   try {
-    return ran(await runNotebookWith(readNotebook(file), options, ask => source.rows(file, ask), source.signal));
+    const text = readNotebook(file);
+    const outcome = await runNotebookWith(
+      text,
+      { file, readFile, samples },
+      ask => source.rows(file, ask),
+      source.signal,
+    );
+    return { ...ran(outcome), from: { text, files: [...files] } };
   } catch (error) {
     if (source.signal.aborted) return { outcome: null, code: source.code() };
     return failed(file, error, terminal);

@@ -11,7 +11,7 @@ import { setAside } from '../batch/set-aside.ts';
 import { partFile, readShard, WHOLE } from '../batch/shard.ts';
 import { createTable, type Table } from '../batch/table.ts';
 import { createWorkerPool } from '../batch/worker-pool.ts';
-import type { RowsAsk } from '../notebook/run.ts';
+import type { RowsAsk } from '../notebook/rows-ask.ts';
 import type { Terminal } from './exit.ts';
 
 /** Fewer rows are done again in less time than it takes to look for them. */

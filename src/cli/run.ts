@@ -1,6 +1,6 @@
 /** `axlewatt run`: notebooks in, reports out. */
 import { createHash } from 'node:crypto';
-import { existsSync, realpathSync } from 'node:fs';
+import { existsSync, readFileSync, realpathSync } from 'node:fs';
 import { basename, extname, join } from 'node:path';
 import { BatchProblem } from '../batch/problem.ts';
 import { csvTables, json } from '../notebook/document/export.ts';
@@ -9,10 +9,11 @@ import { problemText } from '../notebook/document/problem.ts';
 import { readNotebook } from '../notebook/files/folder.ts';
 import { startRenderThread, stopRenderThread } from '../report/page/render-thread.ts';
 import { type SheetMark, writeBrief } from '../report/brief.ts';
+import type { LiveParts } from '../report/page/live.ts';
 import { writeReport } from '../report/report.ts';
 import { terminalSummary } from '../report/terminal.ts';
 import { FINE, INTERNAL, lastResort, type Terminal, USAGE } from './exit.ts';
-import { runFileWith } from './notebooks.ts';
+import { type Ran, runFileWith } from './notebooks.ts';
 import { inTheWay, openFolder, writeInto, writtenWith } from './out-folder.ts';
 import { openRowSource, type RowSource } from './rows.ts';
 
@@ -86,7 +87,8 @@ async function reportAll(
     if (source.code() !== FINE) return source.code();
     if (ran.outcome === null) code = Math.max(code, ran.code);
     else if (source.parts) code = Math.max(code, tellParts(ran.outcome, ran.code, terminal));
-    else code = Math.max(code, ran.code, await report(ran.outcome, name, args, version, terminal));
+    else
+      code = Math.max(code, ran.code, await report(ran.outcome, name, args, version, terminal, liveParts(ran, args)));
   }
   return code;
 }
@@ -130,6 +132,14 @@ function tellParts({ problems }: NotebookOutcome, code: number, terminal: Termin
   return grave.length === 0 ? FINE : code;
 }
 
+/** What a page with knobs is run again from; null for one without. */
+function liveParts({ outcome, from }: Ran, { samples }: RunArguments): LiveParts | null {
+  if (from === undefined || outcome === null) return null;
+  if (!outcome.blocks.some(block => block.kind === 'cell' && block.knobs !== undefined)) return null;
+  const read = (name: string): string => readFileSync(new URL(`../${name}`, import.meta.url), 'utf8');
+  return { ...from, samples: samples ?? 'enough', engine: read('live-engine.txt'), script: read('live-page.js') };
+}
+
 /** Tells an outcome and writes its files; what fails of it leaves the rest whole. */
 async function report(
   outcome: NotebookOutcome,
@@ -137,6 +147,7 @@ async function report(
   args: RunArguments,
   version: string,
   terminal: Terminal,
+  live: LiveParts | null,
 ): Promise<number> {
   let code = FINE;
   const onFault = (): void => void (code = INTERNAL);
@@ -164,7 +175,7 @@ async function report(
     // What is not ours must not stand in the mark: it would be ours from then on.
     const free = beside.filter(([file]) => inTheWay(args.out, file, before) === null);
     const files = [...new Set([...kept, ...free.map(([file]) => file)])];
-    const page = await writeReport(outcome, { files, onFault });
+    const page = await writeReport(outcome, { files, onFault, ...(live !== null && { live }) });
     code = Math.max(code, writeAll([[`${name}.html`, page], ...beside], before, args.out, terminal));
   } catch (error) {
     fault(error);

@@ -1,5 +1,6 @@
 /** What a running cell sees of the rest of the notebook. */
 import { shippedPart, shippedParts } from '../model/parts/shipped.ts';
+import type { Effort } from '../runs/kind.ts';
 import type { System } from '../units.ts';
 import type { CellYield } from './cells/kind.ts';
 import { isComplaint, seriesValue } from './formula/series-value.ts';
@@ -13,6 +14,8 @@ export interface World {
   readonly system: System;
   /** Of uncertain inputs, where a cell says no number of its own. */
   readonly samples: number;
+  /** How much of the answer of a run is wanted. */
+  readonly effort: Effort;
   /** What a cell gave; undefined while there is no such cell or it has failed. */
   given(name: string): CellYield | undefined;
   /** Evaluates a formula over the values of all cells; `own` is asked first. Throws FormulaError. */
@@ -34,7 +37,13 @@ export interface Cells extends World {
 }
 
 /** Starts with nothing run. */
-export function openCells(names: Names, system: System, readFile: (path: string) => string, samples: number): Cells {
+export function openCells(
+  names: Names,
+  system: System,
+  readFile: (path: string) => string,
+  samples: number,
+  effort: Effort = 'whole',
+): Cells {
   const yields = new Map<string, CellYield>();
   const failures = new Set<string>();
   const seriesAt = (full: string): ReturnType<typeof seriesValue> => {
@@ -76,6 +85,7 @@ export function openCells(names: Names, system: System, readFile: (path: string)
   return {
     system,
     samples,
+    effort,
     readFile,
     evaluate,
     given: name => yields.get(name),
@@ -166,3 +176,8 @@ export function formulaProblem(
   const { message, offset, length, expected, nearest } = error;
   return new NotebookProblem(problemAt(place(offset, length), path, message, expected, nearest));
 }
+
+/** In the place of a folder, where there is none. */
+export const noFiles = (path: string): never => {
+  throw new Error(`no file can be read here: ${path}`);
+};

@@ -3,7 +3,7 @@ import type { Table } from '../batch/table.ts';
 import type { Intervals, Result } from '../runs/result.ts';
 import type { IntervalPlan } from './intervals.ts';
 import { PROBABILITY } from './intervals.ts';
-import type { RowsAsk } from './run.ts';
+import type { RowsAsk } from './rows-ask.ts';
 import { FIRST } from './samples.ts';
 
 /** A run that is to get intervals. */

@@ -35,7 +35,7 @@ export function writeBrief(outcome: NotebookOutcome, mark: SheetMark, onFault?: 
   const guard = createGuard(file, 'the sheet');
   const answered = answeredOf(blocks, () => mark.report);
   const results = answered.map(({ result }) => result);
-  const cards = answerCards(answered, system, guard, true);
+  const cards = answerCards(answered, system, guard, 'sheet');
   const checks = cellsOf(blocks).flatMap(block => block.checks);
   for (const fault of guard.faults) onFault?.(fault);
   const wrong = problems.length + guard.faults.length;

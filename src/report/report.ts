@@ -7,8 +7,10 @@ import { cautionsSection } from './page/cautions.ts';
 import { cellSection } from './page/cell.ts';
 import { finished, type Html, html } from './page/html.ts';
 import { inputsSection } from './page/inputs.ts';
+import { knobsOf, knobsPanel } from './page/knobs.ts';
+import { type LiveParts, runningOf } from './page/live.ts';
 import { place, problemBox } from './page/problem.ts';
-import { proseHtml } from './page/prose.ts';
+import { levelsOf, proseHtml } from './page/prose.ts';
 import { pageOf } from './page/shell.ts';
 import { createGuard, type Guard } from './guard.ts';
 import { reportMark } from './mark.ts';
@@ -18,6 +20,8 @@ export interface ReportOptions {
   readonly files?: readonly string[];
   /** Told of each fault of axlewatt itself; the report has a box in the place of what failed. */
   readonly onFault?: (fault: ProblemData) => void;
+  /** What makes a notebook with knobs turn; left out, its page stands still. */
+  readonly live?: LiveParts;
 }
 
 /** The report as the text of an HTML file. The same outcome gives the same text. */
@@ -25,12 +29,17 @@ export async function writeReport(outcome: NotebookOutcome, options: ReportOptio
   const { blocks, system, file, title } = outcome;
   const guard = createGuard(file, 'the report');
   const ids = new Map(cellsOf(blocks).map((block, i) => [block, `cell-${i + 1}`]));
-  const answered = answeredOf(blocks, block => `#${ids.get(block) ?? ''}`);
+  const idOf = (block: CellBlock): string => ids.get(block) ?? '';
+  const answered = answeredOf(blocks, block => `#${idOf(block)}`, idOf);
+  const knobs = knobsOf(blocks);
+  const live = knobs.length > 0 && options.live !== undefined ? options.live : null;
   const results = answered.map(({ result }) => result);
   const brackets = bracketsOf(results);
   const own = ownAnswer(blocks);
   const answer =
-    answered.length === 0 && own === null ? null : await answerSection(own, answered, system, brackets, guard);
+    answered.length === 0 && own === null
+      ? null
+      : await answerSection(own, answered, system, brackets, guard, live !== null);
   const notebook = await workings(outcome, ids, guard);
   const problems = [...outcome.problems, ...guard.faults].toSorted((a, b) => a.line - b.line);
   for (const fault of guard.faults) options.onFault?.(fault);
@@ -39,13 +48,14 @@ export async function writeReport(outcome: NotebookOutcome, options: ReportOptio
 <h1>${title}</h1>
 </header>
 <main>
-${troubles({ ...outcome, problems }, ids)}${answer}${notebook}${outcome.inputs.length === 0 ? null : inputsSection(outcome.inputs, file, brackets !== null)}${cautionsSection(results, outcome.inputs)}</main>
+${live === null ? null : knobsPanel(knobs)}${troubles({ ...outcome, problems }, ids)}${answer}${notebook}${outcome.inputs.length === 0 ? null : inputsSection(outcome.inputs, file, brackets !== null)}${cautionsSection(results, outcome.inputs)}</main>
 <footer>
 <p>Written by axlewatt from ${file}. Times count from the pedal going down; “after one foot” from when the car has moved 0.3048 m.
 Standard gravity 9.80665 m/s².</p>
 </footer>
 `;
-  return pageOf(title, reportMark(options.files ?? []), '', body);
+  const running = live === null ? null : runningOf(live, outcome, idOf);
+  return pageOf(title, reportMark(options.files ?? []), live === null ? '' : 'live', body, running);
 }
 
 /** What is wrong, before everything else: each problem with a way to its place, each check that fails. */
@@ -86,14 +96,13 @@ async function workings(
   guard: Guard,
 ): Promise<Html> {
   const parts: Html[] = [];
-  let level = 2;
+  const levels = levelsOf(blocks, title);
   let first = true;
   for (const block of blocks) {
     if (block.kind === 'prose') {
       // It stands at the head of the page already.
       if (block.answers) continue;
       const prose = proseHtml(block.html, first ? title : null);
-      if (prose.level !== null) level = prose.level;
       parts.push(html`<div class="prose">${finished(prose.html)}</div>
 `);
       first = false;
@@ -103,7 +112,7 @@ async function workings(
           system,
           file,
           id: ids.get(block) ?? '',
-          level: Math.min(6, level + 1),
+          level: levels.get(block) ?? 3,
           problems: problems.filter(problem => standsIn(problem, block)),
           guard,
         }),

@@ -35,6 +35,9 @@ export interface Asked {
 /** Keys of the figures that are wanted: what costs extra and is not among them is left out. Undefined: all of them. */
 export type Wanted = readonly string[] | undefined;
 
+/** `core`: without what only checks an answer, or stands beside it: the second opinion, the curve over the seasons. */
+export type Effort = 'whole' | 'core';
+
 export interface AnswerSettings {
   /** Relative, where a run is integrated to one; the run's own where left out. */
   readonly tolerance?: number;
@@ -69,8 +72,11 @@ interface Told extends Shown {
 }
 
 export interface RunKind extends Told {
-  /** The whole answer, with series, events, ledger and the opinion of a second method. @throws SpecError */
-  run(asked: Asked): Result;
+  /**
+   * The whole answer, with series, events, ledger and the opinion of a second method; its core has the same figures. Default: the whole.
+   * @throws SpecError
+   */
+  run(asked: Asked, effort?: Effort): Result;
   /**
    * Makes a function that gives the figures alone, one question after the other in memory that it keeps: the same figures as
    * those of the whole answer, to the last bit. It throws SpecError.
@@ -88,14 +94,14 @@ export interface Ready<O> {
 export interface KindParts<O> extends Told {
   /** @throws SpecError */
   readonly read: (asked: Asked) => Ready<O>;
-  readonly run: (ready: Ready<O>) => Result;
+  readonly run: (ready: Ready<O>, effort: Effort) => Result;
   readonly createAnswer: (wanted: Wanted, settings: AnswerSettings) => (ready: Ready<O>) => Figures;
 }
 
 export function runKind<O>({ read, run, createAnswer, ...told }: KindParts<O>): RunKind {
   return {
     ...told,
-    run: asked => run(read(asked)),
+    run: (asked, effort = 'whole') => run(read(asked), effort),
     createAnswer(wanted, settings = {}) {
       if (wanted?.length === 0) return () => ({ summary: {}, reasons: {} });
       const answer = createAnswer(wanted, settings);

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { distanceOf } from '../../src/cycles/statistics.ts';
 import { scheduleNamed } from '../../src/cycles/schedules.ts';
-import { UnreadableFile } from '../../src/notebook/files/folder.ts';
+import { UnreadableFile } from '../../src/notebook/files/unreadable-file.ts';
 import { pathReference } from '../../src/notebook/fields/reference.ts';
 import { runNotebook } from '../../src/notebook/run.ts';
 import { cell, complaints, fence } from './fake.ts';

@@ -1,7 +1,7 @@
 /** Notebooks whose drive units name files, from end to end. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { UnreadableFile } from '../../src/notebook/files/folder.ts';
+import { UnreadableFile } from '../../src/notebook/files/unreadable-file.ts';
 import { runNotebook } from '../../src/notebook/run.ts';
 import { cell, complaints, fence } from './fake.ts';
 

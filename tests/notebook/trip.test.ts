@@ -5,7 +5,7 @@ import type { Leg, Trip } from '../../src/cycles/trip.ts';
 import { CellProblems } from '../../src/notebook/cells/kind.ts';
 import { withSpec } from '../../src/notebook/cells/fields.ts';
 import { readTrip, tripFields, type TripRead, withoutTrip } from '../../src/notebook/cells/trip.ts';
-import { UnreadableFile } from '../../src/notebook/files/folder.ts';
+import { UnreadableFile } from '../../src/notebook/files/unreadable-file.ts';
 import { readYaml } from '../../src/notebook/document/located.ts';
 import { NotebookProblem, problemText } from '../../src/notebook/document/problem.ts';
 import { readFields, type ReadContext } from '../../src/notebook/fields/read.ts';

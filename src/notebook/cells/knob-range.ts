@@ -16,6 +16,8 @@ interface Said {
   readonly from: number | null;
   readonly to: number | null;
   readonly step: number | null;
+  /** A value with its unit. */
+  readonly shown: (value: number) => string;
 }
 
 /** Where the ends are when nobody says, and the limits of the field. */
@@ -49,13 +51,16 @@ export function rangeOf(at: string, said: Said, usual: Usual): Range {
     ['to', to],
   ] as const) {
     if (end < usual.least - SAME * Math.abs(usual.least) || end > usual.greatest + SAME * Math.abs(usual.greatest))
-      throw new SpecError(`${at}.${key}`, `${end} is outside ${usual.least} to ${usual.greatest}`);
+      throw new SpecError(
+        `${at}.${key}`,
+        `${said.shown(end)} is outside ${said.shown(usual.least)} to ${said.shown(usual.greatest)}`,
+      );
   }
   if (said.own < from - SAME * Math.abs(from) || said.own > to + SAME * Math.abs(to)) {
     const [key, word] = said.own < from ? ['from', 'above'] : ['to', 'below'];
     throw new SpecError(
       `${at}.${key}`,
-      `is ${word} the value of the notebook, ${said.own}`,
+      `is ${word} the value of the notebook, ${said.shown(said.own)}`,
       'ends with that value between them',
     );
   }

@@ -4,12 +4,13 @@ import type { Input } from '../../model/fields/input.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import type { SpecOf } from '../../model/fields/table.ts';
 import { RUN_KINDS, runKindOf } from '../../runs/kinds.ts';
-import { readQuantity, toDisplay, UnitError, unitLabel } from '../../units.ts';
+import { formatNumber, readQuantity, toDisplay, UnitError, unitLabel } from '../../units.ts';
 import { nearest } from '../../units/nearest.ts';
 import type { World } from '../context.ts';
 import type { ChoiceKnob, Knob, NumberKnob } from '../document/knob.ts';
 import { entryOf, type LocatedMap, type LocatedNode } from '../document/located.ts';
 import { headOf } from '../document/names.ts';
+import { nodeAt } from '../document/written-setting.ts';
 import { writtenKey } from '../fields/read.ts';
 import { fieldAt } from '../uncertain-inputs.ts';
 import { carCellFields } from './car-weights.ts';
@@ -46,9 +47,10 @@ export const knobs: CellKind = {
   kind: 'knobs',
   language: 'yaml',
   named: false,
-  doc: 'inputs that a reader of the report may turn, with their bounds',
+  doc: 'controls in the report: whoever reads it turns these inputs, and all that depends on them is worked out again there and then',
   fields,
   notes: [
+    'a report with knobs carries axlewatt itself, about a megabyte; without a script it shows the values as they are',
     'a setting stands for the line that the notebook would say: another number of cells brings no mass along',
     'a part is changed by its name: what is written beside its `from` stays',
   ],
@@ -138,8 +140,14 @@ function turned(at: string, row: Row, field: NumberField, input: Input | undefin
   };
   const step = row.step === undefined ? null : stepOf(`${at}.step`, row.step, field.unit, shown);
   const own = shown(input.value);
-  const range = rangeOf(at, { own, from: said('from'), to: said('to'), step }, usualEnds(input, field, shown));
-  return { kind: 'number', own, unit: unitLabel(display), ...range };
+  const unit = unitLabel(display);
+  const withUnit = (value: number): string => `${formatNumber(value, 5)}${unit === '' ? '' : ` ${unit}`}`;
+  const range = rangeOf(
+    at,
+    { own, from: said('from'), to: said('to'), step, shown: withUnit },
+    usualEnds(input, field, shown),
+  );
+  return { kind: 'number', own, unit, ...range };
 }
 
 /** A difference: of temperatures, the degrees without the zero of their scale. */
@@ -195,13 +203,6 @@ function wordsFor(field: Field, world: World): readonly string[] | null {
 function ownWord(node: LocatedNode | null): string | null {
   const said = node?.kind === 'map' ? entryOf(node, 'from')?.value : node;
   return said?.kind === 'scalar' ? said.text : null;
-}
-
-/** What stands at a path below a mapping. */
-function nodeAt(map: LocatedMap | null, path: readonly string[]): LocatedNode | null {
-  let here: LocatedNode | null = map;
-  for (const key of path) here = here?.kind === 'map' ? (entryOf(here, key)?.value ?? null) : null;
-  return here;
 }
 
 /** `coupe: tyres, dry peak`. */

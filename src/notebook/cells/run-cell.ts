@@ -79,7 +79,7 @@ function answered(
   const { car: _car, ...own }: RunValues = kind.drivesTrip ? withoutTrip(values) : values;
   const assumed: Input[] = [];
   const result = withSpec(map, name, () =>
-    kind.run({ name, carName, car, values: own, trip: read?.trip ?? null, inputs: assumed }),
+    kind.run({ name, carName, car, values: own, trip: read?.trip ?? null, inputs: assumed }, world.effort),
   );
   const told = { ...result, warnings: [...result.warnings, ...notes, ...(read?.notes ?? [])] };
   const question: Question = {

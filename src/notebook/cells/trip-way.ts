@@ -5,7 +5,7 @@ import { isScheduleName, scheduleNamed, scheduleNames } from '../../cycles/sched
 import { steadyOver, steadySchedule } from '../../cycles/steady.ts';
 import type { Leg, Stop } from '../../cycles/trip.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
-import { UnreadableFile } from '../files/folder.ts';
+import { UnreadableFile } from '../files/unreadable-file.ts';
 import { type LogFile, readLogFile } from '../files/log-file.ts';
 import { type FieldValue, type FieldValues, writtenKey } from '../fields/read-context.ts';
 

@@ -20,6 +20,16 @@ const ASKS = /^=(?![=>])\s*(\S.*)$/;
 /** Pictures that are in the notebook itself; any other would have to be loaded. */
 const EMBEDDED = /^data:image\/(?:png|jpeg|gif|webp);/i;
 
+/** What prose asks for, in the order in which its answers stand; nothing once it is rendered. */
+export function quotedFormulas(tokens: readonly Token[]): readonly string[] {
+  return tokens.flatMap(({ children }) =>
+    (children ?? []).flatMap(({ type, content }) => {
+      const formula = type === 'code_inline' ? ASKS.exec(content)?.[1] : undefined;
+      return formula === undefined ? [] : [formula.trimEnd()];
+    }),
+  );
+}
+
 /** Renders the blocks between two cells, and uses the tokens up. Never throws for what the user wrote. */
 export function renderProse(tokens: readonly Token[], text: SourceText, world: World): RenderedProse {
   const problems: ProblemData[] = [];

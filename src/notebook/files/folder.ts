@@ -1,17 +1,10 @@
 /** Reads files for a notebook, and only from the notebook's own folder. */
 import { closeSync, constants, fstatSync, openSync, readFileSync, realpathSync } from 'node:fs';
 import { dirname, isAbsolute, relative, resolve, sep } from 'node:path';
+import { UnreadableFile } from './unreadable-file.ts';
 
 /** Bytes above which a file is refused. */
 export const LARGEST_FILE = 32 * 1024 * 1024;
-
-/** Why a file cannot be read, in words for the user. */
-export class UnreadableFile extends Error {
-  constructor(message: string) {
-    super(message);
-    this.name = 'UnreadableFile';
-  }
-}
 
 /** Text of a file; throws `UnreadableFile` for a folder, a device, a file that is missing or too large. */
 export function readTextFile(path: string, shown: string = path): string {

@@ -2,7 +2,7 @@
 import type { LossTable } from '../../model/drive/efficiency-map.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import type { TorqueTable } from '../../model/drive/torque-surface.ts';
-import { UnreadableFile } from './folder.ts';
+import { UnreadableFile } from './unreadable-file.ts';
 import { readLossTable, readTorqueTable } from './map-file.ts';
 import { type FieldValue, type FieldValues, writtenKey } from '../fields/read-context.ts';
 

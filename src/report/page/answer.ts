@@ -9,7 +9,8 @@ import { valueOf } from './outputs.ts';
 import { problemBox } from './problem.ts';
 import { reportOf } from '../kinds.ts';
 import type { Answered } from './answered.ts';
-import { cardOf } from './card.ts';
+import { cardOf, type Renewed } from './card.ts';
+import { BESIDES, cardId, MINDS } from './live-data.ts';
 import { proseHtml } from './prose.ts';
 
 /** Rows of the comparison; one that no launch has is left out. */
@@ -44,22 +45,46 @@ export async function answerSection(
   system: System,
   brackets: string | null,
   guard: Guard,
+  live = false,
 ): Promise<Html> {
-  const launches = answered.filter(({ result }) => reportOf(result).besides === true);
   return html`<section class="answer" aria-labelledby="answer">
 <h2 id="answer">The answer</h2>
-${own}${answerCards(answered, system, guard)}${mindList(answered)}${launches.length < 2 ? null : await guard.later({ name: 'launches', line: launches[0]?.line ?? 1 }, () => sideBySide(launches, system), problemBox)}<p class="pointer">Predictions from the <a href="#inputs">inputs listed below</a>, some of them
+${own}${answerCards(answered, system, guard, live ? 'live' : 'page')}${part(MINDS, mindList(answered), live)}${part(BESIDES, await besides(answered, system, guard), live)}<p class="pointer">Predictions from the <a href="#inputs">inputs listed below</a>, some of them
 assumed.${brackets === null ? '' : ` ${brackets}`} Read the <a href="#cautions">cautions</a> before acting on them.</p>
 </section>
 `;
 }
 
-/** A card for each question that has something to say. @param sheet whether they have to fit on one. */
-export function answerCards(answered: readonly Answered[], system: System, guard: Guard, sheet = false): Html | null {
+/** A part that a live page puts anew has an id, also where there is nothing in it. */
+function part(id: string, content: Html | null, live: boolean): Html | null {
+  return live ? html`<div id="${id}">${content}</div>` : content;
+}
+
+/** Launches side by side; null for fewer than two. */
+export function besides(answered: readonly Answered[], system: System, guard: Guard): Promise<Html | null> {
+  const launches = answered.filter(({ result }) => reportOf(result).besides === true);
+  if (launches.length < 2) return Promise.resolve(null);
+  return guard.later(
+    { name: 'launches', line: launches[0]?.line ?? 1 },
+    () => sideBySide(launches, system),
+    problemBox,
+  );
+}
+
+/** Where cards stand: in a page, in one that is put anew, or on a sheet, where they have to fit. */
+type Place = 'page' | 'live' | 'sheet';
+
+/** A card for each question that has something to say. */
+export function answerCards(
+  answered: readonly Answered[],
+  system: System,
+  guard: Guard,
+  place: Place = 'page',
+): Html | null {
   const cards = answered.flatMap(each =>
     guard.part(
       each,
-      () => cardHtml(each, system, sheet),
+      () => cardHtml(each, system, place, place === 'live' ? { id: cardId(each.id), was: '' } : undefined),
       failure => [problemBox(failure)],
     ),
   );
@@ -69,11 +94,16 @@ ${cards}</div>
 `;
 }
 
-function cardHtml({ name, result, href }: Answered, system: System, sheet: boolean): readonly Html[] {
+export function cardHtml(
+  { name, result, href }: Answered,
+  system: System,
+  place: Place,
+  renewed?: Renewed,
+): readonly Html[] {
   const card = reportOf(result).card(result, system);
   if (card === null) return [];
-  const asked = sheet ? card.asked.filter(({ aside }) => aside !== true) : card.asked;
-  return [cardOf(name, href, { ...card, asked }, result.intervals?.probability ?? null)];
+  const asked = place === 'sheet' ? card.asked.filter(({ aside }) => aside !== true) : card.asked;
+  return [cardOf(name, href, { ...card, asked }, result.intervals?.probability ?? null, renewed)];
 }
 
 /** What the cells warn of, so that nobody reads the answer without it; what several say stands there once. */

@@ -8,15 +8,21 @@ import { cellTitle } from './cell.ts';
 /** A run of a cell with its name, and the address of all that there is to say of it. */
 export interface Answered extends Named {
   readonly href: string;
+  /** Of its section in the page. */
+  readonly id: string;
   /** Line of its cell. */
   readonly line: number;
 }
 
-/** @param href of the place where all of a cell stands. */
-export function answeredOf(blocks: readonly Block[], href: (block: CellBlock) => string): readonly Answered[] {
+/** @param href of the place where all of a cell stands. @param id of its section in the page. */
+export function answeredOf(
+  blocks: readonly Block[],
+  href: (block: CellBlock) => string,
+  id: (block: CellBlock) => string = () => '',
+): readonly Answered[] {
   return cellsOf(blocks).flatMap(block => {
     const { name, line, result } = block;
-    return result === null ? [] : [{ name: cellTitle(name), line, result, href: href(block) }];
+    return result === null ? [] : [{ name: cellTitle(name), line, result, href: href(block), id: id(block) }];
   });
 }
 

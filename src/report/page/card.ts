@@ -3,12 +3,18 @@ import { chanceText } from '../../plots/kit/interval.ts';
 import type { Asked, Card, Headline, Small } from '../card.ts';
 import { type Html, html } from './html.ts';
 
+/** A card in a page that is put anew: its id, and what it said for the notebook as it stands; '' where that is the same. */
+export interface Renewed {
+  readonly id: string;
+  readonly was: string;
+}
+
 /** @param href where all of it stands. @param chance that the intervals cover. */
-export function cardOf(name: string, href: string, card: Card, chance: number | null): Html {
+export function cardOf(name: string, href: string, card: Card, chance: number | null, renewed?: Renewed): Html {
   const { headline, text, small, asked } = card;
-  return html`<article class="card">
+  return html`<article class="card"${renewed === undefined ? null : html` id="${renewed.id}"`}>
 <h3><a href="${href}">${name}</a></h3>
-${headline === null ? null : headlineHtml(headline, chance)}${small === null ? null : smallHtml(small)}${text === '' ? null : html`<p class="${headline === null ? 'said' : 'more'}">${text}</p>`}${
+${headline === null ? null : headlineHtml(headline, chance)}${renewed === undefined || renewed.was === '' ? null : html`<p class="was">${renewed.was}</p>`}${small === null ? null : smallHtml(small)}${text === '' ? null : html`<p class="${headline === null ? 'said' : 'more'}">${text}</p>`}${
   asked.length === 0
     ? null
     : html`<dl>

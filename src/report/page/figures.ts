@@ -1,7 +1,7 @@
 /** Pictures and the tables behind them as HTML. */
 import { type Picture, type PictureTable, THEME } from '../../plots/kit/picture.ts';
 import { finished, type Html, html } from './html.ts';
-import { drawPair } from './render-thread.ts';
+import { drawPair } from './draw-pair.ts';
 import { DrawingError } from './render.ts';
 
 /** CSS px of the two drawings of a picture; the page shows the one that fits. */

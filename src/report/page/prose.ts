@@ -1,4 +1,5 @@
 /** The notebook's prose, fitted into the page: headings one level down, tables that scroll, no picture from outside. */
+import type { Block, CellBlock } from '../../notebook/document/outcome.ts';
 
 export interface Prose {
   readonly html: string;
@@ -45,4 +46,19 @@ function plain(html: string): string {
     .replaceAll('&quot;', '"')
     .replaceAll('&amp;', '&')
     .trim();
+}
+
+/** Levels of the headings of cells: one below that of the prose before, where that is not lifted to the head of the page. @param title as for `proseHtml` of the first prose. */
+export function levelsOf(blocks: readonly Block[], title: string): ReadonlyMap<CellBlock, number> {
+  const levels = new Map<CellBlock, number>();
+  let level = 2;
+  let first: string | null = title;
+  for (const block of blocks) {
+    if (block.kind === 'cell') levels.set(block, Math.min(6, level + 1));
+    else if (block.answers !== true) {
+      level = proseHtml(block.html, first).level ?? level;
+      first = null;
+    }
+  }
+  return levels;
 }

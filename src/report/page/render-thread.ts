@@ -5,6 +5,7 @@
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
+import { type DrawPair, drawWith } from './draw-pair.ts';
 import { draw, type Drawing, DrawingError } from './render.ts';
 
 /** What the worker is asked, and what it answers. */
@@ -31,8 +32,10 @@ let orders = 0;
 /** Starts the worker from the bundled file of `render-worker.ts`; nothing happens where that file is not there. */
 export function startRenderThread(file: URL): void {
   if (worker !== null || !existsSync(fileURLToPath(file))) return;
-  worker = new Worker(file);
+  const hands = new Worker(file);
+  worker = hands;
   worker.unref();
+  drawWith((...pair) => drawTwo(hands, ...pair));
   worker.on('message', (answer: DrawingAnswer) => {
     const order = waiting.get(answer.id);
     waiting.delete(answer.id);
@@ -46,17 +49,13 @@ export function startRenderThread(file: URL): void {
 export function stopRenderThread(): void {
   void worker?.terminate();
   worker = null;
+  drawWith(null);
   for (const waiter of waiting.values()) waiter.resolve(draw(waiter.order.spec, waiter.order.prefix));
   waiting.clear();
 }
 
-/** Draws two specs at once where there are hands for it. Throws DrawingError as `draw` does. */
-export async function drawPair(
-  wide: readonly [spec: object, prefix: string],
-  slim: readonly [spec: object, prefix: string],
-): Promise<readonly [wide: Drawing, slim: Drawing]> {
-  if (worker === null) return [await draw(...wide), await draw(...slim)];
-  const other = ordered(worker, ...slim);
+async function drawTwo(hands: Worker, ...[wide, slim]: Parameters<DrawPair>): ReturnType<DrawPair> {
+  const other = ordered(hands, ...slim);
   // Both are waited for before the first failure is told: no promise is left behind.
   const [first, second] = await Promise.allSettled([draw(...wide), other]);
   if (first.status === 'rejected') throw first.reason;

@@ -11,6 +11,7 @@ import { chargeIntegral, chargeOnce, chargeStart } from './run.ts';
 import type { ChargeOptions, ChargeRun, Stint } from './run.ts';
 import { chargeSteps, chargeTrace, paceOf, paceTimes, percent } from './series.ts';
 import { currentFigures } from '../duty/currents.ts';
+import type { Effort } from '../kind.ts';
 import { noAnswer } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
 import type { Ledger, Result, ResultEvent, Series } from '../result.ts';
@@ -47,7 +48,7 @@ export function chargeFigures(car: Car, options: ChargeOptions): Charged | None 
  * end counts as the wished charge where it comes less than one percent of the capacity below it.
  * @throws RangeError when `to` is not above `from`, or either is outside 0 to 1.
  */
-export function charge(car: Car, options: ChargeOptions): Result {
+export function charge(car: Car, options: ChargeOptions, effort: Effort = 'whole'): Result {
   refuseUnknown(options, OPTIONS);
   const charged = chargeFigures(car, options);
   if ('none' in charged) return noAnswer('charge', chargeOutputs, charged.none);
@@ -62,7 +63,7 @@ export function charge(car: Car, options: ChargeOptions): Result {
     events: events(run),
     ledger,
     warnings: warnings(car, options, run, ledger),
-    opinion: chargeOpinion(run, chargeOnce(car, options, solveExtrapolation)),
+    opinion: effort === 'whole' ? chargeOpinion(run, chargeOnce(car, options, solveExtrapolation)) : null,
     trail,
     ...(run.solution.status === 'failed' && { ended: run.solution.reason }),
   });

@@ -58,7 +58,7 @@ export const chargeKind = runKind<ChargeOptions>({
     };
     return { car, options };
   },
-  run: ({ car, options }) => charge(car, options),
+  run: ({ car, options }, effort) => charge(car, options, effort),
   createAnswer:
     () =>
     ({ car, options }) => {

@@ -46,7 +46,7 @@ export const launchKind = runKind<LaunchOptions>({
     };
     return { car: asked.car, options };
   },
-  run: ({ car, options }) => launch(car, options),
+  run: ({ car, options }, effort) => launch(car, options, effort),
   createAnswer(wanted, settings) {
     const launcher = createLauncher();
     return ({ car, options }) => launchFigures(car, { ...options, ...settings }, wanted, launcher);

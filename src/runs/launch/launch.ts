@@ -1,4 +1,5 @@
 /** A launch: full pedal from rest (or from a speed), explained. */
+import type { Effort } from '../kind.ts';
 import { nth } from '../../columns.ts';
 import { refuseUnknown } from '../options.ts';
 import type { Car } from '../../model/car.ts';
@@ -20,9 +21,9 @@ import { sound } from '../sound.ts';
  * Launches a car and answers with everything that `launchOutputs` describes, series, the limiter bands, the ledger and a
  * second opinion by another integrator. A car that cannot move off is a result with a reason, not an error.
  */
-export function launch(car: Car, options: LaunchOptions): Result {
+export function launch(car: Car, options: LaunchOptions, effort: Effort = 'whole'): Result {
   refuseUnknown(options, OPTIONS);
-  const launched = launchedFigures(car, options, undefined, launchOnce, true);
+  const launched = launchedFigures(car, options, undefined, launchOnce, effort === 'whole');
   if ('none' in launched) return noAnswer('launch', launchOutputs, launched.none, launched.ended);
   const { run, opinion, warning, balance, top, trail, summary, reasons } = launched;
   const time = timeSeries(run);

@@ -8,7 +8,7 @@ import { driveOpinion } from './travel-opinion.ts';
 import { finer } from './finer.ts';
 import { CURRENT_KEYS, currentFigures } from '../duty/currents.ts';
 import { wants } from '../kind.ts';
-import type { Wanted } from '../kind.ts';
+import type { Effort, Wanted } from '../kind.ts';
 import type { Ledger, Output, Result, ResultEvent, Summary } from '../result.ts';
 import { refuseUnknown } from '../options.ts';
 import { sound } from '../sound.ts';
@@ -82,14 +82,14 @@ export function driveFigures(
 }
 
 /** Drives a trip. A pack that gets empty on the way ends it, which is a result with a reason. */
-export function drive(car: Car, trip: Trip, options: DriveOptions): Result {
+export function drive(car: Car, trip: Trip, options: DriveOptions, effort: Effort = 'whole'): Result {
   refuseUnknown(options, OPTIONS);
   const { run, ledger, summary, reasons } = driveFigures(car, trip, options);
   if (!(run.distance > 0) && run.status !== 'done')
     return noAnswer('drive', driveOutputs, whyNothing(run), endedEarly(run));
   const record = recordOf(run);
   const unitAxle = unitAxleOf(car);
-  const opinion = driveOpinion(run, car, finer(trip), options);
+  const opinion = effort === 'whole' ? driveOpinion(run, car, finer(trip), options) : null;
   return sound({
     kind: 'drive',
     summary,

@@ -50,7 +50,7 @@ export const driveKind = runKind<On<DriveOptions>>({
     const soaked = soakedOf(asked, surroundings);
     return { car, options: { trip: tripOf(asked), how: { surroundings, charge, soaked } } };
   },
-  run: ({ car, options }) => drive(car, options.trip, options.how),
+  run: ({ car, options }, effort) => drive(car, options.trip, options.how, effort),
   createAnswer(wanted) {
     const travel = createTraveller();
     return ({ car, options }) => figuresOfDrive(car, options.trip, options.how, wanted, travel);
@@ -99,7 +99,7 @@ export const rangeKind = runKind<On<RangeOptions>>({
       },
     };
   },
-  run: ({ car, options }) => range(car, options.trip, options.how),
+  run: ({ car, options }, effort) => range(car, options.trip, options.how, effort),
   createAnswer(wanted) {
     const travel = createTraveller();
     return ({ car, options }) => {

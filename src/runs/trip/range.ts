@@ -8,7 +8,7 @@ import { driveOpinion } from './travel-opinion.ts';
 import { finer } from './finer.ts';
 import { CURRENT_KEYS, currentFigures } from '../duty/currents.ts';
 import { wants } from '../kind.ts';
-import type { Wanted } from '../kind.ts';
+import type { Effort, Wanted } from '../kind.ts';
 import { noAnswer } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
 import { rangeOutputs } from './range-outputs.ts';
@@ -91,18 +91,22 @@ export function rangeFigures(
 }
 
 /** Drives a trip until the car can not go on. */
-export function range(car: Car, trip: Trip, options: RangeOptions): Result {
+export function range(car: Car, trip: Trip, options: RangeOptions, effort: Effort = 'whole'): Result {
   refuseUnknown(options, OPTIONS);
   const ranged = rangeFigures(car, trip, options);
   if ('none' in ranged) return noAnswer('range', rangeOutputs, ranged.none, ranged.ended);
   const { run, ledger, summary, reasons } = ranged;
-  const opinion = driveOpinion(run, car, trip, rangeSettings(car, options));
+  const whole = effort === 'whole';
+  const opinion = whole ? driveOpinion(run, car, trip, rangeSettings(car, options)) : null;
   return sound({
     kind: 'range',
     summary,
     reasons,
     outputs: rangeOutputs,
-    series: { distance: thinned(driveTrace(recordOf(run), unitAxleOf(car))), ...seasons(car, trip, options) },
+    series: {
+      distance: thinned(driveTrace(recordOf(run), unitAxleOf(car))),
+      ...(whole && seasons(car, trip, options)),
+    },
     bands: [],
     events: [
       { time: run.duration, what: run.status === 'empty' ? 'the pack is empty' : 'the pack is too weak to go on' },

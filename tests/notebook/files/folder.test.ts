@@ -3,7 +3,8 @@ import { mkdirSync, mkdtempSync, rmSync, symlinkSync, truncateSync, writeFileSyn
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { folderReader, LARGEST_FILE, readTextFile, UnreadableFile } from '../../../src/notebook/files/folder.ts';
+import { folderReader, LARGEST_FILE, readTextFile } from '../../../src/notebook/files/folder.ts';
+import { UnreadableFile } from '../../../src/notebook/files/unreadable-file.ts';
 
 const root = mkdtempSync(join(tmpdir(), 'axlewatt-'));
 const folder = join(root, 'notebook');

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { SpecError } from '../../../src/model/fields/spec-error.ts';
-import { UnreadableFile } from '../../../src/notebook/files/folder.ts';
+import { UnreadableFile } from '../../../src/notebook/files/unreadable-file.ts';
 import { NotebookProblem } from '../../../src/notebook/document/problem.ts';
 import { readUnitFiles } from '../../../src/notebook/files/unit-files.ts';
 

@@ -1,6 +1,7 @@
 /** Two threads draw what one would. */
 import { expect, it } from 'vitest';
-import { drawPair, startRenderThread, stopRenderThread } from '../../../src/report/page/render-thread.ts';
+import { drawPair } from '../../../src/report/page/draw-pair.ts';
+import { startRenderThread, stopRenderThread } from '../../../src/report/page/render-thread.ts';
 
 const spec = (width: number): object => ({
   data: { values: [{ x: 1, y: 2 }] },

@@ -1,0 +1,52 @@
+/** What the page and its worker say to each other. */
+import type { Setting } from '../notebook/document/written-setting.ts';
+import type { Summary } from '../runs/result.ts';
+import type { LiveData } from '../report/page/live-data.ts';
+
+export type ToWorker =
+  | { readonly kind: 'open'; readonly data: LiveData }
+  /** Nobody waits for anything that was asked before. */
+  | { readonly kind: 'stop'; readonly turn: number }
+  /** For the bare figures, in all their digits. */
+  | { readonly kind: 'figures'; readonly settings: readonly Setting[] }
+  | {
+      readonly kind: 'turn';
+      /** Counts up: only the newest is answered. */
+      readonly turn: number;
+      readonly settings: readonly Setting[];
+      /** Whether the page shows the slim drawings. */
+      readonly slim: boolean;
+      /** Ids of the pictures that are seen; at rest all of them are drawn. */
+      readonly seen: readonly string[];
+      readonly rest: boolean;
+    };
+
+export type FromWorker =
+  | { readonly kind: 'ready' }
+  | ({ readonly kind: 'turned'; readonly turn: number } & Parts)
+  | {
+      readonly kind: 'figures';
+      readonly figures: readonly (readonly [cell: string, summary: Summary])[];
+      readonly lines: string;
+    }
+  | { readonly kind: 'failed'; readonly message: string };
+
+/** What is put anew in the page. */
+export interface Parts {
+  /** Whole elements by their ids. */
+  readonly elements: readonly (readonly [id: string, html: string])[];
+  /** Pictures alone. */
+  readonly pictures: readonly { readonly id: string; readonly svg: string; readonly caption: string }[];
+  /** Quoted figures in the order in which they stand. */
+  readonly quotes: readonly { readonly place: number; readonly text: string; readonly wrong: boolean }[];
+  /** Ids of the cells that do not stand at the settings yet, and why. */
+  readonly late: readonly string[];
+  /** One sentence for who does not see the page. */
+  readonly told: string;
+  /** The cells as they would be written. */
+  readonly lines: string;
+  /** Whether the control rests, and this is all. */
+  readonly rested: boolean;
+  /** What is still being worked out; '' where all is there. */
+  readonly working: string;
+}

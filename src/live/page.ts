@@ -1,0 +1,152 @@
+/// <reference lib="dom" />
+/** The script of a page with knobs: hears the controls, asks its workers, puts their answers into the page. */
+import { DATA, ENGINE, type LiveData, PANEL } from '../report/page/live-data.ts';
+import { type Controls, controlsOf } from './controls.ts';
+import { settingsIn, settingsText } from './fragment.ts';
+import type { FromWorker, ToWorker } from './messages.ts';
+import { createPlaces, type Places } from './places.ts';
+
+/** ms without a turn after which a control rests. */
+const REST = 150;
+
+/** Asks for what follows a control: the newest settings win. */
+class Asker {
+  readonly #controls: Controls;
+  readonly #places: Places;
+  readonly #start: () => Worker;
+  readonly #slim = matchMedia('(max-width: 799px)');
+  /** Answers while a control moves. */
+  readonly #quick: Worker;
+  /** Works out what takes its time, so that the other one is always free. */
+  #thorough: Worker | null = null;
+  #ready = false;
+  #turn = 0;
+  #shown = 0;
+  /** Whether the quick one has not answered yet, and whether something newer is wanted of it. */
+  #waits = false;
+  #again = false;
+  #timer: ReturnType<typeof setTimeout> | undefined;
+
+  constructor(controls: Controls, places: Places, start: () => Worker) {
+    this.#controls = controls;
+    this.#places = places;
+    this.#start = start;
+    this.#quick = this.#started();
+    controls.state('getting ready');
+  }
+
+  turned(): void {
+    const settings = this.#controls.settings();
+    this.#controls.show();
+    const address = settings.length === 0 ? location.pathname + location.search : `#${settingsText(settings)}`;
+    history.replaceState(null, '', address);
+    clearTimeout(this.#timer);
+    this.#turn += 1;
+    this.#thorough?.postMessage({ kind: 'stop', turn: this.#turn } satisfies ToWorker);
+    if (settings.length === 0) return this.#asItWas();
+    if (!this.#ready) return;
+    if (this.#waits) this.#again = true;
+    else this.#ask(false);
+    this.#timer = setTimeout(() => this.#ask(true), REST);
+  }
+
+  #ask(rest: boolean): void {
+    const message: ToWorker = {
+      kind: 'turn',
+      turn: this.#turn,
+      settings: this.#controls.settings(),
+      slim: this.#slim.matches,
+      seen: this.#places.seen(),
+      rest,
+    };
+    if (rest) {
+      this.#thorough ??= this.#started();
+      this.#thorough.postMessage(message);
+      this.#controls.state('working out the rest');
+    } else {
+      this.#quick.postMessage(message);
+      this.#waits = true;
+      this.#again = false;
+    }
+  }
+
+  /** The page itself is the answer. */
+  #asItWas(): void {
+    this.#quick.postMessage({ kind: 'stop', turn: this.#turn } satisfies ToWorker);
+    this.#waits = false;
+    this.#again = false;
+    this.#places.restore();
+    this.#controls.state('');
+    this.#controls.tell('As in the notebook');
+  }
+
+  #started(): Worker {
+    const worker = this.#start();
+    worker.addEventListener('message', ({ data }: MessageEvent<FromWorker>) => this.#heard(worker, data));
+    worker.addEventListener('error', ({ message }) => this.#failed(message));
+    return worker;
+  }
+
+  #heard(worker: Worker, message: FromWorker): void {
+    if (message.kind === 'failed') {
+      if (worker === this.#quick) this.#waits = false;
+      this.#failed(message.message);
+    } else if (message.kind === 'ready') {
+      if (worker !== this.#quick) return;
+      this.#ready = true;
+      this.#controls.state('');
+      this.#thorough ??= this.#started();
+      if (this.#controls.settings().length > 0) this.turned();
+    } else if (message.kind === 'turned') this.#put(worker, message);
+  }
+
+  #put(worker: Worker, message: Extract<FromWorker, { kind: 'turned' }>): void {
+    if (worker === this.#quick) this.#waits = false;
+    // While a control moves, an answer that is a little late is better than none; the whole one belongs to one setting.
+    const wanted = worker === this.#quick ? message.turn >= this.#shown : message.turn === this.#turn;
+    if (wanted && this.#controls.settings().length > 0) {
+      this.#shown = worker === this.#quick ? message.turn : this.#turn + 1;
+      this.#places.put(message);
+      this.#controls.lines(message.lines);
+      if (worker !== this.#quick) this.#controls.state(message.working);
+      if (message.rested) this.#controls.tell(message.told);
+    }
+    if (worker === this.#quick && this.#again) this.#ask(false);
+  }
+
+  #failed(reason: string): void {
+    this.#controls.state(`not worked out: ${reason}`);
+    this.#controls.tell(`This can not be worked out: ${reason}`);
+  }
+}
+
+async function start(panel: HTMLElement): Promise<void> {
+  const data = JSON.parse(document.getElementById(DATA)?.textContent ?? '') as LiveData;
+  const address = URL.createObjectURL(await unpacked(document.getElementById(ENGINE)?.textContent ?? ''));
+  const controls = controlsOf(panel);
+  const asker = new Asker(controls, createPlaces(), () => {
+    const worker = new Worker(address);
+    worker.postMessage({ kind: 'open', data } satisfies ToWorker);
+    return worker;
+  });
+  controls.onTurn(() => asker.turned());
+  const fromAddress = (): void => {
+    const settings = settingsIn(location.hash);
+    if (settings === null) return;
+    controls.set(settings);
+    asker.turned();
+  };
+  addEventListener('hashchange', fromAddress);
+  fromAddress();
+  panel.hidden = false;
+}
+
+/** The engine as a file that a worker starts from. */
+function unpacked(packed: string): Promise<Blob> {
+  const bytes = Uint8Array.from(atob(packed.trim()), letter => letter.charCodeAt(0));
+  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('gzip'));
+  return new Response(stream, { headers: { 'content-type': 'text/javascript' } }).blob();
+}
+
+const panel = document.getElementById(PANEL);
+if (panel !== null) void start(panel);

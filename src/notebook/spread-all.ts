@@ -1,0 +1,54 @@
+/** The intervals of all runs of a page. */
+import type { Intervals } from '../runs/result.ts';
+import { type CellState, problemsOf } from './cell-state.ts';
+import type { NotebookDocument } from './document/document.ts';
+import { intervalRounds, sharesFigures, type Spread, type Spreading, withSpreads } from './interval-rounds.ts';
+import { type IntervalPlan, intervalPlan } from './intervals.ts';
+import type { Asking } from './rows-ask.ts';
+import type { Samples } from './samples.ts';
+
+/** Gives every run the intervals that the spreads of its inputs mean. */
+export function* spreadAll(
+  states: readonly CellState[],
+  samples: Samples,
+  most: number,
+  document: NotebookDocument,
+): Asking<void> {
+  if (samples === 0) return;
+  const spreads = spreadsOf(states);
+  const groups = new Map<number | null, Spreading[]>();
+  for (const state of states) {
+    if (state.problems.length > 0 || state.given === null) continue;
+    const { product } = state.given;
+    if (product?.kind !== 'result' || product.question === undefined) continue;
+    const { name } = state.piece;
+    // A spread that says a number of its own says it for its runs too.
+    const own = spreads.find(spread => sharesFigures(name, spread))?.result.intervals?.samples;
+    const asked = own ?? (samples === 'enough' ? null : samples);
+    const failed = (error: unknown): void => void (state.problems = problemsOf(error, state.piece, document));
+    let plan: IntervalPlan | null = null;
+    try {
+      plan = intervalPlan(product.question, product.result, state.given.inputs, asked ?? most);
+    } catch (error) {
+      failed(error);
+    }
+    if (plan === null) continue;
+    const done = (found: Intervals): void => {
+      const intervals = withSpreads(name, found, spreads);
+      if (state.given !== null)
+        state.given = { ...state.given, product: { ...product, result: { ...product.result, intervals } } };
+    };
+    groups.set(asked, [...(groups.get(asked) ?? []), { cell: name, plan, done, failed }]);
+  }
+  // One number for the page: that of its spreads goes for the runs of which nobody says it, if they can bear it.
+  const [said = null] = [...groups.keys()].filter(asked => asked !== null && asked <= most);
+  for (const [asked, runs] of groups) yield* intervalRounds(runs, asked ?? said, most);
+}
+/** The spreads of the page, by which figures of its runs have been sampled already. */
+function spreadsOf(states: readonly CellState[]): readonly Spread[] {
+  return states.flatMap(({ given, prepared, problems }) => {
+    const product = given?.product;
+    if (problems.length > 0 || product?.kind !== 'result' || product.result.kind !== 'spread') return [];
+    return [{ runs: prepared?.needs ?? [], result: product.result }];
+  });
+}
