@@ -135,6 +135,7 @@ describe('a page with knobs', () => {
     const other = command({ 'k.md': notebook('').replace(/```yaml car coupe[\s\S]*?```\n/u, () => lines) }, RUN, 100);
     writeFileSync(join(folder, 'other.html'), other.read('out/k.html'));
     const beside = await browser.open(`file://${join(folder, 'other.html')}`);
+    await beside.until("document.readyState === 'complete' && document.getElementById('cell-8') !== null", 30);
     for (const cell of ['3', '4', '5', '6', '7']) {
       const own = alike(await page.evaluate(text(`#cell-${cell}`)));
       expect(own).toBe(alike(await beside.evaluate(text(`#cell-${cell}`))));
