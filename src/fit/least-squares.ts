@@ -156,3 +156,11 @@ export function scatterCovariance({ inverse, squares, freedom }: Fitted): number
   if (freedom < 1) throw new RangeError('as many parameters as residuals: their scatter says nothing');
   return inverse.map(row => row.map(value => (value * squares) / freedom));
 }
+
+/** By how much the parameters move when something else changes the residuals by `change`: -(J'J)^-1 J' times it. */
+export function shiftFor({ sensitivities, inverse }: Fitted, scale: readonly number[], change: Float64Array): number[] {
+  const across = scale.map((each, j) =>
+    change.reduce((all, value, i) => all + (sensitivities.get(i, j) / each) * value, 0),
+  );
+  return inverse.map(row => -row.reduce((all, value, j) => all + value * nth(across, j), 0));
+}

@@ -55,9 +55,3 @@ export function cutLog(track: SpeedLog, from: number, to: number): SpeedLog {
     line: line.slice(from, to),
   };
 }
-
-/** s between two rows, as a rule. */
-export function usualStep({ time }: Pick<SpeedLog, 'time'>): number {
-  const steps = time.slice(1).map((t, i) => t - nth(time, i));
-  return nth(steps.toSorted(), steps.length >> 1);
-}

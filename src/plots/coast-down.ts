@@ -10,7 +10,7 @@ import { columnOf, headingOf, pointsOf, shown, summaryNumber, thin } from './kit
 import { leftAxis, lineKey, stacked } from './kit/views.ts';
 
 const BAND = '#c9ced6';
-const WAYS = ['measured, fit of speed over time', 'as the car cell assumes', 'measured, windows of speed'] as const;
+const WAYS = ['measured', 'as the car cell assumes', 'windows of speed'] as const;
 
 /** Needs the series `forces`, `windows` and `residuals`. */
 export function coastDownPicture(result: Result, system: System): Picture {
@@ -57,7 +57,12 @@ function across(result: Result, system: System, last: boolean): object {
     field: 'x',
     type: 'quantitative',
     scale: { domain, nice: false },
-    axis: { title: last ? headingOf(result, 'forces', 'speed_m_s', system) : null, tickCount: 6 },
+    axis: {
+      title: last ? headingOf(result, 'forces', 'speed_m_s', system) : null,
+      tickCount: 6,
+      labels: last,
+      ticks: last,
+    },
   };
 }
 

@@ -26,7 +26,7 @@ export function speedTrace(result: Result, system: System): Picture {
 }
 
 /** The strip alone, as a view that shares its time axis with the views above and below. */
-function strip(result: Result, end: number, across: number, height: number): object {
+export function strip(result: Pick<Result, 'bands'>, end: number, across: number, height: number): object {
   const segments = cutBands(result.bands, end).map(band => {
     const room = ((band.to - band.from) / end) * across;
     const word = room > band.limiter.length * CHARACTER + 6 ? band.limiter : room > 12 ? SIGN[band.limiter] : '';

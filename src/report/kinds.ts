@@ -6,6 +6,7 @@ import { coastReport } from './kinds/coast.ts';
 import { coastDownReport } from './kinds/coast-down.ts';
 import { compareReport } from './kinds/compare.ts';
 import { dutyReport } from './kinds/duty.ts';
+import { launchLogReport } from './kinds/launch-log.ts';
 import { launchReport } from './kinds/launch-body.ts';
 import { rankReport } from './kinds/rank.ts';
 import { repeatReport } from './kinds/repeat.ts';
@@ -31,6 +32,7 @@ const KINDS: readonly ReportKind[] = [
   coastReport,
   coastDownReport,
   dutyReport,
+  launchLogReport,
   compareReport,
   sweepReport,
   spreadReport,

@@ -1,6 +1,7 @@
 /** The stretch of a log in which the car coasts, and what must not happen in it. */
 import { nth } from '../../columns.ts';
-import { cutLog, rowError, type SpeedLog, usualStep } from '../speed-log.ts';
+import { averaged, kmh, refuseGaps, rowNoise } from '../rows.ts';
+import { cutLog, rowError, type SpeedLog } from '../speed-log.ts';
 
 export interface DescentOptions {
   /** m/s at which it begins at the latest; default: the highest speed of the log. */
@@ -17,17 +18,13 @@ const LEAST = 10 / 3.6;
 /** s over which speeds are averaged to see whether the car slows down, and m/s by which it may seem not to. */
 const SMOOTH = 2;
 const WAVER = 0.4;
-/** Steps of the clock above which rows are missing, as a multiple of the usual one. */
-const GAP = 2.6;
-const SHORT_GAP = 0.5;
-
 /** @throws LogError, located in the log, where there is no such stretch or something else happens in it. */
 export function descentOf(track: SpeedLog, { from = Number.POSITIVE_INFINITY, to }: DescentOptions): SpeedLog {
-  const smooth = averaged(track);
+  const smooth = averaged(track, SMOOTH);
   const begin = foundBegin(track, smooth, from);
   const until = smooth.findIndex((v, i) => i > begin && v <= to);
   const end = until < 0 ? smooth.length : until;
-  refuseGaps(track, begin, end);
+  refuseGaps(track, begin, end, 'the car coasts');
   refuseDriving(track, smooth, begin, end);
   const cut = cutLog(track, begin, end);
   const lost = cut.speed.length < FEWEST ? 0 : nth(smooth, begin) - nth(smooth, end - 1);
@@ -49,24 +46,8 @@ function foundBegin({ time }: SpeedLog, smooth: Float64Array, from: number): num
   return peak === 0 && nth(smooth, 0) <= from ? 0 : begin;
 }
 
-function refuseGaps(track: SpeedLog, begin: number, end: number): void {
-  const usual = usualStep(track);
-  const limit = Math.max(GAP * usual, usual + SHORT_GAP);
-  for (let i = begin + 1; i < end; i++) {
-    const step = nth(track.time, i) - nth(track.time, i - 1);
-    if (step <= limit) continue;
-    const message = `the clock goes on by ${round(step)} s in one row while the car coasts, and by ${round(usual)} s as a rule`;
-    throw rowError(
-      track,
-      i,
-      `${message}: rows are missing or the clock jumped`,
-      'a run without a gap, or to: above that speed',
-    );
-  }
-}
-
 function refuseDriving(track: SpeedLog, smooth: Float64Array, begin: number, end: number): void {
-  const most = WAVER + 4.5 * noiseOf(track);
+  const most = WAVER + 4.5 * rowNoise(track.speed);
   let lowest = begin;
   for (let i = begin; i < end; i++) {
     if (nth(smooth, i) < nth(smooth, lowest)) lowest = i;
@@ -80,28 +61,4 @@ function refuseDriving(track: SpeedLog, smooth: Float64Array, begin: number, end
       'one coast-down in each log, without pedal, brake or a hill; or to: above that speed',
     );
   }
-}
-
-/** m/s: scatter of a row, from how far it is off the line between its neighbours. */
-function noiseOf({ speed }: SpeedLog): number {
-  const off = speed.slice(1, -1).map((v, i) => Math.abs(v - (nth(speed, i) + nth(speed, i + 2)) / 2));
-  return off.length === 0 ? 0 : nth(off.toSorted(), off.length >> 1) / 0.6745 / Math.sqrt(1.5);
-}
-
-/** Means over `SMOOTH` seconds around each row. */
-function averaged({ time, speed }: SpeedLog): Float64Array {
-  let [low, high, sum] = [0, 0, 0];
-  return time.map(t => {
-    while (high < time.length && nth(time, high) <= t + SMOOTH / 2) sum += nth(speed, high++);
-    while (nth(time, low) < t - SMOOTH / 2) sum -= nth(speed, low++);
-    return sum / (high - low);
-  });
-}
-
-export function kmh(speed: number): string {
-  return `${Number((3.6 * speed).toPrecision(3))} km/h`;
-}
-
-function round(value: number): number {
-  return Number(value.toPrecision(3));
 }

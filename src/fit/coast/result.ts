@@ -6,9 +6,9 @@ import type { Coverage, Intervals, Result, Series } from '../../runs/result.ts';
 import { propagated } from '../../studies/sampling/joint.ts';
 import type { Covariance } from '../linear.ts';
 import type { Shortcoming } from '../problem.ts';
+import { coverageOf, EMPTY_LEDGER, noCalibration, TWO_SIDED } from '../result.ts';
 import { type CoastDown, forceAt, type Measured } from './coast-down.ts';
 import { coastDownOutputs, TOLD_SPEEDS } from './outputs.ts';
-import { shortText } from './shortcomings.ts';
 import { MOST_IMPRECISE } from './windows.ts';
 
 export const COAST_DOWN = 'coast-down';
@@ -28,26 +28,9 @@ export interface CoastAbout {
   readonly coupled: string;
 }
 
-const EMPTY = { in: {}, out: {}, stored: {}, gap: 0 };
-const TWO_SIDED = 1.959963984540054;
-
 /** The result of coast-downs that give no figure. */
 export function noCoastDown(short: readonly Shortcoming[], warnings: readonly string[]): Result {
-  const why = shortText(short);
-  const keys = Object.keys(coastDownOutputs);
-  return {
-    kind: COAST_DOWN,
-    summary: Object.fromEntries(keys.map(key => [key, null])),
-    reasons: Object.fromEntries(keys.map(key => [key, why])),
-    outputs: coastDownOutputs,
-    series: {},
-    bands: [],
-    events: [],
-    ledger: EMPTY,
-    warnings,
-    opinion: null,
-    verdicts: short.map(({ what, cure }) => `No road load: ${what}; it takes ${cure}`),
-  };
+  return noCalibration(COAST_DOWN, coastDownOutputs, short, warnings);
 }
 
 export function coastDownResult(found: CoastDown, about: CoastAbout): Result {
@@ -57,7 +40,7 @@ export function coastDownResult(found: CoastDown, about: CoastAbout): Result {
   const of: { [key: string]: Coverage } = {};
   const measured = (key: string, { value, standard }: Measured): void => {
     put(key, value);
-    of[key] = coverage(value, standard);
+    of[key] = coverageOf(value, standard);
   };
   (['f0', 'f1', 'f2'] as const).forEach((key, i) =>
     measured(key, { value: nth(found.terms, i), standard: Math.sqrt(nth(item(found.covariance, i), i)) }),
@@ -88,7 +71,7 @@ export function coastDownResult(found: CoastDown, about: CoastAbout): Result {
     series: { forces: forcesOf(found, about.before), windows: windowsOf(found), residuals: residualsOf(found) },
     bands: [],
     events: [],
-    ledger: EMPTY,
+    ledger: EMPTY_LEDGER,
     warnings: [...found.doubts, ...doubtsAbout(found, about), ...about.warnings],
     opinion: null,
     verdicts: verdictsOf(found, about),
@@ -99,11 +82,6 @@ export function coastDownResult(found: CoastDown, about: CoastAbout): Result {
 
 function intervalsOf(of: { readonly [key: string]: Coverage }, { runs }: CoastDown): Intervals {
   return { probability: 0.95, samples: runs.length, seed: 0, inputs: 3, of, holes: {} };
-}
-
-function coverage(value: number, standard: number): Coverage {
-  const half = TWO_SIDED * standard;
-  return { low: value - half, high: value + half, standard, error: 0, known: true, below: null, missing: 0 };
 }
 
 function forceOn({ day, dayCovariance }: CoastDown, speed: number): Measured {

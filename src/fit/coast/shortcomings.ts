@@ -1,8 +1,8 @@
 /** What a set of coast-downs can not tell, before any figure is told. */
-import { item, nth } from '../../columns.ts';
+import { nth } from '../../columns.ts';
 import { STANDARD_GRAVITY } from '../../model/gravity.ts';
 import type { Shortcoming } from '../problem.ts';
-import { kmh } from './descent.ts';
+import { kmh } from '../rows.ts';
 import type { RunFit } from './one-run.ts';
 import type { Pair } from './pairs.ts';
 
@@ -132,10 +132,4 @@ function rowNoise(residuals: Float64Array): number {
 
 function share(value: number): string {
   return `${Number((100 * value).toPrecision(2))} %`;
-}
-
-/** The first shortcoming as one text: what, and what would help. */
-export function shortText(short: readonly Shortcoming[]): string {
-  const { what, cure } = item(short, 0);
-  return `${what}; it takes ${cure}`;
 }

@@ -2,9 +2,10 @@
 import type { Fields } from '../../model/fields/field.ts';
 import { assume, COMMON, KG, KMH, number } from '../../model/fields/table.ts';
 import { surroundingsFields } from '../../model/spec.ts';
+import { LAUNCH_PARAMETERS } from '../../fit/launch/parameters.ts';
 import { logFields } from './trip-fields.ts';
 
-const { temperature, altitude, humidity } = surroundingsFields;
+const { temperature, altitude, humidity, wind, slope, surface } = surroundingsFields;
 
 const coastRow = {
   log: {
@@ -20,13 +21,37 @@ const coastRow = {
   },
 } as const satisfies Fields;
 
+const launchRow = {
+  log: {
+    kind: 'text',
+    doc: 'a CSV file of time and speed: one launch at full pedal, from before the pedal goes down',
+    required: true,
+  },
+} as const satisfies Fields;
+
 export const calibrateFields = {
   car: { kind: 'reference', to: ['car'], doc: 'the car as it is known so far', required: true },
   coast: { kind: 'groups', fields: coastRow, doc: 'coast-downs, in the order of driving' },
+  launch: { kind: 'groups', fields: launchRow, doc: 'launches from rest on the same day' },
   from: number('m/s', KMH, [3, 90], 'for coast: speed below which a run counts', {
     derived: 'the highest of each log, and 2 s later',
   }),
-  to: number('m/s', KMH, [1, 60], 'for coast: speed down to which it counts', assume(15 / 3.6, COMMON)),
+  to: number(
+    'm/s',
+    KMH,
+    [1, 60],
+    'for coast: speed down to which it counts; for launch: up to which, else nearly the highest',
+    {
+      ...assume(15 / 3.6, `for coast; ${COMMON}`),
+    },
+  ),
+  fit: {
+    kind: 'words',
+    doc: `for launch: what is asked for, of ${LAUNCH_PARAMETERS.join(', ')}; left out, power, grip, torque and torque_rise`,
+  },
+  receiver: number('s', 's', [0, 2], 'for launch: time over which the receiver averages each speed', {
+    derived: 'from one row to the next, at most 0.2 s (common practice, no source)',
+  }),
   testMass: number('kg', KG, [50, 40_000], 'of the car when it was measured, people included', {
     derived: 'that of the car with driver and load',
     computed: true,
@@ -37,5 +62,8 @@ export const calibrateFields = {
   temperature,
   altitude,
   humidity,
+  wind,
+  slope,
+  surface,
   ...logFields,
 } as const satisfies Fields;

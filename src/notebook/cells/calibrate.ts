@@ -1,12 +1,15 @@
 /** `yaml calibrate NAME`: from what a car was logged to do, back to the car. */
 import { COAST_DOWN } from '../../fit/coast/result.ts';
+import { LAUNCH_LOG } from '../../fit/launch/result.ts';
 import type { Input } from '../../model/fields/input.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import type { Result } from '../../runs/result.ts';
+import type { LocatedMap } from '../document/located.ts';
 import { placeOf } from '../document/place.ts';
 import type { FieldValues } from '../fields/read-context.ts';
 import { calibrateFields } from './calibrate-fields.ts';
 import { calibrateCoast } from './calibrate-coast.ts';
+import { calibrateLaunch } from './calibrate-launch.ts';
 import { calibratedCar } from './calibrated-car.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
@@ -21,24 +24,30 @@ export interface Calibrating {
   /** Of the car and of the cell itself. */
   readonly inputs: readonly Input[];
   readonly car: CarOfCell;
+  /** What the car cell says. */
+  readonly map: LocatedMap;
   readonly world: World;
   /** Takes what is assumed. */
   readonly assumed: Input[];
 }
 
 /** Kinds of result that it gives. */
-export const CALIBRATIONS: ReadonlySet<string> = new Set([COAST_DOWN]);
+export const CALIBRATIONS: ReadonlySet<string> = new Set([COAST_DOWN, LAUNCH_LOG]);
 
-const WAYS: { readonly [key: string]: (asked: Calibrating) => Result } = { coast: calibrateCoast };
+const WAYS: { readonly [key: string]: (asked: Calibrating) => Result } = {
+  coast: calibrateCoast,
+  launch: calibrateLaunch,
+};
 
 export const calibrate: CellKind = {
   kind: 'calibrate',
   language: 'yaml',
   named: true,
-  doc: 'a car measured: coast-downs give its road load, with the uncertainty that they leave',
+  doc: 'a car measured: coast-downs give its road load, launches its power, grip and torque, with the uncertainty that they leave',
   fields: calibrateFields,
   notes: [
     'coast: three runs or more in each direction over the same road, in neutral, without brake or pedal',
+    'launch: one launch or more at full pedal, each log from a second before the pedal goes down',
     'a car cell with from: and the name of this cell is the car with what was found, measured together',
   ],
   prepare(cell) {
@@ -49,6 +58,8 @@ export const calibrate: CellKind = {
         const { name } = cell.piece;
         const read = readFieldsOf(map, calibrateFields, world, name);
         const car = carOf(read.values['car'], cell, map, world);
+        const carCell = world.given(car.carName)?.product;
+        if (carCell?.kind !== 'car') throw new Error(`${name} has no car`);
         const assumed: Input[] = [];
         const inputs = [...car.inputs, ...read.inputs];
         const result = withSpec(map, name, () => {
@@ -56,15 +67,14 @@ export const calibrate: CellKind = {
           const ways = Object.keys(WAYS).join(' or ');
           if (way === undefined) throw new SpecError(name, 'does not say what was logged', ways);
           if (second !== undefined) throw new SpecError(`${name}.${second}`, `stands beside ${way}`, 'a cell for each');
-          return WAYS[way]?.({ name, values: read.values, inputs, car, world, assumed }) ?? null;
+          return WAYS[way]?.({ name, values: read.values, inputs, car, map: carCell.map, world, assumed }) ?? null;
         });
         if (result === null) throw new Error(`${name} has no way`);
         const given = resultYield(result, [...inputs, ...assumed], world.system);
         const product = given.product?.kind === 'result' ? given.product : null;
-        const carMap = world.given(car.carName)?.product;
-        if (result.lines === undefined || product === null || carMap?.kind !== 'car') return given;
+        if (result.lines === undefined || product === null) return given;
         const place = placeOf(cell.text, cell.piece.line);
-        return { ...given, product: { ...product, calibrated: calibratedCar(carMap.map, result.lines, place) } };
+        return { ...given, product: { ...product, calibrated: calibratedCar(carCell.map, result.lines, place) } };
       },
     };
   },

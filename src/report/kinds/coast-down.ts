@@ -41,10 +41,6 @@ async function body(result: Result, system: System, id: string): Promise<Html> {
   const verdicts = verdictList(result.verdicts ?? []);
   if (result.series['forces'] === undefined) return html`${verdicts}`;
   const keys = Object.keys(result.intervals?.of ?? {});
-  const rows = keys.map(key => [
-    result.outputs[key]?.label ?? key,
-    valueOf(result, key, system),
-    result.outputs[key]?.doc ?? '',
-  ]);
-  return html`${verdicts}${numbersTable({ columns: ['', 'measured', 'what it is'], rows }, 'What was measured')}${note('square brackets: 19 of 20 such days lie between, by the scatter from pair to pair (Student’s t) with mass, temperature and air (JCGM 100:2008, 5.2).')}${await figureOf(coastDownPicture(result, system), `${id}-coast-down`)}${copyLines(result)}${everyOutput(result, system)}`;
+  const rows = keys.map(key => [result.outputs[key]?.label ?? key, valueOf(result, key, system)]);
+  return html`${verdicts}${numbersTable({ columns: ['', 'measured'], rows }, 'What was measured')}${note('square brackets: 19 of 20 such days lie between, by the scatter from pair to pair (Student’s t) with mass, temperature and air (JCGM 100:2008, 5.2).')}${await figureOf(coastDownPicture(result, system), `${id}-coast-down`)}${copyLines(result)}${everyOutput(result, system)}`;
 }

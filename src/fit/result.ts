@@ -1,0 +1,37 @@
+/** What the results of all calibrations have in common. */
+import type { Coverage, Output, Result } from '../runs/result.ts';
+import type { Shortcoming } from './problem.ts';
+
+export const EMPTY_LEDGER = { in: {}, out: {}, stored: {}, gap: 0 };
+
+/** Of a normal distribution, 19 of 20. */
+export const TWO_SIDED = 1.959963984540054;
+
+export function coverageOf(value: number, standard: number): Coverage {
+  const half = TWO_SIDED * standard;
+  return { low: value - half, high: value + half, standard, error: 0, known: true, below: null, missing: 0 };
+}
+
+/** A calibration that gives no figure, and why. */
+export function noCalibration(
+  kind: string,
+  outputs: { readonly [key: string]: Output },
+  short: readonly Shortcoming[],
+  warnings: readonly string[],
+): Result {
+  const why = short.map(({ what, cure }) => `${what}; it takes ${cure}`);
+  const keys = Object.keys(outputs);
+  return {
+    kind,
+    summary: Object.fromEntries(keys.map(key => [key, null])),
+    reasons: Object.fromEntries(keys.map(key => [key, why[0] ?? 'the log does not give it'])),
+    outputs,
+    series: {},
+    bands: [],
+    events: [],
+    ledger: EMPTY_LEDGER,
+    warnings,
+    opinion: null,
+    verdicts: why.map(each => `No figure: ${each}`),
+  };
+}

@@ -1,0 +1,100 @@
+/** Launches that were logged beside what is modelled, what holds the car back, and what the fit leaves. */
+import { numbers } from '../runs/series.ts';
+import type { Result } from '../runs/result.ts';
+import type { System } from '../units.ts';
+import { columnHeading, figure, scaleOf, written } from '../units/rounding.ts';
+import { NARROW, plotWidth } from './kit/layout.ts';
+import { INK, LINES, QUIET } from './kit/palette.ts';
+import { type Picture, THEME } from './kit/picture.ts';
+import { columnOf, headingOf, pointsOf, shown, summaryNumber, thin } from './kit/series.ts';
+import { simplify } from './kit/simplify.ts';
+import { leftAxis, lineKey, sharedAxis } from './kit/views.ts';
+import { strip } from './speed-trace.ts';
+
+const WAYS = ['with what was measured', 'as the car cell assumes'] as const;
+/** Rows that are drawn as points. */
+const MOST_POINTS = 400;
+
+/** Needs the series `read`, `after` and `before`. */
+export function launchLogPicture(result: Result, system: System): Picture {
+  const end = Math.max(1, ...shown(result, 'read', 'time_s', system));
+  return {
+    title: 'Read and modelled',
+    caption: caption(result, system),
+    spec: width => spec(result, system, end, width),
+    table: {
+      columns: ['time_s', 'speed_m_s', 'residual_m_s'].map(key => headingOf(result, 'read', key, system)),
+      rows: thin(numbers(result.series['read'] ?? {}, 'time_s').length, 16).map(i =>
+        ['time_s', 'speed_m_s', 'residual_m_s'].map(key => written(shown(result, 'read', key, system)[i] ?? 0, '1', 2)),
+      ),
+    },
+  };
+}
+
+function caption(result: Result, system: System): string {
+  const value = summaryNumber(result, 'residual');
+  const output = result.outputs['residual'];
+  const left = value === null || output === undefined ? '–' : figure(value, output, system);
+  return `Points: speeds as they were read, with the time zero that the fit found for each log. The strip says what holds the car back with what was measured. Below: read less fitted, ${left} in the root of the mean square; a wave in it tells of something that the model does not know, such as a change of slope.`;
+}
+
+function spec(result: Result, system: System, end: number, width: number): object {
+  const narrow = width < NARROW;
+  const across = plotWidth(width);
+  const x = sharedAxis(end, 'time since the pedal went down, s', narrow ? 5 : 10);
+  const frame = { width: across };
+  return {
+    config: THEME,
+    bounds: 'flush',
+    // The key of the lines stands below the first view.
+    spacing: narrow ? 66 : 44,
+    resolve: { scale: { color: 'independent', strokeDash: 'independent' } },
+    vconcat: [
+      { ...frame, height: narrow ? 180 : 230, ...speeds(result, system, x(false), width) },
+      strip(result, end, across, 24),
+      { ...frame, height: narrow ? 90 : 110, ...residuals(result, system, x(true)) },
+    ],
+  };
+}
+
+function speeds(result: Result, system: System, x: object, width: number): object {
+  const y = { field: 'y', type: 'quantitative', scale: { zero: true }, axis: leftAxis(5) };
+  const all = pointsOf(result, 'read', 'time_s', 'speed_m_s', system);
+  const points = thin(all.length, MOST_POINTS).map(i => all[i]);
+  const line = { field: 'what', type: 'nominal', sort: null } as const;
+  const range = (of: 'colour' | 'dash'): unknown[] => WAYS.map((_, i) => LINES[i]?.[of]);
+  const legend = lineKey(WAYS, width);
+  const values = (['after', 'before'] as const).flatMap((series, i) =>
+    simplify(pointsOf(result, series, 'time_s', 'speed_m_s', system)).map(point => ({ ...point, what: WAYS[i] })),
+  );
+  return {
+    title: { text: columnHeading('Speed', scaleOf(columnOf(result, 'read', 'speed_m_s'), system).unit) },
+    layer: [
+      {
+        data: { values: points },
+        mark: { type: 'point', filled: true, size: 14, color: INK, opacity: 0.6, clip: true },
+        encoding: { x, y },
+      },
+      {
+        data: { values },
+        mark: { type: 'line', strokeWidth: 2, clip: true },
+        encoding: {
+          x,
+          y,
+          color: { ...line, scale: { domain: WAYS, range: range('colour') }, legend },
+          strokeDash: { ...line, scale: { domain: WAYS, range: range('dash') }, legend },
+        },
+      },
+    ],
+  };
+}
+
+function residuals(result: Result, system: System, x: object): object {
+  const all = pointsOf(result, 'read', 'time_s', 'residual_m_s', system);
+  return {
+    title: { text: columnHeading('Read less fitted', scaleOf(columnOf(result, 'read', 'residual_m_s'), system).unit) },
+    data: { values: thin(all.length, MOST_POINTS).map(i => all[i]) },
+    mark: { type: 'point', filled: true, size: 12, color: QUIET, clip: true },
+    encoding: { x, y: { field: 'y', type: 'quantitative', axis: leftAxis(3) } },
+  };
+}
