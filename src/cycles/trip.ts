@@ -18,10 +18,21 @@ export interface Stop {
   readonly plug?: Plug;
 }
 
-/** An alternating-current supply, and how far the car is charged at it. */
+/** A supply, and how far the car is charged at it. */
 export interface Plug {
   /** V from phase to neutral, A of each phase, phases. */
-  readonly supply: { readonly voltage: number; readonly current: number; readonly phases: number };
+  readonly supply: {
+    readonly voltage: number;
+    readonly current: number;
+    readonly phases: number;
+    /** Of direct current in place of all that: W, A, and V at the pack between which it charges. */
+    readonly station?: {
+      readonly power: number;
+      readonly current: number;
+      readonly least: number;
+      readonly greatest: number;
+    };
+  };
   /** State of charge, 0 to 1; null: to the high end of the window of the pack. */
   readonly to: number | null;
   /** It stands for as long as that takes, however long the stop is. */

@@ -9,6 +9,17 @@ export interface Supply {
   readonly current: number;
   /** 1 to 3. */
   readonly phases: number;
+  /** Direct current in place of all that; left out: none. */
+  readonly station?: Station;
+}
+
+/** A station of direct current. */
+export interface Station {
+  /** W and A that it gives at most, and V at the pack between which it does. */
+  readonly power: number;
+  readonly current: number;
+  readonly least: number;
+  readonly greatest: number;
 }
 
 /** What can be drawn from the wall at most. */
@@ -17,8 +28,8 @@ export interface WallLimit {
   readonly power: number;
   /** A in each phase then; 0 in one that no charger is on. */
   readonly currents: readonly number[];
-  /** Which of the two sets it: the supply when the chargers on any phase could take more than it gives. */
-  readonly by: 'supply' | 'charger';
+  /** Which of them sets it: the supply when the chargers on any phase could take more than it gives. */
+  readonly by: 'supply' | 'charger' | 'station';
 }
 
 /**

@@ -152,7 +152,10 @@ function readPlug(row: FieldValues, plug: FieldValue, path: string, assumed: Inp
   const seconds = typeof hours === 'number' ? hours : 0;
   const wished = typeof to === 'number' ? to : null;
   const stop: Stop = { kind: 'stop', seconds, plug: { supply, to: wished, waits: seconds === 0 } };
-  const title = `plug of ${supply.phases === 1 ? '' : `${supply.phases} times `}${supply.voltage} V and ${supply.current} A`;
+  const title =
+    supply.station !== undefined
+      ? `station of ${Math.round(supply.station.power / 1000)} kW`
+      : `plug of ${supply.phases === 1 ? '' : `${supply.phases} times `}${supply.voltage} V and ${supply.current} A`;
   return { title, parts: [stop], times: wholeOf(row['times'], 1, `${path}.times`), points: 0 };
 }
 

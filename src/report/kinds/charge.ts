@@ -91,9 +91,10 @@ function fromTo(result: Result, system: System): string {
 
 /** `at 16 A, 41 km of range per hour`; and why it ends before the charge that is wished for. */
 function pace(result: Result, system: System): string {
-  const amps = summaryNumber(result, 'peak_phase_current') ?? 0;
+  const phased = summaryNumber(result, 'peak_phase_current');
+  const amps = phased ?? summaryNumber(result, 'peak_charge_current') ?? 0;
   const phases = summaryNumber(result, 'phases') ?? 1;
-  const at = `at ${phases > 1 ? `${phases}\u00a0×\u00a0` : ''}${written(amps, 'A', Math.abs(amps - Math.round(amps)) < 0.05 ? 0 : 1)}`;
+  const at = `at ${phases > 1 ? `${phases}\u00a0×\u00a0` : ''}${written(amps, 'A', Math.abs(amps - Math.round(amps)) < 0.05 ? 0 : 1)}${phased === null ? ' of direct current at most' : ''}`;
   const hourly = summaryNumber(result, 'range_per_hour');
   const range = hourly === null ? '' : `, ${perHour(hourly, result, system)} of range per hour`;
   return `${at}${range}${summaryNumber(result, 'time') === null ? `; ${reason(result, 'time')}` : ''}`;
@@ -135,6 +136,9 @@ function warming(result: Result, system: System): string {
 const PACE: { readonly [word: string]: string } = {
   supply: 'The supply sets the pace for most of the time: a stronger one would shorten it.',
   charger: 'The charger sets the pace for most of the time: a stronger one would shorten it.',
+  station: 'The power of the station sets the pace for most of the time: a stronger one would shorten it.',
+  'station current':
+    'The greatest current of the station sets the pace for most of the time: a higher voltage of the pack would shorten it.',
   'charger current':
     'The greatest current of the charger sets the pace for most of the time: a higher voltage of the pack, or a charger that gives more current, would shorten it.',
   'pack current':

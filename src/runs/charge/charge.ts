@@ -2,7 +2,7 @@
 import { named, nth } from '../../columns.ts';
 import { refuseUnknown } from '../options.ts';
 import type { Car } from '../../model/car.ts';
-import { CELL_VOLTAGE, chargeShare, COLD, fedPower, feedOf } from '../../model/pack/charging.ts';
+import { CELL_VOLTAGE, chargeShare, COLD, fedPower } from '../../model/pack/charging.ts';
 import { openVoltage } from '../../model/pack/voltage-window.ts';
 import { solveExtrapolation } from '../../solvers/extrapolation.ts';
 import { chargeOpinion } from './opinion.ts';
@@ -72,9 +72,9 @@ export function charge(car: Car, options: ChargeOptions, effort: Effort = 'whole
 /** Why charging does not begin, without a full stop; '' where it does. */
 export function whyNot(car: Car, options: Stint): string {
   const { pack, charger } = car;
-  const { plant, wall, initial, from } = chargeStart(car, options);
+  const { plant, feed, wall, initial, from } = chargeStart(car, options);
   const { temperature, packTemperature = temperature } = options;
-  const fed = fedPower(feedOf(charger, wall.power));
+  const fed = fedPower(feed);
   if (!(fed > charger.overhead)) {
     return `the ${wall.by} gives no more than charging itself uses: ${Math.round(wall.power)} W from the wall, of which ${Math.max(0, Math.round(fed))} W reach the pack, where ${charger.overhead} W are drawn`;
   }
@@ -85,11 +85,11 @@ export function whyNot(car: Car, options: Stint): string {
       : 'the pack is too warm to be charged: it is derated to nothing';
   }
   const open = openVoltage(pack, from);
-  const { least } = charger.voltage ?? { least: 0 };
+  const { least } = feed.voltage;
   if (open < least)
-    return `the charger charges from ${least} V on, and with ${percent(from)} the pack has ${open.toFixed(0)} V: more cells in series, or a charger for that voltage`;
-  if (!(charger.count * (charger.maxCurrent ?? Infinity) * open > charger.overhead))
-    return `at ${open.toFixed(0)} V the charger gives no more than the ${charger.overhead} W that are drawn beside the pack`;
+    return `the ${wall.by === 'station' ? 'station' : 'charger'} charges from ${least} V on, and with ${percent(from)} the pack has ${open.toFixed(0)} V: more cells in series, or a ${wall.by === 'station' ? 'station' : 'charger'} for that voltage`;
+  if (!(feed.current * open > charger.overhead))
+    return `at ${open.toFixed(0)} V the ${wall.by === 'station' ? 'station' : 'charger'} gives no more than the ${charger.overhead} W that are drawn beside the pack`;
   if (plant.modeAt(initial) < 0)
     return `the pack is full with ${percent(from)}: at its highest voltage the current is below C/20`;
   return '';
@@ -158,8 +158,9 @@ function summarise(
   put('efficiency', stored / wall);
   put('mean_power', wall / end);
   put('peak_power', most('wall_power_W'));
+  const direct = run.wall.by === 'station';
   put('phases', run.wall.currents.filter(amps => amps > 0).length);
-  put('peak_phase_current', most('phase_current_A'));
+  put('peak_phase_current', direct ? null : most('phase_current_A'), 'a station gives direct current');
   put('peak_charge_current', most('charge_current_A'));
   put('peak_pack_voltage', most('pack_voltage_V'));
   put(

@@ -11,7 +11,7 @@ import type { ChargeOptions } from './run.ts';
 
 export const chargeKind = runKind<ChargeOptions>({
   kind: 'charge',
-  doc: 'charging from the wall: time from one state of charge to another, energy, range per hour, cost',
+  doc: 'charging from the wall, or at a station of direct current: time from one state of charge to another, energy, range per hour, cost',
   notes: [
     'each of the chargers of the car is on one phase, and they share what a phase gives; a three-phase charger is written as three with a third of its power',
     'at the highest voltage of the pack the current falls, and charging ends when it is C/20 at the latest',

@@ -1,9 +1,10 @@
 /** One charge, integrated; what the other files of a charge read from. */
 import { item, nth } from '../../columns.ts';
 import type { Car } from '../../model/car.ts';
-import { CELL_VOLTAGE, CHARGE_QUADRATURES, CHARGE_STATE, chargingPlant, feedOf } from '../../model/pack/charging.ts';
+import { CELL_VOLTAGE, CHARGE_QUADRATURES, CHARGE_STATE, chargingPlant } from '../../model/pack/charging.ts';
 import type { ChargingPlant } from '../../model/pack/charging.ts';
-import { wallLimit } from '../../model/pack/supply.ts';
+import { fedFrom } from '../../model/pack/station.ts';
+import type { Feed } from '../../model/pack/charging.ts';
 import type { Supply, WallLimit } from '../../model/pack/supply.ts';
 import { solveExplicit } from '../../solvers/explicit.ts';
 import type { Level, Solution, Solve } from '../../solvers/system.ts';
@@ -103,15 +104,18 @@ export function chargeOnce(car: Car, options: Stint, solve: Solve = solveExplici
 export function chargeStart(
   car: Car,
   { supply, temperature, packTemperature = temperature, polarisation = [0, 0], ...options }: Stint,
-): Pick<ChargeRun, 'plant' | 'wall' | 'from' | 'to'> & { readonly initial: Float64Array } {
+): Pick<ChargeRun, 'plant' | 'wall' | 'from' | 'to'> & {
+  readonly initial: Float64Array;
+  readonly feed: Feed;
+} {
   const { pack, charger } = car;
   const { from = pack.window.low, to = pack.window.high } = options;
   if (!(from >= 0 && to <= 1 && from < to)) {
     throw new RangeError(`a charge must rise within 0 to 1, found from ${from} to ${to}`);
   }
-  const wall = wallLimit(supply, charger);
-  const plant = chargingPlant(pack, feedOf(charger, wall.power), temperature, packTemperature);
-  return { plant, wall, from, to, initial: plant.initial(from, packTemperature, polarisation) };
+  const { wall, feed } = fedFrom(supply, charger);
+  const plant = chargingPlant(pack, feed, temperature, packTemperature);
+  return { plant, feed, wall, from, to, initial: plant.initial(from, packTemperature, polarisation) };
 }
 
 /** A tenth this close to an end of the charge is no step of its own. */

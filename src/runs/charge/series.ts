@@ -17,7 +17,9 @@ export function percent(share: number): string {
 
 /** What sets the pace in a mode, as people say it. */
 export function paceOf({ wall }: ChargeRun, mode: number): string {
-  return mode === WALL ? wall.by : item(CHARGE_LIMITS, mode);
+  if (mode === WALL) return wall.by;
+  const word = item(CHARGE_LIMITS, mode);
+  return wall.by === 'station' && word === 'charger current' ? 'station current' : word;
 }
 
 /** Evenly spaced rows, with a row more at every switch and step. */
@@ -37,7 +39,7 @@ export function chargeTrace(run: ChargeRun): Series {
     pack_temperature_K: column('pack temperature', 'K', 'degC', 'degF', numbers()),
     pace: column('paced by', '', '', '', pace),
   };
-  const most = Math.max(...wall.currents);
+  const most = Math.max(0, ...wall.currents);
   const row = new Float64Array(plant.states + plant.quadratures);
   const y = new Float64Array(plant.states + 1);
   const put = (key: keyof typeof series, i: number, value: number): void => {

@@ -8,7 +8,7 @@ import type { ChargeRun } from './run.ts';
 const LONGEST = 120;
 
 /** Adds a charge. @param overhead W that are drawn beside the pack meanwhile. */
-export function addCharge(trail: Trail, { plant, solution }: ChargeRun, overhead: number): void {
+export function addCharge(trail: Trail, { plant, solution, wall }: ChargeRun, overhead: number): void {
   const row = new Float64Array(plant.states + plant.quadratures);
   const y = new Float64Array(plant.states + 1);
   const look = (time: number, mode: number, point: TrailPoint): void => {
@@ -18,7 +18,8 @@ export function addCharge(trail: Trail, { plant, solution }: ChargeRun, overhead
     point.pack = -current;
     point.voltage = voltage;
     point.consumers = overhead / voltage;
-    point.wall = wallPower;
+    // What goes past the chargers on board is no duty of theirs.
+    point.wall = wall.by === 'station' ? 0 : wallPower;
   };
   trail.rest(0, 0);
   for (let k = 0; k + 1 < solution.nodes; k++) {

@@ -24,7 +24,7 @@ export class TrailPoint {
   speed = 0;
   /** W lost in drive units, inverters among them: what coolant takes away. */
   heat = 0;
-  /** W from the wall. */
+  /** W from the wall through the chargers on board. */
   wall = 0;
 }
 
