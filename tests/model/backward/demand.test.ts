@@ -9,9 +9,14 @@ import { demanded } from '../demanded.ts';
 
 const between = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true });
 
-/** m/s of the car at which the slower of its motors turns as fast as it may. */
+/** m/s of the car at which the slower of its motors turns as fast as it may, in first gear. */
 function topSpeed(car: Car): number {
-  return Math.min(...car.drives.map(({ axle, unit, ratio }) => (unit.maxSpeed * car.tyres[axle].radius) / ratio));
+  return Math.min(
+    ...car.drives.map(({ axle, unit, ratio, gearbox }) => {
+      const turns = ratio * (gearbox?.gears[0]?.ratio ?? 1);
+      return (unit.maxSpeed * car.tyres[axle].radius) / turns;
+    }),
+  );
 }
 
 const held = (drive: Drive): Drive =>
