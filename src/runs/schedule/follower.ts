@@ -182,6 +182,7 @@ function followOn(way: Way, steps: number): FollowStatus {
     steps === 1 ? length : Math.min(length, (Math.floor((s0 / length) * steps + 1e-9) + 1) * (length / steps));
   if (car.held > 0) staysHeld(car);
   endAtLull(car);
+  endAtTop(car);
   const rests = interval.from === 0 && interval.rise === 0;
   car.short = false;
   let passed = false;
@@ -232,11 +233,18 @@ function endAtLull({ interval, held, following }: Journey): void {
   if (at > interval.s0 + SHORTEST && at < interval.s1) interval.s1 = at;
 }
 
+/** Ends the step where a schedule that rises comes to the speed at which a unit turns as fast as it may: the car is held there. */
+function endAtTop({ interval, held, fastest }: Journey): void {
+  if (held > 0 || !(interval.rise > 0)) return;
+  const at = (fastest - interval.from) / interval.rise;
+  if (at > interval.s0 + SHORTEST && at < interval.s1) interval.s1 = at;
+}
+
 /** Ends the step where the schedule is down to the speed that the car is held at, or holds it no longer. */
 function staysHeld(car: Journey): void {
   const { interval } = car;
   const above = interval.from + interval.rise * interval.s0 - car.held;
-  if (above < 0 || (interval.rise < 0 && above <= ROUND_OFF * car.held)) car.held = 0;
+  if (above < -ROUND_OFF * car.held || (interval.rise < 0 && above <= ROUND_OFF * car.held)) car.held = 0;
   else if (interval.rise < 0) interval.s1 = Math.min(interval.s1, interval.s0 - above / interval.rise);
 }
 

@@ -88,6 +88,7 @@ function build(shape: PlantShape, method: Solve | undefined): Machine {
   const plant = createPlant(shape);
   const line = new Line();
   const drain = new Drain();
+  const trial = new Float64Array(plant.states + plant.quadratures);
   const { states, quadratures, guards, scales } = plant;
   const driven = (mode: number, y: Float64Array, out: Float64Array): void => {
     if (drain.consumers.extra !== 0) {
@@ -112,7 +113,13 @@ function build(shape: PlantShape, method: Solve | undefined): Machine {
     },
     switched(mode, fired, y) {
       drain.starves = fired === guards;
-      return fired >= guards ? -1 : (plant.switched?.(mode, fired, y) ?? mode);
+      if (fired >= guards) return -1;
+      const next = plant.switched?.(mode, fired, y) ?? mode;
+      // A budget that is spent may leave too little at once.
+      if (!isHeldByPack(next)) return next;
+      plant.rates(next, y, trial);
+      drain.starves = spareOf(plant) < 0;
+      return drain.starves ? -1 : next;
     },
   };
   const alone: SwitchedSystem = {

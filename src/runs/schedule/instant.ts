@@ -18,8 +18,9 @@ import { drawnAt } from './consumers.ts';
 import { powerAtCurrent } from '../../model/pack/state.ts';
 import type { Journey } from './journey.ts';
 
-/** Of the greatest speed: what a schedule may be above it. */
+/** Of the greatest speed: what a schedule may be above it, and below it where it is there. */
 const ROUND_OFF = 1e-9;
+const INSTANT = 1e-12;
 
 /**
  * Of the most that a pack gives, what lights, pumps and heating get at most: close to it nothing is left to drive with. Common practice,
@@ -112,6 +113,8 @@ export function losesCharge({ following }: Journey): boolean {
  */
 function isTooFast(car: Journey): boolean {
   const { start, at, rise } = car.interval;
+  // Of a schedule that rises it is known to the instant where that begins.
+  if (rise > 0) return car.following.speed >= (1 - INSTANT) * car.fastest;
   return (rise >= 0 || start + at === 0) && car.following.speed > (1 + ROUND_OFF) * car.fastest;
 }
 

@@ -203,4 +203,49 @@ describe('a second method', () => {
     });
     expect(Math.max(...differences)).toBeLessThan(1e-7);
   });
+
+  it('agrees on the instant at which a pulse is spent that alone carried what the drive unit loses', () => {
+    const drive = testCar.drives[0]!;
+    const unit = { ...drive.unit, losses: { ...drive.unit.losses, fixed: 9600 } };
+    const pulses = { continuous: 20, continuousCharge: 20, time: 15 };
+    const pack = { ...testCar.pack, maxCurrent: 90, pulses };
+    const rush = profile([
+      [0, 0],
+      [1, 60],
+      [300, 60],
+    ]);
+    const of = warm({ ...testCar, drives: [{ ...drive, unit }], pack });
+    const [a, b] = [{}, { method }].map(more => driven(of, rush, more));
+    expect(a!.status).toBe('weak');
+    expect(a!.reason).toBe(b!.reason);
+    expect(a!.follower.pack.spent).toBe(1);
+    // At the peak of its current it lasts just so long, and little longer where it begins below it.
+    expect(a!.time).toBeGreaterThan(pulses.time);
+    expect(a!.time).toBeLessThan(pulses.time + 2);
+    expect(Math.abs(a!.time / b!.time - 1)).toBeLessThan(1e-7);
+    expect(Math.abs(a!.distance / b!.distance - 1)).toBeLessThan(1e-7);
+  });
+});
+
+describe('a schedule that is faster than the motor turns', () => {
+  it.each([40, 120, 400, 1000])('is followed to the very speed, and at that one: %d rad/s', maxSpeed => {
+    const drive = testCar.drives[0]!;
+    const unit = { ...drive.unit, maxSpeed, taperSpeed: 0.999 * maxSpeed };
+    const top = (maxSpeed * testCar.tyres[drive.axle].radius) / drive.ratio;
+    const rise = 0.71;
+    // Steep enough that nothing but its motor holds the car back.
+    const down = {
+      ...profile([
+        [0, 0],
+        [30, 30 * rise],
+        [120, 30 * rise],
+      ]),
+      slope: Float64Array.of(-0.15, -0.15),
+    };
+    const { distance } = driven(warm({ ...testCar, drives: [{ ...drive, unit }] }), down);
+    // Uniformly accelerated to v, and on at v: v^2 / 2a + v (T - v / a).
+    const fastest = Math.min(top, 30 * rise);
+    const expected = fastest ** 2 / (2 * rise) + fastest * (120 - fastest / rise);
+    expect(Math.abs(distance / expected - 1)).toBeLessThan(1e-9);
+  });
 });
