@@ -1,7 +1,8 @@
 // Builds dist/: the library with its types (tsc), the command line in minified chunks that load on demand, and what a page with
 // knobs carries (rolldown).
 import { spawnSync } from 'node:child_process';
-import { chmodSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { chmodSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -66,3 +67,10 @@ writeFileSync(
   gzipSync(await script('src/live/worker.ts'), { level: 9 }).toString('base64'),
 );
 writeFileSync(join(dist, 'cli/live-page.js'), await script('src/live/page.ts'));
+
+// What the command keeps of its runs is known by the build that made it.
+const digest = createHash('sha256');
+for (const name of readdirSync(join(dist, 'cli'), { recursive: true }).map(String).toSorted()) {
+  if (name.endsWith('.js')) digest.update(name).update(readFileSync(join(dist, 'cli', name)));
+}
+writeFileSync(join(dist, 'cli/build-id'), `${digest.digest('hex').slice(0, 16)}\n`);

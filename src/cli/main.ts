@@ -124,6 +124,11 @@ function runOptions(command: Argv) {
       requiresArg: true,
       describe: 'k/n: only this part of the rows of each study',
     })
+    .option('fresh', {
+      type: 'boolean',
+      default: false,
+      describe: 'work everything out anew; else what earlier runs left in OUT/.axlewatt is taken up',
+    })
     .option('quiet', { type: 'boolean', default: false, describe: 'say nothing of the progress of studies' })
     .check(wholeNumbers);
 }

@@ -45,7 +45,7 @@ export async function runFileWith(file: string, samples: Samples, source: RowSou
     const text = readNotebook(file);
     const outcome = await runNotebookWith(
       text,
-      { file, readFile, samples },
+      { file, readFile, samples, ...(source.memory !== null && { memory: source.memory }) },
       ask => source.rows(file, ask),
       source.signal,
     );

@@ -3,7 +3,7 @@ import { basename, extname, join } from 'node:path';
 import { evaluators } from '../batch/evaluators.ts';
 import { createInterrupt } from '../batch/interrupt.ts';
 import { stampOf, toolName } from '../batch/job.ts';
-import { OtherJob } from '../batch/problem.ts';
+import { BatchProblem, OtherJob } from '../batch/problem.ts';
 import { createProgress, placeOf, QUIET } from '../batch/progress.ts';
 import { runJob } from '../batch/run.ts';
 import type { RunOutcome } from '../batch/run.ts';
@@ -11,8 +11,10 @@ import { setAside } from '../batch/set-aside.ts';
 import { partFile, readShard, WHOLE } from '../batch/shard.ts';
 import { createTable, type Table } from '../batch/table.ts';
 import { createWorkerPool } from '../batch/worker-pool.ts';
+import type { Memory } from '../notebook/memory.ts';
 import type { RowsAsk } from '../notebook/rows-ask.ts';
 import type { Terminal } from './exit.ts';
+import { openKept } from './kept.ts';
 
 /** Fewer rows are done again in less time than it takes to look for them. */
 const WORTH_A_FILE = 500;
@@ -25,6 +27,8 @@ export interface RowsArguments {
   readonly quiet?: boolean;
   /** `k/n`: this part of the rows of each study only. */
   readonly shard?: string;
+  /** Whether what earlier runs kept is left alone, and everything worked out anew. */
+  readonly fresh?: boolean;
 }
 
 export interface RowSource {
@@ -32,6 +36,8 @@ export interface RowSource {
   rows(file: string, ask: RowsAsk): Promise<Table | null>;
   /** Whether only parts are done: then there is nothing to report. */
   readonly parts: boolean;
+  /** Answers of earlier runs; null where none are kept. */
+  readonly memory: Memory | null;
   /** Aborted when somebody interrupts the run. */
   readonly signal: AbortSignal;
   /** Exit code of an interrupted run, 0 otherwise. */
@@ -46,6 +52,7 @@ export function openRowSource(args: RowsArguments, terminal: Terminal): RowSourc
   const interrupt = createInterrupt(process, text => terminal.err(text));
   const tool = toolName(args.version);
   const place = placeOf(process.stderr);
+  const kept = shard === undefined && args.fresh !== true ? openKept(args.out, args.version) : null;
 
   /** File of the rows of a cell, of the part that is done here; undefined for rows that are not worth one. */
   function fileOf(file: string, { cell, job, whole }: RowsAsk): string | undefined {
@@ -54,13 +61,13 @@ export function openRowSource(args: RowsArguments, terminal: Terminal): RowSourc
     return shard === undefined ? store : partFile(store, shard);
   }
 
-  async function once({ cell, job }: RowsAsk, store: string | undefined): Promise<Table | null> {
+  async function once({ cell, job }: RowsAsk, store: string | undefined, maker = tool): Promise<Table | null> {
     const progress = args.quiet === true ? QUIET : createProgress(cell, place);
     const { consumer, table } = createTable(job);
     try {
       const outcome = await runJob(job, {
         evaluators,
-        tool,
+        tool: maker,
         ...(pool !== null && { pool }),
         ...(store !== undefined && { store }),
         ...(shard === undefined ? { consumer } : { shard }),
@@ -91,6 +98,16 @@ export function openRowSource(args: RowsArguments, terminal: Terminal): RowSourc
   async function rows(file: string, ask: RowsAsk): Promise<Table | null> {
     if (interrupt.signal.aborted || (shard !== undefined && !ask.whole)) return null;
     const store = fileOf(file, ask);
+    const before = store === undefined ? kept?.fileOf(ask.job) : undefined;
+    if (kept !== null && before !== undefined) {
+      try {
+        return await once(ask, before, kept.tool);
+      } catch (error) {
+        // What is wrong with a file that nobody asked for is no matter of the run.
+        if (!(error instanceof BatchProblem)) throw error;
+        kept.drop(before);
+      }
+    }
     try {
       return await once(ask, store);
     } catch (error) {
@@ -105,10 +122,12 @@ export function openRowSource(args: RowsArguments, terminal: Terminal): RowSourc
 
   return {
     parts: shard !== undefined,
+    memory: kept,
     signal: interrupt.signal,
     code: () => interrupt.code,
     rows: (file, ask) => interrupt.during(() => rows(file, ask)),
     async close() {
+      kept?.tidy();
       await pool?.close();
     },
   };

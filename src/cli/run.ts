@@ -28,6 +28,7 @@ export interface RunArguments {
   readonly workers?: number | undefined;
   readonly quiet: boolean;
   readonly shard?: string | undefined;
+  readonly fresh: boolean;
 }
 
 export async function runFiles(args: RunArguments, terminal: Terminal, version: string): Promise<number> {
@@ -40,18 +41,19 @@ export async function runFiles(args: RunArguments, terminal: Terminal, version: 
     );
     return USAGE;
   }
-  const { out, workers, quiet, shard } = args;
+  const { out, workers, quiet, shard, fresh } = args;
   const settings = {
     out,
     version,
     quiet,
+    fresh,
     ...(workers !== undefined && { workers }),
     ...(shard !== undefined && { shard }),
   };
   let source: RowSource;
   try {
-    source = openRowSource(settings, terminal);
     openFolder(out);
+    source = openRowSource(settings, terminal);
   } catch (error) {
     if (!(error instanceof BatchProblem)) throw error;
     terminal.err(`axlewatt: ${error.message}`);

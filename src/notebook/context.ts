@@ -8,6 +8,7 @@ import { evaluateFormula, FormulaError, formulaNames, type FormulaValue } from '
 import { type Place, problemAt } from './document/located.ts';
 import { headOf, type KnownCell, type Names, tailOf } from './document/names.ts';
 import { NotebookProblem } from './document/problem.ts';
+import type { Memory } from './memory.ts';
 import type { Part, ReadContext } from './fields/read.ts';
 
 export interface World {
@@ -24,6 +25,8 @@ export interface World {
   reading(cell: string): ReadContext;
   /** Text of a file in the folder of the notebook; throws UnreadableFile. */
   readFile(path: string): string;
+  /** What runs answered before. */
+  readonly memory: Memory | undefined;
 }
 
 /** The cells of one notebook while it runs. */
@@ -43,6 +46,7 @@ export function openCells(
   readFile: (path: string) => string,
   samples: number,
   effort: Effort = 'whole',
+  memory?: Memory,
 ): Cells {
   const yields = new Map<string, CellYield>();
   const failures = new Set<string>();
@@ -86,6 +90,7 @@ export function openCells(
     system,
     samples,
     effort,
+    memory,
     readFile,
     evaluate,
     given: name => yields.get(name),

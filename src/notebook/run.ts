@@ -11,6 +11,7 @@ import { type NotebookDocument, parseDocument } from './document/document.ts';
 import { renderProse } from './document/inline.ts';
 import type { Block, NotebookOutcome } from './document/outcome.ts';
 import type { Asking, RowsAsk } from './rows-ask.ts';
+import type { Memory } from './memory.ts';
 import { mostSamples, type Samples } from './samples.ts';
 import { spreadAll } from './spread-all.ts';
 
@@ -23,6 +24,8 @@ export interface RunOptions {
   readonly kinds?: readonly CellKind[];
   /** Of uncertain inputs for each run, where the front matter says nothing; none if left out. */
   readonly samples?: Samples;
+  /** What runs answered before; left out, every run is done. */
+  readonly memory?: Memory;
 }
 
 /** Runs a notebook in this thread. Pure but for `readFile`; never throws for what the user wrote. */
@@ -85,7 +88,14 @@ function* runSteps(text: string, options: RunOptions): Asking<NotebookOutcome> {
   const samples = document.frontMatter.samples ?? options.samples ?? 0;
   const plan = planOf(states);
   const asked = typeof samples === 'number' && samples > 0 ? samples : most;
-  const cells = openCells(plan.names, document.frontMatter.system, options.readFile ?? noFiles, asked);
+  const cells = openCells(
+    plan.names,
+    document.frontMatter.system,
+    options.readFile ?? noFiles,
+    asked,
+    'whole',
+    options.memory,
+  );
   yield* runAll(plan, cells, document);
   yield* spreadAll(states, samples, most, document);
   return assemble(document, states, cells, options.file);

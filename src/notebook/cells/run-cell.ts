@@ -14,6 +14,7 @@ import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind, CellText, CellYield } from './kind.ts';
 import { resultYield } from './result.ts';
 import { atFullPedal, carOf } from './the-car.ts';
+import { remembered } from '../memory.ts';
 import { readTrip, tripFields, withoutTrip } from './trip.ts';
 import type { TripRead } from './trip.ts';
 
@@ -77,11 +78,6 @@ function answered(
     ? withSpec(map, name, () => readTrip(values, name, path => world.readFile(path)))
     : null;
   const { car: _car, ...own }: RunValues = kind.drivesTrip ? withoutTrip(values) : values;
-  const assumed: Input[] = [];
-  const result = withSpec(map, name, () =>
-    kind.run({ name, carName, car, values: own, trip: read?.trip ?? null, inputs: assumed }, world.effort),
-  );
-  const told = { ...result, warnings: [...result.warnings, ...notes, ...(read?.notes ?? [])] };
   const question: Question = {
     car: carName,
     name,
@@ -90,8 +86,16 @@ function answered(
     ...(joint.length > 0 && { joint }),
     run: { kind: kind.kind, values: own, ...(read !== null && { trip: plainTrip(read.trip) }) },
   };
+  const { result, assumed } = withSpec(map, name, () =>
+    remembered(world.memory, question, () => {
+      const list: Input[] = [];
+      const asked = { name, carName, car, values: own, trip: read?.trip ?? null, inputs: list };
+      const plain = kind.run(asked, world.effort);
+      const levers = world.effort === 'whole' ? leversOf(question, plain) : [];
+      return { result: levers.length === 0 ? plain : { ...plain, levers }, assumed: list };
+    }),
+  );
+  const told = { ...result, warnings: [...result.warnings, ...notes, ...(read?.notes ?? [])] };
   const before = kind.atFullPedal ? atFullPedal(behind) : behind;
-  const levers = leversOf(question, told);
-  const answer = levers.length === 0 ? told : { ...told, levers };
-  return resultYield(answer, [...before, ...inputs, ...(read?.assumed ?? []), ...assumed], world.system, question);
+  return resultYield(told, [...before, ...inputs, ...(read?.assumed ?? []), ...assumed], world.system, question);
 }

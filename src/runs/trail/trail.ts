@@ -49,7 +49,7 @@ export class Trail {
   pieces = 0;
   readonly first = new TrailPoint();
   readonly second = new TrailPoint();
-  data = new Float64Array(WIDTH * 256);
+  data: Float64Array = new Float64Array(WIDTH * 256);
 
   /** A piece of so many seconds between the two points. */
   add(seconds: number): void {
@@ -84,6 +84,18 @@ export class Trail {
   /** s of each piece. */
   lengths(): Float64Array {
     return this.column(0);
+  }
+
+  /** All of it as numbers, to be made anew by `Trail.of`. */
+  saved(): Float64Array {
+    return this.data.slice(0, this.pieces * WIDTH);
+  }
+
+  static of(saved: Float64Array): Trail {
+    const trail = new Trail();
+    trail.data = saved;
+    trail.pieces = saved.length / WIDTH;
+    return trail;
   }
 
   /** What of it a key says, as a track. */

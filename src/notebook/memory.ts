@@ -1,0 +1,65 @@
+/** What runs answered before, by the question that was put: the same question has the same answer, to the last bit. */
+import { canonicalJson } from '../batch/canonical.ts';
+import type { Input } from '../model/fields/input.ts';
+import type { Question } from '../runs/answer/question.ts';
+import type { Result } from '../runs/result.ts';
+import { Trail } from '../runs/trail/trail.ts';
+
+/** Texts by texts, wherever they are kept. */
+export interface Memory {
+  /** Null where nothing is kept, or it is damaged. */
+  recall(question: string): string | null;
+  keep(question: string, answer: string): void;
+}
+
+/** An answer, and what was assumed about the run. */
+export interface Remembered {
+  readonly result: Result;
+  readonly assumed: readonly Input[];
+}
+
+/** The answer that is kept, or a new one. @param run throws for a question that has none: nothing is kept then. */
+export function remembered(memory: Memory | undefined, question: Question, run: () => Remembered): Remembered {
+  const key = memory === undefined ? null : keyOf(question);
+  if (memory === undefined || key === null) return run();
+  const kept = memory.recall(key);
+  if (kept !== null) {
+    const { trail, ...found } = JSON.parse(kept, revived) as Remembered & { readonly trail: Float64Array | null };
+    return trail === null ? found : { ...found, result: { ...found.result, trail: Trail.of(trail) } };
+  }
+  const answer = run();
+  memory.keep(key, JSON.stringify({ ...answer, trail: answer.result.trail?.saved() ?? null }, written));
+  return answer;
+}
+
+/** Null for a question that JSON can not carry, such as one with a measured map. */
+function keyOf(question: Question): string | null {
+  try {
+    return canonicalJson(question);
+  } catch (error) {
+    if (error instanceof TypeError) return null;
+    throw error;
+  }
+}
+
+/** Columns as base64 of their bytes, and the numbers that JSON has no sign for by name. */
+type Written = { readonly f64: string } | { readonly number: string };
+
+function written(_: string, value: unknown): unknown {
+  if (value instanceof Float64Array) {
+    return { f64: Buffer.from(value.buffer, value.byteOffset, value.byteLength).toString('base64') } satisfies Written;
+  }
+  if (typeof value === 'number' && (!Number.isFinite(value) || Object.is(value, -0))) {
+    return { number: Object.is(value, -0) ? '-0' : String(value) } satisfies Written;
+  }
+  return value;
+}
+
+function revived(_: string, value: unknown): unknown {
+  if (typeof value !== 'object' || value === null || Object.keys(value).length !== 1) return value;
+  if ('f64' in value && typeof value.f64 === 'string') {
+    // Into memory of its own: a Buffer may begin anywhere.
+    return new Float64Array(Uint8Array.from(Buffer.from(value.f64, 'base64')).buffer);
+  }
+  return 'number' in value && typeof value.number === 'string' ? Number(value.number) : value;
+}
