@@ -145,6 +145,8 @@ export { coastDown, coastRun } from './fit/coast/coast-down.ts';
 export type { CoastDay, CoastDown, CoastMeasurement, Measured } from './fit/coast/coast-down.ts';
 export { launchFit } from './fit/launch/launch-fit.ts';
 export type { LaunchFit, LaunchMeasurement, Nuisance } from './fit/launch/launch-fit.ts';
+export { capacityOf, chargerOf, seasonFit } from './fit/season/season-fit.ts';
+export type { SeasonCharge, SeasonDrive, SeasonFit } from './fit/season/season-fit.ts';
 export { ascentOf } from './fit/launch/ascent.ts';
 export { readSpeedLog } from './fit/speed-log.ts';
 export type { SpeedLog } from './fit/speed-log.ts';

@@ -13,6 +13,8 @@ export interface LeastSquares {
   readonly scale: readonly number[];
   /** Smallest and largest value of each. */
   readonly within?: readonly (readonly [number, number])[];
+  /** Of the central differences, as a share of the scale; default 6e-6, the cube root of the precision of a number. */
+  readonly step?: number;
 }
 
 export interface Fitted {
@@ -96,7 +98,7 @@ function sum(residuals: Float64Array): number {
 /** Each column over the scale of its parameter; one-sided where a parameter may go no further. */
 function sensitivitiesAt(problem: LeastSquares, at: readonly number[]): Matrix {
   const columns = at.map((value, j) => {
-    const step = STEP * nth(problem.scale, j);
+    const step = (problem.step ?? STEP) * nth(problem.scale, j);
     const [up, down] = [held(problem, j, value + step), held(problem, j, value - step)];
     const high = problem.residuals(at.with(j, up));
     const low = problem.residuals(at.with(j, down));

@@ -10,6 +10,7 @@ import { launchLogReport } from './kinds/launch-log.ts';
 import { launchReport } from './kinds/launch-body.ts';
 import { rankReport } from './kinds/rank.ts';
 import { repeatReport } from './kinds/repeat.ts';
+import { seasonReport } from './kinds/season.ts';
 import { seekReport } from './kinds/seek.ts';
 import { sheetReport } from './kinds/sheet.ts';
 import { spreadReport } from './kinds/spread.ts';
@@ -33,6 +34,7 @@ const KINDS: readonly ReportKind[] = [
   coastDownReport,
   dutyReport,
   launchLogReport,
+  seasonReport,
   compareReport,
   sweepReport,
   spreadReport,

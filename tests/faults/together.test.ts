@@ -68,6 +68,15 @@ describe('a road load with a covariance', () => {
   });
 });
 
+it('takes a covariance whose last number has an exponent', () => {
+  const small = ['covariance: [193.75, -16.875, 1.6125, 1e-1, 1e-3, 6.25e-4]'];
+  const called = command(
+    { 'a.md': car('odd', road(), 'together:', `  - { ${GROUP}, ${small[0]} }`) + steady('one', 'odd') },
+    ['check', 'a.md'],
+  );
+  expect(called.out + called.err).not.toContain('no unit');
+});
+
 describe('a covariance that is none', () => {
   it.each([
     ['covariance: [1, 2, 1, 0, 0, 1]', /is not positive semidefinite.*\n?[\s\S]*fit with all its digits/u],

@@ -1,5 +1,4 @@
 /** From logs of launches to grip, power and how fast torque builds up, with their covariance. */
-import { EigenvalueDecomposition, Matrix } from 'ml-matrix';
 import { item, lastOf, nth } from '../../columns.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { hanging } from '../coast/one-run.ts';
@@ -8,6 +7,7 @@ import { added, type Covariance, effectOf, meanOf, scaled } from '../linear.ts';
 import type { Shortcoming } from '../problem.ts';
 import type { SpeedLog } from '../speed-log.ts';
 import { widening } from '../student.ts';
+import { weakestOf } from '../untold.ts';
 import { createTold } from './modelled.ts';
 import { type LaunchParameter, PARAMETER_KINDS } from './parameters.ts';
 
@@ -66,8 +66,6 @@ export interface Effect extends Pick<Nuisance, 'name' | 'input'> {
 
 /** Launches whose scatter means something. */
 const ENOUGH = 3;
-/** Components of a direction that take part in it. */
-const PART = 0.35;
 
 export function launchFit(measured: LaunchMeasurement): LaunchFit | { readonly short: readonly Shortcoming[] } {
   const untold: string[] = [];
@@ -214,18 +212,12 @@ function zeroOf({ time, speed }: SpeedLog, told: (time: number) => number): numb
   return passed - needs;
 }
 
-/** The parameters of the direction that is told least, where it is told worse than by their scales; null where all are told. */
 function weakOf({ covariance }: Found, wanted: readonly LaunchParameter[]): readonly LaunchParameter[] | null {
-  const lost = wanted.filter((_, k) => !Number.isFinite(nth(item(covariance, k), k)));
-  if (lost.length > 0) return lost;
-  const scale = wanted.map(each => PARAMETER_KINDS[each].scale);
-  const matrix = covariance.map((row, i) => row.map((value, j) => value / (nth(scale, i) * nth(scale, j))));
-  const found = new EigenvalueDecomposition(new Matrix(matrix), { assumeSymmetric: true });
-  const variances = found.realEigenvalues;
-  const worst = variances.reduce((most, value, k) => (value > nth(variances, most) ? k : most), 0);
-  if (nth(variances, worst) <= 1) return null;
-  const direction = found.eigenvectorMatrix.getColumn(worst);
-  return wanted.filter((_, k) => Math.abs(nth(direction, k)) > PART);
+  const weak = weakestOf(
+    covariance,
+    wanted.map(each => PARAMETER_KINDS[each].scale),
+  );
+  return weak === null ? null : weak.map(k => item(wanted, k));
 }
 
 function shortOf(weak: readonly LaunchParameter[]): Shortcoming {

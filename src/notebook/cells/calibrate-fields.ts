@@ -3,7 +3,7 @@ import type { Fields } from '../../model/fields/field.ts';
 import { assume, COMMON, KG, KMH, number } from '../../model/fields/table.ts';
 import { surroundingsFields } from '../../model/spec.ts';
 import { LAUNCH_PARAMETERS } from '../../fit/launch/parameters.ts';
-import { logFields } from './trip-fields.ts';
+import { logFields, wayFields } from './trip-fields.ts';
 
 const { temperature, altitude, humidity, wind, slope, surface } = surroundingsFields;
 
@@ -29,10 +29,31 @@ const launchRow = {
   },
 } as const satisfies Fields;
 
+const driveRow = {
+  ...wayFields,
+  energy: number('J', 'kWh', [1e4, 1e10], 'out of the pack on this drive, what came back taken off, by its meter', {
+    required: true,
+  }),
+  temperature,
+  charge: number('1', '%', [0.001, 1], 'state of charge at the start', { derived: 'that of the car', computed: true }),
+} as const satisfies Fields;
+
+const chargeRow = {
+  from: number('1', '%', [0, 1], 'state of charge before', { required: true }),
+  to: number('1', '%', [0, 1], 'state of charge after', { required: true }),
+  counted: number('C', 'A h', [100, 1e8], 'into the pack, by the counter of its management', {
+    derived: 'not counted',
+  }),
+  wall: number('J', 'kWh', [1e4, 1e10], 'from the wall, by its meter', { derived: 'not metered' }),
+  into: number('J', 'kWh', [1e4, 1e10], 'into the pack, by its meter', { derived: 'not metered' }),
+} as const satisfies Fields;
+
 export const calibrateFields = {
   car: { kind: 'reference', to: ['car'], doc: 'the car as it is known so far', required: true },
   coast: { kind: 'groups', fields: coastRow, doc: 'coast-downs, in the order of driving' },
   launch: { kind: 'groups', fields: launchRow, doc: 'launches from rest on the same day' },
+  drives: { kind: 'groups', fields: driveRow, doc: 'drives of a season with the energy of each' },
+  charges: { kind: 'groups', fields: chargeRow, doc: 'charges of a season' },
   from: number('m/s', KMH, [3, 90], 'for coast: speed below which a run counts', {
     derived: 'the highest of each log, and 2 s later',
   }),
@@ -47,7 +68,7 @@ export const calibrateFields = {
   ),
   fit: {
     kind: 'words',
-    doc: `for launch: what is asked for, of ${LAUNCH_PARAMETERS.join(', ')}; left out, power, grip, torque and torque_rise`,
+    doc: `what is asked for. For launch, of ${LAUNCH_PARAMETERS.join(', ')}; left out, all but mass. For drives: of auxiliaries, drag, rolling; left out, all`,
   },
   receiver: number('s', 's', [0, 2], 'for launch: time over which the receiver averages each speed', {
     derived: 'from one row to the next, at most 0.2 s (common practice, no source)',

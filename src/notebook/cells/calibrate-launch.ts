@@ -1,24 +1,21 @@
 /** Launches as a calibrate cell gives them. */
 import { ascentOf } from '../../fit/launch/ascent.ts';
 import { launchFit, type Nuisance } from '../../fit/launch/launch-fit.ts';
-import { LAUNCH_PARAMETERS, type LaunchParameter, ROOM } from '../../fit/launch/parameters.ts';
+import { LAUNCH_PARAMETERS, type LaunchParameter } from '../../fit/launch/parameters.ts';
 import { launchLogResult, noLaunchFit } from '../../fit/launch/result.ts';
 import { usualStep } from '../../fit/rows.ts';
 import { readSpeedLog, type SpeedLog } from '../../fit/speed-log.ts';
-import type { Car, Surroundings } from '../../model/car.ts';
-import { completeCar, completeSurroundings } from '../../model/complete.ts';
-import { UNLISTED, filler } from '../../model/fields/filler.ts';
+import type { Surroundings } from '../../model/car.ts';
+import { completeSurroundings } from '../../model/complete.ts';
+import { filler } from '../../model/fields/filler.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
-import { type Change, withChanges } from '../../runs/answer/change.ts';
-import type { Question } from '../../runs/answer/question.ts';
 import type { Result } from '../../runs/result.ts';
-import { changesOfOne, drawsOf, type Uncertain } from '../../studies/sampling/uncertain.ts';
 import { item } from '../../columns.ts';
 import { inLog } from '../files/log-file.ts';
-import { uncertainOf } from '../uncertain-inputs.ts';
 import { calibrateFields } from './calibrate-fields.ts';
 import type { Calibrating } from './calibrate.ts';
 import { launchLines, parameterAt } from './launch-lines.ts';
+import { movedInputs } from './moved-inputs.ts';
 import { atFullPedal } from './the-car.ts';
 import { columnsOf, rowsOf, textOf, unitsOf } from './trip-way.ts';
 
@@ -82,67 +79,28 @@ function logsOf({ name, values, world }: Calibrating): {
   return { logs, notes };
 }
 
-/** Everything uncertain about car and day that is not fitted, each a standard uncertainty up and down. */
-function nuisancesOf({ name, values, inputs, car }: Calibrating, surroundings: Surroundings): readonly Nuisance[] {
-  const { carName, spec, measured, joint } = car;
-  const run = { kind: 'launch', values: {} } as const;
-  const question: Question = {
-    car: carName,
-    name,
-    spec,
-    measured: [...measured],
-    run,
-    ...(joint.length > 0 && { joint }),
-  };
-  const drawn = uncertainOf(question, atFullPedal(inputs));
-  const draws = drawsOf(drawn);
-  const changed = (changes: readonly Change[]): { readonly car: Car; readonly surroundings: Surroundings } => {
-    const below = (head: string): readonly Change[] =>
-      changes
-        .filter(({ path }) => path.startsWith(`${head}.`))
-        .map(each => ({ ...each, path: each.path.slice(head.length + 1) }));
-    const other = below(carName);
-    return {
-      car: other.length === 0 ? car.car : completeCar(withChanges(spec, other), carName, measured, UNLISTED).car,
-      surroundings: withChanges(surroundings, below(name)),
-    };
-  };
-  const of = (input: Uncertain, k: number): Nuisance => {
-    const { mean, standard, low, high } = item(draws, k);
-    const [up, down] = [mean + standard, mean - standard].map(value =>
-      changed(changesOfOne(input, Math.min(high, Math.max(low, value)), drawn)),
-    );
-    const inCar = input.path.startsWith(`${carName}.`) && input.mix === undefined && fits(input, standard);
-    return {
-      name: input.path,
-      parameter: parameterAt(input.path.slice(carName.length + 1)),
-      input: inCar ? { path: input.path.slice(carName.length + 1), standard } : null,
-      up: up ?? changed([]),
-      down: down ?? changed([]),
-    };
-  };
+/** Everything uncertain about car and day, each a standard uncertainty up and down. */
+function nuisancesOf(asked: Calibrating, surroundings: Surroundings): readonly Nuisance[] {
+  const { name, values, car } = asked;
+  const full = new Set(atFullPedal(asked.inputs));
+  const inputs = asked.inputs.filter(each => full.has(each));
+  const moved = movedInputs({ ...asked, inputs }, 'launch', surroundings, () => true);
   const air = (key: 'wind' | 'slope', standard: number): Nuisance[] => {
-    if (drawn.some(({ path }) => path === `${name}.${key}`)) return [];
-    const moved = (by: number): Nuisance['up'] => ({
+    if (moved.some(({ path }) => path === `${name}.${key}`)) return [];
+    const by = (off: number): Nuisance['up'] => ({
       car: car.car,
-      surroundings: { ...surroundings, [key]: surroundings[key] + by },
+      surroundings: { ...surroundings, [key]: surroundings[key] + off },
     });
-    return [
-      {
-        name: `the ${key}, of which the cell says ${values[key] === undefined ? 'nothing' : 'no ±'}`,
-        input: null,
-        up: moved(standard),
-        down: moved(-standard),
-      },
-    ];
+    const said = values[key] === undefined ? 'nothing' : 'no ±';
+    return [{ name: `the ${key}, of which the cell says ${said}`, input: null, up: by(standard), down: by(-standard) }];
   };
-  return [...drawn.map(of), ...air('wind', WIND), ...air('slope', SLOPE)];
-}
-
-/** Whether it may be drawn from a normal distribution. */
-function fits({ value, min, max }: Uncertain, standard: number): boolean {
-  return (
-    value - ROOM * standard >= (min ?? Number.NEGATIVE_INFINITY) &&
-    value + ROOM * standard <= (max ?? Number.POSITIVE_INFINITY)
-  );
+  return [
+    ...moved.map(({ path, ...rest }) => ({
+      ...rest,
+      name: path,
+      parameter: parameterAt(path.slice(car.carName.length + 1)),
+    })),
+    ...air('wind', WIND),
+    ...air('slope', SLOPE),
+  ];
 }

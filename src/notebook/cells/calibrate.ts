@@ -5,11 +5,13 @@ import type { Input } from '../../model/fields/input.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import type { Result } from '../../runs/result.ts';
 import type { LocatedMap } from '../document/located.ts';
+import { SEASON } from '../../fit/season/result.ts';
 import { placeOf } from '../document/place.ts';
 import type { FieldValues } from '../fields/read-context.ts';
 import { calibrateFields } from './calibrate-fields.ts';
 import { calibrateCoast } from './calibrate-coast.ts';
 import { calibrateLaunch } from './calibrate-launch.ts';
+import { calibrateSeason } from './calibrate-season.ts';
 import { calibratedCar } from './calibrated-car.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
@@ -32,18 +34,20 @@ export interface Calibrating {
 }
 
 /** Kinds of result that it gives. */
-export const CALIBRATIONS: ReadonlySet<string> = new Set([COAST_DOWN, LAUNCH_LOG]);
+export const CALIBRATIONS: ReadonlySet<string> = new Set([COAST_DOWN, LAUNCH_LOG, SEASON]);
 
 const WAYS: { readonly [key: string]: (asked: Calibrating) => Result } = {
   coast: calibrateCoast,
   launch: calibrateLaunch,
+  drives: calibrateSeason,
+  charges: calibrateSeason,
 };
 
 export const calibrate: CellKind = {
   kind: 'calibrate',
   language: 'yaml',
   named: true,
-  doc: 'a car measured: coast-downs give its road load, launches its power, grip and torque, with the uncertainty that they leave',
+  doc: 'a car measured: coast-downs give its road load, launches its power, grip and torque, a season of drives and charges its consumers, drag, capacity and charger, with the uncertainty that they leave',
   fields: calibrateFields,
   notes: [
     'coast: three runs or more in each direction over the same road, in neutral, without brake or pedal',
@@ -66,7 +70,8 @@ export const calibrate: CellKind = {
           const [way, second] = Object.keys(WAYS).filter(key => read.values[key] !== undefined);
           const ways = Object.keys(WAYS).join(' or ');
           if (way === undefined) throw new SpecError(name, 'does not say what was logged', ways);
-          if (second !== undefined) throw new SpecError(`${name}.${second}`, `stands beside ${way}`, 'a cell for each');
+          if (second !== undefined && WAYS[second] !== WAYS[way])
+            throw new SpecError(`${name}.${second}`, `stands beside ${way}`, 'a cell for each');
           return WAYS[way]?.({ name, values: read.values, inputs, car, map: carCell.map, world, assumed }) ?? null;
         });
         if (result === null) throw new Error(`${name} has no way`);

@@ -5,6 +5,7 @@ import { hasRoom, LAUNCH_PARAMETERS, type LaunchParameter } from '../../fit/laun
 import { meantBy } from '../../fit/launch/result.ts';
 import type { Car } from '../../model/car.ts';
 import { entryOf, type LocatedMap } from '../document/located.ts';
+import { fromLine, said } from './written-lines.ts';
 
 /** Fields of a car that are fitted, and those that go along with them. */
 const PATHS: { readonly [key in LaunchParameter]: readonly string[] } = {
@@ -151,20 +152,4 @@ function standardOf({ input }: Effect): number {
 function tyreKey(car: Car, map: LocatedMap): string {
   const own = `${item(car.drives, 0).axle}_tyres`;
   return entryOf(map, own) === undefined ? 'tyres' : own;
-}
-
-/** `from: NAME` where the car names a part there, which more lines would else take the place of. */
-function fromLine(map: LocatedMap, path: readonly string[], indent: number): readonly string[] {
-  let here: LocatedMap = map;
-  for (const [k, key] of path.entries()) {
-    const value = entryOf(here, key)?.value;
-    if (value?.kind === 'scalar' && k === path.length - 1) return [`${' '.repeat(indent)}from: ${value.text}`];
-    if (value?.kind !== 'map') return [];
-    here = value;
-  }
-  return [];
-}
-
-function said(value: number): string {
-  return String(Number(value.toPrecision(7)));
 }

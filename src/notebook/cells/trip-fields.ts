@@ -8,7 +8,7 @@ import type { FieldValues } from '../fields/read-context.ts';
 const DAY = 86_400;
 
 /** One thing to drive: exactly one of schedule, log and speed. */
-const wayFields = {
+export const wayFields = {
   schedule: { kind: 'choice', choices: scheduleNames, doc: 'a schedule that ships' },
   log: { kind: 'text', doc: 'a CSV file of time and speed, or time and position, in the folder of the notebook' },
   speed: number('m/s', KMH, [0.1, 90], 'a steady speed, with distance or time'),

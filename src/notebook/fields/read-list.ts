@@ -86,5 +86,7 @@ function scalarsOf(node: LocatedNode): readonly LocatedScalar[] | undefined {
 /** The unit behind the last number, for all the bare ones before it. */
 function unitOfLast(scalars: readonly LocatedScalar[]): string {
   const last = scalars.at(-1)?.text ?? '';
+  // `5e-7` ends in no unit.
+  if (BARE.test(last)) return '';
   return /^[+\-−]?[\d.]+(?:[eE][+-]?\d+)?\s*(?<unit>[^\d\s.,±=].*)$/u.exec(last)?.groups?.['unit'] ?? '';
 }
