@@ -262,6 +262,8 @@ export interface Pack {
   };
   /** K: nothing may be charged below `none`, all from `full` on, linear between. */
   readonly chargeCold: { readonly none: number; readonly full: number };
+  /** Warms the cells while the car is charged: W at the pack, all of it into them, and K up to which it does; left out: none. */
+  readonly heater?: { readonly power: number; readonly until: number };
   /** States of charge between which the car is used. */
   readonly window: { readonly low: number; readonly high: number };
   /**

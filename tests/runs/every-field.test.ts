@@ -187,6 +187,7 @@ const CONTEXTS: readonly Context[] = [
   on({ charger: { power: 3000, count: 2 } }, {}, { phases: 1, current: 16 }),
   on({ charger: { power: 3000 } }, {}, { current: 8 }),
   on({ charger: { power: 7000, usualPower: 2300 } }, {}, { pilot: 0.2 }),
+  on({ pack: { heaterPower: 1500, heaterUntil: 285 } }, { temperature: 263.15 }, { current: 16 }),
   on({}, {}, { dcPower: 50_000, dcCurrent: 40, dcLeastVoltage: 250, dcGreatestVoltage: 380 }),
   on({
     drive: {

@@ -48,8 +48,22 @@ export function completePack(path: string, spec: PackSpec, inputs: Input[]): Pac
     pulses: pulsesOf(spec, fill, ofCell, { parallel, maxCurrent, maxChargeCurrent }),
     weak: weakOf(fill),
     chargeCold,
+    ...heaterOf(spec, fill, chargeCold.none),
     window,
   };
+}
+
+/** @param none K below which nothing may be charged. */
+function heaterOf(spec: PackSpec, fill: Filler<typeof packFields>, none: number): Pick<Pack, 'heater'> {
+  if (spec.heaterPower === undefined) {
+    if (spec.heaterUntil !== undefined)
+      throw fill.error('heaterUntil', 'stands there without a heater', 'heater_power: beside it, such as 1 kW');
+    return {};
+  }
+  const until = fill.number('heaterUntil');
+  if (until <= none)
+    throw fill.error('heaterUntil', 'is not above charge_none_below', 'a temperature at which it takes a current');
+  return { heater: { power: fill.number('heaterPower'), until } };
 }
 
 /** The currents for ever, and how long the others last. */

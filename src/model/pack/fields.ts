@@ -123,6 +123,12 @@ export const packFields = {
       ...ordered('charge_full_above'),
     },
   ),
+  heaterPower: number('W', 'kW', [50, 20_000], 'of a heater in the pack that warms it while it hangs on a plug', {
+    derived: 'none',
+  }),
+  heaterUntil: number('K', ['degC', 'degF'], [263.15, 313.15], 'pack temperature up to which it is heated then', {
+    ...assume(283.15, `10 °C; ${COMMON}`, [278.15, 288.15]),
+  }),
   dischargeFullAbove: number(
     'K',
     ['degC', 'degF'],

@@ -136,6 +136,8 @@ function warming(result: Result, system: System): string {
 const PACE: { readonly [word: string]: string } = {
   supply: 'The supply sets the pace for most of the time: a stronger one would shorten it.',
   charger: 'The charger sets the pace for most of the time: a stronger one would shorten it.',
+  'pack heater':
+    'The pack is warmed for most of the time before it takes a current: a warmer place, or a stronger heater, would shorten it.',
   station: 'The power of the station sets the pace for most of the time: a stronger one would shorten it.',
   'station current':
     'The greatest current of the station sets the pace for most of the time: a higher voltage of the pack would shorten it.',

@@ -2,7 +2,7 @@
 import { named, nth } from '../../columns.ts';
 import { refuseUnknown } from '../options.ts';
 import type { Car } from '../../model/car.ts';
-import { CELL_VOLTAGE, chargeShare, COLD, fedPower } from '../../model/pack/charging.ts';
+import { CELL_VOLTAGE, chargeShare, COLD, fedPower, limitOf } from '../../model/pack/charging.ts';
 import { openVoltage } from '../../model/pack/voltage-window.ts';
 import { solveExtrapolation } from '../../solvers/extrapolation.ts';
 import { chargeOpinion } from './opinion.ts';
@@ -38,7 +38,7 @@ export function chargeFigures(car: Car, options: ChargeOptions): Charged | None 
   const time = chargeTrace(run);
   const ledger = ledgerOf(run);
   const trail = new Trail();
-  addCharge(trail, run, car.charger.overhead);
+  addCharge(trail, run);
   return { run, ledger, time, trail, ...summarise(car, options, run, time, ledger, trail) };
 }
 
@@ -79,7 +79,17 @@ export function whyNot(car: Car, options: Stint): string {
     return `the ${wall.by} gives no more than charging itself uses: ${Math.round(wall.power)} W from the wall, of which ${Math.max(0, Math.round(fed))} W reach the pack, where ${charger.overhead} W are drawn`;
   }
   if (pack.maxChargeCurrent === 0) return 'the pack takes no charge: its max_charge_current is nothing';
-  if (chargeShare(pack, packTemperature) === 0) {
+  const { heater } = pack;
+  const heated = heater !== undefined && packTemperature < heater.until ? heater : null;
+  if (heated !== null && pack.heat !== undefined) {
+    if (!(fed > charger.overhead + heated.power))
+      return `the ${wall.by} gives no more than the heater of the pack and charging itself use: ${Math.max(0, Math.round(fed))} W reach the pack, where ${Math.round(charger.overhead + heated.power)} W are drawn`;
+    const warmest = temperature + heated.power / pack.heat.cooling;
+    if (warmest <= pack.chargeCold.none)
+      return `the heater does not get the pack warm enough to be charged: in this air to ${(warmest - 273.15).toFixed(0)} °C at most`;
+  }
+  const coldest = heated === null ? packTemperature : Math.max(packTemperature, pack.chargeCold.full);
+  if (chargeShare(pack, coldest) === 0) {
     return packTemperature <= pack.chargeCold.none
       ? 'the pack is too cold to be charged: it is not above charge_none_below'
       : 'the pack is too warm to be charged: it is derated to nothing';
@@ -106,8 +116,9 @@ function whyShort(run: ChargeRun): string {
   const reached = run.end.charge;
   if (solution.status === 'end') return `after ten days it has ${percent(reached)}`;
   const last = solution.events.at(-1);
-  if (last?.index !== CELL_VOLTAGE && last?.from !== CELL_VOLTAGE)
-    return `with ${percent(reached)} the pack has become too ${last?.from === COLD ? 'cold' : 'warm'} to go on`;
+  const from = last === undefined ? -1 : limitOf(last.from);
+  if (last?.index !== CELL_VOLTAGE && from !== CELL_VOLTAGE)
+    return `with ${percent(reached)} the pack has become too ${from === COLD ? 'cold' : 'warm'} to go on`;
   if (reached >= to - FULL) return '';
   return `the highest voltage of the pack allows no ${percent(to)}: with ${percent(reached)} the current has fallen to C/20`;
 }
@@ -115,10 +126,12 @@ function whyShort(run: ChargeRun): string {
 function ledgerOf(run: ChargeRun): Ledger {
   const { states, integrals } = run.end;
   const wall = chargeIntegral(integrals, 'wall');
+  const heater = chargeIntegral(integrals, 'heater');
   const out = {
     charger: chargeIntegral(integrals, 'charger'),
     'pumps and controls': chargeIntegral(integrals, 'overhead'),
     'pack heat': chargeIntegral(integrals, 'packHeat'),
+    ...(heater !== 0 && { 'pack heater': heater }),
   };
   const stored = {
     'into the cells': chargeIntegral(integrals, 'chemical'),
@@ -153,7 +166,8 @@ function summarise(
   put('charge_end', run.end.charge);
   put('paced_by', [...paceTimes(run)].reduce((a, b) => (b[1] > a[1] ? b : a))[0]);
   put('energy_wall', wall);
-  put('energy_pack', wall - named(ledger.out, 'charger') - named(ledger.out, 'pumps and controls'));
+  const beside = named(ledger.out, 'pumps and controls') + (ledger.out['pack heater'] ?? 0);
+  put('energy_pack', wall - named(ledger.out, 'charger') - beside);
   put('energy_stored', stored);
   put('efficiency', stored / wall);
   put('mean_power', wall / end);
@@ -180,7 +194,10 @@ function events(run: ChargeRun): readonly ResultEvent[] {
   const start = { time: 0, what: `plugged in, paced by ${paceOf(run, nth(solution.modes, 0))}` };
   const changes = solution.events
     .filter(({ kind, to }) => kind === 'switch' && to >= 0)
-    .map(({ time, to }) => ({ time, what: to === CELL_VOLTAGE ? 'taper begins' : `paced by ${paceOf(run, to)}` }));
+    .map(({ time, to }) => ({
+      time,
+      what: limitOf(to) === CELL_VOLTAGE ? 'taper begins' : `paced by ${paceOf(run, to)}`,
+    }));
   const short = whyShort(run);
   return [
     start,

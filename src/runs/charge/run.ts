@@ -1,7 +1,7 @@
 /** One charge, integrated; what the other files of a charge read from. */
 import { item, nth } from '../../columns.ts';
 import type { Car } from '../../model/car.ts';
-import { CELL_VOLTAGE, CHARGE_QUADRATURES, CHARGE_STATE, chargingPlant } from '../../model/pack/charging.ts';
+import { CELL_VOLTAGE, CHARGE_QUADRATURES, CHARGE_STATE, chargingPlant, limitOf } from '../../model/pack/charging.ts';
 import type { ChargingPlant } from '../../model/pack/charging.ts';
 import { fedFrom } from '../../model/pack/station.ts';
 import type { Feed } from '../../model/pack/charging.ts';
@@ -88,7 +88,7 @@ export function chargeOnce(car: Car, options: Stint, solve: Solve = solveExplici
     .filter(({ kind }) => kind === 'level')
     .map(({ index, time, states, integrals }) => ({ charge: item(levels, index).value, time, states, integrals }));
   const met = solution.events.find(({ kind, index }) => kind === 'switch' && index === CELL_VOLTAGE);
-  const taper = mode === CELL_VOLTAGE ? 0 : (met?.time ?? null);
+  const taper = limitOf(mode) === CELL_VOLTAGE ? 0 : (met?.time ?? null);
   const last = solution.nodes - 1;
   const end = {
     charge: nth(solution.states, last * plant.states + CHARGE_STATE),

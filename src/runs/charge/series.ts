@@ -1,6 +1,6 @@
 /** The columns of a charge: the trace over time, and the time from step to step of charge. */
-import { item, nth } from '../../columns.ts';
-import { CHARGE_LIMITS, CHARGE_STATE, WALL } from '../../model/pack/charging.ts';
+import { nth } from '../../columns.ts';
+import { CHARGE_STATE, chargeLimitWord, limitOf, WALL } from '../../model/pack/charging.ts';
 import { chargeIntegral } from './run.ts';
 import type { ChargeRun } from './run.ts';
 import type { Series } from '../result.ts';
@@ -17,8 +17,8 @@ export function percent(share: number): string {
 
 /** What sets the pace in a mode, as people say it. */
 export function paceOf({ wall }: ChargeRun, mode: number): string {
-  if (mode === WALL) return wall.by;
-  const word = item(CHARGE_LIMITS, mode);
+  if (limitOf(mode) === WALL) return wall.by;
+  const word = chargeLimitWord(mode);
   return wall.by === 'station' && word === 'charger current' ? 'station current' : word;
 }
 

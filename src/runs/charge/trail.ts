@@ -7,17 +7,17 @@ import type { ChargeRun } from './run.ts';
 /** s; a charge changes over minutes. */
 const LONGEST = 120;
 
-/** Adds a charge. @param overhead W that are drawn beside the pack meanwhile. */
-export function addCharge(trail: Trail, { plant, solution, wall }: ChargeRun, overhead: number): void {
+/** Adds a charge. */
+export function addCharge(trail: Trail, { plant, solution, wall }: ChargeRun): void {
   const row = new Float64Array(plant.states + plant.quadratures);
   const y = new Float64Array(plant.states + 1);
   const look = (time: number, mode: number, point: TrailPoint): void => {
     solution.at(time, row);
     y.set(row.subarray(0, plant.states));
-    const { current, voltage, wallPower } = plant.instant(mode, y);
+    const { current, voltage, wallPower, drawn } = plant.instant(mode, y);
     point.pack = -current;
     point.voltage = voltage;
-    point.consumers = overhead / voltage;
+    point.consumers = drawn / voltage;
     // What goes past the chargers on board is no duty of theirs.
     point.wall = wall.by === 'station' ? 0 : wallPower;
   };

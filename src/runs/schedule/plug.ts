@@ -74,7 +74,7 @@ export function plugIn(
     pack: run.plant.temperatureState < 0 ? pack : (states[run.plant.temperatureState] ?? pack),
     spent: recovered(moving.pack, ...spent, time),
   });
-  if (trail !== null) addCharge(trail, run, car.charger.overhead);
+  if (trail !== null) addCharge(trail, run);
   const rest = Math.max(0, seconds - time);
   trail?.rest(rest, follower.pack.emf);
   const settled = soak(follower, rest, cabin, car);
@@ -86,7 +86,11 @@ export function plugIn(
     from: charge,
     to: run.end.charge,
     wall,
-    terminals: wall - chargeIntegral(integrals, 'charger') - chargeIntegral(integrals, 'overhead'),
+    terminals:
+      wall -
+      chargeIntegral(integrals, 'charger') -
+      chargeIntegral(integrals, 'overhead') -
+      chargeIntegral(integrals, 'heater'),
     heat: chargeIntegral(integrals, 'packHeat'),
     pace: [...paceTimes(run)].reduce((most, each) => (each[1] > most[1] ? each : most), ['', -1] as const)[0],
     reason: '',

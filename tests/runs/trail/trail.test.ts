@@ -116,7 +116,7 @@ describe('the trail of a charge', () => {
       to: 0.95,
     } as never);
     const trail = new Trail();
-    addCharge(trail, run, testCar.charger.overhead);
+    addCharge(trail, run);
     const { integrals } = run.end;
     const wall = chargeIntegral(integrals, 'wall');
     const lasted = trail.lengths().reduce((a, b) => a + b, 0);
