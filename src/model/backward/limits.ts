@@ -21,15 +21,16 @@ export function beyond(f: Following): boolean {
   const ofRear = rear.axle.driven ? roomOf(f, rear) : 0;
   const both = front.axle.driven && rear.axle.driven;
   if (both && front.axle.torqueShare !== 0 && !(ofFront >= least && ofRear >= least)) return true;
-  // Two axles that are free to share the force make up for each other. Not a number is no room.
+  // Two axles that are free to share the force make up for each other, but draw on one pack. Not a number is no room.
+  if (both && drawsTooMuch(f)) return true;
   return !(ofFront + ofRear >= least);
 }
 
 /**
- * Whether what is drawn is more than the pack gives, of a car whose drives are asked for nothing: what turns and what is switched on take
+ * Whether what is drawn is more than the pack gives. Of a car whose drives are asked for nothing what turns and what is switched on take
  * it all the same.
  */
-export function isStarved({ pack, powers: { power } }: Following): boolean {
+export function drawsTooMuch({ pack, powers: { power } }: Following): boolean {
   return power > (1 + TIE) * pack.gives && power > 0;
 }
 

@@ -13,7 +13,7 @@ import {
   STARVED,
 } from '../../model/backward/state.ts';
 import type { Side } from '../../model/backward/state.ts';
-import { beyond, isStarved } from '../../model/backward/limits.ts';
+import { beyond, drawsTooMuch } from '../../model/backward/limits.ts';
 import { drawnAt } from './consumers.ts';
 import { powerAtCurrent } from '../../model/pack/state.ts';
 import type { Journey } from './journey.ts';
@@ -68,7 +68,7 @@ export function bitsAt(car: Journey): number {
   if (losesCharge(car) && following.powers.power < -NOTHING) bits |= CHARGES;
   if (following.moving.pack.pulses) bits |= spendingBits(car);
   if (car.held === 0 && isTooFast(car)) bits |= OVER;
-  if (following.force <= 0) return isStarved(following) ? bits | STARVED : bits;
+  if (following.force <= 0) return drawsTooMuch(following) ? bits | STARVED : bits;
   if (interval.at <= interval.trusted) {
     following.freely = false;
     return bits;
@@ -80,7 +80,7 @@ export function bitsAt(car: Journey): number {
 export function bitsAtRest(car: Journey): number {
   place(car);
   standing(car);
-  return isStarved(car.following) ? STANDS | STARVED : STANDS;
+  return drawsTooMuch(car.following) ? STANDS | STARVED : STANDS;
 }
 
 /** W at the terminals at the continuous current out of the pack, at its state when the step begins. */
