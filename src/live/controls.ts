@@ -77,7 +77,7 @@ export function controlsOf(panel: HTMLElement): Controls {
         const row = input.closest('.knob');
         row?.classList.toggle('turned', away);
         const now = row?.querySelector('.now');
-        if (now instanceof HTMLElement) now.textContent = shown;
+        if (now instanceof HTMLElement) now.textContent = shown.replace(/^-/u, '−');
         if (input instanceof HTMLInputElement)
           input.setAttribute('aria-valuetext', away ? `${shown}, in the notebook ${ownText}` : ownText);
       }

@@ -45,6 +45,8 @@ export interface Parts {
   readonly told: string;
   /** The cells as they would be written. */
   readonly lines: string;
+  /** Whether a control moves: what stands in a card beside its figure is as it was. */
+  readonly core: boolean;
   /** Whether the control rests, and this is all. */
   readonly rested: boolean;
   /** What is still being worked out; '' where all is there. */

@@ -124,6 +124,7 @@ export function createWriter(again: Again, data: LiveData): Writer {
           system,
         ),
         lines: linesOf(again, settings),
+        core: shown !== null,
         rested: shown === null && working === '',
         working,
       };

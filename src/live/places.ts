@@ -10,6 +10,14 @@ export interface Places {
   restore(): void;
 }
 
+/** The questions of a card follow when its control rests: until then they stay as they were, and pale. */
+function keepAnswers(old: Element, by: Element): void {
+  const [before, now] = [old.querySelector('dl'), by.querySelector('dl')];
+  if (before === null || now === null) return;
+  before.dataset['late'] = '';
+  now.replaceWith(before);
+}
+
 /** An element of no class has no attribute for it. */
 function classed(element: HTMLElement, name: string): void {
   if (name === '') element.removeAttribute('class');
@@ -47,14 +55,16 @@ export function createPlaces(): Places {
     old.replaceWith(by);
     if (by instanceof Element) watchIn(by);
   };
-  const putElement = (id: string, html: string): void => {
+  const putElement = (id: string, html: string, core: boolean): void => {
     const old = document.getElementById(id);
     if (old === null) return;
     keep(old);
     const template = document.createElement('template');
     template.innerHTML = html;
     const by = template.content.firstElementChild;
-    if (by !== null) replace(old, by);
+    if (by === null) return;
+    if (core) keepAnswers(old, by);
+    replace(old, by);
   };
   const markLate = (ids: readonly string[]): void => {
     const late = new Set(ids);
@@ -70,8 +80,8 @@ export function createPlaces(): Places {
   watchIn(document);
   return {
     seen: () => [...seen],
-    put({ elements, pictures, quotes: asked, late }) {
-      for (const [id, html] of elements) putElement(id, html);
+    put({ elements, pictures, quotes: asked, late, core }) {
+      for (const [id, html] of elements) putElement(id, html, core);
       for (const { id, svg, caption } of pictures) {
         const figure = document.getElementById(id);
         const section = figure?.closest<HTMLElement>('section.cell') ?? null;

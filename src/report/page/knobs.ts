@@ -66,5 +66,5 @@ function control(knob: Knob, id: string): Html {
     )}</select>`;
   }
   const { from, to, step, own, unit } = knob;
-  return html`${label} <b class="now" aria-hidden="true">${ownText(knob)}</b><input type="range" id="${id}" min="${from}" max="${to}" step="${step}" value="${own}" data-own="${own}" data-unit="${unit}" data-text="${ownText(knob)}" aria-valuetext="${ownText(knob)}"><span class="ends" aria-hidden="true"><span>${settingText(from, knob)}</span><span class="own">notebook ${ownText(knob)}</span><span>${settingText(to, knob)}</span></span>`;
+  return html`${label} <b class="now" aria-hidden="true">${ownText(knob)}</b><input type="range" id="${id}" min="${from}" max="${to}" step="${step}" value="${own}" data-own="${own}" data-unit="${unit}" data-text="${ownText(knob)}" aria-valuetext="${ownText(knob)}"><span class="ends" aria-hidden="true"><span>${settingText(from, knob)}</span><span>notebook ${ownText(knob)}</span><span>${settingText(to, knob)}</span></span>`;
 }

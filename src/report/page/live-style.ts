@@ -28,7 +28,7 @@ output.turned{color:#0b5a86;text-decoration:underline dotted;text-underline-offs
 #settings{border-left:.35rem solid #0b5a86;padding:.35rem .9rem;margin:1rem 0;background:#f2f7fa;max-width:none}
 [data-late]>:not(h3,h4,h5,h6,.picture){opacity:.5}
 [data-late] .picture:not([data-now]){opacity:.5}
-.card[data-late]{opacity:.5}
+.card[data-late],dl[data-late]{opacity:.5}
 @media screen and (min-width:${BESIDE}){
 .live{max-width:none;width:fit-content;padding-right:18.5rem;position:relative}
 .live header,.live main,.live footer{max-width:58rem}
@@ -36,8 +36,13 @@ output.turned{color:#0b5a86;text-decoration:underline dotted;text-underline-offs
 }
 @media screen and (max-width:calc(${BESIDE} - 1px)){
 .live{padding-bottom:60vh}
-.live #knobs{position:fixed;bottom:0;left:0;right:0;max-height:52vh;overflow:auto;border-width:3px 0 0;box-shadow:0 -6px 18px #0002;padding:.1rem clamp(12px,4vw,3rem) .5rem}
-.live #knobs form{display:grid;grid-template-columns:repeat(auto-fill,minmax(15rem,1fr));gap:0 1.6rem}
+.live #knobs{position:fixed;bottom:0;left:0;right:0;max-height:45vh;overflow:auto;border-width:3px 0 0;box-shadow:0 -6px 18px #0002;padding:.1rem clamp(12px,4vw,3rem) .5rem}
+.live #knobs form{display:grid;grid-template-columns:repeat(auto-fill,minmax(15rem,1fr));gap:0 1.6rem;margin:0}
+.live .knob{margin:.25rem 0}
+.live .knob .ends{display:none}
+.live .knob input{margin:0}
+.live .knob select{grid-column:auto;width:auto;max-width:11rem;padding:.2rem .3rem;margin:0}
+.live .acts{margin:.3rem 0 0}
 }
 @media print{
 #knobs{display:none}
