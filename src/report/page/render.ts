@@ -37,10 +37,8 @@ export async function draw(spec: object, prefix: string): Promise<Drawing> {
       loader: denied,
       logger: log,
     });
-    const svg = tidy(await view.toSVG(), prefix);
+    const svg = tidied(await view.toSVG(), prefix);
     view.finalize();
-    const leak = outside(svg);
-    if (leak !== null) throw new DrawingError(`the picture would load ${leak}`);
     return { svg, warnings };
   } catch (error) {
     if (error instanceof DrawingError) throw error;
@@ -48,10 +46,18 @@ export async function draw(spec: object, prefix: string): Promise<Drawing> {
   }
 }
 
+/** A drawing as a page takes it up. @throws DrawingError where it would load something. */
+export function tidied(drawing: string, prefix: string): string {
+  const svg = tidy(drawing, prefix);
+  const leak = outside(svg);
+  if (leak !== null) throw new DrawingError(`the picture would load ${leak}`);
+  return svg;
+}
+
 const refuse = (uri: string): Promise<never> => Promise.reject(new DrawingError(`external data is off: ${uri}`));
 
 /** The default loader of Vega reads local files and follows any link; this one does neither. */
-const denied = {
+export const denied = {
   options: {},
   load: refuse,
   http: refuse,
