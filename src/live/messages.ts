@@ -7,7 +7,7 @@ export type ToWorker =
   | { readonly kind: 'open'; readonly data: LiveData }
   /** Nobody waits for anything that was asked before. */
   | { readonly kind: 'stop'; readonly turn: number }
-  /** For the bare figures, in all their digits. */
+  /** For the bare figures of what the settings reach, in all their digits. */
   | { readonly kind: 'figures'; readonly settings: readonly Setting[] }
   | {
       readonly kind: 'turn';

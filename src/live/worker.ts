@@ -68,10 +68,11 @@ async function turn(asked: Turn): Promise<void> {
 async function figures(settings: readonly Setting[]): Promise<void> {
   if (opened === null) return;
   const { again } = opened;
-  const { states } = await answered(again.turn(settings, 'core'), () => Promise.resolve());
-  const found = [...states].flatMap(([name, { given }]) =>
-    given?.product?.kind === 'result' ? [[name, given.product.result.summary] as const] : [],
-  );
+  const { states, fresh } = await answered(again.turn(settings, 'whole'), () => Promise.resolve());
+  const found = [...fresh].flatMap(name => {
+    const product = states.get(name)?.given?.product;
+    return product?.kind === 'result' ? [[name, product.result.summary] as const] : [];
+  });
   say({ kind: 'figures', figures: found, lines: linesOf(again, settings) });
 }
 

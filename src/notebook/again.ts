@@ -11,7 +11,9 @@ import type { Table } from '../batch/table.ts';
 import type { RunOptions } from './run.ts';
 import { mostSamples } from './samples.ts';
 import { spreadAll } from './spread-all.ts';
-import type { Effort } from '../runs/kind.ts';
+import type { Wanted } from '../runs/kind.ts';
+import { quotedFormulas } from './document/inline.ts';
+import { formulaNames } from './formula/formula.ts';
 import type { Result } from '../runs/result.ts';
 
 /** As `Asking`; null where others may be heard between two cells. */
@@ -29,6 +31,9 @@ export interface Turned {
   readonly cells: Cells;
 }
 
+/** As `Effort`, for all of a notebook: its core leaves the studies out too. */
+export type Depth = 'whole' | 'core';
+
 export interface Again {
   readonly document: NotebookDocument;
   /** As the notebook stands. */
@@ -37,7 +42,7 @@ export interface Again {
    * With settings in the place of its own words. The core leaves out what only checks, and the studies: they are late.
    * @param settings one at most for a path.
    */
-  turn(settings: readonly Setting[], effort: Effort): Turning<Turned>;
+  turn(settings: readonly Setting[], effort: Depth): Turning<Turned>;
   /** Gives the runs that ran their intervals. */
   spread(turned: Turned): Asking<void>;
   /** The cells as they would be written, by name. */
@@ -55,13 +60,14 @@ export function openAgain(text: string, options: RunOptions, kept: ReadonlyMap<s
   const most = mostSamples(first.map(({ piece }) => piece.cell));
   const samples = document.frontMatter.samples ?? options.samples ?? 0;
   const plan = planOf(first);
-  const opened = (effort: Effort): Cells =>
+  const wanted = wantedOf(plan, document);
+  const opened = (effort: Depth): Cells =>
     openCells(
       plan.names,
       document.frontMatter.system,
       options.readFile ?? noFiles,
       typeof samples === 'number' && samples > 0 ? samples : most,
-      effort,
+      name => (effort === 'whole' ? 'whole' : { wanted: wanted(name) }),
     );
 
   /** What stands in a car with all that it starts from. */
@@ -81,7 +87,7 @@ export function openAgain(text: string, options: RunOptions, kept: ReadonlyMap<s
     return sources;
   };
 
-  const run = function* (changed: ReadonlyMap<string, CellState>, effort: Effort, cells: Cells): Turning<Turned> {
+  const run = function* (changed: ReadonlyMap<string, CellState>, effort: Depth, cells: Cells): Turning<Turned> {
     const states = new Map(plan.byName);
     const [fresh, late] = [new Set<string>(), new Set<string>()];
     for (const name of plan.order) {
@@ -132,8 +138,30 @@ export function openAgain(text: string, options: RunOptions, kept: ReadonlyMap<s
   };
 }
 
+/** Cells that take no figure of a run by itself: they ask it again. */
+const STUDIES: readonly string[] = ['compare', 'sweep', 'spread', 'rank', 'seek', 'knobs'];
+
+/** Figures of a run that formulas and quotations lean on; undefined, which is all of them, where a cell takes it as a whole. */
+function wantedOf({ byName, names }: RunPlan, document: NotebookDocument): (name: string) => Wanted {
+  const quoted = document.pieces.flatMap(piece =>
+    piece.kind === 'prose' ? quotedFormulas(piece.tokens).flatMap(formulaNames) : [],
+  );
+  const needed = [...byName.values()].flatMap(({ piece, prepared }) =>
+    STUDIES.includes(piece.cell) ? [] : (prepared?.needs ?? []),
+  );
+  const found = new Map<string, Set<string>>();
+  for (const path of [...quoted, ...needed].map(each => names.fullPath(each))) {
+    const keys = found.get(headOf(path)) ?? new Set();
+    found.set(headOf(path), keys.add(tailOf(path)));
+  }
+  return name => {
+    const keys = found.get(name) ?? new Set();
+    return keys.has('') ? undefined : [...keys];
+  };
+}
+
 /** Whether a cell ran to its end; in the core nothing waits for rows. */
-function* ran(state: CellState, effort: Effort, cells: Cells, document: NotebookDocument): Asking<boolean> {
+function* ran(state: CellState, effort: Depth, cells: Cells, document: NotebookDocument): Asking<boolean> {
   const steps = runCell(state, cells, document);
   if (effort === 'whole') {
     yield* steps;

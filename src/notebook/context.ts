@@ -15,8 +15,8 @@ export interface World {
   readonly system: System;
   /** Of uncertain inputs, where a cell says no number of its own. */
   readonly samples: number;
-  /** How much of the answer of a run is wanted. */
-  readonly effort: Effort;
+  /** How much of the answer of the run with this name is wanted. */
+  effort(name: string): Effort;
   /** What a cell gave; undefined while there is no such cell or it has failed. */
   given(name: string): CellYield | undefined;
   /** Evaluates a formula over the values of all cells; `own` is asked first. Throws FormulaError. */
@@ -45,7 +45,7 @@ export function openCells(
   system: System,
   readFile: (path: string) => string,
   samples: number,
-  effort: Effort = 'whole',
+  effort: (name: string) => Effort = () => 'whole',
   memory?: Memory,
 ): Cells {
   const yields = new Map<string, CellYield>();

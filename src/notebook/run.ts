@@ -93,7 +93,7 @@ function* runSteps(text: string, options: RunOptions): Asking<NotebookOutcome> {
     document.frontMatter.system,
     options.readFile ?? noFiles,
     asked,
-    'whole',
+    () => 'whole',
     options.memory,
   );
   yield* runAll(plan, cells, document);

@@ -35,8 +35,11 @@ export interface Asked {
 /** Keys of the figures that are wanted: what costs extra and is not among them is left out. Undefined: all of them. */
 export type Wanted = readonly string[] | undefined;
 
-/** `core`: without what only checks an answer, or stands beside it: the second opinion, the curve over the seasons. */
-export type Effort = 'whole' | 'core';
+/**
+ * The whole, or the core of an answer: without what only checks it, or stands beside it (the second opinion, the curve over the seasons), and
+ * of the figures that need runs of their own those that are wanted.
+ */
+export type Effort = 'whole' | { readonly wanted: Wanted };
 
 export interface AnswerSettings {
   /** Relative, where a run is integrated to one; the run's own where left out. */

@@ -216,7 +216,7 @@ describe('a page with knobs', () => {
     const still = await browser.open('about:blank');
     await still.send('Emulation.setScriptExecutionDisabled', { value: true });
     await still.send('Page.navigate', { url: `file://${join(folder, 'k.html')}` });
-    await still.until("document.querySelectorAll('.card').length > 2", 20);
+    await still.until("document.querySelector('#cell-8 table') !== null", 20);
     expect(await still.evaluate("getComputedStyle(document.getElementById('knobs')).display")).toBe('none');
     expect(await still.evaluate(text('#cell-8 table'))).toContain('0.50 to 1.20 in steps of 0.05');
     await still.close();

@@ -86,12 +86,13 @@ function answered(
     ...(joint.length > 0 && { joint }),
     run: { kind: kind.kind, values: own, ...(read !== null && { trip: plainTrip(read.trip) }) },
   };
+  const effort = world.effort(name);
   const { result, assumed } = withSpec(map, name, () =>
-    remembered(world.memory, question, () => {
+    remembered(effort === 'whole' ? world.memory : undefined, question, () => {
       const list: Input[] = [];
       const asked = { name, carName, car, values: own, trip: read?.trip ?? null, inputs: list };
-      const plain = kind.run(asked, world.effort);
-      const levers = world.effort === 'whole' ? leversOf(question, plain) : [];
+      const plain = kind.run(asked, effort);
+      const levers = effort === 'whole' ? leversOf(question, plain) : [];
       return { result: levers.length === 0 ? plain : { ...plain, levers }, assumed: list };
     }),
   );

@@ -23,7 +23,8 @@ import { sound } from '../sound.ts';
  */
 export function launch(car: Car, options: LaunchOptions, effort: Effort = 'whole'): Result {
   refuseUnknown(options, OPTIONS);
-  const launched = launchedFigures(car, options, undefined, launchOnce, effort === 'whole');
+  const wanted = effort === 'whole' ? undefined : effort.wanted;
+  const launched = launchedFigures(car, options, wanted, launchOnce, effort === 'whole');
   if ('none' in launched) return noAnswer('launch', launchOutputs, launched.none, launched.ended);
   const { run, opinion, warning, balance, top, trail, summary, reasons } = launched;
   const time = timeSeries(run);
