@@ -28,13 +28,28 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
       'cells [kind]',
       'list what cells take: units, defaults and their sources, parts that ship',
       command =>
-        command.positional('kind', {
-          type: 'string',
-          describe: 'car, launch, car.drive.unit, part.tyre, tyre_narrow, ...',
-        }),
+        command
+          .positional('kind', {
+            type: 'string',
+            describe: 'car, launch, car.drive.unit, part.tyre, tyre_narrow, parts, schedules, ...',
+          })
+          .option('outputs', {
+            type: 'boolean',
+            default: false,
+            describe: 'of a kind of run: every figure that it answers with, and what it means',
+          })
+          .option('schema', {
+            type: 'boolean',
+            default: false,
+            describe: 'as JSON Schema, for editors that check YAML',
+          })
+          .check(({ kind, outputs }) => {
+            if (outputs && kind === undefined) throw new Error('--outputs goes with a kind of run, such as launch');
+            return true;
+          }),
       async argv => {
         const { printCells } = await import('./cells.ts');
-        code = printCells(argv.kind, terminal);
+        code = printCells(argv, terminal);
       },
     )
     .command(

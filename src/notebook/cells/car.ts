@@ -20,6 +20,7 @@ export const car: CellKind = {
   named: true,
   doc: 'a whole car: body, tyres, drive, pack',
   fields: carCellFields,
+  beside: 'from',
   notes: [
     'from: another car cell, of which this one says only what differs; or a calibrate cell, for the car that it leaves',
   ],

@@ -15,6 +15,7 @@ export const check: CellKind = {
   named: false,
   doc: 'what must hold; one that does not makes the exit code 1',
   fields: {},
+  beside: 'list',
   notes: [
     'a list of comparisons: - dash.time_to_100_km_h < 8 s',
     'with <, <=, >, >=, several in a row (7 s < dash.time_to_100_km_h < 8 s), words with == and !=, "and", "or", "not"',

@@ -23,6 +23,8 @@ export interface CellKind extends CellHead {
   readonly doc: string;
   /** What a YAML cell takes; the reference is printed from it. */
   readonly fields: Fields;
+  /** What it takes beside its fields: the name of another cell as `from`, keys of a grammar of its own; or a list in their place. */
+  readonly beside?: 'from' | 'grammar' | 'list';
   /** What a cell takes that no field table can say: one line each, for the reference. */
   readonly notes?: readonly string[];
   /** Reads the cell without evaluating anything. Throws NotebookProblem. */

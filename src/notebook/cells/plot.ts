@@ -21,6 +21,7 @@ export const plot: CellKind = {
   named: false,
   doc: 'a picture over a result, as a Vega-Lite specification',
   fields: {},
+  beside: 'grammar',
   notes: [
     'data: a cell with a result (dash), or one of its series (dash.time)',
     'mark, encoding, transform, layer, hconcat, vconcat, resolve, title, width, height as in Vega-Lite; what could load',

@@ -17,6 +17,7 @@ export const weigh: CellKind = {
   named: true,
   doc: 'a car on the scales: kerb mass, axle loads, centre of gravity, tyres, before and after a conversion',
   fields: weighFields,
+  beside: 'from',
   notes: [
     'from: another weigh cell, of which this one says only what differs; a list takes the place of the whole list there',
     'a car cell takes mass, driver, front_share, cg_height and wheelbase from it with `weights: NAME`',

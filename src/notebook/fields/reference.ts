@@ -8,6 +8,7 @@ import { partFields } from '../cells/part.ts';
 import { CELL_KINDS } from '../cells/registry.ts';
 import { nearest } from '../../units/nearest.ts';
 import { writtenKey } from './read.ts';
+import { wrap } from './wrap.ts';
 
 /** A path that leads to no cell and no group. */
 export class UnknownPath extends Error {
@@ -26,6 +27,8 @@ export function kindsReference(): string {
     '',
     `Ask for one with \`axlewatt cells KIND\`, for a group in it with \`axlewatt cells car.drive\`,`,
     `for a kind of part with \`axlewatt cells part.${[...partFields.keys()][0] ?? ''}\`, for the numbers of one that ships by its name.`,
+    'What a run answers with: `axlewatt cells launch --outputs`; what ships: `axlewatt cells parts`, `axlewatt cells schedules`;',
+    'for an editor that checks YAML: `axlewatt cells --schema`, or of one kind: `axlewatt cells car --schema`.',
   ].join('\n');
 }
 
@@ -193,15 +196,4 @@ function shownValue(value: unknown, field: Field | undefined, spread: Spread | u
     return `${each.join(', ')} ${unitLabel(display)}`.trimEnd();
   }
   return String(value);
-}
-
-function wrap(text: string, width: number, indent: number): string {
-  const room = Math.max(20, width - indent);
-  const lines: string[] = [];
-  for (const word of text.split(' ')) {
-    const last = lines.at(-1);
-    if (last !== undefined && last.length + 1 + word.length <= room) lines[lines.length - 1] = `${last} ${word}`;
-    else lines.push(word);
-  }
-  return lines.map(line => ' '.repeat(indent) + line).join('\n');
 }
