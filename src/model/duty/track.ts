@@ -3,14 +3,19 @@
  * the values at the two Gauss-Legendre points of a step has the same integrals, of itself and of its square, as the quantity to
  * the order four of the step.
  */
-import { nth } from '../../columns.ts';
-
 export interface Track {
   /** s of each piece, none negative. */
   readonly length: Float64Array;
   /** The value where a piece begins and where it ends. */
   readonly from: Float64Array;
   readonly to: Float64Array;
+}
+
+/** Of a column of a track. A reader of one kind of table alone costs nothing: `columns.ts` reads all kinds. */
+export function valueAt(column: Float64Array, place: number): number {
+  const found = column[place];
+  if (found === undefined) throw new RangeError(`there is no piece ${place} among ${column.length}`);
+  return found;
 }
 
 const ROOT_3 = Math.sqrt(3);
@@ -20,8 +25,8 @@ export function trackThrough(length: Float64Array, first: Float64Array, second: 
   const from = new Float64Array(length.length);
   const to = new Float64Array(length.length);
   for (let i = 0; i < length.length; i++) {
-    const middle = 0.5 * (nth(first, i) + nth(second, i));
-    const half = 0.5 * ROOT_3 * (nth(second, i) - nth(first, i));
+    const middle = 0.5 * (valueAt(first, i) + valueAt(second, i));
+    const half = 0.5 * ROOT_3 * (valueAt(second, i) - valueAt(first, i));
     from[i] = middle - half;
     to[i] = middle + half;
   }
@@ -70,8 +75,8 @@ export function above({ length, from, to }: Track): Track {
   const add = (h: number, a: number, b: number): void => {
     const idle = a === 0 && b === 0;
     const last = pieces - 1;
-    if (idle && last >= 0 && nth(found.from, last) === 0 && nth(found.to, last) === 0) {
-      found.length[last] = nth(found.length, last) + h;
+    if (idle && last >= 0 && valueAt(found.from, last) === 0 && valueAt(found.to, last) === 0) {
+      found.length[last] = valueAt(found.length, last) + h;
       return;
     }
     found.length[pieces] = h;
@@ -80,9 +85,9 @@ export function above({ length, from, to }: Track): Track {
     pieces++;
   };
   for (let i = 0; i < length.length; i++) {
-    const h = nth(length, i);
-    const a = nth(from, i);
-    const b = nth(to, i);
+    const h = valueAt(length, i);
+    const a = valueAt(from, i);
+    const b = valueAt(to, i);
     if (a < 0 !== b < 0 && a !== 0 && b !== 0) {
       const share = a / (a - b);
       add(share * h, Math.max(0, a), 0);
@@ -105,7 +110,7 @@ export function below(track: Track): Track {
 export function extremesOf({ from, to }: Track): { readonly greatest: number; readonly least: number } {
   let [greatest, least] = [-Infinity, Infinity];
   for (let i = 0; i < from.length; i++) {
-    const [a, b] = [nth(from, i), nth(to, i)];
+    const [a, b] = [valueAt(from, i), valueAt(to, i)];
     greatest = Math.max(greatest, a, b);
     least = Math.min(least, a, b);
   }
@@ -121,6 +126,6 @@ export function squareOf(seconds: number, from: number, to: number): number {
 export function meanOf(track: Track): number {
   const { length, from, to } = track;
   let sum = 0;
-  for (let i = 0; i < length.length; i++) sum += 0.5 * nth(length, i) * (nth(from, i) + nth(to, i));
+  for (let i = 0; i < length.length; i++) sum += 0.5 * valueAt(length, i) * (valueAt(from, i) + valueAt(to, i));
   return sum / durationOf(track);
 }

@@ -1,6 +1,5 @@
 /** The greatest root mean square over any stretch of a given length: what a fuse, a cable or a connector of that time constant feels. */
-import { nth } from '../../columns.ts';
-import { durationOf, joined, squareOf } from './track.ts';
+import { joined, valueAt, squareOf } from './track.ts';
 import type { Track } from './track.ts';
 
 /** s over which currents are told. Common practice, no source: a pulse, a full-pedal start, a hill, half an hour. */
@@ -22,7 +21,8 @@ export interface Windowed {
  * with w. @param window s, above nothing.
  */
 export function windowed(track: Track, window: number): Windowed {
-  const duration = durationOf(track);
+  const sums = sumsOf(track);
+  const duration = valueAt(sums.time, sums.pieces);
   if (!(duration > 0)) return { once: 0, repeated: 0, short: true };
   // The sum of many pieces is a trifle off: a window as long as the run is the run.
   if (window <= duration * (1 + 1e-12)) {
@@ -42,61 +42,122 @@ export function windowed(track: Track, window: number): Windowed {
 
 /** Root mean square of the whole of it. */
 export function rootMeanSquare(track: Track): number {
-  const duration = durationOf(track);
-  return duration > 0 ? Math.sqrt(totalSquare(track) / duration) : 0;
+  const { time, square, pieces } = sumsOf(track);
+  const duration = valueAt(time, pieces);
+  return duration > 0 ? Math.sqrt(valueAt(square, pieces) / duration) : 0;
 }
 
 /** The integral of the square. */
-function totalSquare({ length, from, to }: Track): number {
-  let sum = 0;
-  for (let i = 0; i < length.length; i++) sum += squareOf(nth(length, i), nth(from, i), nth(to, i));
-  return sum;
+function totalSquare(track: Track): number {
+  const { square, pieces } = sumsOf(track);
+  return valueAt(square, pieces);
+}
+
+/** s and integral of the square up to the start of each piece, and to the end. */
+interface Sums {
+  readonly pieces: number;
+  readonly time: Float64Array;
+  readonly square: Float64Array;
+}
+
+/** A track is looked at over many windows. */
+const known = new WeakMap<Track, Sums>();
+
+function sumsOf(track: Track): Sums {
+  const found = known.get(track);
+  if (found !== undefined) return found;
+  const { length, from, to } = track;
+  const pieces = length.length;
+  const time = new Float64Array(pieces + 1);
+  const square = new Float64Array(pieces + 1);
+  let [seconds, sum] = [0, 0];
+  for (let i = 0; i < pieces; i++) {
+    seconds += valueAt(length, i);
+    sum += squareOf(valueAt(length, i), valueAt(from, i), valueAt(to, i));
+    time[i + 1] = seconds;
+    square[i + 1] = sum;
+  }
+  const sums = { pieces, time, square };
+  known.set(track, sums);
+  return sums;
 }
 
 /** The greatest integral of the square over any `window` seconds, which the track lasts at least. */
-function greatestSquare({ length, from, to }: Track, window: number): number {
-  const pieces = length.length;
-  const sums = new Float64Array(pieces + 1);
-  for (let i = 0; i < pieces; i++) sums[i + 1] = nth(sums, i) + squareOf(nth(length, i), nth(from, i), nth(to, i));
-  // s from the start of its piece to the tail of the window, and to its head.
-  let [tail, behind] = [0, 0];
-  let [head, before] = [0, window];
-  while (head < pieces && before >= nth(length, head)) before -= nth(length, head++);
-  if (head === pieces) return nth(sums, pieces);
-  let most = 0;
-  while (head < pieces) {
-    const hTail = nth(length, tail);
-    const hHead = nth(length, head);
-    const aTail = nth(from, tail);
-    const aHead = nth(from, head);
-    const u = hTail > 0 ? (nth(to, tail) - aTail) / hTail : 0;
-    const q = hHead > 0 ? (nth(to, head) - aHead) / hHead : 0;
-    const r = aTail + u * behind;
-    const p = aHead + q * before;
-    const leftTail = hTail - behind;
-    const leftHead = hHead - before;
-    const step = leftTail < leftHead ? leftTail : leftHead;
-    const now =
-      nth(sums, head) -
-      nth(sums, tail) +
-      (before / 3) * (aHead * aHead + aHead * p + p * p) -
-      (behind / 3) * (aTail * aTail + aTail * r + r * r);
+function greatestSquare(track: Track, window: number): number {
+  const { pieces, time, square } = sumsOf(track);
+  const end = valueAt(time, pieces);
+  if (!(window < end)) return valueAt(square, pieces);
+  // With its head at the very end, then with its tail where each piece begins.
+  let most = valueAt(square, pieces) - upTo(track, end - window);
+  for (let tail = 0, head = 0; valueAt(time, tail) + window <= end; tail++) {
+    const at = valueAt(time, tail) + window;
+    while (head + 1 < pieces && valueAt(time, head + 1) <= at) head++;
+    const now = valueAt(square, head) + partOf(track, head, at - valueAt(time, head)) - valueAt(square, tail);
     if (now > most) most = now;
-    // What comes in at the head is all that it can gain.
-    const end = p + q * step;
-    const gain = step * (p * p > end * end ? p * p : end * end);
-    if (now + gain > most) most = Math.max(most, crest(now, step, p, q, r, u));
-    behind = leftTail <= step ? 0 : behind + step;
-    before = leftHead <= step ? 0 : before + step;
-    if (leftTail <= step) tail++;
-    if (leftHead <= step) head++;
+  }
+  for (let tail = 0, head = 0; tail < pieces && valueAt(time, tail) + window < end; tail++) {
+    const at = valueAt(time, tail) + window;
+    while (head + 1 < pieces && valueAt(time, head + 1) <= at) head++;
+    let last = head;
+    while (last + 1 < pieces && valueAt(time, last + 1) < valueAt(time, tail + 1) + window) last++;
+    // All that a window can have whose tail lies in this piece.
+    if (valueAt(square, last + 1) - valueAt(square, tail) > most) most = withTailIn(track, window, tail, head, most);
   }
   return most;
+}
+
+/** The integral of the square from the start up to a time. */
+function upTo(track: Track, at: number): number {
+  const { pieces, time, square } = sumsOf(track);
+  let [low, high] = [0, pieces];
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (valueAt(time, middle) <= at) low = middle;
+    else high = middle;
+  }
+  return valueAt(square, low) + partOf(track, low, at - valueAt(time, low));
+}
+
+/** The same of the first seconds of a piece. */
+function partOf({ length, from, to }: Track, piece: number, seconds: number): number {
+  const h = valueAt(length, piece);
+  const a = valueAt(from, piece);
+  return h > 0 ? squareOf(seconds, a, a + ((valueAt(to, piece) - a) * seconds) / h) : 0;
+}
+
+/** The most of `most` and the windows whose tail lies in a piece. @param first the piece in which the head then begins. */
+function withTailIn(track: Track, window: number, tail: number, first: number, most: number): number {
+  const { length, from, to } = track;
+  const { pieces, time, square } = sumsOf(track);
+  const hTail = valueAt(length, tail);
+  if (!(hTail > 0)) return most;
+  const aTail = valueAt(from, tail);
+  const u = (valueAt(to, tail) - aTail) / hTail;
+  let found = most;
+  let behind = 0;
+  let before = valueAt(time, tail) + window - valueAt(time, first);
+  for (let head = first; head < pieces && behind < hTail; head++) {
+    const hHead = valueAt(length, head);
+    const q = hHead > 0 ? (valueAt(to, head) - valueAt(from, head)) / hHead : 0;
+    const r = aTail + u * behind;
+    const p = valueAt(from, head) + q * before;
+    const step = Math.max(0, Math.min(hTail - behind, hHead - before));
+    const now =
+      valueAt(square, head) -
+      valueAt(square, tail) +
+      squareOf(before, valueAt(from, head), p) -
+      squareOf(behind, aTail, r);
+    found = Math.max(found, crest(now, step, p, q, r, u));
+    behind = hTail - behind <= step ? hTail : behind + step;
+    before = 0;
+  }
+  return found;
 }
 
 /** The most of `now` and the integral of (p + q s)^2 - (r + u s)^2 within a step: at its end, or where p + q s is r + u s, or less it. */
 function crest(now: number, step: number, p: number, q: number, r: number, u: number): number {
   let most = now;
+  // Its slope over s is (p - r + (q - u) s) (p + r + (q + u) s).
   for (let i = 0; i < 3; i++) {
     const s = i === 0 ? step : i === 1 ? (r - p) / (q - u) : (-p - r) / (q + u);
     if (!(s > 0 && s <= step)) continue;

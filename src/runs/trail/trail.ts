@@ -6,26 +6,26 @@ import { nth } from '../../columns.ts';
 import { trackThrough } from '../../model/duty/track.ts';
 import type { Track } from '../../model/duty/track.ts';
 
-/** An instant of a run. */
+/** An instant of a run. Its numbers are doubles from the first, as everywhere in the hot path. */
 export class TrailPoint {
   /** A out of the pack, negative into it. */
-  pack = 0;
+  pack = Number.NaN;
   /** V at its terminals. */
-  voltage = 0;
+  voltage = Number.NaN;
   /** A into the inverters of the two axles, negative out of them. */
-  front = 0;
-  rear = 0;
+  front = Number.NaN;
+  rear = Number.NaN;
   /** A that all else takes: lights, pumps, heating, what a charger's own pumps need. */
-  consumers = 0;
+  consumers = Number.NaN;
   /** N m on both half shafts of an axle together, negative where the wheels turn them. */
-  frontTorque = 0;
-  rearTorque = 0;
+  frontTorque = Number.NaN;
+  rearTorque = Number.NaN;
   /** m/s. */
-  speed = 0;
+  speed = Number.NaN;
   /** W lost in drive units, inverters among them: what coolant takes away. */
-  heat = 0;
+  heat = Number.NaN;
   /** W from the wall through the chargers on board. */
-  wall = 0;
+  wall = Number.NaN;
 }
 
 export type TrailKey = keyof TrailPoint;
@@ -70,7 +70,7 @@ export class Trail {
   /** Seconds in which nothing flows and nothing turns. @param voltage V of the pack at rest. */
   rest(seconds: number, voltage: number): void {
     for (const point of [this.first, this.second]) {
-      Object.assign(point, NOTHING);
+      clear(point);
       point.voltage = voltage;
     }
     this.add(seconds);
@@ -116,7 +116,17 @@ export class Trail {
   }
 }
 
-const NOTHING = new TrailPoint();
+function clear(point: TrailPoint): void {
+  point.pack = 0;
+  point.front = 0;
+  point.rear = 0;
+  point.consumers = 0;
+  point.frontTorque = 0;
+  point.rearTorque = 0;
+  point.speed = 0;
+  point.heat = 0;
+  point.wall = 0;
+}
 
 function put(data: Float64Array, o: number, point: TrailPoint): void {
   data[o] = point.pack;
