@@ -28,7 +28,7 @@ const TRAIL: { readonly [name: string]: { readonly unit: string; readonly of: (t
 const KEPT = 'trail';
 
 /** What may stand at the end. */
-export const REDUCED = 'max, min, mean, rms, or over the worst stretch mean_60_s, rms_60_s';
+const REDUCED = 'max, min, mean, rms, or over the worst stretch mean_60_s, rms_60_s';
 
 /** Why there is none. */
 export interface NoSeriesValue {
