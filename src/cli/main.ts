@@ -52,6 +52,10 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
         code = printCells(argv, terminal);
       },
     )
+    .command('new <file>', 'write a first notebook, with comments, from a few answers', newOptions, async argv => {
+      const { writeNew } = await import('./new.ts');
+      code = await writeNew(argv, process.stdin.isTTY && process.stderr.isTTY && argv.ask, terminal);
+    })
     .command(
       'gather <parts..>',
       'join the parts that run --shard wrote on several machines',
@@ -72,7 +76,7 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
     )
     .option('no-color', { type: 'boolean', describe: 'no colours on the terminal; so does the variable NO_COLOR' })
     .parserConfiguration({ 'boolean-negation': false })
-    .demandCommand(1, 'Say what to do: run, check, cells or gather.')
+    .demandCommand(1, 'Say what to do: new, run, check, cells or gather.')
     .strict()
     .recommendCommands()
     .locale('en')
@@ -98,6 +102,24 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
     return INTERNAL;
   }
   return code;
+}
+
+/** What `new` takes: an answer to each question. */
+function newOptions(command: Argv) {
+  const text = (describe: string) => ({ type: 'string', requiresArg: true, describe }) as const;
+  return command
+    .positional('file', { type: 'string', demandOption: true, describe: 'the notebook to write: car.md' })
+    .option('title', text('what the car is called'))
+    .option('mass', text('of the finished car: "1100 kg ± 40 kg"'))
+    .option('axle', text('that is driven: front, rear or both'))
+    .option('unit', text('drive unit: unit_100kw, or "{ peak_torque: 250 N m, peak_power: 90 kW }"'))
+    .option('ratio', text('turns of the motor for one of the wheel'))
+    .option('tyre', text('kind of tyre: tyre_touring'))
+    .option('size', text('of the tyres: "185/65 R 15"'))
+    .option('cell', text('of the battery: cell_nmc_60ah'))
+    .option('series', text('cells in series'))
+    .option('parallel', text('strings of cells'))
+    .option('ask', { type: 'boolean', default: true, describe: 'ask for what no option says, at a terminal' });
 }
 
 /** What `run` takes. */
