@@ -65,7 +65,7 @@ export interface Band {
 export interface Intervals {
   /** Coverage probability. */
   readonly probability: number;
-  /** Samples taken. */
+  /** Samples taken; 0 where the interval is that of a measurement, reckoned without any. */
   readonly samples: number;
   readonly seed: number;
   /** Uncertain inputs that were drawn. */

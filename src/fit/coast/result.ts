@@ -76,12 +76,12 @@ export function coastDownResult(found: CoastDown, about: CoastAbout): Result {
     opinion: null,
     verdicts: verdictsOf(found, about),
     lines: linesOf(found, about),
-    intervals: intervalsOf(of, found),
+    intervals: intervalsOf(of),
   };
 }
 
-function intervalsOf(of: { readonly [key: string]: Coverage }, { runs }: CoastDown): Intervals {
-  return { probability: 0.95, samples: runs.length, seed: 0, inputs: 3, of, holes: {} };
+function intervalsOf(of: { readonly [key: string]: Coverage }): Intervals {
+  return { probability: 0.95, samples: 0, seed: 0, inputs: 3, of, holes: {} };
 }
 
 function forceOn({ day, dayCovariance }: CoastDown, speed: number): Measured {
@@ -159,8 +159,8 @@ function verdictsOf(found: CoastDown, { before }: CoastAbout): readonly string[]
   const was = before === null ? '' : `, where the car cell assumes ${before(speed).toFixed(0)} N`;
   const differ = differenceOf(found);
   return [
-    `${pairs.length} pairs of coast-downs from ${kmh(most)} to ${kmh(least)}: the road load at ${kmh(speed)} is ${force.value.toFixed(0)} N ± ${(TWO_SIDED * force.standard).toFixed(0)} N (19 of 20)${was}`,
     'What can not be told apart: speed over time gives force over mass, so the mass is that of the scales; drag of brakes and hubs never parts from rolling resistance; wind and slope part from them only by driving both ways',
+    `${pairs.length} pairs of coast-downs from ${kmh(most)} to ${kmh(least)}: the road load at ${kmh(speed)} is ${force.value.toFixed(0)} N ± ${(TWO_SIDED * force.standard).toFixed(0)} N (19 of 20)${was}`,
     `Drag and rolling resistance come apart to ${percent((TWO_SIDED * nth(u, 2)) / terms[2])} and ${percent((TWO_SIDED * nth(u, 0)) / terms[0])}, by how they grow with speed`,
     ...(differ === null
       ? []

@@ -100,7 +100,7 @@ export function launchLogResult(found: LaunchFit, about: LaunchAbout): Result {
     lines: about.lines,
     intervals: {
       probability: 0.95,
-      samples: found.launches.length,
+      samples: 0,
       seed: 0,
       inputs: found.parameters.length,
       of,

@@ -82,7 +82,7 @@ export function seasonResult({ figures, missing, fit, drives, charges, lines, wa
     ...(lines.length > 0 && { lines }),
     intervals: {
       probability: 0.95,
-      samples: drives.length + charges,
+      samples: 0,
       seed: 0,
       inputs: Object.keys(of).length,
       of,

@@ -31,10 +31,15 @@ export function bracketsOf(results: readonly Result[]): string | null {
   const found = results.flatMap(({ intervals }) => (intervals === undefined ? [] : [intervals]));
   if (found.length === 0) return null;
   const chances = [...new Set(found.map(({ probability }) => chanceText(probability)))];
-  const counts = found.map(({ samples }) => samples);
+  const counts = found.map(({ samples }) => samples).filter(samples => samples > 0);
   const [least, most] = [Math.min(...counts), Math.max(...counts)];
   const many = least === most ? String(least) : `${least} to ${most}`;
-  return `Square brackets: ${chances.join(' or ')} lie between, by ${many} samples of the uncertain inputs.`;
+  const ways = [
+    ...(counts.length > 0 ? [`by ${many} samples of the uncertain inputs`] : []),
+    // The interval of a measurement takes no samples.
+    ...(counts.length < found.length ? ['by what was measured'] : []),
+  ];
+  return `Square brackets: ${chances.join(' or ')} lie between, ${ways.join(', or ')}.`;
 }
 
 export function cellsOf(blocks: readonly Block[]): readonly CellBlock[] {
