@@ -63,7 +63,8 @@ it('agree on power, torque, speeds, slip and every loss at random states of rand
     rc: between(0, 4),
     charge: between(0.02, 1),
     warm: fc.oneof(fc.constant(0), between(0, 1)),
-    pressed: fc.oneof(fc.constant(null), between(0, 0.3)),
+    // In the first instant of all torques are equal to what a mode is told by, and any may be the one in force.
+    pressed: fc.oneof(fc.constant(null), between(1e-6, 0.3)),
     spent: fc.constantFrom(0, 0.5, 1),
   });
   fc.assert(
@@ -116,6 +117,6 @@ it('agree on power, torque, speeds, slip and every loss at random states of rand
   // Which of the rare limits of warm drive units come up goes with the seed.
   const rare: readonly number[] = [L.heatTorque, L.heatPower];
   for (const l of Object.values(L)) if (!rare.includes(l)) expect(seen, `limit ${l}`).toContain(l);
-  expect(rare.some(l => seen.has(l))).toBe(true);
+  if (process.env['AXLEWATT_SEED'] === undefined) expect(rare.some(l => seen.has(l))).toBe(true);
   expect([...seen].some(bits => (bits & GRIP) !== 0)).toBe(true);
 });

@@ -13,7 +13,10 @@ const ROLLS = 0; // nothing: it is not driven, or its drive is cut off
 export const SLIPS = 1; // friction: at its grip limit, or with a wheel speed that is a state
 export const DRIVES = 2; // the torque of the limit in force
 
-/** Of the load at no acceleration: below it friction is taken as at this one, where a step leads anywhere. */
+/**
+ * Of the load at rest: below it friction is taken as at this one, where a step leads anywhere. Without acceleration drag alone may lift
+ * an axle.
+ */
 const LEAST_LOAD = 0.1;
 
 /** What sets the force of an axle. */
@@ -74,7 +77,7 @@ export function torqueNow(
 function slides(m: Moving, axle: AxleFigures, at: AxleNow, share: number): void {
   const k = axle.sign * m.car.transfer;
   const N = at.unloaded + k * m.now.acceleration;
-  const pressed = Math.max(N, LEAST_LOAD * at.unloaded);
+  const pressed = Math.max(N, LEAST_LOAD * axle.staticLoad);
   const mu = friction(axle, at, pressed);
   const s = loadShare(axle, mu);
   at.load = N;
@@ -156,7 +159,7 @@ export function forceNow(m: Moving, axle: AxleFigures, at: AxleNow, by: number, 
   at.forcePerPush = -at.rolling * k - spin * (1 + slip);
   at.forcePerStretch = -spin * axle.slipAtPeak * a;
   at.force = at.forcePerTorque * (at.torque - axle.dragTorque) - at.rolling * N - axle.hubDrag - spin * (1 + slip) * a;
-  const pressed = Math.max(N, LEAST_LOAD * at.unloaded);
+  const pressed = Math.max(N, LEAST_LOAD * axle.staticLoad);
   const mu = friction(axle, at, pressed);
   at.grip = mu * pressed;
   if (axle.slipAtPeak === 0) return;

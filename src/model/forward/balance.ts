@@ -23,6 +23,9 @@ const NEAR = 1e-6;
 /** A step so small is the last, whatever came before. */
 const LAST = 1e-9;
 
+/** Of the slip at the peak. */
+const WITHIN = 0.5;
+
 /** m/s2 that count like a slip at the peak. */
 const PUSH = 10;
 
@@ -215,6 +218,9 @@ function bounded(now: CarNow, at: AxleNow, change: number): number {
   if (Math.abs(z) >= 1 && (next > 1 ? z < 0 : !(next < -1) || z > 0)) return -z;
   // A torque that does not fall with speed may exceed the peak at any slip: then the slip stays at the peak.
   if (at.limitSlope === 0) return Math.sign(next) - z;
+  // Where the tyre gives more than its force beyond the peak the two meet before it, where the curve is not flat.
+  if (next > 1 && at.high <= z) return WITHIN - z;
+  if (next < -1 && at.low >= z) return -WITHIN - z;
   if (next > 1) return (at.high < Infinity ? 0.5 * (z + at.high) : Math.min(next, 2 * Math.abs(z) + 1)) - z;
   return (at.low > -Infinity ? 0.5 * (z + at.low) : Math.max(next, -2 * Math.abs(z) - 1)) - z;
 }

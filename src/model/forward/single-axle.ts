@@ -88,7 +88,9 @@ function atShare(
   const N0 = at.unloaded;
   const resist = cu * beside.unloaded + other.hubDrag + m.now.against;
   const known = at.load;
-  let N = known > 0.1 * N0 ? known : 0.1 * N0;
+  // Without acceleration drag alone may lift an axle.
+  const least = 0.1 * axle.staticLoad;
+  let N = known > least ? known : least;
   let a = 0;
   let F = 0;
   for (let pass = 0; pass < MOST_PASSES; pass++) {
@@ -106,7 +108,7 @@ function atShare(
     N = next;
     // Quadratic convergence: what is left is below the square of this change.
     if (s === 1 || change <= LOAD_TOLERANCE * N) break;
-    N = Math.max(N, 0.1 * N0);
+    N = Math.max(N, least);
   }
   m.now.acceleration = a;
   at.load = N;

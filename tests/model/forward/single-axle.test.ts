@@ -6,44 +6,56 @@ import { axleMode, GRIP, L, withAxleMode } from '../../../src/model/forward/stat
 import { plantParameters } from '../../../src/model/forward/load.ts';
 import { balanceSingle } from '../../../src/model/forward/single-axle.ts';
 import { plantFor } from '../../../src/model/forward/plant.ts';
-import type { Drive } from '../../../src/model/car.ts';
+import type { Car, Drive, Surroundings } from '../../../src/model/car.ts';
 import { arbitraryCar, arbitraryDay, testCar, testDay } from '../../cars.ts';
+
+/** Both balances at a speed, in the mode that is in force there. */
+function compare(car: Car, day: Surroundings, speed: number): void {
+  const parameters = plantParameters(car, day);
+  const axle = car.drives[0]!.axle === 'front' ? 0 : 1;
+  let mode = 0;
+  const found = ['general', 'single'].map(which => {
+    const plant = plantFor(parameters);
+    const y = plant.initial(speed);
+    mode = plant.modeAt(y);
+    plant.load(parameters);
+    // Gear, pack and temperatures as the rates have them.
+    plant.rates(mode, y, new Float64Array(plant.states + plant.quadratures));
+    const m = plant.moving;
+    const [one, at, other, beside] =
+      axle === 0 ? [m.front, m.atFront, m.rear, m.atRear] : [m.rear, m.atRear, m.front, m.atFront];
+    at.stretch = 0;
+    at.stretchSpeed = 0;
+    at.stretchSlope = 0;
+    at.anchorLoad = Number.NaN;
+    at.load = one.staticLoad;
+    m.now.speed = speed;
+    road(m);
+    if (which === 'general') balance(m, mode, y, speed);
+    else balanceSingle(m, one, at, other, beside, axleMode(mode, axle));
+    return [m.now.acceleration, at.force, at.torque, at.load, at.stretch, beside.load];
+  });
+  const [general, single] = found as [number[], number[]];
+  general.forEach((value, i) => expect(Math.abs(single[i]! - value)).toBeLessThan(1e-8 * Math.abs(value) + 1e-9));
+  expect(axleMode(mode, axle) & ~GRIP).toBeGreaterThan(0);
+}
 
 it('agrees with the general balance at random states of random cars, in every mode in force', () => {
   fc.assert(
     fc.property(arbitraryCar, arbitraryDay, fc.double({ min: 1e-4, max: 0.7, noNaN: true }), (car, day, part) => {
       const drive = car.drives[0]!;
-      const speed = (part * drive.unit.maxSpeed * car.tyres[drive.axle].radius) / drive.ratio;
-      const parameters = plantParameters(car, day);
-      const axle = drive.axle === 'front' ? 0 : 1;
-      let mode = 0;
-      const found = ['general', 'single'].map(which => {
-        const plant = plantFor(parameters);
-        const y = plant.initial(speed);
-        mode = plant.modeAt(y);
-        plant.load(parameters);
-        // Gear, pack and temperatures as the rates have them.
-        plant.rates(mode, y, new Float64Array(plant.states + plant.quadratures));
-        const m = plant.moving;
-        const [one, at, other, beside] =
-          axle === 0 ? [m.front, m.atFront, m.rear, m.atRear] : [m.rear, m.atRear, m.front, m.atFront];
-        at.stretch = 0;
-        at.stretchSpeed = 0;
-        at.stretchSlope = 0;
-        at.anchorLoad = Number.NaN;
-        at.load = one.staticLoad;
-        m.now.speed = speed;
-        road(m);
-        if (which === 'general') balance(m, mode, y, speed);
-        else balanceSingle(m, one, at, other, beside, axleMode(mode, axle));
-        return [m.now.acceleration, at.force, at.torque, at.load, at.stretch, beside.load];
-      });
-      const [general, single] = found as [number[], number[]];
-      general.forEach((value, i) => expect(Math.abs(single[i]! - value)).toBeLessThan(1e-8 * Math.abs(value) + 1e-9));
-      expect(axleMode(mode, axle) & ~GRIP).toBeGreaterThan(0);
+      compare(car, day, (part * drive.unit.maxSpeed * car.tyres[drive.axle].radius) / drive.ratio);
     }),
     { numRuns: 1000, endOnFailure: true },
   );
+});
+
+it.each([0.9, 1.2, 1.5])('agrees where drag %d m above the road all but lifts the driven axle', dragHeight => {
+  const [drive] = testCar.drives as [Drive];
+  const tyre = { ...testCar.tyres.front, slipAtPeak: 0.15, dry: { peak: 0.3, slide: 0.29 } };
+  const body = { ...testCar.body, mass: 600, frontShare: 0.51, dragHeight };
+  const car = { ...testCar, body, tyres: { front: tyre, rear: tyre }, drives: [{ ...drive, ratio: 3 }] };
+  for (let v = 60; v < 120; v += 2.5) compare(car, testDay, v);
 });
 
 it('goes evenly with a torque that builds up in a car that its tyres can not hold on a hill', () => {

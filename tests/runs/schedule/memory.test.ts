@@ -53,14 +53,15 @@ function turns(of: Car, day: Surroundings, schedule: Schedule, count: number, ch
 /** Largest difference of two turns: of the energy that the road takes, and of the state. */
 function apart(a: Turn, b: Turn): number {
   expect(a.end.status).toBe(b.end.status);
-  const whole = b.sums.drag + b.sums.rolling + Math.abs(b.sums.power);
+  // A car that can not begin takes nothing.
+  const whole = b.sums.drag + b.sums.rolling + Math.abs(b.sums.power) + 1;
   const energies = Object.keys(b.sums).map(name => {
     const key = name as keyof Powers;
     return Math.abs(a.sums[key] - b.sums[key]) / whole;
   });
   return Math.max(
     ...energies,
-    Math.abs(a.end.distance - b.end.distance) / b.end.distance,
+    Math.abs(a.end.distance - b.end.distance) / (b.end.distance + 1),
     Math.abs(a.state.charge - b.state.charge),
     Math.abs(a.state.pack - b.state.pack) / b.state.pack,
     ...[0, 1].map(i => Math.abs(a.state.units[i]! - b.state.units[i]!) / b.state.units[i]!),
