@@ -195,6 +195,8 @@ function rates(f: Following, mode: number, y: Float64Array, out: Float64Array): 
 
 /** Finds the acceleration: the secant method, from the last one on and as if nothing but the mass went with it. */
 function settle(f: Following, bits: number): number {
+  // A trial step of a solver may have led anywhere: what it left is no start.
+  if (!Number.isFinite(f.acceleration)) f.acceleration = 0;
   let before = f.acceleration;
   let found = release(f, bits);
   let missed = unmatched(f);

@@ -6,6 +6,7 @@ import { plantFor } from '../../../src/model/forward/plant.ts';
 import { STANDARD_GRAVITY } from '../../../src/model/gravity.ts';
 import { coast } from '../../../src/runs/coast/coast.ts';
 import { coastOutputs } from '../../../src/runs/coast/outputs.ts';
+import { coastStart } from '../../../src/runs/coast/run.ts';
 import type { CoastOptions } from '../../../src/runs/coast/run.ts';
 import { doubtsOf } from '../../../src/runs/doubts.ts';
 import type { Result } from '../../../src/runs/result.ts';
@@ -182,6 +183,20 @@ it('the energies of any car add up, and another method says the same', { timeout
     ),
     { numRuns: 60, endOnFailure: true },
   );
+});
+
+it('is as it is at a state, whatever a trial step of a solver asked before', () => {
+  const { coasting } = coastStart(testCar, inGear);
+  const y = coasting.initial(inGear.from);
+  const mode = coasting.modeAt(y);
+  const rates = (at: Float64Array): Float64Array => {
+    const out = new Float64Array(coasting.states + coasting.quadratures);
+    coasting.rates(mode, at, out);
+    return out;
+  };
+  const before = rates(y);
+  expect(rates(y.map(() => Number.NaN))[0]).toBeNaN();
+  rates(y).forEach((rate, i) => expect(Math.abs(rate - before[i]!)).toBeLessThan(1e-9 * (1 + Math.abs(rate))));
 });
 
 it('refuses to coast up to a speed, and options that it does not have', () => {
