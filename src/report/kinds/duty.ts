@@ -39,8 +39,24 @@ const WORD: { readonly [verdict: string]: string } = {
   figure: '',
 };
 
+/** The worst verdict in front, with the parts that it is of; the other sentences beside it. */
 function dutyCard(result: Result): Card {
-  return sentenceCard(verdictWords(result));
+  const count = (key: string): number => summaryNumber(result, key) ?? 0;
+  const [fails, looks, passes] = [count('fails'), count('looks'), count('passes')];
+  const judged = fails + looks + passes;
+  if (judged === 0) return sentenceCard(verdictWords(result));
+  const word =
+    fails > 0 ? `${fails} ${fails === 1 ? 'fails' : 'fail'}` : looks > 0 ? `${looks} to look at` : 'all pass';
+  const verdicts = result.verdicts ?? [];
+  const [worst = '', ...others] = verdicts;
+  const of = `of ${judged} lines with a data sheet${fails + looks > 0 ? `: ${worst.replace(/^.*: /u, '')}` : ''}`;
+  const rest = (fails + looks > 0 ? others : verdicts).map(sentence => `${sentence}.`).join(' ');
+  return {
+    headline: { figure: word, of, reason: '', within: null, ends: null, holes: '' },
+    text: rest,
+    small: null,
+    asked: [],
+  };
 }
 
 async function dutyBody(result: Result, system: System, id: string): Promise<Html> {
