@@ -96,10 +96,12 @@ function readSide(text: string, from: number, unit: string): Side {
   const body = text.trim();
   if (unit === '1') refuseProportion(body, offset);
   if (body === '') throw new UnitError('no value', Math.max(0, offset - 1), 1, describeUnit(unit));
+  refuseMoney(body, offset);
   refuseDecoratedDigits(body, offset);
   const written = NUMBER.exec(body)?.[0];
   if (written === undefined) throw new UnitError(`"${body}" is no number`, offset, body.length, describeUnit(unit));
   const rest = body.slice(written.length);
+  refuseMarks(Number(written.replace('−', '-')), written, rest.trim(), offset);
   const divisor = unit === '1' ? /^\s*\/\s*(\d+(?:\.\d+)?)$/u.exec(rest) : null;
   const number = Number(written.replace('−', '-')) / Number(divisor?.[1] ?? 1);
   const spelled = divisor === null ? rest.trim() : '';
@@ -123,6 +125,34 @@ function refuseMore(rest: string, at: number, start: number, unit: string): void
   }
   const dash = /^[-\u2013\u2014](?=\s*[\d.])/u.exec(rest)?.[0];
   if (dash !== undefined) throw new UnitError('a dash is no range', at, dash.length, 'two dots between its ends');
+}
+
+/** `95.7"` and `7'11"`: signs of the workshop for inches and feet. */
+function refuseMarks(number: number, written: string, rest: string, offset: number): void {
+  const [whole, feet, inches] = /^(?:(['’′])\s*(?:(\d+(?:\.\d+)?)\s*(?:["″”]|''|$))?|["″”]|''|’’)$/u.exec(rest) ?? [];
+  if (whole === undefined) return;
+  const cure =
+    feet === undefined
+      ? `${written} in`
+      : inches === undefined
+        ? `${written} ft`
+        : `${12 * number + Number(inches)} in`;
+  const what = feet === undefined ? 'inches' : 'feet';
+  throw new UnitError(`${what} are written with their unit`, offset, written.length + rest.length, '', cure);
+}
+
+/** `€6900`, `6900 $`: sums of money stand alone, in whatever money is meant. */
+function refuseMoney(body: string, offset: number): void {
+  const sign = /\p{Sc}/u.exec(body);
+  if (sign === null) return;
+  const alone = body.replace(sign[0], '').trim();
+  throw new UnitError(
+    'a sign of money',
+    offset,
+    body.length,
+    'the number alone',
+    NUMBER.exec(alone)?.[0] === alone ? alone : '',
+  );
 }
 
 /** `1:4`, as slopes stand on signs and gears in catalogues. */
@@ -175,10 +205,24 @@ function resolve(side: Side, unit: string): Unit {
     return unitOf(side.unit, () => spellings(unit));
   } catch (error) {
     if (!(error instanceof UnitError)) throw error;
-    const { message, offset, length, expected, nearest } = error;
+    const { message, offset, length, expected } = error;
+    const nearest = SPOKEN.get(side.unit.toLowerCase()) ?? error.nearest;
     throw new UnitError(message, side.unitOffset + offset, length, expected || describeUnit(unit), nearest);
   }
 }
+
+/** What is no unit, but spoken as one. */
+const SPOKEN: ReadonlyMap<string, string> = new Map([
+  ['kgm', 'kgf m'],
+  ['mkg', 'kgf m'],
+  ['kpm', 'kgf m'],
+  ['mkp', 'kgf m'],
+  ['kmh', 'km/h'],
+  ['kph', 'km/h'],
+  ['ftlb', 'lbf ft'],
+  ['ftlbs', 'lbf ft'],
+  ['lbs', 'lb'],
+]);
 
 /** Units that are written for another one, in whatever case. */
 const MISTAKEN: { readonly [written: string]: string } = {

@@ -70,6 +70,9 @@ export function tokenise(text: string): readonly Token[] {
   return tokens;
 }
 
+/** Comparisons that are written the other way round. */
+const TURNED: { readonly [sign: string]: string | undefined } = { '<': '<=', '>': '>=' };
+
 function tokensOf(
   groups: { readonly [name: string]: string | undefined },
   offset: number,
@@ -86,6 +89,8 @@ function tokensOf(
   }
   if (percent !== undefined) return [percentToken(offset, rest)];
   const sign = other ?? '';
+  const turned = sign === '=' ? TURNED[rest.charAt(0)] : undefined;
+  if (turned !== undefined) throw new UnitError(`"=${rest.charAt(0)}" has no meaning here`, offset, 2, '', turned);
   throw new UnitError(`"${sign}" has no meaning here`, offset, sign.length, HINTS[sign] ?? '');
 }
 

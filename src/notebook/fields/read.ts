@@ -2,6 +2,7 @@
 import type { Field, Fields, GroupField, GroupsField } from '../../model/fields/field.ts';
 import type { LocatedEntry, LocatedMap, LocatedNode, Place } from '../document/located.ts';
 import { nearest } from '../../units/nearest.ts';
+import { keyMeant } from './synonyms.ts';
 import { describeField } from './describe.ts';
 import { type Draft, plain, Rows } from './draft.ts';
 import { Findings } from './findings.ts';
@@ -94,7 +95,7 @@ class Reading {
   #unknownKey({ key }: LocatedEntry, fields: Fields, { path, part }: Spot): void {
     if (!this.found.tellsUnknown(key)) return;
     const known = [...Object.keys(fields).map(writtenKey), ...(part === '' ? [] : ['from'])];
-    const meant = nearest(key.text, known);
+    const meant = keyMeant(key.text, known) || nearest(key.text, known);
     this.found.fail(key, `${path}.${key.text}`, `unknown key "${key.text}"`, `one of ${known.join(', ')}`, meant);
     this.found.isMeant(`${path}.${meant}`);
   }

@@ -1,0 +1,35 @@
+/** Words of the workshop for what a field calls otherwise. */
+const SYNONYMS: ReadonlyMap<string, readonly string[]> = new Map([
+  ['weight', ['mass']],
+  ['kerb_weight', ['mass']],
+  ['curb_weight', ['mass']],
+  ['battery', ['pack']],
+  ['motor', ['unit', 'drive']],
+  ['engine', ['unit', 'drive']],
+  ['tires', ['tyres']],
+  ['tire', ['tyres']],
+  ['wheels', ['tyres']],
+  ['final_drive', ['ratio']],
+  ['gear_ratio', ['ratio']],
+  ['gearing', ['ratio']],
+  ['reduction', ['ratio']],
+  ['cd', ['drag_coefficient']],
+  ['cw', ['drag_coefficient']],
+  ['cda', ['drag_area']],
+  ['power', ['peak_power']],
+  ['torque', ['peak_torque']],
+  ['rpm', ['max_speed']],
+  ['redline', ['max_speed']],
+  ['soc', ['charge']],
+  ['grade', ['slope']],
+  ['gradient', ['slope']],
+  ['friction', ['dry_peak']],
+  ['passengers', ['load']],
+  ['cells', ['cell', 'series']],
+  ['cycle', ['schedule']],
+]);
+
+/** The key that a word stands for among those that may stand here; '' for none. */
+export function keyMeant(word: string, known: readonly string[]): string {
+  return SYNONYMS.get(word.toLowerCase())?.find(key => known.includes(key)) ?? '';
+}

@@ -1,0 +1,49 @@
+/** What people of the trade write first, each with its cure in one line: through the built command. */
+import { describe, expect, it } from 'vitest';
+import { command } from '../command.ts';
+
+const car = (name: string, lines: Readonly<Record<string, string>>): string => {
+  const said = {
+    mass: '1000 kg',
+    tyres: '{ size: 165/80 R 13 }',
+    drive: '{ axle: rear, ratio: 8, unit: unit_60kw }',
+    pack: '{ cell: cell_nmc_60ah, series: 96, parallel: 1 }',
+    ...lines,
+  };
+  return `\`\`\`yaml car ${name}\n${Object.entries(said)
+    .map(([key, value]) => `${key}: ${value}`)
+    .join('\n')}\n\`\`\`\n\n`;
+};
+const drive = (unit: string): string => `{ axle: rear, ratio: 8, unit: { peak_torque: ${unit}, peak_power: 60 kW } }`;
+
+const { out, err, code } = command(
+  {
+    'a.md': [
+      car('inches', { wheelbase: '95.7"' }),
+      car('feet', { wheelbase: `7'11"` }),
+      car('weight', { weight: '1000 kg' }),
+      car('money', { mass: '€1000' }),
+      car('kgm', { drive: drive('26 kgm') }),
+      car('indent', { ' driver': '75 kg' }),
+      car('fine', {}),
+      '```yaml launch dash\ncar: fine\n```\n\n```yaml check c\n- dash.time_to_100_km_h =< 60 s\n```\n',
+    ].join(''),
+  },
+  ['check', 'a.md'],
+);
+const said = (out + err).replaceAll(/\s+/gu, ' ');
+
+describe('a word of the workshop', () => {
+  it.each([
+    ['inches.wheelbase: inches are written with their unit; did you mean "95.7 in"?'],
+    ['feet.wheelbase: feet are written with their unit; did you mean "95 in"?'],
+    ['did you mean "mass"?'],
+    ['money.mass: a sign of money; expected the number alone; did you mean "1000"?'],
+    ['unknown unit "kgm"; expected a torque such as "250 N m"; did you mean "kgf m"?'],
+    ['the lines of a group do not begin in one column; expected the same spaces before each of them'],
+    ['"=<" has no meaning here; did you mean "<="?'],
+  ])('is told: %s', words => {
+    expect(code).toBe(1);
+    expect(said).toContain(words);
+  });
+});
