@@ -43,7 +43,7 @@ export interface NoSeriesValue {
 export function seriesValue(result: Result, tail: string, system: System): FormulaValue | NoSeriesValue | null {
   const [name = '', key = '', how = '', ...more] = tail.split('.');
   const known = name === KEPT ? result.trail : result.series[name];
-  if (known === undefined) return null;
+  if (known === undefined || key === '') return null;
   const columns = name === KEPT ? Object.keys(TRAIL) : Object.keys(result.series[name] ?? {});
   if (!columns.includes(key)) return { message: `${name} has no column "${key}"`, expected: columns.join(', ') };
   if (how === '' || more.length > 0) return { message: `${name}.${key} is a series, not a value`, expected: REDUCED };
