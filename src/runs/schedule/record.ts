@@ -76,6 +76,10 @@ export function createFollowRecord(): FollowRecord {
       rows = Math.min(rows, left);
     },
     last: () => last(R.time) - time,
-    column: index => Float64Array.from({ length: rows }, (_, row) => data[row * COLUMNS + index]!),
+    column(index) {
+      const column = new Float64Array(rows);
+      for (let row = 0; row < rows; row++) column[row] = nth(data, row * COLUMNS + index);
+      return column;
+    },
   };
 }
