@@ -23,12 +23,24 @@ const MAY_IMPORT = {
 };
 
 /** What describes a car before anything is reckoned: every room of the model stands on it. */
-const GROUND = ['car', 'gravity', 'air', 'fields', 'tables'];
+const GROUND = ['effort', 'car', 'gravity', 'air', 'fields', 'tables'];
 /** What is said about each part of a car. */
 const FIELDS = ['tyre/fields', 'drive/fields', 'pack/fields'];
 
 /** What a car that moves is reckoned from: nothing that a user writes, nothing that ships. */
-const PHYSICS = ['car', 'gravity', 'air', 'tables', 'drive/efficiency-map', 'tyre', 'drive', 'pack', 'cabin', 'body'];
+const PHYSICS = [
+  'effort',
+  'car',
+  'gravity',
+  'air',
+  'tables',
+  'drive/efficiency-map',
+  'tyre',
+  'drive',
+  'pack',
+  'cabin',
+  'body',
+];
 
 /** Forces of a car that stands or keeps its speed: a launch asks for them, and a sheet for launches. */
 const BALANCES = ['sheet/balance', 'sheet/top-speed', 'sheet/hill'];
@@ -58,6 +70,7 @@ const ANSWER = [
  */
 export const ROOMS = {
   model: {
+    effort: [],
     gravity: [],
     air: [],
     fields: [],

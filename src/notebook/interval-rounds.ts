@@ -4,12 +4,14 @@ import type { Intervals, Result } from '../runs/result.ts';
 import type { IntervalPlan } from './intervals.ts';
 import { PROBABILITY } from './intervals.ts';
 import type { RowsAsk } from './rows-ask.ts';
-import { FIRST } from './samples.ts';
+import { FEWEST, FIRST, MOST_WORK } from './samples.ts';
 
 /** A run that is to get intervals. */
 export interface Spreading {
   readonly cell: string;
   readonly plan: IntervalPlan;
+  /** It is too much work to be sampled unasked. */
+  readonly heavy: () => void;
   /** Takes the intervals, or why there are none. */
   readonly done: (intervals: Intervals) => void;
   readonly failed: (error: unknown) => void;
@@ -24,16 +26,40 @@ export function* intervalRounds(
   asked: number | null,
   most: number,
 ): Generator<RowsAsk, void, Table | null> {
-  let left = runs;
-  let samples = asked ?? Math.min(FIRST, most);
+  const within = asked === null ? withinWork(runs, most) : { runs, most: asked };
+  const end = within.most;
+  let left = within.runs;
+  let samples = asked ?? Math.min(FIRST, end);
   for (;;) {
     const kept: Spreading[] = [];
     for (const run of left) if (yield* sampled(run, samples)) kept.push(run);
     left = kept;
-    if (samples === (asked ?? most) || left.every(({ plan }) => plan.standsStill())) break;
-    samples = Math.min(2 * samples, most);
+    if (samples === end || left.every(({ plan }) => plan.standsStill())) break;
+    samples = Math.min(2 * samples, end);
   }
-  for (const { plan, done } of left) done(plan.read());
+  const cut = asked === null && end < most && samples === end;
+  for (const { plan, done } of left) done({ ...plan.read(), ...(cut && !plan.standsStill() && { cut }) });
+}
+
+/** The runs of which a page takes samples unasked, and how many at most: those that are the most work are left out first. */
+function withinWork(
+  runs: readonly Spreading[],
+  most: number,
+): { readonly runs: readonly Spreading[]; readonly most: number } {
+  const left = runs.map(run => ({ run, work: workOf(run) })).toSorted((a, b) => a.work - b.work);
+  const all = (): number => left.reduce((sum, { work }) => sum + work, 0);
+  while (FEWEST * all() > MOST_WORK) left.pop()?.run.heavy();
+  const taken = new Set(left.map(({ run }) => run));
+  return { runs: runs.filter(run => taken.has(run)), most: Math.min(most, Math.floor(MOST_WORK / all())) };
+}
+
+/** One that fails takes none: what is wrong is told when its samples are taken. */
+function workOf({ plan }: Spreading): number {
+  try {
+    return plan.work();
+  } catch {
+    return 0;
+  }
 }
 
 /** Whether it has all of its rows. */

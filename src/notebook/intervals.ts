@@ -3,12 +3,13 @@ import { jobOf } from '../batch/evaluators.ts';
 import type { Job } from '../batch/job.ts';
 import type { Table } from '../batch/table.ts';
 import { item } from '../columns.ts';
+import { effort } from '../model/effort.ts';
 import type { Input } from '../model/fields/input.ts';
 import type { Question } from '../runs/answer/question.ts';
 import { runKindOf } from '../runs/kinds.ts';
 import type { Intervals, Result } from '../runs/result.ts';
 import { oneBlock } from '../studies/sampling/sample.ts';
-import { sampled } from '../studies/question/study-model.ts';
+import { createSubject, sampled } from '../studies/question/study-model.ts';
 import { figureCoverages } from '../studies/statistics/figure-coverage.ts';
 import { allStandStill } from '../studies/statistics/standing.ts';
 import { uncertainOf } from './uncertain-inputs.ts';
@@ -18,6 +19,8 @@ const SEED = 1;
 
 /** The samples of one run, which may be taken in several goes. */
 export interface IntervalPlan {
+  /** Units of `effort` that one sample takes, as one with every input at its own value does. */
+  work(): number;
   /** What makes the next samples, up to so many in all. */
   job(upTo: number): Job;
   take(table: Table): void;
@@ -61,6 +64,11 @@ export function intervalPlan(
     ),
   });
   return {
+    work() {
+      const before = effort.spent;
+      createSubject(subject)([], new Float64Array(keys.length));
+      return effort.spent - before;
+    },
     job: upTo =>
       jobOf('samples', { subject, inputs: drawn, plan, first: codes.length, changes: [] }, upTo - codes.length, keys),
     take(table) {

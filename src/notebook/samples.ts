@@ -14,6 +14,15 @@ export const FIRST = 64;
 const MOST = 1024;
 const MOST_SLOW = 128;
 
+/**
+ * Units of `effort` that a page takes for its samples where nobody says how many: some four seconds of one core. Common practice, no
+ * source: what somebody in a workshop waits for.
+ */
+export const MOST_WORK = 20_000_000;
+
+/** Samples below which an interval of 90 % says next to nothing: a page takes so many of a run, or none. */
+export const FEWEST = 32;
+
 /** @param kinds of the cells of the page. */
 export function mostSamples(kinds: readonly string[]): number {
   const slow = RUN_KINDS.some(({ kind, within, slow }) => slow && kinds.includes(within?.cell ?? kind));

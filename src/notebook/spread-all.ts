@@ -5,7 +5,9 @@ import type { NotebookDocument } from './document/document.ts';
 import { intervalRounds, sharesFigures, type Spread, type Spreading, withSpreads } from './interval-rounds.ts';
 import { type IntervalPlan, intervalPlan } from './intervals.ts';
 import type { Asking } from './rows-ask.ts';
-import type { Samples } from './samples.ts';
+import { FEWEST, FIRST, type Samples } from './samples.ts';
+
+const HEAVY = `No intervals: ${FEWEST} samples of this run are more work than a page takes unasked; --samples ${FIRST}, or samples: ${FIRST} at its head, takes them all the same`;
 
 /** Gives every run the intervals that the spreads of its inputs mean. */
 export function* spreadAll(
@@ -38,7 +40,12 @@ export function* spreadAll(
       if (state.given !== null)
         state.given = { ...state.given, product: { ...product, result: { ...product.result, intervals } } };
     };
-    groups.set(asked, [...(groups.get(asked) ?? []), { cell: name, plan, done, failed }]);
+    const heavy = (): void => {
+      const warnings = [...product.result.warnings, HEAVY];
+      if (state.given !== null)
+        state.given = { ...state.given, product: { ...product, result: { ...product.result, warnings } } };
+    };
+    groups.set(asked, [...(groups.get(asked) ?? []), { cell: name, plan, done, failed, heavy }]);
   }
   // One number for the page: that of its spreads goes for the runs of which nobody says it, if they can bear it.
   const [said = null] = [...groups.keys()].filter(asked => asked !== null && asked <= most);

@@ -67,6 +67,8 @@ export interface Intervals {
   readonly probability: number;
   /** Samples taken; 0 where the interval is that of a measurement, reckoned without any. */
   readonly samples: number;
+  /** More would have said more, and were more work than a page takes unasked. */
+  readonly cut?: true;
   readonly seed: number;
   /** Uncertain inputs that were drawn. */
   readonly inputs: number;

@@ -44,15 +44,37 @@ describe('samples', () => {
     expect(run(`---\nsamples: 24\n---\n${car}${hop}`, '--samples', '40').counts).toEqual([24]);
   });
 
-  it('are one number on a page where nobody asks: so many that the ends stand still, or the most', () => {
+  it('are one number on a page where nobody asks: so many that the ends stand still, or the most, or as many as are not too much work', () => {
     const launches = run(car + hop + night);
     const [count = 0] = launches.counts;
     expect(launches.counts).toHaveLength(1);
     const { error = 1, standard = 0, known } = launches.of('hop')?.intervals?.of['time'] ?? {};
     // Half a unit of the first digit of the uncertainty (JCGM 101:2008, 7.9.2).
     const still = known === true && error <= 0.5 * 10 ** Math.floor(Math.log10(standard));
-    expect(still || count === 1024).toBe(true);
+    // A charge is some work: more samples than fit into that of a page are not taken, and the page says so.
+    expect(still || count === 1024 || launches.page.includes('as many as a page takes unasked')).toBe(true);
+    expect(count).toBeGreaterThanOrEqual(64);
     expect(run(car + hop + cruise).counts.every(each => each <= 128)).toBe(true);
+  });
+
+  it('are not taken unasked of a run that is too much work for a page, which says so; the others of the page have theirs', () => {
+    const slow = fence(
+      'car slow',
+      'mass: 1280 kg ± 20 kg',
+      'tyres: { radius: 0.33 m }',
+      // Late on every road but the slowest: its motor is at its greatest speed at 26 km/h.
+      'drive: { axle: rear, unit: { peak_torque: 360 N m, peak_power: 45 kW, max_speed: 2300 rpm }, ratio: 11 }',
+      'pack: { cell: cell_nmc_60ah, series: 200, parallel: 1 }',
+    );
+    const far = fence('range far', 'car: slow', 'schedule: wltc_medium', 'temperatures: 20 degC');
+    const found = run(slow + far + car + hop);
+    expect(found.of('far')?.summary['range']).toBeGreaterThan(0);
+    expect(found.of('far')?.intervals).toBeUndefined();
+    expect(found.out).toContain(
+      'No intervals: 32 samples of this run are more work than a page takes unasked; --samples 64',
+    );
+    expect(found.page).toContain('No intervals: 32 samples of this run');
+    expect(found.of('hop')?.intervals?.samples).toBeGreaterThanOrEqual(64);
   });
 
   it('give the same page for the same text', () => {

@@ -1,4 +1,5 @@
 /** One driven axle that is asked for a force: backwards from the contact patch to the terminals of its inverter. */
+import { EFFORT, effort } from '../effort.ts';
 import { motorLoss, throughInverter } from '../forward/drive-unit.ts';
 import { slipAtShare } from '../tyre/slip.ts';
 import { brakingKind, brakingTorque, torqueGiving } from './braking.ts';
@@ -21,6 +22,7 @@ const MOST_PASSES = 60;
  */
 export function axleDemand(f: Following, side: Side, bits: number, braked: boolean): number {
   const { axle, at, braking } = side;
+  effort.spent += EFFORT.axle;
   const decide = bits === DECIDE;
   const held = side.held < Infinity;
   const holds = braked || side.asked < 0;

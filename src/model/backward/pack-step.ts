@@ -1,4 +1,5 @@
 /** What the pack does while its power is prescribed, and what it takes when the car slows down. */
+import { EFFORT, effort } from '../effort.ts';
 import { balanceAtPower } from '../pack/balance.ts';
 import { budgetAt, chargePower, dischargePower, packAt, PackNow } from '../pack/state.ts';
 import type { PackFigures } from '../pack/state.ts';
@@ -64,6 +65,7 @@ const stage = new DrivenPack();
  * the same integrals as the power itself to that order. Right after `drivenPackAt` at the same state.
  */
 export function respond(pack: PackFigures, now: DrivenPack): void {
+  effort.spent += EFFORT.pack;
   const h = now.span;
   const middle = 0.5 * (now.first + now.second);
   const low = middle - 0.5 * ROOT_3 * (now.second - now.first);

@@ -3,6 +3,7 @@
  * at (1 + slip) v / r, and what its slip changes by does not count. They run a few hundred times per launch and some hundred thousand
  * times per sweep, and allocate nothing.
  */
+import { EFFORT, effort } from '../effort.ts';
 import { packAt } from '../pack/state.ts';
 import { balance, road } from './balance.ts';
 import { electrical, energies, unitWarming } from './energies.ts';
@@ -29,6 +30,7 @@ import {
 /** Writes the rates of the states and then of the quadratures, in a mode. */
 export function rates(m: Moving, mode: number, y: Float64Array, out: Float64Array): void {
   const { front, rear, atFront, atRear, places } = m;
+  effort.spent += EFFORT.rates;
   const v = y[SPEED]!;
   const bitsFront = mode & AXLE_BITS;
   const bitsRear = (mode >> REAR_SHIFT) & AXLE_BITS;

@@ -5,6 +5,7 @@
  * The current is the least of six: what the power from the wall gives, the limit of the pack, that limit on its cold and
  * on its warm side, what the highest voltage allows, and what the chargers give at most. Which one it is makes the mode; each is smooth by itself.
  */
+import { EFFORT, effort } from '../effort.ts';
 import { nth } from '../../columns.ts';
 import type { SwitchedSystem } from '../../solvers/system.ts';
 import type { Charger, Pack, VoltageWindow } from '../car.ts';
@@ -176,6 +177,7 @@ export function chargingPlant(pack: Pack, feed: Feed, air: number, still = air):
 
   /** The pack, and the current that each limit allows. */
   function look(y: Float64Array, heats: boolean): void {
+    effort.spent += EFFORT.rates;
     now.charge = nth(y, CHARGE_STATE);
     // Charging polarises the other way.
     if (pairs > 0) now.pair1 = -nth(y, FIRST_PAIR);

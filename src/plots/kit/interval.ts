@@ -87,7 +87,10 @@ export function chanceText(probability: number): string {
   return CHANCES[percent] ?? `${percent}\u00a0%`;
 }
 
-/** `256 samples of 23 uncertain inputs`. */
-export function samplesText({ samples, inputs }: Intervals): string {
-  return `${samples} samples of ${inputs} uncertain ${inputs === 1 ? 'input' : 'inputs'}`;
+/** `256 samples of 23 uncertain inputs`; and why there are no more. */
+export function samplesText({ samples, inputs, cut }: Intervals): string {
+  const taken = `${samples} samples of ${inputs} uncertain ${inputs === 1 ? 'input' : 'inputs'}`;
+  return cut === true
+    ? `${taken}, as many as a page takes unasked of runs that are so much work (--samples says more)`
+    : taken;
 }
