@@ -38,7 +38,7 @@ export const duty = studyCell(
     const { result, behind } = withSpec(map, name, () => {
       const asked = runsOf(name, Array.isArray(of) ? of.filter(each => typeof each === 'string') : [], world);
       const sheets: DutySpec = spec;
-      return { result: dutyOf({ name, ...asked, spec: sheets, inputs: assumed }), behind: asked.behind };
+      return { result: dutyOf({ name, ...asked, spec: sheets, inputs: assumed, given: inputs }), behind: asked.behind };
     });
     return resultYield(result, [...behind, ...inputs, ...assumed], world.system);
   },

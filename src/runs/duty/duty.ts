@@ -34,11 +34,13 @@ export interface DutyQuestion {
   readonly spec: DutySpec;
   /** What is assumed is appended. */
   readonly inputs: Input[];
+  /** What was written, with its spreads; left out: without any. */
+  readonly given?: readonly Input[];
 }
 
 /** @throws SpecError */
-export function duty({ name, car, runs, spec, inputs }: DutyQuestion): Result {
-  const sheets = sheetsOf(name, spec, inputs);
+export function duty({ name, car, runs, spec, inputs, given = [] }: DutyQuestion): Result {
+  const sheets = sheetsOf(name, spec, inputs, given);
   const axles = car.drives.map(({ axle }) => axle);
   const channels = channelsOf(axles, car.pack.parallel);
   const flows = channels.map(channel => ({ channel, flows: flowsOf(channel, runs) }));

@@ -2,7 +2,7 @@
 import { filler } from '../../model/fields/filler.ts';
 import type { Filler } from '../../model/fields/filler.ts';
 import type { Fields } from '../../model/fields/field.ts';
-import type { Input } from '../../model/fields/input.ts';
+import type { Input, Spread } from '../../model/fields/input.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import type { SpecOf } from '../../model/fields/table.ts';
 import { RPM } from '../../model/fields/table.ts';
@@ -47,16 +47,20 @@ export interface Sheets {
   readonly brakes: { readonly speed: number; readonly deceleration: number };
 }
 
-/** @param name of the cell. @param inputs to which is appended what is assumed. @throws SpecError */
-export function sheetsOf(name: string, spec: DutySpec, inputs: Input[]): Sheets {
+/**
+ * @param name of the cell. @param inputs to which is appended what is assumed. @param given what was written, with its spreads.
+ * @throws SpecError
+ */
+export function sheetsOf(name: string, spec: DutySpec, inputs: Input[], given: readonly Input[] = []): Sheets {
   const group = <F extends Fields>(key: keyof DutySpec, fields: F): Filler<F> =>
     filler(`${name}.${key}`, fields, (spec[key] ?? {}) as { readonly [key: string]: unknown }, inputs);
   const top = filler(name, dutyFields, spec, inputs);
+  const written = given.find(({ path }) => path === `${name}.shafts.dynamic_factor`);
   const brakes = group('brakes', brakesDutyFields);
   const weakest = group('weakest', weakestFields);
   const read = {
     lookFrom: top.number('lookFrom'),
-    shafts: shaftSheet(spec, group('shafts', shaftDutyFields), group('gears', gearDutyFields)),
+    shafts: shaftSheet(spec, group('shafts', shaftDutyFields), group('gears', gearDutyFields), written?.spread),
     weakest: { temperature: weakest.number('temperature'), resistanceGrowth: weakest.number('resistanceGrowth') },
     fuse: spec.fuse === undefined ? null : fuseSheet(name, spec.fuse, group('fuse', fuseDutyFields)),
     cable: spec.cable === undefined ? null : cableSheet(spec.cable, group('cable', cableDutyFields)),
@@ -119,20 +123,26 @@ function shaftSheet(
   spec: DutySpec,
   shafts: Filler<typeof shaftDutyFields>,
   gears: Filler<typeof gearDutyFields>,
+  given: Spread | undefined,
 ): ShaftSheet {
-  const assumed = spec.shafts?.dynamicFactor === undefined;
   const dynamicFactor = shafts.number('dynamicFactor');
-  const spread = shaftDutyFields.dynamicFactor.default?.spread;
-  const ends = assumed && spread?.kind === 'rectangular' ? ` (assumed; ${spread.low} to ${spread.high})` : '';
+  const assumed = spec.shafts?.dynamicFactor === undefined;
+  const spread = assumed ? shaftDutyFields.dynamicFactor.default?.spread : given;
   return {
     torque: spec.shafts?.torque,
     joint: spec.shafts?.joint,
     dynamicFactor,
     exponent: shafts.number('exponent'),
-    spread: ends,
+    mostDynamic: upperEnd(dynamicFactor, spread),
     gears: spec.gears?.torque,
     gearExponent: gears.number('exponent'),
   };
+}
+
+/** The end of a spread: of a standard uncertainty two of them, as 95 % has it. */
+function upperEnd(value: number, spread: Spread | undefined): number {
+  if (spread === undefined) return value;
+  return Math.max(value, spread.kind === 'rectangular' ? spread.high : value + 2 * spread.standard);
 }
 
 function fuseSheet(name: string, spec: NonNullable<DutySpec['fuse']>, fill: Filler<typeof fuseDutyFields>): FuseSheet {

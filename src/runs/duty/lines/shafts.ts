@@ -25,8 +25,8 @@ export interface ShaftSheet {
   readonly joint: number | undefined;
   readonly dynamicFactor: number;
   readonly exponent: number;
-  /** In words, where it is assumed: its spread. */
-  readonly spread: string;
+  /** The most that it may be, by its spread; the factor itself where it has none. */
+  readonly mostDynamic: number;
   /** N m of both half shafts together, and its slope. */
   readonly gears: number | undefined;
   readonly gearExponent: number;
@@ -64,8 +64,9 @@ export function shaftLines(
       Math.max(0, -extremesOf(backwards.shaft).least),
     ];
     const most = Math.max(drives, brakes) * factor;
+    const worst = Math.max(drives, brakes) * sheet.mostDynamic;
     const run = drives >= brakes ? forwards.run : backwards.run;
-    const note = `smooth run ${drives.toFixed(0)} N m driving and ${brakes.toFixed(0)} N m braking, times a dynamic factor of ${factor}${sheet.spread}; half of the axle with an open differential`;
+    const note = `smooth run ${drives.toFixed(0)} N m driving and ${brakes.toFixed(0)} N m braking, times a dynamic factor of ${factor}${sheet.mostDynamic > factor ? `, which may be ${sheet.mostDynamic}: up to ${((most / factor) * sheet.mostDynamic).toFixed(0)} N m` : ''}; half of the axle with an open differential`;
     const doc = 'greatest of all runs, either way, times the dynamic factor';
     lines.push(
       {
@@ -73,6 +74,7 @@ export function shaftLines(
         part,
         output: torque('torque in one half shaft', doc),
         value: most,
+        worst,
         run,
         limit: sheet.torque ?? null,
         note,
@@ -82,6 +84,7 @@ export function shaftLines(
         part: part.replace('half shaft', 'joint'),
         output: torque('torque in one joint', doc),
         value: most,
+        worst,
         run,
         limit: sheet.joint ?? null,
         note: 'as the half shaft',
@@ -91,6 +94,7 @@ export function shaftLines(
         part: both,
         output: torque('torque of the final drive', 'both half shafts together, times the dynamic factor'),
         value: 2 * most,
+        worst: 2 * worst,
         run,
         limit: sheet.gears ?? null,
       },
@@ -102,10 +106,13 @@ export function shaftLines(
     const cycles = rainflow(turningPointsOf(each.shaft));
     return [{ ...each, way, cycles, equivalent: equivalentRange(cycles, sheet.exponent, WAY / way) }];
   });
-  const worst = worstOf(far, ({ equivalent }) => equivalent);
-  if (worst === null) return { lines, cycles: null };
-  lines.push(...farLines(worst, prefix, part, both, radius, sheet));
-  return { lines, cycles: { run: worst.run, classes: perWay(classed(worst.cycles, CLASSES), WAY / worst.way) } };
+  const farthest = worstOf(far, ({ equivalent }) => equivalent);
+  if (farthest === null) return { lines, cycles: null };
+  lines.push(...farLines(farthest, prefix, part, both, radius, sheet));
+  return {
+    lines,
+    cycles: { run: farthest.run, classes: perWay(classed(farthest.cycles, CLASSES), WAY / farthest.way) },
+  };
 }
 
 interface Far {
