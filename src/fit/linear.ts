@@ -1,5 +1,7 @@
 /** Sums over small covariances. */
+import { CholeskyDecomposition, EigenvalueDecomposition, Matrix, solve } from 'ml-matrix';
 import { item, nth } from '../columns.ts';
+import { widening } from './student.ts';
 
 export type Covariance = readonly (readonly number[])[];
 
@@ -29,4 +31,32 @@ export function meanOf(rows: readonly (readonly number[])[]): {
     mean.map((b, j) => rows.reduce((all, row) => all + (nth(row, i) - a) * (nth(row, j) - b), 0) / (n * (n - 1))),
   );
   return { mean, covariance };
+}
+
+/** Share of its diagonal by which a scatter of fewer repeats than parameters is taken to be greater, so that it has an inverse. */
+const RIDGE = 1e-6;
+
+/**
+ * What repeats scatter by and what else is uncertain, as one covariance whose normal distribution has the 95 % intervals of Student's t with
+ * the effective degrees of freedom of Welch and Satterthwaite (JCGM 100:2008, G.4): worked out along the directions in which the two
+ * are independent of each other, each with its own degrees of freedom.
+ * @param scatter of the mean of the repeats. @param freedom of it.
+ */
+export function expanded(scatter: Covariance, beside: Covariance, freedom: number): number[][] {
+  const more = freedom < scatter.length ? RIDGE : 0;
+  const ridged = scatter.map((row, i) => row.map((value, j) => (i === j ? value * (1 + more) : value)));
+  const whole = new CholeskyDecomposition(new Matrix(ridged));
+  // A parameter that does not scatter at all leaves nothing to share out.
+  if (!whole.isPositiveDefinite()) return added(scaled(scatter, widening(freedom) ** 2), beside);
+  const lower = whole.lowerTriangularMatrix;
+  const half = solve(lower, new Matrix(beside.map(row => [...row])));
+  const relative = solve(lower, half.transpose());
+  const even = relative.clone().add(relative.transpose()).mul(0.5);
+  const { realEigenvalues, eigenvectorMatrix } = new EigenvalueDecomposition(even, { assumeSymmetric: true });
+  const variances = realEigenvalues.map(value => {
+    const other = Math.max(0, value);
+    return widening(freedom * (1 + other) ** 2) ** 2 * (1 + other);
+  });
+  const basis = lower.mmul(eigenvectorMatrix);
+  return basis.mmul(Matrix.diag(variances)).mmul(basis.transpose()).to2DArray();
 }

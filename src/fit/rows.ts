@@ -18,6 +18,16 @@ export function refuseGaps(log: SpeedLog, begin: number, end: number, doing: str
   }
 }
 
+/** Rows that a fit takes: 200 s at 50 rows a second. */
+const MOST_ROWS = 10_000;
+
+/** @throws LogError for more rows than anything is learnt from, which would take minutes. */
+export function refuseMany(log: SpeedLog, begin: number, end: number): void {
+  if (end - begin <= MOST_ROWS) return;
+  const message = `${end - begin} rows belong to the run`;
+  throw rowError(log, begin, message, `at most ${MOST_ROWS}: 10 rows a second tell as much, or one run in each log`);
+}
+
 /** s between two rows, as a rule. */
 export function usualStep({ time }: Pick<SpeedLog, 'time'>): number {
   const steps = time.slice(1).map((t, i) => t - nth(time, i));

@@ -250,6 +250,17 @@ describe('dirty logs', () => {
     },
   );
 
+  it('of more rows than anything is learnt from are refused at once', () => {
+    const rows = Array.from({ length: 200_000 }, (_, i) => `${(i / 1000).toFixed(3)},${(120 - i / 2000).toFixed(3)}`);
+    const begin = performance.now();
+    const { problem } = cellOf(COUPE + roadtest(), {
+      ...logs(),
+      't1.csv': `time [s],speed [km/h]\n${rows.join('\n')}\n`,
+    });
+    expect(problem?.message).toMatch(/\d+ rows belong to the run/u);
+    expect(performance.now() - begin).toBeLessThan(10_000);
+  });
+
   it('named twice are refused', () => {
     const { problem } = cellOf(COUPE + roadtest().replace('t2.csv', 't1.csv'), logs());
     expect(problem?.message).toContain('is the log of row 1 once more');

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { nth } from '../../src/columns.ts';
 import { speedAfter, timeBetween } from '../../src/fit/coast/closed-form.ts';
 import { leastSquares, scatterCovariance } from '../../src/fit/least-squares.ts';
+import { expanded } from '../../src/fit/linear.ts';
 import { studentQuantile, widening } from '../../src/fit/student.ts';
 import { propagated } from '../../src/studies/sampling/joint.ts';
 
@@ -113,6 +114,27 @@ describe("Student's t", () => {
     for (const [freedom, t] of of) near(studentQuantile(0.975, freedom), t, 1e-12);
     near(widening(2), 4.302652729749462 / 1.959963984540054, 1e-12);
     expect(() => studentQuantile(0.5, 0)).toThrow(RangeError);
+  });
+});
+
+describe('scatter and what else is uncertain', () => {
+  it('have the effective degrees of freedom of Welch and Satterthwaite, for one number', () => {
+    // JCGM 100:2008, G.4.1: (s + b)^2 / (s^2 / 4) with s = 1, b = 3 gives 64.
+    near(expanded([[1]], [[3]], 4)[0]?.[0], 4 * widening(64) ** 2, 1e-5);
+  });
+
+  it('are t alone where nothing else is uncertain, and normal where nothing scatters beside it', () => {
+    const scatter = [
+      [2, 0.5],
+      [0.5, 1],
+    ];
+    const nothing = [
+      [0, 0],
+      [0, 0],
+    ];
+    near(expanded(scatter, nothing, 4)[0]?.[1], 0.5 * widening(4) ** 2, 1e-5);
+    const great = scatter.map(row => row.map(value => 1e4 * value));
+    near((expanded(scatter, great, 4)[0]?.[1] ?? 0) / 5000.5, widening(400) ** 2, 1e-4);
   });
 });
 

@@ -3,7 +3,7 @@ import { item, nth } from '../../columns.ts';
 import { STANDARD_GRAVITY } from '../../model/gravity.ts';
 import { airDensity, standardAtmosphere } from '../../model/air.ts';
 import { rollingAtTemperature } from '../../model/tyre/rolling.ts';
-import { added, effectOf, meanOf, scaled, type Covariance } from '../linear.ts';
+import { added, effectOf, expanded, meanOf, scaled, type Covariance } from '../linear.ts';
 import { leastSquares } from '../least-squares.ts';
 import type { Shortcoming } from '../problem.ts';
 import { widening } from '../student.ts';
@@ -94,7 +94,7 @@ export function coastDown(
     day.map(term => term / moved),
     Math.hypot(measured.mass.standard, measured.turning.standard),
   );
-  const dayCovariance = added(scaled(covariance, (moved * widening(freedom)) ** 2), massEffect);
+  const dayCovariance = expanded(scaled(covariance, moved ** 2), massEffect, freedom);
   const air = correction(measured);
   const { factors } = air;
   const terms = termsOf(

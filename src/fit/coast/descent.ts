@@ -1,6 +1,6 @@
 /** The stretch of a log in which the car coasts, and what must not happen in it. */
 import { nth } from '../../columns.ts';
-import { averaged, kmh, refuseGaps, rowNoise } from '../rows.ts';
+import { averaged, kmh, refuseGaps, refuseMany, rowNoise } from '../rows.ts';
 import { cutLog, rowError, type SpeedLog } from '../speed-log.ts';
 
 export interface DescentOptions {
@@ -24,6 +24,7 @@ export function descentOf(track: SpeedLog, { from = Number.POSITIVE_INFINITY, to
   const begin = foundBegin(track, smooth, from);
   const until = smooth.findIndex((v, i) => i > begin && v <= to);
   const end = until < 0 ? smooth.length : until;
+  refuseMany(track, begin, end);
   refuseGaps(track, begin, end, 'the car coasts');
   refuseDriving(track, smooth, begin, end);
   const cut = cutLog(track, begin, end);

@@ -1,6 +1,6 @@
 /** The stretch of a log in which the car is launched from rest, and what must not happen in it. */
 import { nth } from '../../columns.ts';
-import { averaged, kmh, refuseGaps, rowNoise, rowsApart } from '../rows.ts';
+import { averaged, kmh, refuseGaps, refuseMany, rowNoise, rowsApart } from '../rows.ts';
 import { cutLog, rowError, type SpeedLog } from '../speed-log.ts';
 
 /** m/s below which a car stands, and s of that before it moves that belong to the launch. Common practice, no source. */
@@ -25,6 +25,7 @@ export function ascentOf(log: SpeedLog, to = Number.POSITIVE_INFINITY): SpeedLog
   const begin = log.time.findIndex(t => t >= nth(log.time, moves) - BEFORE);
   const last = Math.min(0.97 * nth(smooth, peak), to);
   const end = smooth.findIndex((v, i) => i >= moves && v >= last);
+  refuseMany(log, begin, end);
   refuseGaps(log, begin, end, 'the car is launched');
   const most = WAVER + 4.5 * rowNoise(log.speed);
   let highest = moves;

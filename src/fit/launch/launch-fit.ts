@@ -3,10 +3,9 @@ import { item, lastOf, nth } from '../../columns.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { hanging } from '../coast/one-run.ts';
 import { type Fitted, leastSquares, scatterCovariance, shiftFor } from '../least-squares.ts';
-import { added, type Covariance, effectOf, meanOf, scaled } from '../linear.ts';
+import { added, type Covariance, effectOf, expanded, meanOf, scaled } from '../linear.ts';
 import type { Shortcoming } from '../problem.ts';
 import type { SpeedLog } from '../speed-log.ts';
-import { widening } from '../student.ts';
 import { weakestOf } from '../untold.ts';
 import { createTold } from './modelled.ts';
 import { type LaunchParameter, PARAMETER_KINDS } from './parameters.ts';
@@ -110,10 +109,6 @@ function fitOf(measured: LaunchMeasurement): Found {
   const byLog = logs.length >= ENOUGH ? logs.map(log => fitLogs(measured, [log])) : [];
   const scatter = byLog.length === 0 ? null : meanOf(byLog.map(({ fit }) => fit.parameters.slice(0, count)));
   const factor = hanging(together.fit.residuals);
-  const own =
-    scatter === null
-      ? top(scaled(scatterCovariance(together.fit), factor))
-      : scaled(scatter.covariance, widening(logs.length - 1) ** 2);
   const values = scatter === null ? together.fit.parameters.slice(0, count) : scatter.mean;
   const effects = measured.nuisances
     .filter(({ parameter }) => parameter === undefined || !wanted.includes(parameter))
@@ -124,10 +119,14 @@ function fitOf(measured: LaunchMeasurement): Found {
         shift: together.shift(nuisance).slice(0, count),
       }),
     );
-  const covariance = effects.reduce<number[][]>(
+  const beside = effects.reduce<number[][]>(
     (all, { shift }) => added(all, effectOf(shift, 1)),
-    own.map(row => [...row]),
+    wanted.map(() => wanted.map(() => 0)),
   );
+  const covariance =
+    scatter === null || beside.flat().some(value => !Number.isFinite(value))
+      ? added(top(scaled(scatterCovariance(together.fit), factor)), beside)
+      : expanded(scatter.covariance, beside, logs.length - 1);
   return {
     parameters: wanted,
     values,
