@@ -38,8 +38,6 @@ class Asker {
   turned(): void {
     const settings = this.#controls.settings();
     this.#controls.show();
-    const address = settings.length === 0 ? location.pathname + location.search : `#${settingsText(settings)}`;
-    history.replaceState(null, '', address);
     clearTimeout(this.#timer);
     this.#turn += 1;
     this.#thorough?.postMessage({ kind: 'stop', turn: this.#turn } satisfies ToWorker);
@@ -47,7 +45,17 @@ class Asker {
     if (!this.#ready) return;
     if (this.#waits) this.#again = true;
     else this.#ask(false);
-    this.#timer = setTimeout(() => this.#ask(true), REST);
+    this.#timer = setTimeout(() => {
+      this.#address();
+      this.#ask(true);
+    }, REST);
+  }
+
+  /** Browsers take it amiss when an address changes with every move. */
+  #address(): void {
+    const settings = this.#controls.settings();
+    const address = settings.length === 0 ? location.pathname + location.search : `#${settingsText(settings)}`;
+    history.replaceState(null, '', address);
   }
 
   #ask(rest: boolean): void {
@@ -72,6 +80,7 @@ class Asker {
 
   /** The page itself is the answer. */
   #asItWas(): void {
+    this.#address();
     this.#quick.postMessage({ kind: 'stop', turn: this.#turn } satisfies ToWorker);
     this.#waits = false;
     this.#again = false;

@@ -1,5 +1,6 @@
 /** A page with knobs, as its reader turns it. Needs `npm run build` and Chromium. */
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -64,6 +65,8 @@ const RUN = ['run', 'k.md'];
 const QUIET = "document.querySelector('#knobs .state').textContent === ''";
 const text = (selector: string): string =>
   `document.querySelector(${JSON.stringify(selector)}).textContent.replace(/\\s+/g, ' ').trim()`;
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 let browser: Browser;
 let folder: string;
@@ -221,4 +224,22 @@ describe('a page with knobs', () => {
     expect(await still.evaluate(text('#cell-8 table'))).toContain('0.50 to 1.20 in steps of 0.05');
     await still.close();
   }, 60_000);
+});
+
+describe('axe-core', () => {
+  it.each([1280, 400])(
+    'finds nothing at %i px, turned and with all that opens open',
+    async width => {
+      const reached = await browser.open(`file://${join(folder, 'k.html')}#set/coupe.tyres.dry_peak=0.70`, width);
+      await reached.until(`document.getElementById('knobs')?.hidden === false && ${QUIET}`, 60);
+      await reached.until("document.querySelector('#knobs [role=status]').textContent !== ''", 60);
+      await reached.evaluate("document.querySelectorAll('details').forEach(each => { each.open = true; })");
+      await reached.evaluate(`${axe};0`);
+      const found = await reached.evaluate(`axe.run(document, { resultTypes: ['violations'] }).then(({ violations }) =>
+      violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ html }) => html.slice(0, 120)).join(' ')))`);
+      expect(found).toEqual([]);
+      await reached.close();
+    },
+    100_000,
+  );
 });

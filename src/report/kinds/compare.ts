@@ -30,7 +30,7 @@ function carsTable(result: Result, system: System): Html {
   const cars = texts(table, 'car');
   const breaks = table['breaks'] === undefined ? null : texts(table, 'breaks');
   const prices = table['price'] === undefined ? null : numbers(table, 'price');
-  return html`<div class="scroll" role="region" aria-label="The cars in figures" tabindex="0"><table class="figures compared">
+  return html`<div class="scroll" role="group" aria-label="The cars in figures" tabindex="0"><table class="figures compared">
 <caption>The cars in figures, with the differences to ${cars[0] ?? ''}; ★ is the best</caption>
 <thead><tr><td></td>${cars.map(car => html`<th scope="col">${car}</th>`)}</tr></thead>
 <tbody>

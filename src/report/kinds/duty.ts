@@ -71,7 +71,7 @@ function linesTable(result: Result, system: System): Html | null {
   const [parts, keys] = [texts(lines, 'part'), texts(lines, 'figure')];
   const rows = keys.map((_, row) => row);
   const groups = [...new Set(parts)].map(part => ({ part, rows: rows.filter(row => parts[row] === part) }));
-  return html`<div class="scroll" role="region" aria-label="What each part must stand" tabindex="0"><table class="figures duty">
+  return html`<div class="scroll" role="group" aria-label="What each part must stand" tabindex="0"><table class="figures duty">
 <caption>What each part must stand</caption>
 <thead><tr><td></td><th scope="col">must stand</th><th scope="col">data sheet</th><th scope="col">verdict</th></tr></thead>
 <tbody>

@@ -11,7 +11,7 @@ export function gearsTable(result: Result, system: System): Html | null {
   const gears = result.series['gears'];
   if (gears === undefined) return null;
   const keys = Object.keys(gears);
-  return html`<div class="scroll" role="region" aria-label="Gear by gear" tabindex="0"><table class="figures">
+  return html`<div class="scroll" role="group" aria-label="Gear by gear" tabindex="0"><table class="figures">
 <caption>Gear by gear</caption>
 <thead><tr>${keys.map(key => html`<th scope="col">${heading(gears, key, system)}</th>`)}</tr></thead>
 <tbody>

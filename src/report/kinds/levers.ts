@@ -56,7 +56,7 @@ export function leverWords({ levers }: Result, goal: string, system: System): st
 /** All of them; nothing where nobody looked. */
 export function leversTable({ levers }: Result, goal: string, system: System): Html | null {
   if (levers === undefined) return null;
-  return html`<div class="scroll" role="region" aria-label="What one change brings" tabindex="0"><table class="figures">
+  return html`<div class="scroll" role="group" aria-label="What one change brings" tabindex="0"><table class="figures">
 <caption>What one change brings</caption>
 <thead><tr><th scope="col">One thing at a time</th><th scope="col">To ${goal} (s)</th><th scope="col">Saved (s)</th></tr></thead>
 <tbody>

@@ -28,7 +28,7 @@ function sheetBody(result: Result, system: System): Html {
 ${SHEET_TESTS.filter(test => test.gross === loaded).map(test => row(result, test, system))}</tbody>
 `;
   return html`<p class="lead">${sheetWords(result, system)}</p>
-<div class="scroll" role="region" aria-label="Performance sheet" tabindex="0"><table class="figures tests">
+<div class="scroll" role="group" aria-label="Performance sheet" tabindex="0"><table class="figures tests">
 <caption>Performance sheet</caption>
 <thead><tr><th scope="col">test</th><th scope="col">value</th><th scope="col">set by</th><th scope="col">named by</th></tr></thead>
 ${group(false, `at test mass, ${valueOf(result, 'test_mass', system)}`)}${

@@ -129,7 +129,7 @@ function loadsTable(result: Result, system: System): Html {
   const [front, rear] = limit('load_index');
   const index = (value: number | undefined): string =>
     value === undefined || Number.isNaN(value) ? '' : ` (2 × ${value})`;
-  return html`<div class="scroll" role="region" aria-label="Loads against what is permitted" tabindex="0"><table class="figures loads">
+  return html`<div class="scroll" role="group" aria-label="Loads against what is permitted" tabindex="0"><table class="figures loads">
 <caption>Loads against what is permitted</caption>
 <thead><tr><td></td><th scope="col">front axle</th><th scope="col">rear axle</th><th scope="col">together</th><th scope="col">front share</th></tr></thead>
 <tbody>
@@ -178,7 +178,7 @@ function itemsTable(result: Result, system: System): Html {
     ['height_m', mm],
     ['move_m', mm],
   ] as const;
-  return html`<div class="scroll" role="region" aria-label="What came out, what went in" tabindex="0"><table class="figures items">
+  return html`<div class="scroll" role="group" aria-label="What came out, what went in" tabindex="0"><table class="figures items">
 <caption>What came out, what went in</caption>
 <thead><tr><th scope="col">thing</th><td></td>${keys.map(([key]) => html`<th scope="col">${heading(key)}</th>`)}</tr></thead>
 <tbody>

@@ -45,7 +45,7 @@ async function cellBody(block: CellBlock, system: System, id: string): Promise<H
 }
 
 function valuesTable(values: readonly NamedValue[], caption: string): Html {
-  return html`<div class="scroll" role="region" aria-label="${caption}" tabindex="0"><table class="figures">
+  return html`<div class="scroll" role="group" aria-label="${caption}" tabindex="0"><table class="figures">
 <caption>Values of ${caption}</caption>
 <thead><tr><th scope="col">name</th><th scope="col">value</th></tr></thead>
 <tbody>

@@ -61,7 +61,7 @@ function fitted(spec: object, width: number): object {
 
 /** A table that scrolls inside itself where the page is narrow. */
 export function numbersTable(table: PictureTable, caption: string): Html {
-  return html`<div class="scroll" role="region" aria-label="${caption}" tabindex="0"><table class="figures">
+  return html`<div class="scroll" role="group" aria-label="${caption}" tabindex="0"><table class="figures">
 <caption>${caption}</caption>
 <thead><tr>${table.columns.map(column => (column === '' ? html`<td></td>` : html`<th scope="col">${column}</th>`))}</tr></thead>
 <tbody>

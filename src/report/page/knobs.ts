@@ -6,7 +6,7 @@ import { type Html, html } from './html.ts';
 import { PANEL } from './live-data.ts';
 
 export function knobsTable(knobs: readonly Knob[]): Html {
-  return html`<div class="scroll" role="region" aria-label="What may be turned" tabindex="0"><table class="figures knobs">
+  return html`<div class="scroll" role="group" aria-label="What may be turned" tabindex="0"><table class="figures knobs">
 <caption>What may be turned</caption>
 <thead><tr><th scope="col">input</th><th scope="col">in the notebook</th><th scope="col">settings</th></tr></thead>
 <tbody>

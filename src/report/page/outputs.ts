@@ -51,7 +51,7 @@ function timed(result: Result): readonly Timed[] {
 /** Times from rest, with and without rollout, and the speeds at the end of the distances. */
 export function timesTable(result: Result, system: System): Html {
   const value = (key: string | null): string => (key === null ? '' : valueOf(result, key, system));
-  return html`<div><div class="scroll" role="region" aria-label="Times" tabindex="0"><table class="figures times">
+  return html`<div><div class="scroll" role="group" aria-label="Times" tabindex="0"><table class="figures times">
 <caption>Times</caption>
 <thead><tr><td></td><th scope="col">from the pedal</th><th scope="col">after one foot</th><th scope="col">speed there</th></tr></thead>
 <tbody>

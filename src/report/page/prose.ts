@@ -22,7 +22,7 @@ export function proseHtml(html: string, title: string | null): Prose {
       level = Math.max(3, Math.min(6, Number(digit) + 1));
       return `<${slash}h${level}>`;
     })
-    .replaceAll('<table>', '<div class="scroll" role="region" aria-label="Table" tabindex="0"><table>')
+    .replaceAll('<table>', '<div class="scroll" role="group" aria-label="Table" tabindex="0"><table>')
     .replaceAll('</table>', '</table></div>')
     .replaceAll('<th>', '<th scope="col">')
     .replace(/<th style="/g, '<th scope="col" style="')
