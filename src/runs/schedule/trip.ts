@@ -88,8 +88,8 @@ export function recordOf({ record }: TravelRun): FollowRecord {
   return record;
 }
 
-/** Trips after which a car that does not get empty is stopped. */
-const MOST_TRIPS = 100_000;
+/** s of driving until the pack is empty beyond which a range is not worked out. Common practice, no source. */
+const LONGEST = 600 * 3600;
 
 /** Of the charge: a trip that takes less, as one with a plug may, is driven for ever. */
 const LEAST_DROP = 1e-9;
@@ -128,9 +128,10 @@ function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions
   let [time, duration, distance, settled, trips] = [0, 0, 0, 0, 0];
   let status: FollowStatus = 'done';
   let reason = '';
-  const most = options.untilEmpty === true ? MOST_TRIPS : 1;
+  const most = options.untilEmpty === true ? Infinity : 1;
   for (; trips < most && status === 'done'; trips++) {
     const before = distance;
+    const began = time;
     const charged = follower.pack.charge;
     for (const part of trip.parts) {
       if (part.kind === 'stop' && part.plug !== undefined) {
@@ -165,7 +166,11 @@ function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions
     }
     if (status !== 'done') break;
     // A trip that takes nothing out of the pack never gets it empty; one of which nothing counts is no trip.
-    if (!(follower.pack.charge < charged - LEAST_DROP)) break;
+    const drop = charged - follower.pack.charge;
+    if (!(drop > LEAST_DROP)) break;
+    const left = follower.pack.charge - (options.empty ?? car.pack.window.low);
+    reason = most > 1 ? whyEndless(time, ((time - began) / drop) * left) : '';
+    if (reason !== '') break;
     if (!(distance > before)) {
       if (follower.inner.totals.skippedWay > 0) status = 'weak';
       break;
@@ -187,6 +192,13 @@ function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions
     record,
     trail: track?.trail ?? null,
   };
+}
+
+/** Why a pack is not driven until it is empty; '' where it is. @param time s driven. @param left s more, if all trips take as much as the last. */
+function whyEndless(time: number, left: number): string {
+  if (!(time + left > LONGEST)) return '';
+  const hours = ((time + left) / 3600).toFixed(0);
+  return `it would be driven for some ${hours} hours until its pack is empty, and more than ${LONGEST / 3600} are not worked out`;
 }
 
 /** The parameters of the car with another load; packed once for each. */

@@ -146,6 +146,7 @@ export function endsARange({ status, distance }: TravelRun): boolean {
 }
 
 function whyNone(run: TravelRun): string {
+  if (run.status === 'done' && run.reason !== '') return run.reason;
   if (run.status === 'done') {
     const back = run.plugs.length > 0 ? 'its plugs give' : 'it gives';
     return `the car does not get empty on this trip: ${back} back as much as it takes`;
