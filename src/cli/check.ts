@@ -1,12 +1,14 @@
 /** `axlewatt check`: says what is wrong, and nothing else. */
-import { problemText } from '../notebook/document/problem.ts';
+import { folded, problemText } from '../notebook/document/problem.ts';
 import type { Terminal } from './exit.ts';
 import { runFile } from './notebooks.ts';
 
 export function checkFiles(files: readonly string[], terminal: Terminal): number {
   const codes = files.map(file => {
     const { outcome, code } = runFile(file, terminal);
-    for (const problem of outcome?.problems ?? []) terminal.err(problemText(problem));
+    const { own, waiting } = folded(outcome?.problems ?? []);
+    for (const problem of own) terminal.err(problemText(problem));
+    if (waiting !== '') terminal.err(`${file}: ${waiting}`);
     for (const block of outcome?.blocks ?? []) {
       if (block.kind !== 'cell') continue;
       for (const { line, text, found, holds } of block.checks) {

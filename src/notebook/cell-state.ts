@@ -114,7 +114,8 @@ function* attempt(state: CellState, cells: Cells, document: NotebookDocument): A
   if (prepared === null) return;
   const failed = cells.failedNeed(prepared.needs);
   if (failed !== undefined) {
-    state.problems = [problemAt(placeInCell(document, piece, failed.path), piece.name, needsFailed(failed.cell))];
+    const problem = problemAt(placeInCell(document, piece, failed.path), piece.name, needsFailed(failed.cell));
+    state.problems = [{ ...problem, cause: 'need' }];
     return;
   }
   try {

@@ -1,6 +1,6 @@
 /** A notebook's outcome as one HTML file that works by double click, loads nothing, runs nothing, and prints well. */
 import type { CellBlock, NotebookOutcome } from '../notebook/document/outcome.ts';
-import type { ProblemData } from '../notebook/document/problem.ts';
+import { folded, type ProblemData } from '../notebook/document/problem.ts';
 import { answerSection, ownAnswer } from './page/answer.ts';
 import { answeredOf, bracketsOf, cellsOf } from './page/answered.ts';
 import { cautionsSection } from './page/cautions.ts';
@@ -66,14 +66,20 @@ function troubles(
   if (problems.length === 0 && failedChecks === 0) return null;
   const cells = cellsOf(blocks);
   const failed = cells.flatMap(block => block.checks.filter(check => !check.holds));
+  const { own, waiting } = folded(problems);
   return html`<section class="troubles" aria-labelledby="troubles">
-<h2 id="troubles">${[problems.length === 0 ? [] : [counted(problems.length, 'problem')], failedChecks === 0 ? [] : [`${counted(failedChecks, 'check')} not met`]].flat().join(', ')}</h2>
-${problems.map(problem => {
+<h2 id="troubles">${[own.length === 0 ? [] : [counted(own.length, 'problem')], failedChecks === 0 ? [] : [`${counted(failedChecks, 'check')} not met`]].flat().join(', ')}</h2>
+${own.map(problem => {
   const block = cells.find(cell => standsIn(problem, cell));
   if (block === undefined) return problemBox(problem);
   return html`<p><a href="#${ids.get(block) ?? ''}">${place(problem)}</a> ${problem.path === '' ? '' : `${problem.path}: `}${problem.message}</p>
 `;
-})}${failed.map(
+})}${
+  waiting === ''
+    ? null
+    : html`<p>${waiting}</p>
+`
+}${failed.map(
   check => html`<p><a href="#check-${check.line}">line ${check.line}</a> <code>${check.text}</code> fails: ${check.found}</p>
 `,
 )}</section>

@@ -1,7 +1,7 @@
 /** The short answer for a terminal: plain text, narrow enough, readable without colours. */
 import { styleText } from 'node:util';
 import type { CellBlock, NotebookOutcome } from '../notebook/document/outcome.ts';
-import { type ProblemData, problemText } from '../notebook/document/problem.ts';
+import { folded, type ProblemData, problemText } from '../notebook/document/problem.ts';
 import { cutBands, shares } from '../plots/kit/bands.ts';
 import { SIGN } from '../plots/kit/palette.ts';
 import { span } from '../plots/kit/series.ts';
@@ -124,13 +124,15 @@ function checkLines(cells: readonly CellBlock[], failed: number, width: number, 
 
 function problemLines(problems: readonly ProblemData[], width: number, paint: Paint): readonly string[] {
   if (problems.length === 0) return [];
+  const { own, waiting } = folded(problems);
   return [
-    paint(['red', 'bold'], `problems: ${problems.length}`),
+    paint(['red', 'bold'], `problems: ${own.length}`),
     // Carets stand under the wrong part only where a line is not broken, so these lines may be wider than the terminal.
-    ...problems.flatMap(problem => {
+    ...own.flatMap(problem => {
       const [head = '', ...rest] = problemText(problem).split('\n');
       return [...wrap(head, width, '  '), ...rest.map(line => `  ${harmless(line)}`)];
     }),
+    ...wrap(waiting, width, '  '),
   ];
 }
 

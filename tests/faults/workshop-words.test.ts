@@ -47,3 +47,14 @@ describe('a word of the workshop', () => {
     expect(said).toContain(words);
   });
 });
+
+it('folds the cells that only wait for one that failed, and does not count them', () => {
+  const launches = ['a', 'b'].map(name => `\`\`\`yaml launch ${name}\ncar: heavy\n\`\`\`\n`).join('');
+  const text = car('heavy', { mass: '1000' }) + launches;
+  const checked = command({ 'a.md': text }, ['check', 'a.md']);
+  expect(checked.err).toContain('a.md: a (line 9), b (line 12) wait for what failed');
+  expect(checked.err).not.toContain('needs heavy');
+  const run = command({ 'a.md': text }, ['run', 'a.md']);
+  expect(run.out).toContain('problems: 1\n');
+  expect(run.read('out/a.html')).toContain('1 problem</h2>');
+});

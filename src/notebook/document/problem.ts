@@ -21,8 +21,27 @@ export interface ProblemData {
   readonly cause?: Cause;
 }
 
-/** Whose the problem is: a fault of axlewatt itself, a file that cannot be read or written, rows that are not done yet. */
-export type Cause = 'axlewatt' | 'files' | 'rows';
+/**
+ * Whose the problem is: a fault of axlewatt itself, a file that cannot be read or written, rows that are not done yet, a cell that this one
+ * needs and that has failed.
+ */
+export type Cause = 'axlewatt' | 'files' | 'rows' | 'need';
+
+/** Problems of their own, and in words which cells only wait for those; '' for none. */
+export function folded(problems: readonly ProblemData[]): {
+  readonly own: readonly ProblemData[];
+  readonly waiting: string;
+} {
+  const own = problems.filter(({ cause }) => cause !== 'need');
+  const names = problems.filter(({ cause }) => cause === 'need').map(({ path, line }) => `${path} (line ${line})`);
+  const [one, few] = [names.length === 1, names.slice(0, MOST_WAITING)];
+  const more = names.length > few.length ? ` and ${names.length - few.length} more` : '';
+  const waiting = names.length === 0 ? '' : `${few.join(', ')}${more} ${one ? 'waits' : 'wait'} for what failed`;
+  return { own, waiting };
+}
+
+/** Cells that are named. */
+const MOST_WAITING = 8;
 
 /** Thrown for anything that the user can mend in the notebook. */
 export class NotebookProblem extends Error {
