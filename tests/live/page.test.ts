@@ -16,6 +16,8 @@ samples: 32
 
 The coupe takes \`= dash.time\`, twice that is \`= twice\`.
 
+${ATTACK} [here](javascript:window.hit=3) ![there](http://nowhere.invalid/p.png) <a href="javascript:window.hit=4">x</a>
+
 \`\`\`yaml car coupe
 mass: 1010 kg ± 15 kg # as weighed
 tyres: tyre_touring${friction}
@@ -126,6 +128,23 @@ describe('a page with knobs', () => {
     expect(html).not.toContain('unsafe-eval');
     expect(page.requests.filter(url => !url.startsWith(`file://${folder}`) && !url.startsWith('blob:'))).toEqual([]);
     expect(await page.evaluate('window.hit')).toBeUndefined();
+    const armed = 'a[href^="javascript:"],img[src^="http"],[onerror],iframe,object';
+    expect(await page.evaluate(`document.querySelectorAll(${JSON.stringify(armed)}).length`)).toBe(0);
+    // What stands in the page is no way in: its policy lets neither a new script nor a request through.
+    const tried = `(async () => {
+      const script = document.createElement('script');
+      script.textContent = 'window.hit = 5';
+      document.body.append(script);
+      document.body.insertAdjacentHTML('beforeend', '<img src=x onerror="window.hit=6">');
+      const asked = await fetch('data:text/plain,x').then(() => 'through', () => 'refused');
+      script.remove();
+      document.querySelector('body > img').remove();
+      return asked + String(window.hit);
+    })()`;
+    const other = await browser.open(`file://${join(folder, 'k.html')}`);
+    await other.until("document.readyState === 'complete'", 30);
+    expect(await other.evaluate(tried)).toBe('refusedundefined');
+    await other.close();
     expect(page.complaints).toEqual([]);
   });
 

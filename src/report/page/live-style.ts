@@ -43,6 +43,7 @@ output.turned{color:#0b5a86;text-decoration:underline dotted;text-underline-offs
 .live .knob input{margin:0}
 .live .knob select{grid-column:auto;width:auto;max-width:11rem;padding:.2rem .3rem;margin:0}
 .live .acts{margin:.3rem 0 0}
+.live .acts button{padding:.3rem .5rem;font-size:.8rem}
 }
 @media print{
 #knobs{display:none}
