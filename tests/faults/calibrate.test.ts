@@ -262,6 +262,15 @@ describe('dirty logs', () => {
     expect(performance.now() - begin).toBeLessThan(10_000);
   });
 
+  it.each([
+    ['wind: 2 m/s', /has no use for coast/u],
+    ['fit: [power]', /has no use for coast/u],
+  ])('beside what would be passed over are refused: %s', (line, wanted) => {
+    const { problem } = cellOf(COUPE + roadtest(line), logs());
+    expect(problem?.message).toMatch(wanted);
+    expect(problem?.expected).toContain('test_mass');
+  });
+
   it('named twice are refused', () => {
     const { problem } = cellOf(COUPE + roadtest().replace('t2.csv', 't1.csv'), logs());
     expect(problem?.message).toContain('is the log of row 1 once more');

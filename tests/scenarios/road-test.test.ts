@@ -23,7 +23,10 @@ it('has the logs that its program makes', () => {
 });
 
 it('finds what the program knew, within the intervals', () => {
-  const { blocks, problems } = runNotebook(text, { file: 'road-test.md', readFile: folderReader(file) });
+  // The other cells run in the tests of all examples.
+  const needed = /```yaml (?:weigh plan|part its_tyres|car saloon|calibrate \w+|car measured)\n[\s\S]*?\n```\n/gu;
+  const cells = (text.match(needed) ?? []).join('\n');
+  const { blocks, problems } = runNotebook(cells, { file: 'road-test.md', readFile: folderReader(file) });
   expect(problems).toEqual([]);
   const resultOf = (name: string): Result | undefined =>
     blocks.flatMap(block =>

@@ -7,7 +7,7 @@ import type { Result } from '../../runs/result.ts';
 import type { LocatedMap } from '../document/located.ts';
 import { SEASON } from '../../fit/season/result.ts';
 import { placeOf } from '../document/place.ts';
-import type { FieldValues } from '../fields/read-context.ts';
+import { type FieldValues, writtenKey } from '../fields/read-context.ts';
 import { calibrateFields } from './calibrate-fields.ts';
 import { calibrateCoast } from './calibrate-coast.ts';
 import { calibrateLaunch } from './calibrate-launch.ts';
@@ -16,6 +16,7 @@ import { calibratedCar } from './calibrated-car.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
 import { resultYield } from './result.ts';
+import { LOG_KEYS } from './trip-way.ts';
 import { type CarOfCell, carOf } from './the-car.ts';
 import type { World } from '../context.ts';
 
@@ -42,6 +43,28 @@ const WAYS: { readonly [key: string]: (asked: Calibrating) => Result } = {
   drives: calibrateSeason,
   charges: calibrateSeason,
 };
+
+const DAY = ['temperature', 'altitude', 'humidity'];
+/** What each way has a use for, beside the car. */
+const USES: { readonly [way: string]: readonly string[] } = {
+  coast: ['coast', 'from', 'to', 'testMass', 'turningMass', ...DAY, ...LOG_KEYS],
+  launch: ['launch', 'to', 'fit', 'receiver', 'wind', 'slope', 'surface', ...DAY, ...LOG_KEYS],
+  drives: ['drives', 'charges', 'fit', ...LOG_KEYS],
+  charges: ['charges'],
+};
+
+/** @throws SpecError for what would be passed over in silence. */
+function refuseUnused(name: string, way: string, values: FieldValues): void {
+  const uses = USES[way] ?? [];
+  const unused = Object.keys(values).find(key => key !== 'car' && !uses.includes(key));
+  if (unused === undefined) return;
+  const known = uses.filter(key => key !== way).map(writtenKey);
+  throw new SpecError(
+    `${name}.${writtenKey(unused)}`,
+    `has no use for ${way}`,
+    known.length === 0 ? '' : `with it: ${known.join(', ')}`,
+  );
+}
 
 export const calibrate: CellKind = {
   kind: 'calibrate',
@@ -72,6 +95,7 @@ export const calibrate: CellKind = {
           if (way === undefined) throw new SpecError(name, 'does not say what was logged', ways);
           if (second !== undefined && WAYS[second] !== WAYS[way])
             throw new SpecError(`${name}.${second}`, `stands beside ${way}`, 'a cell for each');
+          refuseUnused(name, way, read.values);
           return WAYS[way]?.({ name, values: read.values, inputs, car, map: carCell.map, world, assumed }) ?? null;
         });
         if (result === null) throw new Error(`${name} has no way`);
