@@ -19,6 +19,28 @@ const tsc = join(dirname(require.resolve('typescript/package.json')), bin.tsc);
 const types = spawnSync(process.execPath, [tsc, '-p', join(root, 'tsconfig.lib.json')], { stdio: 'inherit' });
 if (types.status !== 0) process.exit(types.status ?? 1);
 
+// Types stay as tsc made them, one a module; of the code each door is a bundle, which shares what it has in common with the others.
+for (const name of readdirSync(join(dist, 'lib'), { recursive: true }).map(String)) {
+  if (name.endsWith('.js')) rmSync(join(dist, 'lib', name));
+}
+const doors = readdirSync(join(root, 'src/doors')).map(name => name.replace(/\.ts$/u, ''));
+const library = await rolldown({
+  input: {
+    index: join(root, 'src/index.ts'),
+    ...Object.fromEntries(doors.map(name => [`doors/${name}`, join(root, `src/doors/${name}.ts`)])),
+  },
+  platform: 'node',
+  tsconfig: false,
+  logLevel: 'warn',
+});
+await library.write({
+  dir: join(dist, 'lib'),
+  format: 'esm',
+  entryFileNames: '[name].js',
+  chunkFileNames: 'chunks/[name]-[hash].js',
+});
+await library.close();
+
 const bundle = await rolldown({
   input: {
     axlewatt: join(root, 'src/cli/axlewatt.ts'),

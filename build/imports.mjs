@@ -19,6 +19,7 @@ const MAY_IMPORT = {
   report: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'fit', 'plots', 'notebook'],
   live: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'batch', 'plots', 'notebook', 'report'],
   cli: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'batch', 'fit', 'plots', 'notebook', 'report'],
+  doors: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'batch', 'fit', 'plots', 'notebook', 'report'],
   index: ['units', 'solvers', 'cycles', 'model', 'runs', 'studies', 'batch', 'fit', 'plots', 'notebook', 'report'],
 };
 

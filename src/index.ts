@@ -116,7 +116,7 @@ export { bearable, meltingCurrent, prospectiveCurrent, worstPulse } from './mode
 export { adiabaticConstant, leastSection, riseAfter, steadyRise, warmedBy } from './model/duty/cable.ts';
 export { stop } from './model/duty/stop.ts';
 
-// Any question to a car by its kind, in plain values; and studies of many answers.
+// Any question to a car by its kind, in plain values.
 export { createAsk } from './runs/answer/ask.ts';
 export type { Ask, AskOptions, OtherCar } from './runs/answer/ask.ts';
 export type { Change } from './runs/answer/change.ts';
@@ -124,60 +124,14 @@ export { plainTrip } from './runs/answer/question.ts';
 export type { Question, Run } from './runs/answer/question.ts';
 export { RUN_KINDS, runKindOf } from './runs/kinds.ts';
 export type { Asked, RunKind, RunValues } from './runs/kind.ts';
-export { studyOfRuns } from './studies/question/figures.ts';
-export type { Study, StudyFigure, StudyRun } from './studies/question/figures.ts';
-export type { Axis } from './studies/question/axis.ts';
-export type { Uncertain } from './studies/sampling/uncertain.ts';
-export { compare } from './studies/answers/compare.ts';
-export type { CompareSpec } from './studies/answers/compare.ts';
-export { rank } from './studies/answers/rank.ts';
-export type { Choice, RankOptions } from './studies/answers/rank.ts';
-export { seek } from './studies/answers/seek.ts';
-export type { Condition } from './studies/answers/seek.ts';
-export { spread } from './studies/answers/spread.ts';
-export { sweep } from './studies/answers/sweep.ts';
-export type { Wish } from './studies/answers/sweep.ts';
 
-// From a log back to the car.
-export { leastSquares, scatterCovariance } from './fit/least-squares.ts';
-export type { Fitted, LeastSquares } from './fit/least-squares.ts';
-export { coastDown, coastRun } from './fit/coast/coast-down.ts';
-export type { CoastDay, CoastDown, CoastMeasurement, Measured } from './fit/coast/coast-down.ts';
-export { launchFit } from './fit/launch/launch-fit.ts';
-export type { LaunchFit, LaunchMeasurement, Nuisance } from './fit/launch/launch-fit.ts';
-export { capacityOf, chargerOf, seasonFit } from './fit/season/season-fit.ts';
-export type { SeasonCharge, SeasonDrive, SeasonFit } from './fit/season/season-fit.ts';
-export { ascentOf } from './fit/launch/ascent.ts';
-export { readSpeedLog } from './fit/speed-log.ts';
-export type { SpeedLog } from './fit/speed-log.ts';
-export { studentQuantile } from './fit/student.ts';
-export { speedAfter, timeBetween } from './fit/coast/closed-form.ts';
-export type { Slowing } from './fit/coast/closed-form.ts';
-
-// Integration of switched systems, which knows nothing of cars.
-export { createExplicit, solveExplicit } from './solvers/explicit.ts';
-export { solveExtrapolation } from './solvers/extrapolation.ts';
-export type {
-  Level,
-  Solution,
-  Solve,
-  SolveEvent,
-  SolveOptions,
-  SolveStatistics,
-  SolveStatus,
-  SwitchedSystem,
-} from './solvers/system.ts';
-
-// Notebooks and reports (Node only where a report is written).
-export { runNotebook } from './notebook/run.ts';
-export type {
-  Block,
-  CellBlock,
-  CheckOutcome,
-  NamedValue,
-  NotebookOutcome,
-  ProseBlock,
-} from './notebook/document/outcome.ts';
-export { NotebookProblem, problemText } from './notebook/document/problem.ts';
-export type { ProblemData } from './notebook/document/problem.ts';
-export { writeReport } from './report/report.ts';
+// What is driven: schedules that ship, of one's own, from a log; trips of several with stops.
+export { scheduleNamed, scheduleNames } from './cycles/schedules.ts';
+export type { ScheduleName } from './cycles/schedules.ts';
+export { scheduleOf } from './cycles/schedule-of.ts';
+export type { Schedule } from './cycles/schedule.ts';
+export { steadySchedule } from './cycles/steady.ts';
+export { readLog } from './cycles/log.ts';
+export type { LogOptions, LogReading } from './cycles/log.ts';
+export { tripThrough } from './cycles/trip-through.ts';
+export type { Leg, Plug, Stop, Trip } from './cycles/trip.ts';

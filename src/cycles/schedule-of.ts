@@ -1,0 +1,42 @@
+/** A schedule from columns of one's own. */
+import { nth } from '../columns.ts';
+import type { Schedule } from './schedule.ts';
+
+/** What a schedule is made of: s from 0, m/s, and rise over run from each point to the next, one fewer. */
+export interface ScheduleColumns {
+  readonly time: ArrayLike<number>;
+  readonly speed: ArrayLike<number>;
+  readonly slope?: ArrayLike<number>;
+  readonly title?: string;
+}
+
+/**
+ * A schedule in straight lines between points. The columns are copied.
+ * @throws RangeError that names the row, for a time that does not begin at 0 or does not go on, a speed below 0, a slope that is no
+ * number, or columns of lengths that do not fit.
+ */
+export function scheduleOf({ time, speed, slope, title = 'schedule' }: ScheduleColumns): Schedule {
+  const times = Float64Array.from(time);
+  const speeds = Float64Array.from(speed);
+  const slopes = slope === undefined ? null : Float64Array.from(slope);
+  if (times.length < 2) throw new RangeError(`time: has ${times.length} points; expected two or more`);
+  if (speeds.length !== times.length)
+    throw new RangeError(`speed: has ${speeds.length} points, and time ${times.length}; expected as many`);
+  if (slopes !== null && slopes.length !== times.length - 1)
+    throw new RangeError(
+      `slope: has ${slopes.length} values; expected ${times.length - 1}, one from each point to the next`,
+    );
+  for (const [row, at] of times.entries()) {
+    if (!Number.isFinite(at) || (row === 0 ? at !== 0 : at <= nth(times, row - 1)))
+      throw new RangeError(`time[${row}]: is ${at}; expected ${row === 0 ? '0' : 'more than the one before'}`);
+    const v = nth(speeds, row);
+    if (!(v >= 0 && v <= FASTEST)) throw new RangeError(`speed[${row}]: is ${v} m/s; expected 0 to ${FASTEST}`);
+  }
+  const steep = slopes?.findIndex(each => !(Math.abs(each) <= STEEPEST)) ?? -1;
+  if (steep >= 0) throw new RangeError(`slope[${steep}]: is ${slopes?.[steep]}; expected -${STEEPEST} to ${STEEPEST}`);
+  return { title, source: '', time: times, speed: speeds, slope: slopes, phases: [] };
+}
+
+/** m/s, and rise over run: beyond them a column is in another unit. */
+const FASTEST = 150;
+const STEEPEST = 0.6;

@@ -1,0 +1,4 @@
+/** `axlewatt/report`: the outcome of a notebook as a page, a sheet, a text; with Node. */
+export { writeReport } from '../report/report.ts';
+export type { ReportOptions } from '../report/report.ts';
+export { terminalSummary } from '../report/terminal.ts';

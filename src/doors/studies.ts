@@ -1,0 +1,14 @@
+/** `axlewatt/studies`: many answers at once. */
+export { studyOfRuns } from '../studies/question/figures.ts';
+export type { Study, StudyFigure, StudyRun } from '../studies/question/figures.ts';
+export type { Axis } from '../studies/question/axis.ts';
+export type { Uncertain } from '../studies/sampling/uncertain.ts';
+export { compare } from '../studies/answers/compare.ts';
+export type { CompareSpec } from '../studies/answers/compare.ts';
+export { rank } from '../studies/answers/rank.ts';
+export type { Choice, RankOptions } from '../studies/answers/rank.ts';
+export { seek } from '../studies/answers/seek.ts';
+export type { Condition } from '../studies/answers/seek.ts';
+export { spread } from '../studies/answers/spread.ts';
+export { sweep } from '../studies/answers/sweep.ts';
+export type { Wish } from '../studies/answers/sweep.ts';
