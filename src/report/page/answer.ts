@@ -49,9 +49,14 @@ export async function answerSection(
 ): Promise<Html> {
   return html`<section class="answer" aria-labelledby="answer">
 <h2 id="answer">The answer</h2>
-${own}${answerCards(answered, system, guard, live ? 'live' : 'page')}${part(MINDS, mindList(answered), live)}${part(BESIDES, await besides(answered, system, guard), live)}<p class="pointer">Predictions from the <a href="#inputs">inputs listed below</a>, some of them
+${own}${answerCards(answered, system, guard, live ? 'live' : 'page')}${part(MINDS, mindList(answered), live)}${part(BESIDES, await besides(answered, system, guard), live)}${answered.length === 0 ? null : pointer(brackets)}</section>
+`;
+}
+
+/** Where the inputs and the cautions stand: below, where anything was worked out. */
+function pointer(brackets: string | null): Html {
+  return html`<p class="pointer">Predictions from the <a href="#inputs">inputs listed below</a>, some of them
 assumed.${brackets === null ? '' : ` ${brackets}`} Read the <a href="#cautions">cautions</a> before acting on them.</p>
-</section>
 `;
 }
 
