@@ -8,6 +8,7 @@ import * as drive from './rows/drive.mjs';
 import * as example from './rows/example.mjs';
 import * as help from './rows/help.mjs';
 import * as launch from './rows/launch.mjs';
+import * as live from './rows/live.mjs';
 import * as studies from './rows/studies.mjs';
 
 /**
@@ -28,7 +29,7 @@ import * as studies from './rows/studies.mjs';
  */
 
 /** One file for each thing measured. @type {Row[]} */
-const ROWS = [launch, builds, drive, help, example, studies];
+const ROWS = [launch, builds, drive, help, example, studies, live];
 
 const asJson = process.argv.includes('--json');
 const say = asJson ? () => {} : console.log;

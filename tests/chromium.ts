@@ -1,5 +1,5 @@
 /** Chromium without a window, driven through a pipe: what a reader's browser makes of a page. */
-import { spawn } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -30,6 +30,9 @@ export interface Browser {
   open(address: string, width?: number, height?: number): Promise<Page>;
   close(): Promise<void>;
 }
+
+/** Whether there is one on this machine. */
+export const hasBrowser = spawnSync('chromium', ['--version'], { stdio: 'ignore' }).error === undefined;
 
 export async function startBrowser(): Promise<Browser> {
   const profile = mkdtempSync(join(tmpdir(), 'axlewatt-chromium-'));

@@ -4,7 +4,7 @@ import { fileURLToPath } from 'node:url';
 import { runInThisContext } from 'node:vm';
 import { gunzipSync } from 'node:zlib';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { type Browser, type Page, startBrowser } from '../chromium.ts';
+import { type Browser, hasBrowser, type Page, startBrowser } from '../chromium.ts';
 import { command } from '../command.ts';
 
 const folder = fileURLToPath(new URL('../../scenarios/', import.meta.url));
@@ -28,6 +28,7 @@ let browser: Browser;
 let page: Page;
 
 beforeAll(async () => {
+  if (!hasBrowser) return;
   browser = await startBrowser();
   page = await browser.open('about:blank');
   await page.evaluate(`(async () => {
@@ -47,7 +48,7 @@ beforeAll(async () => {
   })()`);
 }, 60_000);
 
-afterAll(() => browser.close());
+afterAll(() => (hasBrowser ? browser.close() : undefined));
 
 interface Answer {
   readonly figures: readonly (readonly [string, Readonly<Record<string, number | string | null>>])[];
@@ -126,7 +127,7 @@ const SETTINGS: Readonly<Record<string, readonly Setting[]>> = {
 /** Studies ask the same runs again and again, by the same entry: here they would only take time. */
 const STUDIES = /^```yaml (?:compare|sweep|spread|rank|seek|check)\b[\s\S]*?^```\n/gmu;
 
-it.each(files.filter(([name]) => name.endsWith('.md')))(
+it.skipIf(!hasBrowser).each(files.filter(([name]) => name.endsWith('.md')))(
   '%s gives in a page what the command gives',
   async (notebook, whole) => {
     const text = whole.replace(STUDIES, '');

@@ -4,7 +4,7 @@ import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type Browser, type Page, startBrowser } from '../chromium.ts';
+import { type Browser, hasBrowser, type Page, startBrowser } from '../chromium.ts';
 import { type Called, command } from '../command.ts';
 
 const ATTACK = `<img src=x onerror="window.hit=1"></script><script>window.hit=2</script>`;
@@ -77,6 +77,7 @@ let page: Page;
 let first: unknown;
 
 beforeAll(async () => {
+  if (!hasBrowser) return;
   browser = await startBrowser();
   folder = mkdtempSync(join(tmpdir(), 'axlewatt-live-'));
   called = command({ 'k.md': notebook('') }, RUN, 100);
@@ -89,6 +90,7 @@ beforeAll(async () => {
 }, 120_000);
 
 afterAll(async () => {
+  if (!hasBrowser) return;
   await browser.close();
   rmSync(folder, { recursive: true });
 });
@@ -119,7 +121,7 @@ async function reset(): Promise<void> {
   await page.evaluate("document.querySelector('#knobs .reset').click()");
 }
 
-describe('a page with knobs', () => {
+describe.skipIf(!hasBrowser)('a page with knobs', () => {
   it('is one file of less than 1.5 MB, which asks nobody for anything and runs nothing but itself', async () => {
     expect(called.err).toBe('');
     const html = called.read('out/k.html');
@@ -245,7 +247,7 @@ describe('a page with knobs', () => {
   }, 60_000);
 });
 
-describe('axe-core', () => {
+describe.skipIf(!hasBrowser)('axe-core', () => {
   it.each([1280, 400])(
     'finds nothing at %i px, turned and with all that opens open',
     async width => {
