@@ -3,12 +3,15 @@ import { lstatSync } from 'node:fs';
 import { createInterface } from 'node:readline/promises';
 import { replaceFile } from '../batch/atomic-write.ts';
 import { BatchProblem } from '../batch/problem.ts';
-import { problemText } from '../notebook/document/problem.ts';
+import { folded, problemText } from '../notebook/document/problem.ts';
 import { FIRST_QUESTIONS, type FirstAnswers, type FirstKey, firstNotebook } from '../notebook/first-notebook.ts';
 import { runNotebook } from '../notebook/run.ts';
-import { FINE, type Terminal, USAGE } from './exit.ts';
+import { FAILED, FINE, type Terminal, USAGE } from './exit.ts';
 
 export type NewArguments = { readonly file: string } & { readonly [key in FirstKey]?: string | undefined };
+
+/** As a shell tells of Ctrl-C. */
+const INTERRUPTED = 130;
 
 /** @param asks whether somebody sits at the terminal and can be asked. */
 export async function writeNew(args: NewArguments, asks: boolean, terminal: Terminal): Promise<number> {
@@ -17,12 +20,14 @@ export async function writeNew(args: NewArguments, asks: boolean, terminal: Term
     terminal.err(`axlewatt: ${file} is there already and stays as it is; choose another name`);
     return USAGE;
   }
-  const text = firstNotebook(asks ? await asked(args) : answered(args));
-  const { problems } = runNotebook(text, { file });
-  if (problems.length > 0) {
-    for (const problem of problems) terminal.err(problemText(problem));
-    terminal.err(`axlewatt: ${file} is not written: with these answers it would not run`);
-    return USAGE;
+  let text: string;
+  try {
+    text = firstNotebook(asks ? await asked(args) : answered(args));
+  } catch (error) {
+    // Ctrl-C and Ctrl-D at a question.
+    if (!(error instanceof Error) || error.name !== 'AbortError') throw error;
+    terminal.err(`\naxlewatt: ${file} is not written`);
+    return INTERRUPTED;
   }
   try {
     replaceFile(file, put => put(Buffer.from(text)));
@@ -32,7 +37,10 @@ export async function writeNew(args: NewArguments, asks: boolean, terminal: Term
     return USAGE;
   }
   terminal.out(`Written: ${file}. Edit it, then: axlewatt run ${file}`);
-  return FINE;
+  const { own } = folded(runNotebook(text, { file }).problems);
+  for (const problem of own) terminal.err(problemText(problem));
+  if (own.length > 0) terminal.err(`axlewatt: with these answers ${file} does not run yet: mend the lines above in it`);
+  return own.length > 0 ? FAILED : FINE;
 }
 
 function answered(args: NewArguments): FirstAnswers {

@@ -4,7 +4,7 @@ import type { Effort } from '../runs/kind.ts';
 import type { System } from '../units.ts';
 import type { CellYield } from './cells/kind.ts';
 import { isComplaint, seriesValue } from './formula/series-value.ts';
-import { evaluateFormula, FormulaError, formulaNames, type FormulaValue } from './formula/formula.ts';
+import { evaluateFormula, FormulaError, formulaNames, type FormulaValue, NeedsFailed } from './formula/formula.ts';
 import { type Place, problemAt } from './document/located.ts';
 import { headOf, type KnownCell, type Names, tailOf } from './document/names.ts';
 import { NotebookProblem } from './document/problem.ts';
@@ -69,7 +69,8 @@ export function openCells(
     for (const path of formulaNames(formula)) {
       const complaint = own.has(path) ? null : (whyNoValue(path, names, yields, failures) ?? whyNoSeries(path));
       if (complaint === null) continue;
-      throw new FormulaError(complaint.message, formula.indexOf(path), path.length, complaint.expected);
+      const Complaint = 'needs' in complaint ? NeedsFailed : FormulaError;
+      throw new Complaint(complaint.message, formula.indexOf(path), path.length, complaint.expected);
     }
     const find = (path: string): FormulaValue | undefined => {
       const full = names.fullPath(path);
@@ -123,7 +124,7 @@ function whyNoValue(
   names: Names,
   yields: Yields,
   failures: ReadonlySet<string>,
-): { message: string; expected: string } | null {
+): { message: string; expected: string; needs?: true } | null {
   const cell = names.owner(path);
   const definers = names.definers(path);
   if (cell === undefined) {
@@ -131,7 +132,7 @@ function whyNoValue(
     const expected = definers.map(definer => `${definer}.${path}`).join(' or ');
     return { message: `"${path}" is defined in ${definers.length} cells`, expected };
   }
-  if (failures.has(cell.name)) return { message: needsFailed(cell), expected: '' };
+  if (failures.has(cell.name)) return { message: needsFailed(cell), expected: '', needs: true };
   const given = yields.get(cell.name);
   const full = names.fullPath(path);
   const reason = given?.absent.get(tailOf(full));
@@ -179,7 +180,8 @@ export function formulaProblem(
 ): NotebookProblem {
   if (!(error instanceof FormulaError)) throw error;
   const { message, offset, length, expected, nearest } = error;
-  return new NotebookProblem(problemAt(place(offset, length), path, message, expected, nearest));
+  const data = problemAt(place(offset, length), path, message, expected, nearest);
+  return new NotebookProblem(error instanceof NeedsFailed ? { ...data, cause: 'need' } : data);
 }
 
 /** In the place of a folder, where there is none. */

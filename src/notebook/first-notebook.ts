@@ -59,6 +59,7 @@ pack:
   cell: ${cell}
   series: ${series}
   parallel: ${parallel}
+cabin: { heater: resistive } # or heat pump, or none
 # front_share: 48 % ± 1 %          # of the weight on the front axle, driver included
 # drag_coefficient: 0.36 .. 0.42
 \`\`\`
@@ -84,6 +85,8 @@ car: mine
 from: 20 %
 to: 90 %
 supply: { current: 16 A }
+temperature: 5 degC
+consumption: = winter.consumption_wall # for the range that an hour gives
 \`\`\`
 
 ## Which battery is worth buying?

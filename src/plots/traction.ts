@@ -203,9 +203,12 @@ function lostWords(result: Result, end: number | null, speed: Scale): string {
 
 function topWords(result: Result, speed: Scale): string {
   const top = summaryNumber(result, 'top_speed');
-  return top === null
-    ? ''
-    : ` Resistance uses all of it up at ${written(top * speed.factor, speed.unit, 0)}: that is the top speed.`;
+  if (top === null) return '';
+  const at = written(top * speed.factor, speed.unit, 0);
+  // A motor that may turn no faster leaves force over.
+  return result.summary['top_speed_limiter'] === 'motor speed'
+    ? ` The motor may turn no faster than at ${at}: that is the top speed.`
+    : ` Resistance uses all of it up at ${at}: that is the top speed.`;
 }
 
 function table(result: Result, system: System): PictureTable {

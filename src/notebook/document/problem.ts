@@ -33,7 +33,9 @@ export function folded(problems: readonly ProblemData[]): {
   readonly waiting: string;
 } {
   const own = problems.filter(({ cause }) => cause !== 'need');
-  const names = problems.filter(({ cause }) => cause === 'need').map(({ path, line }) => `${path} (line ${line})`);
+  const names = problems
+    .filter(({ cause }) => cause === 'need')
+    .map(({ path, line }) => `${path || 'a quoted result'} (line ${line})`);
   const [one, few] = [names.length === 1, names.slice(0, MOST_WAITING)];
   const more = names.length > few.length ? ` and ${names.length - few.length} more` : '';
   const waiting = names.length === 0 ? '' : `${few.join(', ')}${more} ${one ? 'waits' : 'wait'} for what failed`;

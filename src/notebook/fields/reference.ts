@@ -41,7 +41,10 @@ export function kindsReference(): string {
 export function pathReference(path: string, width: number): string {
   const shipped = shippedParts().find(({ name }) => name === path);
   if (shipped !== undefined) return partReference(shipped, width);
-  const [head = '', ...keys] = path.split('.');
+  const [named = '', ...rest] = path.split('.');
+  const isKind = CELL_KINDS.some(({ kind }) => kind === named);
+  // `tyre` alone is the kind of part.
+  const [head, keys] = !isKind && partFields.has(named) ? ['part', [named, ...rest]] : [named, rest];
   const kind = CELL_KINDS.find(({ kind }) => kind === head);
   if (kind === undefined)
     throw new UnknownPath(

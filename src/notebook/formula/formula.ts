@@ -23,6 +23,9 @@ export class FormulaError extends UnitError {
   }
 }
 
+/** A name leads to a cell that has failed: what is wrong stands there. */
+export class NeedsFailed extends FormulaError {}
+
 /**
  * The value of a formula. `names` is what could have been meant by a name that `lookup` does not know. Throws
  * FormulaError with the place in `text`.

@@ -47,6 +47,9 @@ export function judge(lookFrom: number): (said: Said) => Line {
   });
 }
 
+/** Share of a limit that is no excess: 16 A out of a charger that may draw 16 A come out as 16.000000000000007. */
+const ROUND_OFF = 1e-9;
+
 function verdictOf(
   value: number | null,
   limit: number | null,
@@ -57,6 +60,6 @@ function verdictOf(
   if (limit === null) return 'required';
   if (value === null) return 'look';
   const over = (each: number): number => (side === 'most' ? each / limit : limit / each);
-  if (over(value) > 1) return 'fail';
+  if (over(value) > 1 + ROUND_OFF) return 'fail';
   return over(value) > lookFrom || (worst !== undefined && over(worst) > 1) ? 'look' : 'pass';
 }
