@@ -112,3 +112,24 @@ it.each([
   expect(called.err + called.out).toContain(message);
   expect(called.err + called.out).toContain(cure);
 });
+
+it('says on the page that other cells bring no mass along', () => {
+  const text = `\`\`\`yaml car van
+mass: 1350 kg
+tyres: { size: 175/80 R 14 }
+drive: { axle: rear, ratio: 9.1, unit: unit_60kw }
+pack: { cell: cell_nmc_60ah, series: 96, parallel: 1 }
+\`\`\`
+\`\`\`yaml launch dash
+car: van
+\`\`\`
+\`\`\`yaml knobs turn
+over:
+  - { path: van.pack.parallel, from: 1, to: 3 }
+  - { path: van.drive.ratio, from: 6, to: 12 }
+\`\`\`
+`;
+  const called = command({ 'a.md': text }, ['run', 'a.md', '--samples', '0']);
+  // In the table of knobs and beside the control, of one of the two.
+  expect(called.read('out/a.html').split('Other cells bring no mass along').length - 1).toBeGreaterThanOrEqual(2);
+});

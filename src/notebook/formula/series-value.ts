@@ -42,7 +42,7 @@ export interface NoSeriesValue {
  */
 export function seriesValue(result: Result, tail: string, system: System): FormulaValue | NoSeriesValue | null {
   const [name = '', key = '', how = '', ...more] = tail.split('.');
-  const known = name === KEPT ? result.trail : result.series[name];
+  const known = name === KEPT ? result.trail : Object.hasOwn(result.series, name) ? result.series[name] : undefined;
   if (known === undefined || key === '') return null;
   const columns = name === KEPT ? Object.keys(TRAIL) : Object.keys(result.series[name] ?? {});
   if (!columns.includes(key)) return { message: `${name} has no column "${key}"`, expected: columns.join(', ') };

@@ -11,10 +11,17 @@ export function knobsTable(knobs: readonly Knob[]): Html {
 <thead><tr><th scope="col">input</th><th scope="col">in the notebook</th><th scope="col">settings</th></tr></thead>
 <tbody>
 ${knobs.map(
-  knob => html`<tr><th scope="row">${knob.label}<br><code>${knob.path}</code></th><td>${ownText(knob)}</td><td>${settings(knob)}</td></tr>
+  knob => html`<tr><th scope="row">${knob.label}<br><code>${knob.path}</code></th><td>${ownText(knob)}</td><td>${settings(knob)}${weightless(knob)}</td></tr>
 `,
 )}</tbody></table></div>
 `;
+}
+
+/** A setting stands for the line that the notebook would say, and that line says nothing of the mass. */
+function weightless({ path }: Knob): Html | null {
+  return /\.pack(?:\.(?:cell|series|parallel))?$/u.test(path)
+    ? html` <small class="weightless">Other cells bring no mass along here: turn the mass of the car with them.</small>`
+    : null;
 }
 
 /** What the notebook itself says. */
@@ -45,7 +52,7 @@ export function knobsPanel(knobs: readonly Knob[]): Html {
 <details open><summary><span id="${PANEL}-h">Turn it</span> <span class="state" aria-hidden="true"></span></summary>
 <form autocomplete="off">
 ${knobs.map(
-  (knob, k) => html`<p class="knob" data-path="${knob.path}">${control(knob, `knob-${k + 1}`)}</p>
+  (knob, k) => html`<p class="knob" data-path="${knob.path}">${control(knob, `knob-${k + 1}`)}${weightless(knob)}</p>
 `,
 )}</form>
 <p class="acts"><button type="button" class="reset" disabled>As in the notebook</button> <button type="button" class="copy" disabled>Copy as notebook lines</button></p>

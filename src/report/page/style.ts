@@ -26,7 +26,7 @@ blockquote{margin-left:0;padding-left:1em;border-left:3px solid #b9b4a8;color:${
 output.problem{color:#a3150d;font-weight:400;text-decoration:underline wavy}
 .verdicts{padding-left:1.2rem}
 .verdicts li{margin:.25rem 0}
-.compared small{color:${QUIET}}
+.compared small,small.weightless{color:${QUIET}}
 .minds{border-left:.35rem solid #1c2126;padding:.2rem 1rem;margin:1rem 0}
 .minds h3{margin:.4rem 0 .2rem}
 output{font-weight:650;font-variant-numeric:tabular-nums}
