@@ -5,7 +5,10 @@ import { writtenKey } from './read-context.ts';
 
 /** The group with the value in the one field that takes it, as it is to be written; '' where none or several do. */
 export function meantGroup(text: string, { fields }: GroupField): string {
-  const takers = Object.entries(fields).filter(([, field]) => takes(field, text));
+  const all = Object.entries(fields).filter(([, field]) => takes(field, text));
+  // `10 A` is a current, and no `dc_current`.
+  const isOther = (key: string): boolean => all.some(([own]) => writtenKey(key).endsWith(`_${writtenKey(own)}`));
+  const takers = all.filter(([key]) => !isOther(key));
   const [first] = takers;
   const needsMore = Object.entries(fields).some(([key, { required }]) => required === true && key !== first?.[0]);
   return first === undefined || takers.length > 1 || needsMore ? '' : `{ ${writtenKey(first[0])}: ${text.trim()} }`;
