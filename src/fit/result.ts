@@ -1,5 +1,6 @@
 /** What the results of all calibrations have in common. */
-import type { Coverage, Output, Result } from '../runs/result.ts';
+import { column } from '../runs/column.ts';
+import type { Coverage, Output, Result, Series } from '../runs/result.ts';
 import type { Shortcoming } from './problem.ts';
 
 export const EMPTY_LEDGER = { in: {}, out: {}, stored: {}, gap: 0 };
@@ -33,5 +34,25 @@ export function noCalibration(
     warnings,
     opinion: null,
     verdicts: why.map(each => `No figure: ${each}`),
+  };
+}
+
+/** What was read less what is fitted, row by row, with the run that each row is of. */
+export function residualColumns(rows: readonly { readonly off: number; readonly run: string }[]): Series {
+  return {
+    residual_m_s: column(
+      'read less fitted',
+      'm/s',
+      'km/h',
+      'mph',
+      Float64Array.from(rows, ({ off }) => off),
+    ),
+    run: column(
+      'run',
+      '',
+      '',
+      '',
+      rows.map(({ run }) => run),
+    ),
   };
 }

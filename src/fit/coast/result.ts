@@ -6,7 +6,7 @@ import type { Coverage, Intervals, Result, Series } from '../../runs/result.ts';
 import { propagated } from '../../studies/sampling/joint.ts';
 import type { Covariance } from '../linear.ts';
 import type { Shortcoming } from '../problem.ts';
-import { coverageOf, EMPTY_LEDGER, noCalibration, TWO_SIDED } from '../result.ts';
+import { EMPTY_LEDGER, TWO_SIDED, coverageOf, noCalibration, residualColumns } from '../result.ts';
 import { type CoastDown, forceAt, type Measured } from './coast-down.ts';
 import { coastDownOutputs, TOLD_SPEEDS } from './outputs.ts';
 import { MOST_IMPRECISE } from './windows.ts';
@@ -260,20 +260,7 @@ function residualsOf({ pairs }: CoastDown): Series {
       'mph',
       Float64Array.from(rows, ({ speed }) => speed),
     ),
-    residual_m_s: column(
-      'read less fitted',
-      'm/s',
-      'km/h',
-      'mph',
-      Float64Array.from(rows, ({ off }) => off),
-    ),
-    run: column(
-      'run',
-      '',
-      '',
-      '',
-      rows.map(({ run }) => run),
-    ),
+    ...residualColumns(rows),
   };
 }
 

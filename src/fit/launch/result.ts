@@ -9,7 +9,7 @@ import type { Coverage, Output, Result, Series } from '../../runs/result.ts';
 import { numbers } from '../../runs/series.ts';
 import { totalPower } from '../../runs/variant.ts';
 import type { Shortcoming } from '../problem.ts';
-import { coverageOf, EMPTY_LEDGER, noCalibration } from '../result.ts';
+import { EMPTY_LEDGER, coverageOf, noCalibration, residualColumns } from '../result.ts';
 import type { LaunchFit } from './launch-fit.ts';
 import { type LaunchParameter, LAUNCH_PARAMETERS, PARAMETER_KINDS } from './parameters.ts';
 
@@ -172,20 +172,7 @@ function readOf({ launches }: LaunchFit): Series {
       'mph',
       Float64Array.from(rows, ({ speed: v }) => v),
     ),
-    residual_m_s: column(
-      'read less fitted',
-      'm/s',
-      'km/h',
-      'mph',
-      Float64Array.from(rows, ({ off }) => off),
-    ),
-    run: column(
-      'run',
-      '',
-      '',
-      '',
-      rows.map(({ run }) => run),
-    ),
+    ...residualColumns(rows),
   };
 }
 

@@ -261,6 +261,7 @@ const CLOSING: { readonly [sign: string]: string } = { '[': ']', '{': '}', '"': 
 /** In words; everything else comes with the words of the YAML reader. */
 const YAML_PROBLEMS: { readonly [code: string]: readonly [message: string, expected: string] } = {
   BAD_INDENT: ['the lines of a group do not begin in one column', 'the same spaces before each of them'],
+  MULTILINE_IMPLICIT_KEY: ['a line without a colon and a blank behind it', 'name: value'],
   TAB_AS_INDENT: ['a tab indents this line', 'spaces'],
   MULTIPLE_DOCS: ['"---" starts a second document', 'one mapping'],
   MISSING_CHAR: ['a colon, a quote or a bracket is missing here', 'name: value'],

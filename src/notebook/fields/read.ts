@@ -95,6 +95,10 @@ class Reading {
   #unknownKey({ key }: LocatedEntry, fields: Fields, { path, part }: Spot): void {
     if (!this.found.tellsUnknown(key)) return;
     const known = [...Object.keys(fields).map(writtenKey), ...(part === '' ? [] : ['from'])];
+    if (/^\d+$/u.test(key.text)) {
+      this.found.fail(key, path, 'a comma parts two entries here', 'a decimal point in a number');
+      return;
+    }
     const meant = keyMeant(key.text, known) || nearest(key.text, known);
     this.found.fail(key, `${path}.${key.text}`, `unknown key "${key.text}"`, `one of ${known.join(', ')}`, meant);
     this.found.isMeant(`${path}.${meant}`);

@@ -1,6 +1,5 @@
 /** The trail of a charge. */
 import { nth } from '../../columns.ts';
-import { FIRST, SECOND } from '../trail/gauss.ts';
 import type { Trail, TrailPoint } from '../trail/trail.ts';
 import type { ChargeRun } from './run.ts';
 
@@ -11,7 +10,8 @@ const LONGEST = 120;
 export function addCharge(trail: Trail, { plant, solution, wall }: ChargeRun): void {
   const row = new Float64Array(plant.states + plant.quadratures);
   const y = new Float64Array(plant.states + 1);
-  const look = (time: number, mode: number, point: TrailPoint): void => {
+  let mode = 0;
+  const look = (time: number, point: TrailPoint): void => {
     solution.at(time, row);
     y.set(row.subarray(0, plant.states));
     const { current, voltage, wallPower, drawn } = plant.instant(mode, y);
@@ -24,13 +24,7 @@ export function addCharge(trail: Trail, { plant, solution, wall }: ChargeRun): v
   trail.rest(0, 0);
   for (let k = 0; k + 1 < solution.nodes; k++) {
     const [start, end] = [nth(solution.times, k), nth(solution.times, k + 1)];
-    const mode = nth(solution.modes, k);
-    const parts = Math.ceil((end - start) / LONGEST);
-    const h = (end - start) / parts;
-    for (let i = 0; i < parts; i++) {
-      look(start + (i + FIRST) * h, mode, trail.first);
-      look(start + (i + SECOND) * h, mode, trail.second);
-      trail.add(h);
-    }
+    mode = nth(solution.modes, k);
+    trail.addBetween(start, end, LONGEST, look);
   }
 }

@@ -6,7 +6,6 @@ import type { AxleFigures } from '../../model/forward/figures.ts';
 import type { AxleNow } from '../../model/forward/instant.ts';
 import type { Plant } from '../../model/forward/plant.ts';
 import type { Solution } from '../../solvers/system.ts';
-import { FIRST, SECOND } from './gauss.ts';
 import type { Trail, TrailPoint } from './trail.ts';
 
 /** s; steps of the solution that are longer are looked at in parts. */
@@ -50,7 +49,8 @@ export function addStretch(
   plant.now.pressedAt = pressedAt;
   const row = new Float64Array(plant.states + plant.quadratures);
   const y = new Float64Array(plant.states + 1);
-  const look = (time: number, mode: number, point: TrailPoint): void => {
+  let mode = 0;
+  const look = (time: number, point: TrailPoint): void => {
     solution.at(time, row);
     y.set(row.subarray(0, plant.states));
     y[plant.states] = time;
@@ -62,14 +62,8 @@ export function addStretch(
     const start = Math.max(from, nth(solution.times, k));
     const end = Math.min(to, nth(solution.times, k + 1));
     if (!(end > start)) continue;
-    const mode = nth(solution.modes, k);
-    const parts = Math.ceil((end - start) / LONGEST);
-    const h = (end - start) / parts;
-    for (let i = 0; i < parts; i++) {
-      look(start + (i + FIRST) * h, mode, trail.first);
-      look(start + (i + SECOND) * h, mode, trail.second);
-      trail.add(h);
-    }
+    mode = nth(solution.modes, k);
+    trail.addBetween(start, end, LONGEST, look);
   }
 }
 

@@ -5,6 +5,7 @@
 import { nth } from '../../columns.ts';
 import { trackThrough } from '../../model/duty/track.ts';
 import type { Track } from '../../model/duty/track.ts';
+import { FIRST, SECOND } from './gauss.ts';
 
 /** An instant of a run. Its numbers are doubles from the first, as everywhere in the hot path. */
 export class TrailPoint {
@@ -65,6 +66,20 @@ export class Trail {
     put(data, o + 1, first);
     put(data, o + 1 + KEYS.length, second);
     this.pieces++;
+  }
+
+  /**
+   * The pieces from one instant to a later one, none of them longer than `longest` s.
+   * @param look fills a point with what flows and turns at a time in s.
+   */
+  addBetween(start: number, end: number, longest: number, look: (time: number, point: TrailPoint) => void): void {
+    const parts = Math.ceil((end - start) / longest);
+    const h = (end - start) / parts;
+    for (let i = 0; i < parts; i++) {
+      look(start + (i + FIRST) * h, this.first);
+      look(start + (i + SECOND) * h, this.second);
+      this.add(h);
+    }
   }
 
   /** Seconds in which nothing flows and nothing turns. @param voltage V of the pack at rest. */
