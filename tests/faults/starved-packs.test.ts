@@ -84,3 +84,28 @@ describe('lights and heating beyond the current of the pack', () => {
     expect(called.values('asked')['max_current']).toBeLessThan(15.01);
   });
 });
+
+it('is asked by a study as by its cell: neither drives a car that can not begin', () => {
+  const text = `\`\`\`yaml car c
+mass: 1000 kg
+tyres: tyre_sport
+drive: { axle: front, unit: unit_200kw, ratio: 4 }
+pack: { cell: cell_nmc_60ah_module, series: 49, parallel: 1 }
+\`\`\`
+\`\`\`yaml drive way
+car: c
+schedule: udds
+surface: ice
+\`\`\`
+\`\`\`yaml sweep same
+of: way
+outputs: way.distance, way.time, way.charge_end
+over: [{ path: c.mass, values: 1000 kg }]
+\`\`\`
+`;
+  const called = command({ 'a.md': text }, ['run', 'a.md', '--samples', '0']);
+  expect(called.values('way')['distance']).toBeNull();
+  expect(called.out.replaceAll(/\s+/gu, ' ')).toMatch(
+    /Distance \(way\): no run has an answer\. Time \(way\): no run has an answer/u,
+  );
+});

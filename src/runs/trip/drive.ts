@@ -14,6 +14,7 @@ import { refuseUnknown } from '../options.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
 import { noAnswer } from '../no-answer.ts';
+import type { None } from '../no-answer.ts';
 import { travelLedger } from '../schedule/ledger.ts';
 import { energyFigures, recordFigures } from '../schedule/summary.ts';
 import { plugWarnings, plugWords } from '../schedule/plug.ts';
@@ -54,13 +55,16 @@ export function driveFigures(
   options: DriveOptions,
   wanted?: Wanted,
   travel: Traveller = travelOnce,
-): Driven {
+): Driven | None {
   const recorded = wants(wanted, RECORDED);
   const run = travel(car, finer(trip), {
     ...options,
     ...(recorded && { record: 1 }),
     trail: wants(wanted, CURRENT_KEYS),
   });
+  if (!(run.distance > 0) && run.status !== 'done') {
+    return { none: whyNothing(run), ...(run.status === 'failed' && { ended: run.reason }) };
+  }
   const ledger = travelLedger(run);
   const { values, reasons } = energyFigures(run, car, ledger, wanted);
   const { totals } = run.follower.inner;
@@ -84,9 +88,9 @@ export function driveFigures(
 /** Drives a trip. A pack that gets empty on the way ends it, which is a result with a reason. */
 export function drive(car: Car, trip: Trip, options: DriveOptions, effort: Effort = 'whole'): Result {
   refuseUnknown(options, OPTIONS);
-  const { run, ledger, summary, reasons } = driveFigures(car, trip, options);
-  if (!(run.distance > 0) && run.status !== 'done')
-    return noAnswer('drive', driveOutputs, whyNothing(run), endedEarly(run));
+  const driven = driveFigures(car, trip, options);
+  if ('none' in driven) return noAnswer('drive', driveOutputs, driven.none, driven.ended);
+  const { run, ledger, summary, reasons } = driven;
   const record = recordOf(run);
   const unitAxle = unitAxleOf(car);
   const opinion = effort === 'whole' ? driveOpinion(run, car, finer(trip), options) : null;
@@ -134,10 +138,6 @@ export function inOrder(
 }
 
 /** Why the integration ended before its time, where it did. */
-function endedEarly({ status, reason }: TravelRun): string | undefined {
-  return status === 'failed' ? reason : undefined;
-}
-
 function whyNothing({ status, reason }: TravelRun): string {
   if (status === 'failed') return `the integration ended early: ${reason}`;
   if (status === 'empty') return 'the pack is empty at the start';

@@ -8,7 +8,7 @@ import type { Asked } from '../kind.ts';
 import { noFigures } from '../no-answer.ts';
 import { soakedOf } from '../soaked.ts';
 import { createTraveller } from '../schedule/trip.ts';
-import { drive, driveFigures as figuresOfDrive } from './drive.ts';
+import { drive, driveFigures } from './drive.ts';
 import type { DriveOptions } from './drive.ts';
 import { driveOutputs } from './drive-outputs.ts';
 import { driveFields, rangeFields, steadyFields } from './fields.ts';
@@ -53,7 +53,10 @@ export const driveKind = runKind<On<DriveOptions>>({
   run: ({ car, options }, effort) => drive(car, options.trip, options.how, effort),
   createAnswer(wanted) {
     const travel = createTraveller();
-    return ({ car, options }) => figuresOfDrive(car, options.trip, options.how, wanted, travel);
+    return ({ car, options }) => {
+      const driven = driveFigures(car, options.trip, options.how, wanted, travel);
+      return 'none' in driven ? noFigures(driveOutputs, driven.none) : driven;
+    };
   },
 });
 
