@@ -1,5 +1,6 @@
 /** What currents do to a cable: how warm it gets, and what section bears a short circuit. */
 import { nth } from '../../columns.ts';
+import { FIRST, SECOND } from '../../solvers/gauss.ts';
 import { durationOf } from './track.ts';
 import type { Track } from './track.ts';
 
@@ -60,9 +61,8 @@ const SHORT = 0.02;
 /** The integral over u from 0 to 1 of (a + d u)^2 e^(-z (1 - u)). */
 function weighed(z: number, a: number, d: number): number {
   if (z < SHORT) {
-    const u = 0.5 - Math.sqrt(3) / 6;
-    const [first, second] = [(a + d * u) ** 2 * Math.exp(-z * (1 - u)), (a + d * (1 - u)) ** 2 * Math.exp(-z * u)];
-    return 0.5 * (first + second);
+    const at = (u: number): number => (a + d * u) ** 2 * Math.exp(-z * (1 - u));
+    return 0.5 * (at(FIRST) + at(SECOND));
   }
   const none = -Math.expm1(-z) / z;
   const one = (1 - none) / z;

@@ -4,7 +4,7 @@
  */
 import { addBoth, copyPowers, heldByPack, STANDS } from '../../model/backward/state.ts';
 import { copyPack, drivenPackAt, respond } from '../../model/backward/pack-step.ts';
-import { FIRST, SECOND } from '../trail/gauss.ts';
+import { FIRST, SECOND } from '../../solvers/gauss.ts';
 import { ask, speedAt, warmUp } from './instant.ts';
 import type { Journey } from './journey.ts';
 import { keepStep } from './memory.ts';

@@ -12,7 +12,7 @@ import { Trail } from '../trail/trail.ts';
 import type { TrailPoint } from '../trail/trail.ts';
 import { drawnAt } from './consumers.ts';
 import type { Machine } from './free-drive.ts';
-import { FIRST, SECOND } from '../trail/gauss.ts';
+import { FIRST, SECOND } from '../../solvers/gauss.ts';
 import type { Journey } from './journey.ts';
 
 /** A trail, and what it takes to find what a car at full pedal leaves on it. */

@@ -6,7 +6,7 @@ import { EASY, isEasy } from '../../model/backward/limits.ts';
 import { keepsShares } from '../../model/backward/two-axles.ts';
 import type { Journey, Seen } from './journey.ts';
 import { losesCharge, place, speedAt } from './instant.ts';
-import { FIRST, SECOND } from '../trail/gauss.ts';
+import { FIRST, SECOND } from '../../solvers/gauss.ts';
 import { takeStep } from './interval-step.ts';
 import { isTaken, keepsBudget, keepsSign, REACH } from './keeps.ts';
 import { notePoint } from './note.ts';

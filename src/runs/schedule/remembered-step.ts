@@ -4,7 +4,7 @@ import type { Side } from '../../model/backward/state.ts';
 import { lowestVoltage } from '../../model/pack/state.ts';
 import { drawnAt } from './consumers.ts';
 import { isTooMuch, losesCharge, NOTHING, warmUp } from './instant.ts';
-import { FIRST, SECOND } from '../trail/gauss.ts';
+import { FIRST, SECOND } from '../../solvers/gauss.ts';
 import { finish } from './interval-step.ts';
 import type { Journey } from './journey.ts';
 import { isTaken, keepsBudget, keepsSign } from './keeps.ts';

@@ -5,7 +5,7 @@
 import { nth } from '../../columns.ts';
 import { trackThrough } from '../../model/duty/track.ts';
 import type { Track } from '../../model/duty/track.ts';
-import { FIRST, SECOND } from './gauss.ts';
+import { FIRST, SECOND } from '../../solvers/gauss.ts';
 
 /** An instant of a run. Its numbers are doubles from the first, as everywhere in the hot path. */
 export class TrailPoint {
