@@ -72,6 +72,8 @@ export function leaveBelow(car: Journey, at: Excursion, now: number): void {
   car.following.pack.heat = pack.heat;
   Object.assign(car.totals, totals);
   car.totals.skippedPolarisation += gained;
+  // A rotor brought to its speed in a lower gear may take the charge to below the low end at once.
+  car.totals.skippedChemical += chemicalFrom(car, pack.charge);
   car.distance = distance;
   car.track?.trail.truncate(at.pieces);
   car.below = null;
@@ -115,8 +117,7 @@ export function lostShare(charge: number): number {
 /** Takes back a share of a stretch: way, time, and every energy alike. @param seconds of the stretch. */
 export function discount(car: Journey, before: Before, share: number, seconds: number): void {
   const { sums, totals, following } = car;
-  const { pack, moving } = following;
-  const cells = moving.pack;
+  const { pack } = following;
   // s - share (s - b) = (1 - share) s + share b.
   addPowers(sums, sums, -share);
   addPowers(sums, before.sums, share);
@@ -125,8 +126,7 @@ export function discount(car: Journey, before: Before, share: number, seconds: n
   totals.synchronised -= share * (totals.synchronised - before.synchronised);
   totals.raised -= share * (totals.raised - before.raised);
   totals.skippedPolarisation += share * (polarisationOf(car, pack) - before.polarisation);
-  const perVolt = share * cells.capacity * cells.series;
-  totals.skippedChemical += perVolt * curveIntegral(cells.ocv, pack.charge, before.charge);
+  totals.skippedChemical += share * chemicalFrom(car, before.charge);
   totals.skippedWay += share * (car.distance - before.distance);
   car.skippedMotion += share * (motionOf(car, car.speed) - motionOf(car, before.speed));
   car.skippedTime += share * seconds;
@@ -185,4 +185,10 @@ export function motionOf({ following }: Journey, speed: number): number {
 
 function polarisationOf({ following }: Journey, { pair1, pair2 }: DrivenPack): number {
   return polarisationEnergy(following.moving.pack, pair1, pair2);
+}
+
+/** J out of the cells since their charge was another. */
+function chemicalFrom({ following: { pack, moving } }: Journey, charge: number): number {
+  const { capacity, series, ocv } = moving.pack;
+  return capacity * series * curveIntegral(ocv, pack.charge, charge);
 }

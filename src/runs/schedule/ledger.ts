@@ -33,7 +33,7 @@ export function travelLedger(run: TravelRun): Ledger {
   const plugged = run.plugs.reduce((sum, { terminals }) => sum + terminals, 0);
   const total = (part: object): number => Object.values(part).reduce((sum: number, each: number) => sum + each, 0);
   // The throughput: a schedule down a hill may take nothing out of the pack.
-  const through = Math.max(Math.abs(chemical) + skippedChemical, out.brakes, out.drag + out['rolling resistance'], 1);
+  const through = Math.max(Math.abs(chemical + skippedChemical), out.brakes, out.drag + out['rolling resistance'], 1);
   const gap = (chemical + plugged - total(out) - total(stored)) / Math.max(through, plugged);
   const given = run.plugs.length === 0 ? {} : { 'from the charger': plugged };
   return { in: { 'out of the cells': chemical, ...given }, out, stored, gap };
