@@ -44,6 +44,7 @@ await library.close();
 const bundle = await rolldown({
   input: {
     axlewatt: join(root, 'src/cli/axlewatt.ts'),
+    main: join(root, 'src/cli/main.ts'),
     'batch-worker': join(root, 'src/batch/worker.ts'),
     'render-worker': join(root, 'src/report/page/render-worker.ts'),
   },
@@ -65,6 +66,13 @@ await bundle.write({
 });
 await bundle.close();
 chmodSync(join(dist, 'cli/axlewatt.js'), 0o755);
+
+// Its help is written down, so that saying it takes no longer than reading it.
+const { HELP_WIDTHS, main } = await import(join(dist, 'cli/main.js'));
+for (const width of HELP_WIDTHS) {
+  const written = { out: text => writeFileSync(join(dist, `cli/help-${width}.txt`), `${text}\n`), width };
+  if ((await main(['--help'], written)) !== 0) process.exit(1);
+}
 
 /** A script for a browser, whole in one file; nothing of Node may be left in it. */
 async function script(entry) {

@@ -1,7 +1,6 @@
 /** The `axlewatt` command. */
-import { main } from './main.ts';
-import { harmless } from '../report/harmless.ts';
 import { INTERNAL, lastResort, USAGE } from './exit.ts';
+import { keptHelp } from './help.ts';
 
 // A reader that closes early (`axlewatt cells car | head -3`) is no failure, and `run` has files to write all the same.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
@@ -14,9 +13,10 @@ process.on('uncaughtException', error => {
   process.exit(INTERNAL);
 });
 
-process.exitCode = await main(process.argv.slice(2), {
-  out: text => void process.stdout.write(`${text}\n`),
-  err: text => void process.stderr.write(`${text.split('\n').map(harmless).join('\n')}\n`),
-  color: process.stdout.isTTY && (process.env['NO_COLOR'] ?? '') === '',
-  width: process.stdout.columns ?? 100,
-});
+const args = process.argv.slice(2);
+const width = process.stdout.columns ?? 100;
+const help = keptHelp(args, width, import.meta.url);
+if (help === null) {
+  const { call } = await import('./main.ts');
+  process.exitCode = await call(args, width);
+} else process.stdout.write(help);

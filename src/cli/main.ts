@@ -1,7 +1,22 @@
 /** Arguments in, exit code out. Only yargs is loaded here; each command loads what it needs when it is called. */
 import { readFileSync } from 'node:fs';
 import yargs, { type Argv } from 'yargs';
+import { harmless } from '../report/harmless.ts';
 import { EXIT_CODES, FINE, lastResort, INTERNAL, type Terminal, USAGE } from './exit.ts';
+import { helpWidth } from './help.ts';
+
+/** For the build, which writes the help down. */
+export { HELP_WIDTHS } from './help.ts';
+
+/** `main` at the terminal of this process. */
+export function call(args: readonly string[], width: number): Promise<number> {
+  return main(args, {
+    out: text => void process.stdout.write(`${text}\n`),
+    err: text => void process.stderr.write(`${text.split('\n').map(harmless).join('\n')}\n`),
+    color: process.stdout.isTTY && (process.env['NO_COLOR'] ?? '') === '',
+    width,
+  });
+}
 
 /** Runs the command line; resolves to the exit code and never rejects. */
 export async function main(args: readonly string[], terminal: Terminal): Promise<number> {
@@ -80,7 +95,7 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
     .strict()
     .recommendCommands()
     .locale('en')
-    .wrap(Math.min(terminal.width, 100))
+    .wrap(helpWidth(terminal.width))
     .epilogue(EXIT_CODES)
     .version(version())
     .exitProcess(false)

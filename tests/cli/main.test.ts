@@ -1,6 +1,8 @@
+import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, it } from 'vitest';
 import { main } from '../../src/cli/main.ts';
 
@@ -45,6 +47,19 @@ describe('usage', () => {
       expect(out).toContain(word);
     }
     expect((await axlewatt('run', '--help')).out).toContain('--csv');
+  });
+
+  it('keeps the help as it is made, for wide terminals and for narrow ones', async () => {
+    const cli = fileURLToPath(new URL('../../dist/cli/axlewatt.js', import.meta.url));
+    const asked = { err: () => {}, color: false };
+    for (const width of [80, 100]) {
+      const made: string[] = [];
+      await main(['--help'], { ...asked, out: text => void made.push(`${text}\n`), width });
+      expect(readFileSync(new URL(`../../dist/cli/help-${width}.txt`, import.meta.url), 'utf8')).toBe(made.join(''));
+      // Not at a terminal lines are as long as they may be.
+      if (width === 100)
+        expect(execFileSync(process.execPath, [cli, '--help'], { encoding: 'utf8' })).toBe(made.join(''));
+    }
   });
 
   it('is ASCII in all help texts, because the build counts characters as columns', async () => {
@@ -215,10 +230,10 @@ describe('cells', () => {
 });
 
 it('loads nothing but yargs before a command is called', () => {
-  for (const name of ['axlewatt', 'main', 'exit']) {
+  for (const name of ['axlewatt', 'main', 'exit', 'help']) {
     const text = readFileSync(new URL(`../../src/cli/${name}.ts`, import.meta.url), 'utf8');
     const imports = [...text.matchAll(/^import .*? from '([^']+)';$/gm)].map(match => match[1]);
     for (const from of imports)
-      expect(from).toMatch(/^(?:yargs|node:fs|\.\/(?:main|exit)\.ts|\.\.\/report\/harmless\.ts)$/);
+      expect(from).toMatch(/^(?:yargs|node:fs|\.\/(?:main|exit|help)\.ts|\.\.\/report\/harmless\.ts)$/);
   }
 });
