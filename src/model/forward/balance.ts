@@ -189,8 +189,8 @@ function solve(m: Moving, slipsFront: boolean, slipsRear: boolean): boolean {
   }
   const det = ff * rr - fr * rf;
   now.astray = false;
-  f.stretchStep = slipsFront ? bounded(now, f, (gapFront * rr - fr * gapRear) / det) : 0;
-  r.stretchStep = slipsRear ? bounded(now, r, (ff * gapRear - gapFront * rf) / det) : 0;
+  f.stretchStep = slipsFront ? bounded(now, f, ff, (gapFront * rr - fr * gapRear) / det) : 0;
+  r.stretchStep = slipsRear ? bounded(now, r, rr, (ff * gapRear - gapFront * rf) / det) : 0;
   now.change = aGap + aByFront * f.stretchStep + aByRear * r.stretchStep;
   f.torqueStep = moved(f, f.stretchStep, r.stretchStep, now.change);
   r.torqueStep = moved(r, f.stretchStep, r.stretchStep, now.change);
@@ -207,13 +207,19 @@ function stays(at: AxleNow): boolean {
   return at.stretch >= 1 ? at.spare <= 0 : at.stretch <= -1 && at.spare >= 0;
 }
 
-/** A step of the slip; about the peak, where the curve is flat and Newton's may go anywhere, one that stays within reason. */
-function bounded(now: CarNow, at: AxleNow, change: number): number {
+/**
+ * A step of the slip; about the peak, where the curve is flat and Newton's may go anywhere, one that stays within reason.
+ * @param own how what the tyre gives beyond its force goes with this slip.
+ */
+function bounded(now: CarNow, at: AxleNow, own: number, change: number): number {
   const z = at.stretch;
   const next = z + change;
   if (Math.abs(next) <= 1) return change;
+  // What turns and gets slower pushes the more the more it slips. Where the tyre gives more than the force beyond the peak, but ever less
+  // of it the farther it slips, the two meet before the peak as well, and only there do they stay together.
+  const parts = own < 0 && (z > 1 ? at.high <= z && change > 0 : z < -1 && at.low >= z && change < 0);
   // Beyond the peak the curve is flat: what is left goes straight.
-  if (Math.abs(z) > 1 && z * next > 1 && Math.abs(next) < 2 * Math.abs(z) + 1) return change;
+  if (!parts && Math.abs(z) > 1 && z * next > 1 && Math.abs(next) < 2 * Math.abs(z) + 1) return change;
   now.astray = true;
   if (Math.abs(z) >= 1 && (next > 1 ? z < 0 : !(next < -1) || z > 0)) return -z;
   // A torque that does not fall with speed may exceed the peak at any slip: then the slip stays at the peak.
