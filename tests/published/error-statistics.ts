@@ -44,18 +44,35 @@ export function bootstrapDifference(
   other: readonly number[],
   figure: 'mean' | 'rms' | 'median' | 'ninetieth',
 ): Difference {
-  const random = numbers(1);
-  const differences: number[] = [];
-  for (let set = 0; set < SETS; set++) {
-    const drawn = own.map(() => Math.floor(random() * own.length));
+  const figureOf = (drawn: readonly number[]): number => {
     const of = (errors: readonly number[]): number => errorStatistics(drawn.map(i => errors[i] ?? Number.NaN))[figure];
-    differences.push(of(own) - of(other));
-  }
-  return {
-    value: errorStatistics(own)[figure] - errorStatistics(other)[figure],
-    low: quantile(differences, 0.05),
-    high: quantile(differences, 0.95),
+    return of(own) - of(other);
   };
+  return bootstrap(own.length, figureOf);
+}
+
+/** The slope of y over x by least squares, in as many sets. */
+export function bootstrapSlope(x: readonly number[], y: readonly number[]): Difference {
+  return bootstrap(x.length, drawn => {
+    const of = (values: readonly number[]): readonly number[] => drawn.map(i => values[i] ?? Number.NaN);
+    return slope(of(x), of(y));
+  });
+}
+
+/** @param figureOf by the places of the records that are drawn. */
+function bootstrap(count: number, figureOf: (drawn: readonly number[]) => number): Difference {
+  const random = numbers(1);
+  const places = Array.from({ length: count }, (_, i) => i);
+  const figures = Array.from({ length: SETS }, () => figureOf(places.map(() => Math.floor(random() * count))));
+  return { value: figureOf(places), low: quantile(figures, 0.05), high: quantile(figures, 0.95) };
+}
+
+function slope(x: readonly number[], y: readonly number[]): number {
+  const mean = (values: readonly number[]): number => values.reduce((sum, each) => sum + each, 0) / values.length;
+  const [mx, my] = [mean(x), mean(y)];
+  const over = (a: readonly number[], ma: number, b: readonly number[], mb: number): number =>
+    a.reduce((sum, each, i) => sum + (each - ma) * ((b[i] ?? Number.NaN) - mb), 0);
+  return over(x, mx, y, my) / over(x, mx, x, mx);
 }
 
 export function isNoise({ low, high }: Difference): boolean {

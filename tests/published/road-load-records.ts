@@ -68,6 +68,8 @@ export interface RoadLoadRules {
   readonly charger: number;
   /** Whether the losses without load of motor and gears are in the road load. */
   readonly coupled: 'yes' | 'no';
+  /** Share of the iron loss that is in the road load; null for the default, which is drawn with its spread. */
+  readonly contained: number | null;
 }
 
 /**
@@ -88,17 +90,19 @@ export const ROAD_LOAD_RULES: RoadLoadRules = {
   resistance: 1,
   charger: 6600,
   coupled: 'yes',
+  contained: null,
 };
 
 /** How far the rules may be off, but for the power. */
-export const RULE_SPREADS: { readonly [rule in Exclude<keyof RoadLoadRules, 'power' | 'rated' | 'coupled'>]: Spread } =
-  {
-    corner: FULL_TORQUE_SPREAD,
-    roadLoad: { kind: 'rectangular', low: 0.93, high: 1.07 },
-    braking: { kind: 'rectangular', low: 0.85, high: 1 },
-    resistance: { kind: 'rectangular', low: 0.67, high: 1.33 },
-    charger: { kind: 'rectangular', low: 3300, high: 11_000 },
-  };
+export const RULE_SPREADS: {
+  readonly [rule in Exclude<keyof RoadLoadRules, 'power' | 'rated' | 'coupled' | 'contained'>]: Spread;
+} = {
+  corner: FULL_TORQUE_SPREAD,
+  roadLoad: { kind: 'rectangular', low: 0.93, high: 1.07 },
+  braking: { kind: 'rectangular', low: 0.85, high: 1 },
+  resistance: { kind: 'rectangular', low: 0.67, high: 1.33 },
+  charger: { kind: 'rectangular', low: 3300, high: 11_000 },
+};
 
 /** Of the logarithm of the power: the standard deviation of the cars from the lines of `usualPower`. */
 export function powerSpread({ drive }: RoadLoadRecord): Spread {
@@ -155,6 +159,7 @@ export function specOfRoadLoad(record: RoadLoadRecord, rules: RoadLoadRules = RO
       // A dynamometer applies the coefficients as they are: the air that they refer to is the air of the run.
       pressure: SEA_LEVEL,
       coupled: rules.coupled,
+      ...(rules.contained === null ? {} : { contained: rules.contained }),
     },
   };
 }

@@ -210,7 +210,7 @@ function unitLosses(
   contained: number | null,
   inputs: Input[],
 ): Pick<DriveUnit, 'losses' | 'standstillLoss' | 'inverterEfficiency'> & { readonly notes: readonly string[] } {
-  const scaled = scaledLosses(peakPower, peakTorque, maxSpeed);
+  const scaled = scaledLosses(peakPower, peakTorque, usualMaxSpeed(peakPower, peakTorque));
   const usual = {
     copper: scaled.copperLoss,
     iron: scaled.ironLoss,

@@ -74,10 +74,11 @@ export const unitFields = {
     derived: '6.5 % of the peak power at peak torque (as in Larminie & Lowry, eq. 7.23), ± 30 %',
   }),
   ironLoss: number('W s/rad', 'W s/rad', [0, 100], 'ki in the loss formula', {
-    derived: '1.2 % of the peak power at greatest speed, ± 50 % (published maps of traction motors, from memory)',
+    derived:
+      '1.2 % of the peak power at 3.6 times the speed where peak torque and peak power meet, whatever the greatest speed is, ± 50 % (published maps of traction motors, from memory)',
   }),
   windageLoss: number('W s^3/rad^3', 'W s^3/rad^3', [0, 0.01], 'kw in the loss formula', {
-    derived: '1 % of the peak power at greatest speed, ± 50 % (published maps of traction motors, from memory)',
+    derived: '1 % of the peak power at that same speed, ± 50 % (published maps of traction motors, from memory)',
   }),
   fixedLoss: number('W', 'W', [0, 10_000], 'c in the loss formula', {
     derived: '0.2 % of the peak power, 0 to 0.35 %: inverter without load; common practice, no source',

@@ -2,7 +2,8 @@
 import type { Spread } from '../fields/input.ts';
 
 /**
- * Parts of the loss as shares of the peak power: copper at peak torque, iron and windage at greatest speed, the fixed part at any.
+ * Parts of the loss as shares of the peak power: copper at peak torque, iron and windage at the greatest speed that such a unit
+ * usually has, the fixed part at any.
  * Copper 6.5 % is that of the motor of 100 kW in Larminie & Lowry, *Electric Vehicle Technology Explained*, by its constant
  * kc = 0.3; the rest is such that the efficiencies are those of published maps of permanent-magnet traction motors (from memory):
  * 96 to 97.5 % at best, 90 to 93 % at peak torque and corner speed, 88 to 92 % at a twentieth of the torque. The fixed part was
@@ -23,7 +24,9 @@ export interface ScaledLosses {
 
 /**
  * Constants of kc T^2 + ki w + kw w^3 + c.
- * @param peakPower W. @param peakTorque N m. @param maxSpeed rad/s.
+ * Iron loss goes with active iron times speed, and the iron with the torque: whoever holds a unit below the speed that it could
+ * turn does not change what it loses at a speed that it does turn.
+ * @param peakPower W. @param peakTorque N m. @param maxSpeed rad/s, that its kind usually has.
  */
 export function scaledLosses(peakPower: number, peakTorque: number, maxSpeed: number): ScaledLosses {
   return {

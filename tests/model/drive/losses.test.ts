@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { DriveUnit } from '../../../src/model/car.ts';
 import { completeCar } from '../../../src/model/complete.ts';
 import { withoutContained } from '../../../src/model/drive/contained-losses.ts';
 import { efficiencyOf } from '../../../src/model/drive/fit-losses.ts';
@@ -33,6 +34,20 @@ describe.each([60e3, 150e3, 400e3])('usual losses of a motor of %d W', peakPower
       expect(spread.low).toBeLessThan(value);
       expect(spread.high).toBeGreaterThan(value);
     }
+  });
+});
+
+describe('a unit that is held below the speed that its kind reaches', () => {
+  it('loses at any motor speed what it lost before', () => {
+    const lossesOf = (more: object): DriveUnit['losses'] | undefined =>
+      completeCar({
+        mass: 1200,
+        tyres: { radius: 0.3 },
+        drive: { axle: 'rear', ratio: 9, unit: { peakTorque: 250, peakPower: 100e3, ...more } },
+        pack: { cell: shippedPart('cell', 'cell_nmc_60ah')?.values ?? {}, series: 96, parallel: 1 },
+      }).car.drives[0]?.unit.losses;
+    expect(lossesOf({ maxSpeed: 700 })).toEqual(lossesOf({}));
+    expect(lossesOf({ maxSpeed: 700 })?.iron).toBeGreaterThan(0);
   });
 });
 
