@@ -97,6 +97,7 @@ writeFileSync(
   gzipSync(await script('src/live/worker.ts'), { level: 9 }).toString('base64'),
 );
 writeFileSync(join(dist, 'cli/live-page.js'), await script('src/live/page.ts'));
+writeFileSync(join(dist, 'cli/open-page.js'), await script('src/live/open.ts'));
 
 // What the command keeps of its runs is known by the build that made it.
 const digest = createHash('sha256');

@@ -24,16 +24,36 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
   const parser = yargs()
     .scriptName('axlewatt')
     .usage('Simulates how an electric car performs in a straight line, from a notebook in Markdown.')
-    .command('run <files..>', 'run notebooks and write a report of each', runOptions, async argv => {
-      const { runFiles } = await import('./run.ts');
-      const seen = { ...terminal, color: terminal.color && argv['no-color'] !== true };
-      code = await runFiles(argv, seen, version());
-    })
+    .command(
+      'run <files..>',
+      'run notebooks, or those of a folder, and write a report of each',
+      runOptions,
+      async argv => {
+        const { runFiles } = await import('./run.ts');
+        const seen = { ...terminal, color: terminal.color && argv['no-color'] !== true };
+        code = await runFiles(argv, seen, version());
+      },
+    )
+    .command(
+      'open <path>',
+      'show a notebook, or those of a folder, in the browser, and follow them while they are edited',
+      openOptions,
+      async argv => {
+        const { openNotebooks } = await import('./open/open.ts');
+        const browser = !argv['no-browser'] && hasScreen();
+        code = await openNotebooks({ ...argv, browser }, terminal, version());
+      },
+    )
     .command(
       'check <files..>',
       'run notebooks and say only what is wrong',
       command =>
-        command.positional('files', { type: 'string', array: true, demandOption: true, describe: 'notebooks' }),
+        command.positional('files', {
+          type: 'string',
+          array: true,
+          demandOption: true,
+          describe: 'notebooks, or folders of them',
+        }),
       async argv => {
         const { checkFiles } = await import('./check.ts');
         code = checkFiles(argv.files, terminal);
@@ -91,7 +111,7 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
     )
     .option('no-color', { type: 'boolean', describe: 'no colours on the terminal; so does the variable NO_COLOR' })
     .parserConfiguration({ 'boolean-negation': false })
-    .demandCommand(1, 'Say what to do: new, run, check, cells or gather.')
+    .demandCommand(1, 'Say what to do: new, run, open, check, cells or gather.')
     .strict()
     .recommendCommands()
     .locale('en')
@@ -137,18 +157,71 @@ function newOptions(command: Argv) {
     .option('ask', { type: 'boolean', default: true, describe: 'ask for what no option says, at a terminal' });
 }
 
+const SAMPLES = {
+  type: 'number',
+  requiresArg: true,
+  describe:
+    'samples of uncertain inputs for each run, 0 for none; left out: until the intervals stand still, 1024 at most, 128 with a run that drives for hours; a notebook may say its own',
+} as const;
+
+const WORKERS = {
+  type: 'number',
+  requiresArg: true,
+  describe: 'threads for studies; all cores if left out',
+} as const;
+
+function outOption(describe: string) {
+  return {
+    type: 'string',
+    default: 'out',
+    requiresArg: true,
+    // Given twice, it comes as a list.
+    coerce: (given: string | string[]) => [given].flat().at(-1) ?? 'out',
+    describe,
+  } as const;
+}
+
+/** What `open` takes. */
+function openOptions(command: Argv) {
+  return command
+    .positional('path', { type: 'string', demandOption: true, describe: 'a notebook, or a folder of notebooks' })
+    .option('port', {
+      type: 'number',
+      requiresArg: true,
+      describe: 'port on this machine; left out, always the same where it is free',
+    })
+    .option('no-browser', {
+      type: 'boolean',
+      default: false,
+      describe: 'only say the address; so does a machine without a screen',
+    })
+    .option('out', outOption('folder for rows and answers that are kept for the next time; pages are not written'))
+    .option('samples', SAMPLES)
+    .option('workers', WORKERS)
+    .check(wholeNumbers)
+    .check(({ port }) => {
+      if (port === undefined || (Number.isInteger(port) && port >= 0 && port <= 65_535)) return true;
+      throw new Error('--port takes a whole number from 0 (any that is free) to 65535');
+    });
+}
+
+/** Whether somebody sits in front of this machine: nobody wants a browser at the other end of a line. */
+function hasScreen(): boolean {
+  const { env, platform, stdout } = process;
+  if (!stdout.isTTY || env['SSH_CONNECTION'] !== undefined) return false;
+  return platform === 'darwin' || platform === 'win32' || Boolean(env['DISPLAY'] ?? env['WAYLAND_DISPLAY']);
+}
+
 /** What `run` takes. */
 function runOptions(command: Argv) {
   return command
-    .positional('files', { type: 'string', array: true, demandOption: true, describe: 'notebooks' })
-    .option('out', {
+    .positional('files', {
       type: 'string',
-      default: 'out',
-      requiresArg: true,
-      // Given twice, it comes as a list.
-      coerce: (given: string | string[]) => [given].flat().at(-1) ?? 'out',
-      describe: 'folder for what is written',
+      array: true,
+      demandOption: true,
+      describe: 'notebooks, or folders of them',
     })
+    .option('out', outOption('folder for what is written'))
     .option('json', { type: 'boolean', default: false, describe: 'write all results as NAME.json too' })
     .option('csv', {
       type: 'boolean',
@@ -160,17 +233,8 @@ function runOptions(command: Argv) {
       default: false,
       describe: 'write the answer on one sheet, to be printed and signed, as NAME.brief.html too',
     })
-    .option('samples', {
-      type: 'number',
-      requiresArg: true,
-      describe:
-        'samples of uncertain inputs for each run, 0 for none; left out: until the intervals stand still, 1024 at most, 128 with a run that drives for hours; a notebook may say its own',
-    })
-    .option('workers', {
-      type: 'number',
-      requiresArg: true,
-      describe: 'threads for studies; all cores if left out',
-    })
+    .option('samples', SAMPLES)
+    .option('workers', WORKERS)
     .option('shard', {
       type: 'string',
       requiresArg: true,

@@ -15,6 +15,8 @@ export interface Ran {
   readonly code: number;
   /** What it was run from, for a page that runs it again. */
   readonly from?: RanFrom;
+  /** Files that it asked for, by the path that it says, also those that could not be read. */
+  readonly asked?: readonly string[];
 }
 
 export interface RanFrom {
@@ -32,11 +34,16 @@ export function runFile(file: string, terminal: Terminal): Ran {
   }
 }
 
+/** What a run takes of a source of rows. */
+export type Rows = Pick<RowSource, 'rows' | 'memory' | 'signal' | 'code'>;
+
 /** The same with samples, and rows from elsewhere. */
-export async function runFileWith(file: string, samples: Samples, source: RowSource, terminal: Terminal): Promise<Ran> {
+export async function runFileWith(file: string, samples: Samples, source: Rows, terminal: Terminal): Promise<Ran> {
   const files = new Map<string, string>();
   const read = folderReader(file);
+  const asked = new Set<string>();
   const readFile = (path: string): string => {
+    asked.add(path);
     const found = read(path);
     files.set(path, found);
     return found;
@@ -49,7 +56,7 @@ export async function runFileWith(file: string, samples: Samples, source: RowSou
       ask => source.rows(file, ask),
       source.signal,
     );
-    return { ...ran(outcome), from: { text, files: [...files] } };
+    return { ...ran(outcome), from: { text, files: [...files] }, asked: [...asked] };
   } catch (error) {
     if (source.signal.aborted) return { outcome: null, code: source.code() };
     return failed(file, error, terminal);

@@ -32,8 +32,12 @@ export interface RowsArguments {
 }
 
 export interface RowSource {
-  /** The rows of a cell of the notebook in `file`; null where they are not all here. @throws BatchProblem */
-  rows(file: string, ask: RowsAsk): Promise<Table | null>;
+  /**
+   * The rows of a cell of the notebook in `file`; null where they are not all here.
+   * @param unwanted ends the work without a word.
+   * @throws BatchProblem
+   */
+  rows(file: string, ask: RowsAsk, unwanted?: AbortSignal): Promise<Table | null>;
   /** Whether only parts are done: then there is nothing to report. */
   readonly parts: boolean;
   /** Answers of earlier runs; null where none are kept. */
@@ -61,7 +65,12 @@ export function openRowSource(args: RowsArguments, terminal: Terminal): RowSourc
     return shard === undefined ? store : partFile(store, shard);
   }
 
-  async function once({ cell, job }: RowsAsk, store: string | undefined, maker = tool): Promise<Table | null> {
+  async function once(
+    { cell, job }: RowsAsk,
+    store: string | undefined,
+    unwanted: AbortSignal | undefined,
+    maker = tool,
+  ): Promise<Table | null> {
     const progress = args.quiet === true ? QUIET : createProgress(cell, place);
     const { consumer, table } = createTable(job);
     try {
@@ -71,11 +80,11 @@ export function openRowSource(args: RowsArguments, terminal: Terminal): RowSourc
         ...(pool !== null && { pool }),
         ...(store !== undefined && { store }),
         ...(shard === undefined ? { consumer } : { shard }),
-        signal: interrupt.signal,
+        signal: unwanted === undefined ? interrupt.signal : AbortSignal.any([interrupt.signal, unwanted]),
         onProgress: (done, total) => progress.update(done, total),
       });
       progress.end();
-      tell(outcome, store);
+      if (unwanted?.aborted !== true) tell(outcome, store);
       return outcome.state === 'complete' && shard === undefined ? table : null;
     } catch (error) {
       progress.end();
@@ -95,13 +104,13 @@ export function openRowSource(args: RowsArguments, terminal: Terminal): RowSourc
     }
   }
 
-  async function rows(file: string, ask: RowsAsk): Promise<Table | null> {
+  async function rows(file: string, ask: RowsAsk, unwanted?: AbortSignal): Promise<Table | null> {
     if (interrupt.signal.aborted || (shard !== undefined && !ask.whole)) return null;
     const store = fileOf(file, ask);
     const before = store === undefined ? kept?.fileOf(ask.job) : undefined;
     if (kept !== null && before !== undefined) {
       try {
-        return await once(ask, before, kept.tool);
+        return await once(ask, before, unwanted, kept.tool);
       } catch (error) {
         // What is wrong with a file that nobody asked for is no matter of the run.
         if (!(error instanceof BatchProblem)) throw error;
@@ -109,14 +118,14 @@ export function openRowSource(args: RowsArguments, terminal: Terminal): RowSourc
       }
     }
     try {
-      return await once(ask, store);
+      return await once(ask, store, unwanted);
     } catch (error) {
       // Machines that share a folder would set each other's parts aside.
       if (!(error instanceof OtherJob) || store === undefined || shard !== undefined) throw error;
       const { kept, back } = setAside(store, stampOf(ask.job, tool, WHOLE));
       const found = back === null ? '' : `; those of this ${ask.cell} were in ${back} and are taken up again`;
       terminal.err(`axlewatt: ${store} held the rows of another ${ask.cell}, which are kept as ${kept}${found}`);
-      return once(ask, store);
+      return once(ask, store, unwanted);
     }
   }
 
@@ -125,7 +134,7 @@ export function openRowSource(args: RowsArguments, terminal: Terminal): RowSourc
     memory: kept,
     signal: interrupt.signal,
     code: () => interrupt.code,
-    rows: (file, ask) => interrupt.during(() => rows(file, ask)),
+    rows: (file, ask, unwanted) => interrupt.during(() => rows(file, ask, unwanted)),
     async close() {
       kept?.tidy();
       await pool?.close();

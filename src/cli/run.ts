@@ -1,20 +1,23 @@
 /** `axlewatt run`: notebooks in, reports out. */
 import { createHash } from 'node:crypto';
-import { existsSync, readFileSync, realpathSync } from 'node:fs';
+import { existsSync, realpathSync } from 'node:fs';
 import { basename, extname, join } from 'node:path';
 import { BatchProblem } from '../batch/problem.ts';
 import { csvTables, json } from '../notebook/document/export.ts';
 import type { NotebookOutcome } from '../notebook/document/outcome.ts';
 import { problemText } from '../notebook/document/problem.ts';
 import { readNotebook } from '../notebook/files/folder.ts';
+import { UnreadableFile } from '../notebook/files/unreadable-file.ts';
 import { startRenderThread, stopRenderThread } from '../report/page/render-thread.ts';
 import { type SheetMark, writeBrief } from '../report/brief.ts';
 import type { LiveParts } from '../report/page/live.ts';
 import { writeReport } from '../report/report.ts';
 import { terminalSummary } from '../report/terminal.ts';
 import { FINE, INTERNAL, lastResort, type Terminal, USAGE } from './exit.ts';
-import { type Ran, runFileWith } from './notebooks.ts';
+import { namedNotebooks } from './folder-notebooks.ts';
+import { runFileWith } from './notebooks.ts';
 import { inTheWay, openFolder, writeInto, writtenWith } from './out-folder.ts';
+import { liveParts } from './page-scripts.ts';
 import { openRowSource, type RowSource } from './rows.ts';
 
 export interface RunArguments {
@@ -31,7 +34,16 @@ export interface RunArguments {
   readonly fresh: boolean;
 }
 
-export async function runFiles(args: RunArguments, terminal: Terminal, version: string): Promise<number> {
+/** @param named files, and folders with such files. */
+export async function runFiles(named: RunArguments, terminal: Terminal, version: string): Promise<number> {
+  let args = named;
+  try {
+    args = { ...named, files: namedNotebooks(named.files) };
+  } catch (error) {
+    if (!(error instanceof UnreadableFile)) throw error;
+    terminal.err(`axlewatt: ${error.message}`);
+    return USAGE;
+  }
   const names = args.files.map(file => basename(file, extname(file)));
   const twice = names.findIndex((name, k) => names.findIndex(other => alike(other, name)) !== k);
   if (twice >= 0) {
@@ -90,7 +102,11 @@ async function reportAll(
     if (ran.outcome === null) code = Math.max(code, ran.code);
     else if (source.parts) code = Math.max(code, tellParts(ran.outcome, ran.code, terminal));
     else
-      code = Math.max(code, ran.code, await report(ran.outcome, name, args, version, terminal, liveParts(ran, args)));
+      code = Math.max(
+        code,
+        ran.code,
+        await report(ran.outcome, name, args, version, terminal, liveParts(ran, args.samples ?? 'enough')),
+      );
   }
   return code;
 }
@@ -132,14 +148,6 @@ function tellParts({ problems }: NotebookOutcome, code: number, terminal: Termin
   const grave = problems.filter(({ cause }) => cause === 'axlewatt' || cause === 'files');
   for (const problem of grave) terminal.err(problemText(problem));
   return grave.length === 0 ? FINE : code;
-}
-
-/** What a page with knobs is run again from; null for one without. */
-function liveParts({ outcome, from }: Ran, { samples }: RunArguments): LiveParts | null {
-  if (from === undefined || outcome === null) return null;
-  if (!outcome.blocks.some(block => block.kind === 'cell' && block.knobs !== undefined)) return null;
-  const read = (name: string): string => readFileSync(new URL(`../${name}`, import.meta.url), 'utf8');
-  return { ...from, samples: samples ?? 'enough', engine: read('live-engine.txt'), script: read('live-page.js') };
 }
 
 /** Tells an outcome and writes its files; what fails of it leaves the rest whole. */

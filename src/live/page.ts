@@ -2,6 +2,7 @@
 /** The script of a page with knobs: hears the controls, asks its workers, puts their answers into the page. */
 import { DATA, ENGINE, type LiveData, PANEL } from '../report/page/live-data.ts';
 import { type Controls, controlsOf } from './controls.ts';
+import { RENEW, RENEWED } from './events.ts';
 import { settingsIn, settingsText } from './fragment.ts';
 import type { FromWorker, ToWorker } from './messages.ts';
 import { createPlaces, type Places } from './places.ts';
@@ -89,6 +90,13 @@ class Asker {
     this.#controls.tell('As in the notebook');
   }
 
+  end(): void {
+    clearTimeout(this.#timer);
+    this.#quick.terminate();
+    this.#thorough?.terminate();
+    this.#places.restore();
+  }
+
   #started(): Worker {
     const worker = this.#start();
     worker.addEventListener('message', ({ data }: MessageEvent<FromWorker>) => this.#heard(worker, data));
@@ -129,9 +137,13 @@ class Asker {
   }
 }
 
-async function start(panel: HTMLElement): Promise<void> {
+interface Started {
+  /** Puts the page back as the notebook has it. */
+  end(): void;
+}
+
+function start(panel: HTMLElement, address: string): Started {
   const data = JSON.parse(document.getElementById(DATA)?.textContent ?? '') as LiveData;
-  const address = URL.createObjectURL(await unpacked(document.getElementById(ENGINE)?.textContent ?? ''));
   const controls = controlsOf(panel);
   const asker = new Asker(controls, createPlaces(), () => {
     const worker = new Worker(address);
@@ -148,6 +160,13 @@ async function start(panel: HTMLElement): Promise<void> {
   addEventListener('hashchange', fromAddress);
   fromAddress();
   panel.hidden = false;
+  return {
+    end() {
+      removeEventListener('hashchange', fromAddress);
+      controls.onTurn(() => {});
+      asker.end();
+    },
+  };
 }
 
 /** The engine as a file that a worker starts from. */
@@ -157,5 +176,20 @@ function unpacked(packed: string): Promise<Blob> {
   return new Response(stream, { headers: { 'content-type': 'text/javascript' } }).blob();
 }
 
-const panel = document.getElementById(PANEL);
-if (panel !== null) void start(panel);
+let started: Started | null = null;
+let engine: string | null = null;
+
+async function begin(): Promise<void> {
+  const panel = document.getElementById(PANEL);
+  if (panel === null) return;
+  engine ??= URL.createObjectURL(await unpacked(document.getElementById(ENGINE)?.textContent ?? ''));
+  started = start(panel, engine);
+}
+
+// Where the notebook is edited: its page is put anew under the reader's eyes.
+document.addEventListener(RENEW, () => {
+  started?.end();
+  started = null;
+});
+document.addEventListener(RENEWED, () => void begin());
+void begin();

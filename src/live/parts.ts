@@ -147,7 +147,7 @@ function failed(state: CellState): boolean {
 }
 
 function failedCard(state: CellState, id: string): Html {
-  return html`<article class="card" id="${cardId(id)}">
+  return html`<article class="card" data-name="${cellTitle(state.piece.name)}" id="${cardId(id)}">
 <h3><a href="#${id}">${cellTitle(state.piece.name)}</a></h3>
 ${state.problems.slice(0, 1).map(problemBox)}</article>
 `;

@@ -8,9 +8,10 @@ import { cellSection } from './page/cell.ts';
 import { finished, type Html, html } from './page/html.ts';
 import { inputsSection } from './page/inputs.ts';
 import { knobsOf, knobsPanel } from './page/knobs.ts';
-import { type LiveParts, runningOf } from './page/live.ts';
+import { liveAble, type LiveParts } from './page/live.ts';
 import { place, problemBox } from './page/problem.ts';
 import { levelsOf, proseHtml } from './page/prose.ts';
+import { type Able, runningOf } from './page/running.ts';
 import { pageOf } from './page/shell.ts';
 import { createGuard, type Guard } from './guard.ts';
 import { reportMark } from './mark.ts';
@@ -22,6 +23,8 @@ export interface ReportOptions {
   readonly onFault?: (fault: ProblemData) => void;
   /** What makes a notebook with knobs turn; left out, its page stands still. */
   readonly live?: LiveParts;
+  /** What else the page can do by script; left out, nothing. */
+  readonly able?: readonly Able[];
 }
 
 /** The report as the text of an HTML file. The same outcome gives the same text. */
@@ -54,7 +57,7 @@ ${live === null ? null : knobsPanel(knobs)}${troubles({ ...outcome, problems }, 
 Standard gravity 9.80665 m/s².</p>
 </footer>
 `;
-  const running = live === null ? null : runningOf(live, outcome, idOf);
+  const running = runningOf([...(options.able ?? []), ...(live === null ? [] : [liveAble(live, outcome, idOf)])]);
   return pageOf(title, reportMark(options.files ?? []), live === null ? '' : 'live', body, running);
 }
 

@@ -12,7 +12,7 @@ export interface Renewed {
 /** @param href where all of it stands. @param chance that the intervals cover. */
 export function cardOf(name: string, href: string, card: Card, chance: number | null, renewed?: Renewed): Html {
   const { headline, text, small, asked } = card;
-  return html`<article class="card"${renewed === undefined ? null : html` id="${renewed.id}"`}>
+  return html`<article class="card" data-name="${name}"${renewed === undefined ? null : html` id="${renewed.id}"`}>
 <h3><a href="${href}">${name}</a></h3>
 ${headline === null ? null : headlineHtml(headline, chance)}${renewed === undefined || renewed.was === '' ? null : html`<p class="was">${renewed.was}</p>`}${small === null ? null : smallHtml(small)}${text === '' ? null : html`<p class="${headline === null ? 'said' : 'more'}">${text}</p>`}${
   asked.length === 0

@@ -31,7 +31,7 @@ export interface CellPlace {
 export async function cellSection(block: CellBlock, place: CellPlace): Promise<Html> {
   const { system, file, id, level, problems, guard } = place;
   const tag = finished(`h${level}`);
-  return html`<section class="cell ${block.cell}" id="${id}" aria-labelledby="${id}-h">
+  return html`<section class="cell ${block.cell}" id="${id}" data-name="${cellTitle(block.name)}" aria-labelledby="${id}-h">
 <${tag} id="${id}-h"><span class="kind">${block.cell}</span> ${cellTitle(block.name)}</${tag}>
 ${problems.map(problemBox)}${await guard.later(block, () => cellBody(block, system, id), problemBox)}<details class="source"><summary>Source, ${file}:${block.line}</summary><pre tabindex="0"><code>${block.source}</code></pre></details>
 </section>

@@ -1,14 +1,12 @@
 /** What makes a page turn: the engine, packed; the script that unpacks it, named by its hash; the notebook itself. */
-import { createHash } from 'node:crypto';
 import { RUN_CELLS } from '../../notebook/cells/run-cell.ts';
 import type { CellBlock, NotebookOutcome } from '../../notebook/document/outcome.ts';
 import type { Result } from '../../runs/result.ts';
-import { finished, type Html, html } from './html.ts';
+import { finished, html } from './html.ts';
 import { DATA, ENGINE, type LiveData } from './live-data.ts';
 import { LIVE_STYLE } from './live-style.ts';
 import { levelsOf } from './prose.ts';
-import type { Running } from './shell.ts';
-import { STYLE } from './style.ts';
+import { type Able, dataElement } from './running.ts';
 
 /** What only who runs the notebook knows. */
 export interface LiveParts extends Pick<LiveData, 'text' | 'samples' | 'files'> {
@@ -18,36 +16,15 @@ export interface LiveParts extends Pick<LiveData, 'text' | 'samples' | 'files'> 
   readonly script: string;
 }
 
-export function runningOf(parts: LiveParts, outcome: NotebookOutcome, idOf: (block: CellBlock) => string): Running {
-  const style = STYLE + LIVE_STYLE;
+/** What a page with knobs runs. @param idOf the section of a cell. */
+export function liveAble(parts: LiveParts, outcome: NotebookOutcome, idOf: (block: CellBlock) => string): Able {
   return {
-    policy: [
-      "default-src 'none'",
-      `script-src '${hashOf(parts.script)}'`,
-      'worker-src blob:',
-      `style-src-elem '${hashOf(style)}'`,
-      // Bars and bands of the answer say their widths and colours themselves.
-      "style-src-attr 'unsafe-inline'",
-      'img-src data:',
-      "base-uri 'none'",
-      "form-action 'none'",
-    ].join('; '),
+    script: parts.script,
+    data: html`${dataElement(DATA, dataOf(parts, outcome, idOf))}<script type="text/plain" id="${ENGINE}">${finished(parts.engine)}</script>
+`,
     style: LIVE_STYLE,
-    scripts: scripts(parts, dataOf(parts, outcome, idOf)),
+    allowed: ['worker-src blob:'],
   };
-}
-
-function hashOf(text: string): string {
-  return `sha256-${createHash('sha256').update(text).digest('base64')}`;
-}
-
-function scripts({ engine, script }: LiveParts, data: LiveData): Html {
-  // In JSON a bracket may be written by its number: then nothing in it ends the script.
-  const json = JSON.stringify(data, (_, value: unknown) => (value instanceof Float64Array ? [...value] : value));
-  return html`<script type="application/json" id="${DATA}">${finished(json.replaceAll('<', '\\u003c'))}</script>
-<script type="text/plain" id="${ENGINE}">${finished(engine)}</script>
-<script>${finished(script)}</script>
-`;
 }
 
 function dataOf(
