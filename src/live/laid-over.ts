@@ -19,10 +19,11 @@ export function laidOver(
 ): HTMLElement {
   for (const id of late) keepBefore(sent, next, id);
   keepQuotes(sent, next, late.length > 0);
+  keepDrawings(sent, next);
   // What scripts have put at the end of the page is not theirs to be laid over.
   lay(seen, sent, next);
   const waiting = new Set(late.flatMap(id => [id, `${id}-card`]));
-  for (const element of seen.querySelectorAll<HTMLElement>('[data-waits]'))
+  for (const element of seen.querySelectorAll<HTMLElement>('section[data-waits],.card[data-waits]'))
     if (!waiting.has(element.id)) delete element.dataset['waits'];
   for (const id of waiting) {
     const element = seen.ownerDocument.getElementById(id);
@@ -75,6 +76,17 @@ function keepBefore(sent: HTMLElement, next: HTMLElement, id: string): void {
   copy.id = `${id}-card`;
   const place = [...(card.parentElement?.children ?? [])].indexOf(card);
   cards.insertBefore(copy, cards.children[place] ?? null);
+}
+
+/** Pictures that are not drawn yet stay as they were. */
+function keepDrawings(sent: HTMLElement, next: HTMLElement): void {
+  for (const place of next.querySelectorAll('.picture > [role=img]:empty')) {
+    const id = place.parentElement?.id ?? '';
+    const before = sent.querySelector(`#${CSS.escape(id)} > .${place.className}`);
+    if (before === null) continue;
+    place.replaceChildren(...before.cloneNode(true).childNodes);
+    place.setAttribute('data-waits', '');
+  }
 }
 
 /** Quoted figures that wait keep what they said. */

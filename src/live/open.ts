@@ -1,6 +1,6 @@
 /// <reference lib="dom" />
 /** The script of a page that is served while its notebook is edited: puts what has changed into the page, and keeps the reader's place. */
-import { NEWS, type News, OPEN_DATA, type OpenData } from '../report/page/open-data.ts';
+import { LOOKS, NEWS, type News, OPEN_DATA, type OpenData, SLIM } from '../report/page/open-data.ts';
 import { RENEW, RENEWED } from './events.ts';
 import { placeIn, putPlace, type Place } from './kept-place.ts';
 import { laidOver } from './laid-over.ts';
@@ -83,6 +83,7 @@ function put(page: Document, place: Place): void {
   edition = data.edition;
   putPlace(document, place);
   document.dispatchEvent(new Event(RENEWED));
+  lookSoon();
 }
 
 function listen(): void {
@@ -92,6 +93,29 @@ function listen(): void {
     state.textContent = 'axlewatt open has ended: this page follows no more';
   });
 }
+
+/** Says which pictures are in the window, so that they come first. */
+function tellLooks(): void {
+  const slim = matchMedia('(max-width: 799px)').matches;
+  const seen = [...document.querySelectorAll('.picture')].filter(picture => {
+    const { top, bottom } = picture.getBoundingClientRect();
+    return bottom > -innerHeight / 2 && top < 1.5 * innerHeight;
+  });
+  const said = `${LOOKS}${[slim ? SLIM : 'wide', ...seen.map(({ id }) => id)].join(',')}`;
+  if (said === looks) return;
+  looks = said;
+  // Nothing hangs on it.
+  void fetch(location.pathname + said).catch(() => {});
+}
+
+let looks = '';
+let still: ReturnType<typeof setTimeout> | undefined;
+function lookSoon(): void {
+  clearTimeout(still);
+  still = setTimeout(tellLooks, 100);
+}
+for (const kind of ['scroll', 'resize', 'toggle']) addEventListener(kind, lookSoon, { passive: true, capture: true });
+lookSoon();
 
 /** A place that was kept over a whole loading. */
 function placeAgain(): void {

@@ -16,7 +16,7 @@ import { type Html, html } from '../report/page/html.ts';
 import { BESIDES, cardId, type LiveData, MINDS } from '../report/page/live-data.ts';
 import { problemBox } from '../report/page/problem.ts';
 import type { System } from '../units.ts';
-import { drawOnly } from './drawing.ts';
+import { drawOnly } from '../report/page/draw-only.ts';
 import type { Parts } from './messages.ts';
 import { wasText } from './was.ts';
 

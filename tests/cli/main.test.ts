@@ -85,7 +85,7 @@ describe('usage', () => {
     [['cells', 'carr'], 'did you mean "car"?'],
     [['cells', 'car.drive.unti'], 'did you mean "unit"?'],
     [['check', join(folder, 'missing.md')], 'no such file'],
-    [['check', folder], 'no ordinary file'],
+    [['check', '/dev/null'], 'no ordinary file'],
   ])('%j is 2 with one message', async (args, message) => {
     const { code, out, err } = await axlewatt(...args);
     expect(code).toBe(2);

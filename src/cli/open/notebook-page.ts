@@ -3,13 +3,15 @@ import { dirname, resolve } from 'node:path';
 import type { RowsAsk } from '../../notebook/rows-ask.ts';
 import type { NotebookOutcome } from '../../notebook/document/outcome.ts';
 import type { Samples } from '../../notebook/samples.ts';
+import { drawOnly } from '../../report/page/draw-only.ts';
+import { drawWith } from '../../report/page/draw-pair.ts';
 import { writeReport } from '../../report/report.ts';
 import { FINE, lastResort, type Terminal } from '../exit.ts';
 import { type Ran, runFileWith } from '../notebooks.ts';
 import { liveParts } from '../page-scripts.ts';
 import type { RowSource } from '../rows.ts';
 import type { Known } from './known.ts';
-import { Editions, type ServedPage } from './page.ts';
+import { Editions, type Looks, type ServedPage } from './page.ts';
 import { openAble, troublePage } from './plain-pages.ts';
 
 export interface NotebookPageParts {
@@ -32,6 +34,8 @@ export function createNotebookPage({ file, samples, source, known, terminal, mad
   /** Ends what is being worked out: something newer is wanted. */
   let newer = new AbortController();
   let working: Promise<void> | null = null;
+  /** What its readers see of it; null before anybody has told. */
+  let looks: Looks | null = null;
 
   async function work(): Promise<void> {
     for (;;) {
@@ -41,7 +45,10 @@ export function createNotebookPage({ file, samples, source, known, terminal, mad
       editions.tell({ busy: true });
       try {
         const early = await run(true, signal);
-        if (!early.whole && !signal.aborted) await run(false, signal);
+        if (early !== null && !signal.aborted) {
+          if (!early.whole) await run(false, signal);
+          else if (!early.drawn) await early.again();
+        }
       } catch (error) {
         if (!signal.aborted) fail(lastResort(error).trimEnd());
       }
@@ -55,8 +62,8 @@ export function createNotebookPage({ file, samples, source, known, terminal, mad
     }
   }
 
-  /** @param early without the rows that are not known yet. @returns whether nothing was left out. */
-  async function run(early: boolean, signal: AbortSignal): Promise<{ readonly whole: boolean }> {
+  /** @param early without the rows that are not known yet. @returns null where there is no page of it. */
+  async function run(early: boolean, signal: AbortSignal): Promise<Written | null> {
     let whole = true;
     const rows = async (path: string, ask: RowsAsk) => {
       const found = known.tableOf(ask);
@@ -72,22 +79,43 @@ export function createNotebookPage({ file, samples, source, known, terminal, mad
     const said: string[] = [];
     const ears: Terminal = { ...terminal, err: text => void said.push(text) };
     const ran = await runFileWith(file, samples, { rows, memory: known.memory, signal, code: () => FINE }, ears);
-    if (signal.aborted) return { whole };
+    if (signal.aborted) return null;
     if (ran.asked !== undefined) asked = ran.asked;
     made();
-    if (ran.outcome === null) fail(said.join('\n'));
-    else await write(ran, ran.outcome, whole, signal);
-    return { whole };
+    if (ran.outcome === null) {
+      fail(said.join('\n'));
+      return null;
+    }
+    return write(ran, ran.outcome, early, whole, signal);
   }
 
-  async function write(ran: Ran, outcome: NotebookOutcome, whole: boolean, signal: AbortSignal): Promise<void> {
+  /** @param early with the pictures that are seen only. @param whole whether its rows are all there. */
+  async function write(
+    ran: Ran,
+    outcome: NotebookOutcome,
+    early: boolean,
+    whole: boolean,
+    signal: AbortSignal,
+  ): Promise<Written> {
     const { shown, late } = whole ? { shown: outcome, late: [] } : withoutLate(outcome);
     const edition = editions.next();
     const live = liveParts(ran, samples);
-    const page = await writeReport(shown, { able: [openAble({ edition, late })], ...(live !== null && { live }) });
-    if (signal.aborted) return;
-    put(page);
-    editions.tell({ edition, trouble: '' });
+    let drawn = true;
+    const skipped = (): void => void (drawn = false);
+    const page = await inTurn(async () => {
+      const before =
+        early && looks !== null ? drawOnly({ ...looks, current: () => !signal.aborted, page: file, skipped }) : null;
+      try {
+        return await writeReport(shown, { able: [openAble({ edition, late })], ...(live !== null && { live }) });
+      } finally {
+        if (before !== null) drawWith(before);
+      }
+    });
+    if (!signal.aborted) {
+      put(page);
+      editions.tell({ edition, trouble: '' });
+    }
+    return { whole, drawn, again: () => write(ran, outcome, false, whole, signal) };
   }
 
   function put(page: string): void {
@@ -127,8 +155,27 @@ export function createNotebookPage({ file, samples, source, known, terminal, mad
       newer.abort();
       start();
     },
+    looked: at => void (looks = at),
     close: () => newer.abort(),
   };
+}
+
+/** What has been written of a notebook. */
+interface Written {
+  /** Whether all rows, and all drawings, are in it. */
+  readonly whole: boolean;
+  readonly drawn: boolean;
+  /** The same with all drawings. */
+  again(): Promise<unknown>;
+}
+
+/** Pages are written one after the other: who draws holds for all of them. */
+let turns: Promise<unknown> = Promise.resolve();
+
+function inTurn<T>(write: () => Promise<T>): Promise<T> {
+  const done = turns.then(write);
+  turns = done.catch(() => {});
+  return done;
 }
 
 /** Cells that wait for rows, and what leans on them, have no problem: they are late. */

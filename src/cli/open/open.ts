@@ -1,6 +1,6 @@
 /** `axlewatt open`: shows a notebook, or those of a folder, in the browser, and follows them while they are edited. */
 import { spawn } from 'node:child_process';
-import { basename, resolve } from 'node:path';
+import { basename } from 'node:path';
 import { BatchProblem, reasonOf } from '../../batch/problem.ts';
 import { keepDrawings } from '../../report/page/draw-pair.ts';
 import { startRenderThread, stopRenderThread } from '../../report/page/render-thread.ts';
@@ -91,7 +91,7 @@ function createPages(args: OpenArguments, source: RowSource, terminal: Terminal)
   const notebookPage = (file: string): ServedPage =>
     createNotebookPage({ file, samples: args.samples ?? 'enough', source, known, terminal, made });
   if (isFolder(args.path)) {
-    const index = createIndexPage(resolve(args.path), notebooks => {
+    const index = createIndexPage(args.path, notebooks => {
       const wanted = new Map(notebooks.map(each => [`/${encodeURIComponent(each.name)}`, each.path]));
       for (const [path, file] of wanted) if (!byPath.has(path)) byPath.set(path, notebookPage(file));
       made();

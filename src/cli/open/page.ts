@@ -11,7 +11,17 @@ export interface ServedPage {
   sources(): readonly string[];
   /** One of them has changed. */
   changed(): void;
+  /** A reader looks at it so. */
+  looked?(at: Looks): void;
   close(): void;
+}
+
+/** What of a page is in a window. */
+export interface Looks {
+  /** Whether it shows the slim drawings. */
+  readonly slim: boolean;
+  /** Ids of the pictures. */
+  readonly seen: ReadonlySet<string>;
 }
 
 /** Editions of another start of the server are others. */

@@ -1,4 +1,5 @@
 /** Pages that are no reports: the list of a folder's notebooks, and what is wrong with one that can not be read. */
+import { resolve } from 'node:path';
 import { reportMark } from '../../report/mark.ts';
 import { html } from '../../report/page/html.ts';
 import { OPEN_DATA, type OpenData } from '../../report/page/open-data.ts';
@@ -61,7 +62,7 @@ export function createIndexPage(folder: string, found: (notebooks: readonly Foun
     html: () => Promise.resolve((page ??= made())),
     news: () => editions.news,
     listen: told => editions.listen(told),
-    sources: () => [folder],
+    sources: () => [resolve(folder)],
     changed: () => void (page = made()),
     close: () => {},
   };

@@ -1,7 +1,7 @@
 /** Serves pages to this machine and to nobody else. It reads no files: what is not among its pages is not there. */
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { NEWS } from '../../report/page/open-data.ts';
+import { LOOKS, NEWS, SLIM } from '../../report/page/open-data.ts';
 import type { ServedPage } from './page.ts';
 
 export interface PageServer {
@@ -15,6 +15,9 @@ const LOOPBACK = '127.0.0.1';
 
 /** ms between two signs of life on a line on which nothing is told. */
 const BEAT = 20_000;
+
+/** Pictures in one window. */
+const MOST_SEEN = 100;
 
 const HEADERS = {
   'cache-control': 'no-store',
@@ -74,7 +77,11 @@ async function answer(
   const page = pageAt(path);
   if (page === null) refuse(response, 404, 'no such page');
   else if (`?${query}` === NEWS) tellNews(request, response, page);
-  else {
+  else if (`?${query}`.startsWith(LOOKS)) {
+    const [width, ...seen] = `?${query}`.slice(LOOKS.length).split(',').slice(0, MOST_SEEN);
+    page.looked?.({ slim: width === SLIM, seen: new Set(seen) });
+    response.writeHead(204, HEADERS).end();
+  } else {
     const html = await page.html();
     response.writeHead(200, { ...HEADERS, 'content-type': 'text/html; charset=utf-8' });
     response.end(request.method === 'HEAD' ? undefined : html);

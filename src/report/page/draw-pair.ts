@@ -15,9 +15,14 @@ let hands = here;
 const drawn = new Map<string, Pair>();
 let most = 0;
 
-/** Gives all drawings to others; null takes them back. */
-export function drawWith(others: DrawPair | null): void {
+/** A drawing that nobody looks at. */
+export const NOT_DRAWN: Drawing = { svg: '', warnings: [] };
+
+/** Gives all drawings to others; null takes them back. @returns who had them before. */
+export function drawWith(others: DrawPair | null): DrawPair {
+  const before = hands;
   hands = others ?? here;
+  return before;
 }
 
 /** From now on so many pairs are kept, and not drawn again. */
@@ -29,6 +34,7 @@ export const drawPair: DrawPair = async (wide, slim) => {
   if (most === 0) return hands(wide, slim);
   const key = JSON.stringify([wide, slim]);
   const pair = drawn.get(key) ?? (await hands(wide, slim));
+  if (pair.includes(NOT_DRAWN)) return pair;
   drawn.delete(key);
   drawn.set(key, pair);
   for (const oldest of drawn.keys()) {

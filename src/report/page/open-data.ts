@@ -19,3 +19,6 @@ export interface News {
 export const OPEN_DATA = 'axlewatt-open';
 /** Of the address of a page, for its news. */
 export const NEWS = '?news';
+/** Of the address that tells what a reader sees: `?looks=slim,cell-3-speed`. */
+export const LOOKS = '?looks=';
+export const SLIM = 'slim';

@@ -61,7 +61,7 @@ it('has a card for each question in the order of the notebook', async () => {
   expect(outcome.problems).toEqual([]);
   const page = await writeReport(outcome);
   const answer = page.slice(page.indexOf('id="answer"'), page.indexOf('id="workings"'));
-  const names = [...answer.matchAll(/<article class="card">\s*<h3><a href="#cell-\d+">([^<]*)</g)].map(
+  const names = [...answer.matchAll(/<article class="card"[^>]*>\s*<h3><a href="#cell-\d+">([^<]*)</g)].map(
     ([, name]) => name,
   );
   expect(names).toEqual(['scales', 'night', 'motorway', 'dash', 'figures', 'which', 'ratio']);

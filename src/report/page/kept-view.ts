@@ -5,7 +5,7 @@
 import { expressionInterpreter } from 'vega-interpreter';
 import { compile, type TopLevelSpec } from 'vega-lite';
 import * as vega from 'vega';
-import { denied, tidied } from '../report/page/render.ts';
+import { denied, tidied } from './render.ts';
 
 type Leaf = number | string;
 
@@ -29,12 +29,13 @@ interface Kept {
 const kept = new Map<string, Kept | null>();
 const before = new Map<string, Told>();
 
-/** Null where the picture has to be drawn anew. @param prefix as for `draw`. */
-export async function drawKept(spec: object, prefix: string): Promise<string | null> {
+/** Null where the picture has to be drawn anew. @param prefix as for `draw`. @param page whose picture it is, where there are several. */
+export async function drawKept(spec: object, prefix: string, page = ''): Promise<string | null> {
+  const key = page + prefix;
   const told = toldOf(spec);
-  const last = before.get(prefix);
-  before.set(prefix, told);
-  let found = kept.get(prefix);
+  const last = before.get(key);
+  before.set(key, told);
+  let found = kept.get(key);
   if (found === undefined || (found !== null && !fits(found, told))) {
     // Two drawings tell what moves.
     if (last === undefined || last.shape !== told.shape) return null;
@@ -42,7 +43,7 @@ export async function drawKept(spec: object, prefix: string): Promise<string | n
     const more =
       found !== undefined && found !== null && found.shape === told.shape ? found.turning : new Set<number>();
     found = opened(spec, told, new Set([...more, ...differing(last, told)]));
-    kept.set(prefix, found);
+    kept.set(key, found);
   }
   if (found === null) return null;
   for (const leaf of found.turning) found.view.signal(signalOf(leaf), told.leaves[leaf]);
