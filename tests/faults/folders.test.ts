@@ -6,16 +6,16 @@ const CAR =
   '```yaml car van\nmass: 1100 kg\ntyres: tyre_touring\ndrive: { axle: rear, ratio: 8.2, unit: unit_100kw }\npack: { cell: cell_pouch_27ah, series: 96, parallel: 4 }\n```\n\n```calc sums\ntwice = 2 * van.mass\n```\n';
 
 test('run takes the notebooks of a folder, and no other file', () => {
-  const { code, out, has } = command(
+  const called = command(
     { 'cars/a.md': CAR, 'cars/b.md': CAR, 'cars/words.md': '# Only words\n', 'cars/more/c.md': CAR },
     ['run', 'cars', '--samples', '0'],
   );
-  expect(code).toBe(0);
-  expect([...out.matchAll(/Report: (?<file>\S+)/gu)].map(found => found.groups?.['file'])).toEqual([
+  expect(called.code).toBe(0);
+  expect([...called.out.matchAll(/Report: (?<file>\S+)/gu)].map(found => found.groups?.['file'])).toEqual([
     'out/a.html',
     'out/b.html',
   ]);
-  expect(has('out/words.html')).toBe(false);
+  expect(called.has('out/words.html')).toBe(false);
 });
 
 test('a folder without a notebook is wrong usage, and says what one is', () => {
