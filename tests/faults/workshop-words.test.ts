@@ -26,6 +26,8 @@ const { out, err, code } = command(
       car('kgm', { drive: drive('26 kgm') }),
       car('indent', { ' driver': '75 kg' }),
       car('comma', { drive: '{ axle: rear, ratio: 9,1, unit: unit_60kw }' }),
+      car('size', { tyres: '165/80 R 13' }),
+      car('joint', { together: 'yes' }),
       car('fine', {}),
       '```yaml car blank\nmass:1350 kg\ntyres: { size: 165/80 R 13 }\n```\n\n',
       '```yaml launch dash\ncar: fine\n```\n\n```yaml check c\n- dash.time_to_100_km_h =< 60 s\n```\n',
@@ -44,6 +46,9 @@ describe('a word of the workshop', () => {
     ['unknown unit "kgm"; expected a torque such as "250 N m"; did you mean "kgf m"?'],
     ['the lines of a group do not begin in one column; expected the same spaces before each of them'],
     ['comma.drive: a comma parts two entries here; expected a decimal point in a number'],
+    ['size.tyres: no part of kind tyre is called "165/80 R 13"'],
+    ['did you mean "{ size: 165/80 R 13 }"?'],
+    ['expected a list of groups, a line each: - { inputs: ..., covariance: ..., correlation: ... }'],
     ['a line without a colon and a blank behind it; expected name: value'],
     ['"=<" has no meaning here; did you mean "<="?'],
   ])('is told: %s', words => {

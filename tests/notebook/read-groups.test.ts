@@ -65,10 +65,42 @@ describe('a list of groups', () => {
   });
 
   it.each([
-    ['in: { name: a }', 10, 5, 'ledger.in', 'is not a list', 'a list of groups of name, mass, peak_speed ...', ''],
-    ['in: engine', 10, 5, 'ledger.in', 'is not a list', 'a list of groups of name, mass, peak_speed ...', ''],
-    ['in:', 10, 1, 'ledger.in', 'has no value', 'a list of groups of name, mass, peak_speed ...', ''],
-    ['out: []', 10, 1, 'ledger.in', 'is missing', 'a list of groups of name, mass, peak_speed ...', ''],
+    [
+      'in: { name: a }',
+      10,
+      5,
+      'ledger.in',
+      'is not a list',
+      'a list of groups, a line each: - { name: ..., mass: ..., peak_speed: ... }',
+      '',
+    ],
+    [
+      'in: engine',
+      10,
+      5,
+      'ledger.in',
+      'is not a list',
+      'a list of groups, a line each: - { name: ..., mass: ..., peak_speed: ... }',
+      '',
+    ],
+    [
+      'in:',
+      10,
+      1,
+      'ledger.in',
+      'has no value',
+      'a list of groups, a line each: - { name: ..., mass: ..., peak_speed: ... }',
+      '',
+    ],
+    [
+      'out: []',
+      10,
+      1,
+      'ledger.in',
+      'is missing',
+      'a list of groups, a line each: - { name: ..., mass: ..., peak_speed: ... }',
+      '',
+    ],
     ['in: [engine]', 10, 6, 'ledger.in[1]', 'is not a group', 'a group of name, mass, peak_speed', ''],
     [
       'in:\n  - { name: a, mass: 1 kg }\n  - { name: b }',

@@ -74,6 +74,8 @@ export interface ChoiceField {
 export interface TextField {
   readonly kind: 'text';
   readonly doc: string;
+  /** A regular expression of texts that can mean nothing but this field, to tell what was meant where one stands elsewhere. */
+  readonly looks?: string;
   readonly required?: boolean;
 }
 

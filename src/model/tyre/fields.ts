@@ -20,6 +20,7 @@ export const tyreFields = {
   size: {
     kind: 'text',
     doc: 'size code on the sidewall, such as "165/80 R 13"; gives the radius, and by itself no grip',
+    looks: '^(P|LT)?\\s*\\d{3}\\s*(/\\s*\\d{2}\\s*)?[A-Z]{0,2}\\s*R\\s*\\d{2}',
   },
   radius: number('m', ['mm', 'in'], [0.1, 0.8], 'effective rolling radius', {
     derived: 'from the size: rolling circumference 3.05 times the free diameter (ETRTO rule, from memory)',

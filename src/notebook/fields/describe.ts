@@ -21,7 +21,7 @@ export function describeField(field: Field): string {
     case 'reference':
       return `the name of a ${oneOf(field.to)} cell`;
     case 'groups':
-      return `a list of groups of ${firstKeys(field.fields)} ...`;
+      return `a list of groups, a line each: - { ${firstKeys(field.fields).replaceAll(', ', ': ..., ')}: ... }`;
     case 'group': {
       const keys = firstKeys(field.fields);
       return field.part === '' ? `a group of ${keys} ...` : `the name of a part, or a group of ${keys} ...`;

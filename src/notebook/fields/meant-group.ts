@@ -16,6 +16,7 @@ export function meantGroup(text: string, { fields }: GroupField): string {
 
 function takes(field: Field, text: string): boolean {
   if (field.kind === 'choice') return field.choices.includes(text);
+  if (field.kind === 'text') return field.looks !== undefined && new RegExp(field.looks, 'iu').test(text);
   if (field.kind !== 'number') return false;
   try {
     const { value } = readQuantity(text, field.unit);

@@ -129,7 +129,7 @@ class Reading {
     const group: Draft = !named && before instanceof Map ? before : new Map();
     if (named) this.found.forget(path);
     draft.set(key, group);
-    if (node.kind === 'scalar') this.#readFrom(group, node, field.fields, spot);
+    if (node.kind === 'scalar') this.#readFrom(group, node, field.fields, spot, meantGroup(node.text, field));
     else this.readMap(group, node, field.fields, spot);
   }
 
@@ -156,7 +156,8 @@ class Reading {
     draft.set(key, new Rows(rows));
   }
 
-  #readFrom(draft: Draft, node: LocatedNode, fields: Fields, { path, part, chain }: Spot): void {
+  /** @param cure what to write in place of a name that is none. */
+  #readFrom(draft: Draft, node: LocatedNode, fields: Fields, { path, part, chain }: Spot, cure = ''): void {
     const name = node.kind === 'scalar' ? node.text : '';
     const { context } = this.found;
     const found = name === '' ? undefined : context.part(part, name);
@@ -165,7 +166,7 @@ class Reading {
       // A part whose name is misspelled may run later, for nothing else is known to need it.
       const unread = context.cells(['part']).filter(cell => cell !== name);
       const expected = known.length === 0 ? `a part cell of kind ${part}` : `one of ${known.join(', ')}`;
-      const meant = nearest(name, [...known, ...unread]);
+      const meant = cure === '' ? nearest(name, [...known, ...unread]) : cure;
       this.found.fail(node, path, `no part of kind ${part} is called "${name}"`, expected, meant);
     } else if (chain.includes(`${part} ${name}`)) {
       this.found.fail(node, path, `the part "${name}" is made from itself`);
