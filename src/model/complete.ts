@@ -14,6 +14,7 @@ import type { Input } from './fields/input.ts';
 import { auxiliariesFields } from './cabin/fields.ts';
 import { carFields, surroundingsFields } from './spec.ts';
 import type { CarSpec, SurroundingsSpec } from './spec.ts';
+import { onceEach } from './fields/once.ts';
 import { SpecError } from './fields/spec-error.ts';
 
 /** The car, and the inputs that were assumed for it (origin `assumed`), paths below `name`. */
@@ -23,6 +24,12 @@ export interface CompletedCar {
   /** What was done to measured tables, in sentences that the reader must see. */
   readonly notes: readonly string[];
 }
+
+const packOf = onceEach<Car['pack']>();
+const drivesOf = onceEach<CompletedDrive>();
+const tyreOf = onceEach<Car['tyres']['front']>();
+const chargerOf = onceEach<ReturnType<typeof completeCharger>>();
+const NOTHING = {};
 
 /**
  * Completes a car.
@@ -42,16 +49,22 @@ export function completeCar(
   fill.require('mass');
   fill.require('drive');
   fill.require('pack');
-  const pack = completePack(below('pack'), spec.pack ?? {}, inputs);
+  const pack = packOf(spec.pack ?? NOTHING, [name], inputs, () =>
+    completePack(below('pack'), spec.pack ?? NOTHING, inputs),
+  );
   const contained = containedShare(below('road_load'), spec, inputs);
-  const { drives, notes, ...split } = completeDrives(spec, below, fill, { pack, measured, contained }, inputs);
+  const besides = [name, pack, measured, contained, spec.secondDrive, spec.frontTorqueShare];
+  const { drives, notes, ...split } = drivesOf(spec.drive ?? NOTHING, besides, inputs, () =>
+    completeDrives(spec, below, fill, { pack, measured, contained }, inputs),
+  );
   const body = completeBody(spec, drives, fill);
   const tyre = (key: 'frontTyres' | 'rearTyres'): Car['tyres']['front'] => {
     const own = spec[key];
     const both = spec.tyres;
     if (own === undefined && both === undefined) throw fill.error('tyres', 'is missing', 'a size or a radius');
     const path = own === undefined ? below('tyres') : below(key === 'frontTyres' ? 'front_tyres' : 'rear_tyres');
-    return completeTyre(path, own ?? both ?? {}, inputs);
+    const said = own ?? both ?? NOTHING;
+    return tyreOf(said, [path], inputs, () => completeTyre(path, said, inputs));
   };
   const front = tyre('frontTyres');
   const before = inputs.length;
@@ -68,10 +81,11 @@ export function completeCar(
     }
   }
   const loaded = completeRoadLoad(below('road_load'), spec.roadLoad, body, { front, rear }, inputs);
-  const aux = filler(below('auxiliaries'), auxiliariesFields, spec.auxiliaries ?? {}, inputs);
+  const aux = filler(below('auxiliaries'), auxiliariesFields, spec.auxiliaries ?? NOTHING, inputs);
   const auxiliaries = { power: aux.number('power'), converterEfficiency: aux.number('converterEfficiency') };
-  const cabin = completeCabin(below('cabin'), spec.cabin ?? {}, inputs);
-  const charging = completeCharger(below('charger'), spec.charger ?? {}, pack, inputs);
+  const cabin = completeCabin(below('cabin'), spec.cabin ?? NOTHING, inputs);
+  const plug = spec.charger ?? NOTHING;
+  const charging = chargerOf(plug, [name, pack], inputs, () => completeCharger(below('charger'), plug, pack, inputs));
   const { charger } = charging;
   const trailer = completeTrailer(below('trailer'), spec.trailer, inputs);
   const car = { ...loaded, drives, ...split, pack, auxiliaries, cabin, charger, ...(trailer && { trailer }) };

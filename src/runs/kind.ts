@@ -7,6 +7,7 @@ import type { Car, Surroundings } from '../model/car.ts';
 import { completeSurroundings } from '../model/complete.ts';
 import type { Fields } from '../model/fields/field.ts';
 import type { Input } from '../model/fields/input.ts';
+import { onceEach } from '../model/fields/once.ts';
 import { surroundingsFields } from '../model/spec.ts';
 import type { Output, Result } from './result.ts';
 import { soundFigures } from './sound.ts';
@@ -44,6 +45,8 @@ export type Effort = 'whole' | { readonly wanted: Wanted };
 export interface AnswerSettings {
   /** Relative, where a run is integrated to one; the run's own where left out. */
   readonly tolerance?: number;
+  /** The same of a launch of which nothing but times and speeds at marks is wanted. */
+  readonly markTolerance?: number;
 }
 
 /** What is worth showing of a kind of run when nobody says. */
@@ -122,12 +125,17 @@ export function wants(wanted: Wanted, keys: readonly string[]): boolean {
 }
 
 /** Where and when a run is. @throws SpecError */
-export function surroundingsOf({ name, values, inputs }: Asked, fixed: RunValues = {}): Surroundings {
-  const where = Object.fromEntries(
-    Object.keys(surroundingsFields).flatMap(key => {
-      const value = fixed[key] ?? values[key];
-      return value === undefined ? [] : [[key, value]];
-    }),
-  );
-  return completeSurroundings(where, name, inputs).surroundings;
+export function surroundingsOf({ name, values, inputs }: Asked, fixed: RunValues = NOTHING): Surroundings {
+  return placeOf(values, [name, fixed], inputs, () => {
+    const where = Object.fromEntries(
+      Object.keys(surroundingsFields).flatMap(key => {
+        const value = fixed[key] ?? values[key];
+        return value === undefined ? [] : [[key, value]];
+      }),
+    );
+    return completeSurroundings(where, name, inputs).surroundings;
+  });
 }
+
+const placeOf = onceEach<Surroundings>();
+const NOTHING: RunValues = {};

@@ -21,7 +21,7 @@ export function soakedOf({ name, values, inputs }: Asked, { temperature }: Surro
 }
 
 /** Where and when, with how warm the car is at the start. @throws SpecError */
-export function soakedIn(asked: Asked, fixed: RunValues = {}): Surroundings {
+export function soakedIn(asked: Asked, fixed?: RunValues): Surroundings {
   const surroundings = surroundingsOf(asked, fixed);
   return { ...surroundings, soaked: soakedOf(asked, surroundings) };
 }

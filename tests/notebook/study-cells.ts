@@ -1,5 +1,6 @@
 /** A small notebook with a car and its runs, for tests of the studies; and what any car does when it is asked directly. */
 import type { Result } from '../../src/runs/result.ts';
+import type { AnswerSettings } from '../../src/runs/kind.ts';
 import { CAR_FIGURES, createAsk } from '../../src/runs/answer/ask.ts';
 import { runKindOf } from '../../src/runs/kinds.ts';
 import type { Change } from '../../src/runs/answer/change.ts';
@@ -63,14 +64,15 @@ export function runOf(text: string, name: string): StudyRun {
   return found;
 }
 
-/** What a run answers with other values: put to the car itself, without any study. */
+/** What a run answers with other values: put to the car itself, without any study. @param settings as the cell asks where left out. */
 export function asked(
   text: string,
   name: string,
+  settings: AnswerSettings = {},
 ): (changes?: readonly Change[]) => { readonly [key: string]: number | null } {
   const { question } = runOf(text, name);
   const { intervals } = runKindOf(question.run.kind);
-  const ask = createAsk(question, { wanted: [...intervals, ...CAR_FIGURES] });
+  const ask = createAsk(question, { ...settings, wanted: [...intervals, ...CAR_FIGURES] });
   return (changes = []) =>
     Object.fromEntries(
       Object.entries(ask(changes).summary).map(([key, value]) => [key, typeof value === 'number' ? value : null]),

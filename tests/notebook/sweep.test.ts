@@ -1,10 +1,13 @@
 import { describe, expect, it } from 'vitest';
+import { ROW_SETTINGS } from '../../src/studies/question/study-model.ts';
 import { complaints, fence } from './fake.ts';
 import { asked, base, dash, numbersOf, plain, quick, resultOf, run, textsOf } from './study-cells.ts';
 
 const notebook = base + quick + dash;
 const sweep = (...lines: string[]): string => notebook + fence('yaml sweep gears', ['of: dash', ...lines].join('\n'));
-const ask = asked(notebook, 'dash');
+/** As the rows of a sweep are asked, and as the cell itself is. */
+const ask = asked(notebook, 'dash', ROW_SETTINGS);
+const askCell = asked(notebook, 'dash');
 const ratios = ['over:', '  - path: drive.ratio', '    from: 6', '    to: 12', '    steps: 4'];
 
 describe('a sweep', () => {
@@ -14,6 +17,10 @@ describe('a sweep', () => {
     expect(numbersOf(result, 'rows', 'dash_time')).toEqual(
       [6, 8, 10, 12].map(value => ask([{ path: 'base.drive.ratio', value }])['time']),
     );
+    for (const [row, value] of [6, 8, 10, 12].entries()) {
+      const ofCell = askCell([{ path: 'base.drive.ratio', value }])['time']!;
+      expect(Math.abs(numbersOf(result, 'rows', 'dash_time')[row]! / ofCell - 1)).toBeLessThan(5e-7);
+    }
   });
 
   it('says where a figure is best and worst, and that the best is at the end of the range', () => {

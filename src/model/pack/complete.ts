@@ -4,15 +4,26 @@ import type { Filler } from '../fields/filler.ts';
 import type { Cell, Pack } from '../car.ts';
 import { completePackHeat } from './heat.ts';
 import type { Input } from '../fields/input.ts';
+import { onceEach } from '../fields/once.ts';
 import { misfitsOf } from './voltage-window.ts';
 import { cellFields, packFields } from './fields.ts';
 import type { CellSpec, PackSpec } from './fields.ts';
+
+/** A cell, and the currents that it bears for ever. */
+interface CompletedCell {
+  readonly cell: Cell;
+  readonly pulses: NonNullable<Pack['pulses']>;
+}
+
+const cellOf = onceEach<CompletedCell>();
+const NOTHING = {};
 
 /** @throws SpecError */
 export function completePack(path: string, spec: PackSpec, inputs: Input[]): Pack {
   const fill = filler(path, packFields, spec, inputs);
   fill.require('cell');
-  const { pulses: ofCell, ...cell } = completeCell(`${path}.cell`, spec.cell ?? {}, inputs);
+  const said = spec.cell ?? NOTHING;
+  const { cell, pulses: ofCell } = cellOf(said, [path], inputs, () => completeCell(`${path}.cell`, said, inputs));
   const series = whole('series', fill);
   const parallel = whole('parallel', fill);
   const minVoltage = fill.derived('minVoltage', () => series * cell.minVoltage);
@@ -123,11 +134,7 @@ function whole(key: 'series' | 'parallel', fill: Filler<typeof packFields>): num
   return n;
 }
 
-function completeCell(
-  path: string,
-  spec: CellSpec,
-  inputs: Input[],
-): Cell & { readonly pulses: NonNullable<Pack['pulses']> } {
+function completeCell(path: string, spec: CellSpec, inputs: Input[]): CompletedCell {
   const fill = filler(path, cellFields, spec, inputs);
   const ocv = column('ocvCharge', 'ocvVoltage', spec, fill);
   const resistance = column('resistanceCharge', 'resistanceOhm', spec, fill);
@@ -158,16 +165,18 @@ function completeCell(
       continuous: fill.derived('continuousCurrent', () => 0.5 * maxCurrent, halves(maxCurrent)),
       continuousCharge: fill.derived('continuousChargeCurrent', () => 0.5 * maxChargeCurrent, halves(maxChargeCurrent)),
     },
-    capacity,
-    ocv: { charge: ocv.x, voltage: ocv.y },
-    resistance: { charge: resistance.x, ohm: resistance.y.map(ohm => factor * ohm) },
-    pairs: pairResistance.map((ohm, i) => ({ resistance: factor * ohm, timeConstant: pairTime[i] ?? 1 })),
-    maxCurrent,
-    maxChargeCurrent,
-    coulombicEfficiency: fill.number('coulombicEfficiency'),
-    minVoltage,
-    maxVoltage,
-    mass: fill.number('mass'),
+    cell: {
+      capacity,
+      ocv: { charge: ocv.x, voltage: ocv.y },
+      resistance: { charge: resistance.x, ohm: resistance.y.map(ohm => factor * ohm) },
+      pairs: pairResistance.map((ohm, i) => ({ resistance: factor * ohm, timeConstant: pairTime[i] ?? 1 })),
+      maxCurrent,
+      maxChargeCurrent,
+      coulombicEfficiency: fill.number('coulombicEfficiency'),
+      minVoltage,
+      maxVoltage,
+      mass: fill.number('mass'),
+    },
   };
 }
 

@@ -1,6 +1,7 @@
 /** Whether what hangs on a pack bears its voltages, and works at them: inverters, chargers, contactors. */
 import type { Pack, VoltageWindow } from '../car.ts';
-import { curveAt, curveThrough } from '../tables/curve.ts';
+import { curveAt } from '../tables/curve.ts';
+import { curvesOf } from './cell-table.ts';
 
 /** How a pack and a window do not fit. */
 export interface Misfit {
@@ -41,8 +42,8 @@ export function misfitsOf(
 }
 
 /** V of the whole pack without load. */
-export function openVoltage({ series, cell: { ocv } }: Pick<Pack, 'series' | 'cell'>, charge: number): number {
-  return series * curveAt(curveThrough(ocv.charge, ocv.voltage), charge);
+export function openVoltage({ series, cell }: Pick<Pack, 'series' | 'cell'>, charge: number): number {
+  return series * curveAt(curvesOf(cell).ocv, charge);
 }
 
 function volts(value: number): string {

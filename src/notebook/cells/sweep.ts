@@ -7,6 +7,7 @@ import { sweepResult } from '../../studies/answers/sweep.ts';
 import type { Wish } from '../../studies/answers/sweep.ts';
 import { figureKey } from '../../studies/question/figures.ts';
 import type { Study } from '../../studies/question/figures.ts';
+import { swept } from '../../studies/question/study-model.ts';
 import { axisFields, axisOf } from './axes.ts';
 import { withSpec } from './fields.ts';
 import { resultYield } from './result.ts';
@@ -52,7 +53,7 @@ export const sweep = studyCell(
       return wishesOf(name, spec, study);
     });
     const payload = {
-      subject: study.subject,
+      subject: swept(study.subject),
       axes: axes.map(axis => axis.values.map(value => axis.changes(value))),
     };
     const columns = study.figures.map(figureKey);

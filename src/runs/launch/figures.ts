@@ -21,7 +21,7 @@ import { launchOutputs } from './outputs.ts';
 import { createLauncher, fineTolerance, launchOnce, TARGET } from './run.ts';
 import { whyLaunchStarved } from './starved.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
-import { MARKED, summarise, summariseMarks } from './summary.ts';
+import { markOf, summarise, summariseMarks } from './summary.ts';
 import type { Summarised } from './summary.ts';
 import { launchTrail } from './trail.ts';
 import { putInto } from '../found.ts';
@@ -47,15 +47,25 @@ export interface Launched extends Figures {
  * The figures that are wanted, and those that come with them for nothing. What needs a run of its own is left out where it is not
  * wanted, and no car is driven further than the last mark that is.
  * @param launcher that keeps its memory from one car to the next.
+ * @param markTolerance where nothing but times and speeds at marks is wanted; that of `options` comes first.
  */
-export function launchFigures(car: Car, options: LaunchOptions, wanted: Wanted, launcher: Launcher): Figures {
-  const settings = { tolerance: fineTolerance(car), ...options };
+export function launchFigures(
+  car: Car,
+  options: LaunchOptions,
+  wanted: Wanted,
+  launcher: Launcher,
+  markTolerance?: number,
+): Figures {
   const marks = marksFor(wanted);
-  if (marks !== null && !((options.from ?? 0) > 0)) {
-    const run = launcher(car, { stop: stopFor(marks), ...settings });
+  if (wanted !== undefined && marks !== null && !((options.from ?? 0) > 0)) {
+    const settings = { tolerance: markTolerance ?? fineTolerance(car), stop: stopFor(marks), ...options };
+    const run = launcher(car, settings);
     const starved = whyLaunchStarved(run);
     if (starved !== '') return noFigures(launchOutputs, starved);
-    if (marks.every(mark => run.marks.has(mark))) return figuresOf(summariseMarks(run, settings));
+    if (marks.every(mark => run.marks.has(mark))) {
+      const { values, reasons } = summariseMarks(run, settings, wanted);
+      return { summary: values, reasons };
+    }
   }
   const launched = launchedFigures(car, options, wanted, launcher);
   return 'none' in launched ? noFigures(launchOutputs, launched.none) : launched;
@@ -112,7 +122,7 @@ function figuresOf({ values, reasons }: Summarised): Figures {
 /** The marks that these figures are taken at; null where one of them is about more than a mark. */
 function marksFor(wanted: Wanted): readonly Mark[] | null {
   if (wanted === undefined) return null;
-  const marks = wanted.map(key => MARKED.get(key));
+  const marks = wanted.map(markOf);
   return marks.every(mark => mark !== undefined) ? marks : null;
 }
 

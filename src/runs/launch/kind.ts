@@ -47,8 +47,8 @@ export const launchKind = runKind<LaunchOptions>({
     return { car: asked.car, options };
   },
   run: ({ car, options }, effort) => launch(car, options, effort),
-  createAnswer(wanted, settings) {
+  createAnswer(wanted, { markTolerance, ...settings }) {
     const launcher = createLauncher();
-    return ({ car, options }) => launchFigures(car, { ...options, ...settings }, wanted, launcher);
+    return ({ car, options }) => launchFigures(car, { ...options, ...settings }, wanted, launcher, markTolerance);
   },
 });

@@ -2,7 +2,6 @@
 import { nth } from '../../columns.ts';
 import type { Car } from '../../model/car.ts';
 import { atGrip, DISTANCE, SPEED } from '../../model/forward/state.ts';
-import type { SolveEvent } from '../../solvers/system.ts';
 import { DISTANCE_MARKS, SPEED_MARKS } from './marks.ts';
 import type { Mark } from './marks.ts';
 import { TARGET } from './run.ts';
@@ -17,31 +16,32 @@ export interface Summarised {
   readonly reasons: { [key: string]: string };
 }
 
-const SPEED_KEYS = (Object.entries(SPEED_MARKS) as [Mark, number][]).map(([mark, level]) => ({
-  mark,
-  level,
-  time: `time_to_${mark}`,
-  rollout: `time_to_${mark}_rollout`,
-}));
+/** A figure told at a mark: the time since the start of the clock or since another mark, or the speed there. */
+interface AtMark {
+  readonly tells: 'time' | 'speed';
+  readonly mark: Mark;
+  readonly since?: Mark;
+}
 
-const DISTANCE_KEYS = (Object.keys(DISTANCE_MARKS) as Mark[]).map(mark => ({
-  mark,
-  time: `time_${mark}`,
-  speed: `speed_${mark}`,
-  rollout: `time_${mark}_rollout`,
-}));
-
-/** Figures that are told at a mark, or between the start of the clock and it: they need no run beyond that mark. */
-export const MARKED: ReadonlyMap<string, Mark> = new Map([
-  ['time', 'to'],
-  ...[...SPEED_KEYS, ...DISTANCE_KEYS].flatMap(({ mark, time, rollout }): [string, Mark][] => [
-    [time, mark],
-    [rollout, mark],
+const AT_MARKS: ReadonlyMap<string, AtMark> = new Map<string, AtMark>([
+  ['time', { tells: 'time', mark: 'to' }],
+  ...(Object.keys(SPEED_MARKS) as Mark[]).flatMap((mark): [string, AtMark][] => [
+    [`time_to_${mark}`, { tells: 'time', mark }],
+    [`time_to_${mark}_rollout`, { tells: 'time', mark, since: 'rollout' }],
   ]),
-  ...DISTANCE_KEYS.map(({ mark, speed }): [string, Mark] => [speed, mark]),
-  ['time_50_to_80_km_h', '80_km_h'],
-  ['time_80_to_120_km_h', '120_km_h'],
+  ['time_50_to_80_km_h', { tells: 'time', mark: '80_km_h', since: '50_km_h' }],
+  ['time_80_to_120_km_h', { tells: 'time', mark: '120_km_h', since: '80_km_h' }],
+  ...(Object.keys(DISTANCE_MARKS) as Mark[]).flatMap((mark): [string, AtMark][] => [
+    [`time_${mark}`, { tells: 'time', mark }],
+    [`speed_${mark}`, { tells: 'speed', mark }],
+    [`time_${mark}_rollout`, { tells: 'time', mark, since: 'rollout' }],
+  ]),
 ]);
+
+/** The mark of a figure that needs no run beyond a mark; undefined for any other figure. */
+export function markOf(key: string): Mark | undefined {
+  return AT_MARKS.get(key)?.mark;
+}
 
 /** Times, distances, peaks and the part of the grip bill that the run itself tells. */
 export function summarise(run: LaunchRun, car: Car, options: LaunchOptions): Summarised {
@@ -54,41 +54,38 @@ export function summarise(run: LaunchRun, car: Car, options: LaunchOptions): Sum
   return summarised;
 }
 
-/** What is told at the marks alone. */
-export function summariseMarks(run: LaunchRun, options: LaunchOptions): Summarised {
-  const values: { [key: string]: number | string | null } = {};
+/** What is told at the marks alone. @param wanted these figures only. */
+export function summariseMarks(
+  { marks }: LaunchRun,
+  { from = 0, to = TARGET }: LaunchOptions,
+  wanted: Iterable<string> = AT_MARKS.keys(),
+): Summarised {
+  const values: { [key: string]: number | string | null } = { target_speed: to };
   const reasons: { [key: string]: string } = {};
-  const from = options.from ?? 0;
-  const put = putInto(values, reasons);
-  const notReached = 'not reached in this run';
-  const levelOf = (mark: Mark): number =>
-    mark === 'to'
-      ? (options.to ?? TARGET)
-      : mark in SPEED_MARKS
-        ? SPEED_MARKS[mark as keyof typeof SPEED_MARKS]
-        : Infinity;
-  // A level that the run starts on or above is not passed.
-  const at = (mark: Mark): SolveEvent | undefined => (levelOf(mark) > from ? run.marks.get(mark) : undefined);
-  const missing = (level: number): string => (level <= from ? 'the run starts at or above that speed' : notReached);
-  const difference = (mark: Mark, start: Mark): number | null => {
-    const [a, b] = [at(start), at(mark)];
-    return a === undefined || b === undefined ? null : b.time - a.time;
-  };
-  put('target_speed', options.to ?? TARGET, '');
-  put('time', at('to')?.time ?? null, missing(options.to ?? TARGET));
-  for (const { mark, level, time, rollout } of SPEED_KEYS) {
-    put(time, at(mark)?.time ?? null, missing(level));
-    put(rollout, difference(mark, 'rollout'), missing(level));
-  }
-  put('time_50_to_80_km_h', difference('80_km_h', '50_km_h'), missing(SPEED_MARKS['50_km_h']));
-  put('time_80_to_120_km_h', difference('120_km_h', '80_km_h'), missing(SPEED_MARKS['80_km_h']));
-  for (const { mark, time, speed, rollout } of DISTANCE_KEYS) {
-    put(time, at(mark)?.time ?? null, notReached);
-    put(speed, at(mark)?.states[SPEED] ?? null, notReached);
-    put(rollout, difference(mark, 'rollout'), notReached);
+  for (const key of wanted) {
+    const figure = AT_MARKS.get(key);
+    if (figure === undefined) continue;
+    const { tells, mark, since } = figure;
+    const level = levelOf(mark, to);
+    const start = since === undefined ? Infinity : levelOf(since, to);
+    // A level that the run starts on or above is not passed.
+    const at = level > from ? marks.get(mark) : undefined;
+    const before = start > from && since !== undefined ? marks.get(since) : undefined;
+    if (at === undefined || (since !== undefined && before === undefined)) {
+      values[key] = null;
+      const above = Math.min(level, start) <= from;
+      reasons[key] = above ? 'the run starts at or above that speed' : 'not reached in this run';
+    } else values[key] = tells === 'speed' ? nth(at.states, SPEED) : at.time - (before?.time ?? 0);
   }
   return { values, reasons };
 }
+
+/** m/s of a mark that is a speed, Infinity for any other. */
+function levelOf(mark: Mark, to: number): number {
+  return mark === 'to' ? to : (SPEEDS.get(mark) ?? Infinity);
+}
+
+const SPEEDS: ReadonlyMap<Mark, number> = new Map(Object.entries(SPEED_MARKS) as [Mark, number][]);
 
 /** Greatest values over the nodes, the car's first and then those of a driven axle; written in this order. */
 const PEAKS = [

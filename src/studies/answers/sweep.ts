@@ -8,6 +8,7 @@ import { figureColumn, figureHead, figureKey, figureText, figureTitle, pathWords
 import type { Study, StudyFigure } from '../question/figures.ts';
 import { firstCode, rowsHere } from '../question/rows.ts';
 import type { Rows } from '../question/rows.ts';
+import { swept } from '../question/study-model.ts';
 import { type Grid, gridOf, gridPlaces } from '../search/grid.ts';
 import { paretoFront } from '../search/pareto.ts';
 
@@ -30,7 +31,7 @@ export function sweep(
       return axis === undefined ? [] : axis.changes(axis.values[place] ?? Number.NaN);
     }),
   );
-  return sweepResult(study, axes, wishes, rowsHere(study, rows), system);
+  return sweepResult(study, axes, wishes, rowsHere({ ...study, subject: swept(study.subject) }, rows), system);
 }
 
 /** What rows of a grid say. @param system of units of its sentences. */

@@ -1,0 +1,25 @@
+/** How far the marks of a launch are off at the tolerance of the rows of a sweep: against runs at a hundred-thousandth of it. */
+import * as fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { createLauncher } from '../../../src/runs/launch/run.ts';
+import { ROW_SETTINGS } from '../../../src/studies/question/study-model.ts';
+import { arbitraryCar } from '../../cars.ts';
+
+const options = {
+  surroundings: { temperature: 293.15, altitude: 0, humidity: 0.5, wind: 0, slope: 0, surface: 'dry' },
+  stop: 'quarter_mile',
+} as const;
+
+it('tells the marks of 300 cars to 6e-7, half of them to 1e-8', () => {
+  const [exact, quick] = [createLauncher(), createLauncher()];
+  const errors: number[] = [];
+  for (const car of fc.sample(arbitraryCar, { numRuns: 300, seed: 5 })) {
+    const { marks } = exact(car, { ...options, tolerance: 1e-12 });
+    const found = quick(car, { ...options, tolerance: ROW_SETTINGS.markTolerance! });
+    for (const [mark, { time }] of marks) errors.push(Math.abs(found.marks.get(mark)!.time / time - 1));
+  }
+  errors.sort((a, b) => a - b);
+  expect(errors.length).toBeGreaterThan(2000);
+  expect(errors.at(-1)).toBeLessThan(6e-7);
+  expect(errors[errors.length >> 1]).toBeLessThan(1e-8);
+});
