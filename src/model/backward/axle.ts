@@ -60,6 +60,19 @@ export function axleDemand(f: Following, side: Side, bits: number, braked: boole
   return (back ? GEARS_BACK : 0) | (unitBack ? UNIT_BACK : 0) | (kind << KIND_SHIFT) | (holds ? BRAKED : 0);
 }
 
+/**
+ * N m at the motor of a drive that brakes with its share of the grip. Above nothing the tyres take less than what turns with them: the
+ * drive holds nothing back then.
+ */
+export function torqueAtGrip(f: Following, side: Side): number {
+  const { axle, at, braking, roll } = side;
+  const force = -braking.gripShare * at.grip;
+  const spin = ((1 + slipOf(side, -braking.gripShare)) * f.acceleration) / axle.radius;
+  const moment = (force + roll) * axle.radius + at.gear.wheelInertia * spin;
+  const geared = moment * (moment < 0 ? at.gear.dragged : at.gear.driving);
+  return geared + axle.rotorInertia * at.gear.ratio * spin + axle.dragTorque;
+}
+
 /** What turns at the slip of the present force. */
 function turnAlong(f: Following, side: Side): void {
   const { axle, at } = side;

@@ -4,7 +4,8 @@
  */
 import type { SwitchedSystem } from '../../solvers/system.ts';
 import { brakingTorque, brakingKind } from './braking.ts';
-import { release, unmatched } from './demand.ts';
+import { torqueAtGrip } from './axle.ts';
+import { release, releaseAtLimit, unmatched } from './demand.ts';
 import { drivenPackAt, forgetStretch, packRates } from './pack-step.ts';
 import { GearFigures } from '../forward/figures.ts';
 import { takeFigures } from './load.ts';
@@ -46,10 +47,10 @@ const FULL = 1 << 20;
 const SPENT = 1 << 21;
 
 /** Guards of an axle, and those of the car after both. */
-const G = { gears: 0, unit: 1, corner: 2, fade: 3, grip: 4 } as const;
-const OF_AXLE = 5;
-const CAR = { pack: 10, full: 11, spent: 12, spends: 13, charges: 14, settled: 15 } as const;
-const GUARDS = 16;
+const G = { gears: 0, unit: 1, corner: 2, fade: 3, grip: 4, pushes: 5, gives: 6 } as const;
+const OF_AXLE = 7;
+const CAR = { pack: 14, full: 15, spent: 16, spends: 17, charges: 18, settled: 19 } as const;
+const GUARDS = 20;
 
 /** Of a guard: a crossing is past when it is by more than round-off. */
 const TIE = 1e-9;
@@ -193,17 +194,33 @@ function rates(f: Following, mode: number, y: Float64Array, out: Float64Array): 
   out[STATES + COAST_ENERGY.intoPack] = (mode & CHARGES) === 0 ? 0 : -powers.power;
 }
 
-/** Finds the acceleration: the secant method, from the last one on and as if nothing but the mass went with it. */
+/**
+ * Finds the acceleration. The pack holds back what it would not take if the car slowed down as it would then: a drive that brakes hard
+ * may give less than one that brakes less, for what it loses, so it does not go by the acceleration of a car that is held back.
+ */
 function settle(f: Following, bits: number): number {
+  const held = bits !== DECIDE && heldByPack(bits);
+  const before = f.acceleration;
+  if (held && Number.isFinite(f.freed)) f.acceleration = f.freed;
+  const found = balance(f, held ? DECIDE : bits, release);
+  f.freed = f.acceleration;
+  f.unheld = f.powers.power;
+  if (!held && (bits !== DECIDE || f.unheld >= -f.limit)) return found;
+  if (held) f.acceleration = before;
+  return balance(f, bits, releaseAtLimit);
+}
+
+/** Road and drives: the secant method, from the last acceleration on and as if nothing but the mass went with it. */
+function balance(f: Following, bits: number, ask: typeof release): number {
   // A trial step of a solver may have led anywhere: what it left is no start.
   if (!Number.isFinite(f.acceleration)) f.acceleration = 0;
   let before = f.acceleration;
-  let found = release(f, bits);
+  let found = ask(f, bits);
   let missed = unmatched(f);
   let now = before + missed / movedMass(f);
   for (let pass = 0; pass < MOST_PASSES; pass++) {
     f.acceleration = now;
-    found = release(f, bits);
+    found = ask(f, bits);
     const left = unmatched(f);
     const change = left === missed ? 0 : (left * (now - before)) / (left - missed);
     if (!(Math.abs(change) > FOUND * (1 + Math.abs(now)))) break;
@@ -239,6 +256,8 @@ function guard(f: Following, mode: number, y: Float64Array, out: Float64Array): 
   const { pack, moving, limit, unheld } = f;
   guardAxle(f, f.front, sideBits(mode, 0), out, 0);
   guardAxle(f, f.rear, sideBits(mode, 1), out, OF_AXLE);
+  guardHeld(f.front, mode, 0, out);
+  guardHeld(f.rear, mode, 1, out);
   const { continuousCharge } = moving.pack;
   const spends = (mode & SPENDS_CHARGE) !== 0;
   const bounded = continuousCharge < Infinity && (mode & SPENT) === 0;
@@ -256,13 +275,14 @@ function side(value: number, scale: number, below: boolean, tie = TIE): number {
   return (below ? -value : value) / scale + tie;
 }
 
-function guardAxle(
-  f: Following,
-  { axle, at: now, braking, moment, both }: Side,
-  bits: number,
-  out: Float64Array,
-  first: number,
-): void {
+/** While the pack holds the car back: of a drive that draws nothing is held back. */
+function guardHeld({ axle, at: now, unheld }: Side, mode: number, which: number, out: Float64Array): void {
+  if (!heldByPack(mode) || !axle.driven || now.gear.ratio === 0) return;
+  out[which * OF_AXLE + G.gives] = side(unheld, 1000, kindOf(sideBits(mode, which)) === KIND.pack, LOOSE);
+}
+
+function guardAxle(f: Following, each: Side, bits: number, out: Float64Array, first: number): void {
+  const { axle, at: now, braking, moment, both } = each;
   out.fill(Infinity, first, first + OF_AXLE);
   if (!axle.driven || now.gear.ratio === 0) return;
   const kind = kindOf(bits);
@@ -272,9 +292,12 @@ function guardAxle(
   out[first + G.gears] = side(moment, 100, (bits & GEARS_BACK) !== 0, 1e-8);
   if (kind === KIND.pack || kind === KIND.none) return;
   out[first + G.unit] = side(both, 1000, (bits & UNIT_BACK) !== 0, 1e-6);
+  const possible = brakingKind(braking, omega, v);
+  if (possible !== KIND.off && (kind === KIND.off || kind === KIND.grip))
+    out[first + G.pushes] = side(torqueAtGrip(f, each), 100, kind === KIND.grip, LOOSE);
   if (kind === KIND.off) return;
   if (kind === KIND.grip) {
-    const least = -brakingTorque(braking, brakingKind(braking, omega, v), omega, v);
+    const least = -brakingTorque(braking, possible, omega, v);
     out[first + G.grip] = (now.torque - least) / 100 + LOOSE;
     return;
   }

@@ -28,16 +28,18 @@ const ALL = -1e9;
 
 /**
  * The same for a car that nobody brakes: each drive brakes with all that it may (`BrakingFigures`), whatever the car needs at its
- * acceleration. What is amiss between the two is `unmatched`; `f.unheld` is what they would draw if the pack took everything.
+ * acceleration, and the pack takes all that comes back. What is amiss between the two is `unmatched`.
  */
 export function release(f: Following, bits: number): number {
   roadDemand(f);
-  const free = bits === DECIDE || !heldByPack(bits) ? bits : DECIDE;
-  const found = letGo(f, f.front, free, 0) | letGo(f, f.rear, free, 1);
+  const found = letGo(f, f.front, bits, 0) | letGo(f, f.rear, bits, 1);
   sumUp(f);
-  const { power } = f.powers;
-  f.unheld = power;
-  if (free === bits && (bits !== DECIDE || power >= -f.limit)) return found;
+  return found;
+}
+
+/** The same where the pack takes less than all that comes back. */
+export function releaseAtLimit(f: Following, bits: number): number {
+  release(f, DECIDE);
   return atPackLimit(f, bits);
 }
 
@@ -47,7 +49,9 @@ function letGo(f: Following, side: Side, bits: number, axle: number): number {
   side.held = Infinity;
   // Out of gear there is nothing that a force could be asked of.
   const own = side.at.gear.ratio === 0 ? KIND.off << KIND_SHIFT : sideBits(bits, axle);
-  return axleDemand(f, side, own, true) << (axle * FOLLOW_SHIFT);
+  const found = axleDemand(f, side, own, true);
+  side.unheld = side.at.power;
+  return found << (axle * FOLLOW_SHIFT);
 }
 
 /** N that the axles bring beyond what the acceleration of the car takes. */
@@ -169,9 +173,9 @@ function holdBack(
   axle: number,
 ): number {
   side.asked = side.at.force + side.roll;
-  side.held = own < 0 ? (own / all) * power : Infinity;
   const kept = sideBits(bits, axle);
-  // One that has come to draw since is not held back: it goes on with what it does.
+  // One that draws at the beginning of a step, or comes to, is not held back.
+  side.held = own < 0 && (kept === DECIDE || kindOf(kept) === KIND.pack) ? (own / all) * power : Infinity;
   const free = kept !== DECIDE && own >= 0 && kindOf(kept) === KIND.pack;
   return axleDemand(f, side, free ? kept & ~(KIND_BITS << KIND_SHIFT) : kept, true) << (axle * FOLLOW_SHIFT);
 }

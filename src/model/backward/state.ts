@@ -44,6 +44,8 @@ export class Side {
   asked = Number.NaN;
   /** W at the inverter's terminals where the pack holds the axle back, Infinity where it does not. */
   held = Number.NaN;
+  /** W at the inverter's terminals if the pack took all that comes back; of a car that nobody brakes. */
+  unheld = Number.NaN;
   /** N of its rolling resistance. */
   roll = Number.NaN;
   /** N m at the wheels; its sign decides `GEARS_BACK`. */
@@ -177,8 +179,9 @@ export class Following {
   force = Number.NaN;
   /** Since it was last set to true, nothing that was asked had to be held against the limits of the car one by one. */
   freely = true;
-  /** W at the terminals if the pack took all that comes back; of a car that nobody brakes. */
+  /** Of a car that nobody brakes, if the pack took all that comes back: W at the terminals, and its acceleration, m/s2. */
   unheld = Number.NaN;
+  freed = Number.NaN;
 }
 
 /** Bits of an axle while the car follows: within one setting of them every power is smooth. */

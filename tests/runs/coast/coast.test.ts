@@ -166,23 +166,46 @@ describe('a coast-down in gear', () => {
   });
 });
 
+const anyCoast = fc.property(
+  arbitraryBuild,
+  arbitraryDay,
+  fc.constantFrom(null, 0.3, 1),
+  fc.double({ min: 8, max: 30, noNaN: true }),
+  (car, surroundings, lift, from) => {
+    // At the very peak of friction two decelerations may be in balance with one braking power: no driver brakes there.
+    fc.pre(car.drives.every(({ regeneration }) => regeneration.gripShare < 0.9));
+    const result = coast(car, { surroundings, from, to: 3, lift });
+    expect(doubtsOf(result)).toEqual([]);
+    expect(Math.abs(result.ledger.gap)).toBeLessThan(1e-8);
+  },
+);
+
 it('the energies of any car add up, and another method says the same', { timeout: 120_000 }, () => {
-  fc.assert(
-    fc.property(
-      arbitraryBuild,
-      arbitraryDay,
-      fc.constantFrom(null, 0.3, 1),
-      fc.double({ min: 8, max: 30, noNaN: true }),
-      (car, surroundings, lift, from) => {
-        // At the very peak of friction two decelerations may be in balance with one braking power: no driver brakes there.
-        fc.pre(car.drives.every(({ regeneration }) => regeneration.gripShare < 0.9));
-        const result = coast(car, { surroundings, from, to: 3, lift });
-        expect(doubtsOf(result)).toEqual([]);
-        expect(Math.abs(result.ledger.gap)).toBeLessThan(1e-8);
-      },
-    ),
-    { numRuns: 60, endOnFailure: true },
-  );
+  fc.assert(anyCoast, { numRuns: 60, endOnFailure: true });
+});
+
+it('so do those of two that were wrong: a pack takes nothing, and a drive braking hard gives less, or nothing at all', () => {
+  for (const [seed, path] of [
+    [7, '51'],
+    [328, '37'],
+  ] as const)
+    fc.assert(anyCoast, { seed, path, numRuns: 1 });
+});
+
+it('holds a lossy drive to what a cold pack takes up to where all of its braking gives no more', () => {
+  const surroundings = { ...testDay, soaked: 250 };
+  for (const copper of [0.3, 1, 2]) {
+    const lossy = {
+      ...testCar,
+      drives: testCar.drives.map(drive => ({
+        ...drive,
+        unit: { ...drive.unit, losses: { ...drive.unit.losses, copper, fixed: 100 } },
+      })),
+    };
+    const result = coast(braking(lossy, { fadeFrom: 1, fadeTo: 0, gripShare: 0.8 }), { ...inGear, surroundings });
+    expect(doubtsOf(result)).toEqual([]);
+    expect(result.opinion?.difference).toBeLessThan(1e-8);
+  }
 });
 
 it('is as it is at a state, whatever a trial step of a solver asked before', () => {
