@@ -2,6 +2,7 @@
 import type { Input, Spread } from '../../model/fields/input.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
+import type { CellPiece } from './document.ts';
 import type { Knob } from './knob.ts';
 import type { ProblemData } from './problem.ts';
 
@@ -32,14 +33,8 @@ export interface ProseBlock {
   readonly answers?: true;
 }
 
-export interface CellBlock {
-  readonly kind: 'cell';
-  /** Kind of the cell: `car`, `launch`, ... */
-  readonly cell: string;
-  readonly name: string;
-  /** 1-based line of the opening fence. */
-  readonly line: number;
-  readonly source: string;
+/** The cell as it is written, and what came out of it. */
+export interface CellBlock extends CellPiece {
   /**
    * Null when the cell has no problem. A failed cell has neither values, chart nor checks; its result is there only where it is
    * one that is not to be relied on.

@@ -4,18 +4,9 @@ import { limiterOf } from '../../model/forward/limiter.ts';
 import type { Limiter } from '../../model/forward/limiter.ts';
 import { R } from './record.ts';
 import type { FollowRecord } from './record.ts';
-import type { Band, Column, Series } from '../result.ts';
+import { column } from '../column.ts';
+import type { Band, Series } from '../result.ts';
 import type { TravelRun } from './trip.ts';
-
-export function column(
-  label: string,
-  unit: string,
-  metric: string,
-  imperial: string,
-  values: Float64Array | readonly string[],
-): Column {
-  return { label, unit, display: { metric, imperial }, values };
-}
 
 /** What held the car back at the end of each interval; `driver` while it follows: the schedule asks for no more. */
 export function limitersOf(record: FollowRecord): readonly Limiter[] {

@@ -2,7 +2,8 @@
 import { named } from '../../columns.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
-import { driveTrace, column } from '../schedule/series.ts';
+import { column } from '../column.ts';
+import { driveTrace } from '../schedule/series.ts';
 import { inOrder, travelWarnings, unitAxleOf } from './drive.ts';
 import { driveOpinion } from './travel-opinion.ts';
 import { finer } from './finer.ts';

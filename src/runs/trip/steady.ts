@@ -3,7 +3,7 @@ import { refuseUnknown } from '../options.ts';
 import { steadySchedule } from '../../cycles/steady.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
-import { column } from '../schedule/series.ts';
+import { column } from '../column.ts';
 import { inOrder } from './drive.ts';
 import { hold } from '../sheet/hold-speed.ts';
 import { noAnswer } from '../no-answer.ts';
