@@ -2,7 +2,7 @@
 import { lastOf, nth } from '../columns.ts';
 import { driven, longestInterval, splitAtStops } from './log/drives.ts';
 import { LogError } from './log/error.ts';
-import type { LogColumns, LogUnits } from './log/header.ts';
+import type { BusOptions, LogColumns, LogUnits } from './log/header.ts';
 import { createLineCutter } from './log/lines.ts';
 import { counted, openTally, type Repair, type Tally } from './log/repair.ts';
 import { onItsRoad } from './log/road.ts';
@@ -69,9 +69,9 @@ export function readLog(text: string, options: LogOptions = {}): LogReading {
   return reader.finish();
 }
 
-/** The rows of a log, nothing averaged and nothing bridged. @throws LogError. */
-export function readRows(text: string, options: LogOptions, tally: Tally): LogRows {
-  const table = new LogTable(options.units ?? {}, options.columns ?? {}, tally);
+/** The rows of a log, nothing averaged and nothing bridged. @param bus null for a drive. @throws LogError. */
+export function readRows(text: string, options: LogOptions, tally: Tally, bus: BusOptions | null = null): LogRows {
+  const table = new LogTable(options.units ?? {}, options.columns ?? {}, tally, bus);
   const cutter = createLineCutter((line, number) => table.take(line, number));
   cutter.push(text);
   cutter.finish();

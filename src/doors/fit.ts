@@ -8,6 +8,8 @@ export type { LaunchFit, LaunchMeasurement, Nuisance } from '../fit/launch/launc
 export { capacityOf, chargerOf, seasonFit } from '../fit/season/season-fit.ts';
 export type { SeasonCharge, SeasonDrive, SeasonFit } from '../fit/season/season-fit.ts';
 export { ascentOf } from '../fit/launch/ascent.ts';
+export { readLaunchLog } from '../fit/launch/launch-log.ts';
+export type { LaunchLog, LaunchLogOptions, Track } from '../fit/launch/launch-log.ts';
 export { readSpeedLog } from '../fit/speed-log.ts';
 export type { SpeedLog } from '../fit/speed-log.ts';
 export { studentQuantile } from '../fit/student.ts';

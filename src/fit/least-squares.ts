@@ -13,6 +13,8 @@ export interface LeastSquares {
   readonly scale: readonly number[];
   /** Smallest and largest value of each. */
   readonly within?: readonly (readonly [number, number])[];
+  /** Share of the sum of squares by which a step that lowers it by less is the last one; default 1e-14. */
+  readonly gain?: number;
   /** Of the central differences, as a share of the scale; default 6e-6, the cube root of the precision of a number. */
   readonly step?: number;
 }
@@ -37,6 +39,7 @@ export interface Fitted {
 const MOST_STEPS = 60;
 /** Share of the scales below which a step is none. */
 const STILL = 1e-10;
+const GAIN = 1e-14;
 /** Central differences: the cube root of the precision of a number, as a share of the scale. */
 const STEP = 6e-6;
 /** Singular values below this share of the greatest are round-off of the differences. */
@@ -62,7 +65,7 @@ export function leastSquares(problem: LeastSquares): Fitted {
       const lower = sum(tried);
       const small = move.every(each => Math.abs(each) < STILL);
       if (lower <= squares) {
-        settled = small || squares - lower <= 1e-14 * squares;
+        settled = small || squares - lower <= (problem.gain ?? GAIN) * squares;
         [at, residuals, squares] = [next, tried, lower];
         damping = Math.max(damping / 10, 1e-14);
         break;

@@ -2,7 +2,8 @@
 import { readRows } from '../cycles/log.ts';
 import type { LogOptions } from '../cycles/log.ts';
 import { LogError } from '../cycles/log/error.ts';
-import { openTally } from '../cycles/log/repair.ts';
+import { openTally, type Tally } from '../cycles/log/repair.ts';
+import type { LogRows } from '../cycles/log/rows.ts';
 import { mendSpeeds } from '../cycles/log/speeds.ts';
 import { nth } from '../columns.ts';
 
@@ -24,19 +25,28 @@ export interface SpeedLog {
  */
 export function readSpeedLog(text: string, options: LogOptions = {}): SpeedLog {
   const tally = openTally();
-  const rows = readRows(text, options, tally);
-  if (rows.speed === null) {
-    const { line, source } = rows.header;
+  return speedLogOf(readRows(text, options, tally), options.title ?? 'log', tally);
+}
+
+/** The same of rows that were read; those without a speed are none of it. @throws LogError */
+export function speedLogOf({ header, time, speed, line }: LogRows, title: string, tally: Tally): SpeedLog {
+  if (speed === null) {
+    const { line: at, source } = header;
     const message = 'there is no column of speed, and positions are too coarse to tell how a car slows down';
-    throw new LogError(
-      { line, column: 1, length: Math.max(1, source.length), source },
-      'speed',
-      message,
-      'speed [km/h]',
-    );
+    const place = { line: at, column: 1, length: Math.max(1, source.length), source };
+    throw new LogError(place, 'speed', message, 'speed [km/h]');
   }
-  const { time, speed, line } = mendSpeeds({ time: rows.time, speed: rows.speed, line: rows.line }, tally, 'left out');
-  return { title: options.title ?? 'log', time, speed, line, notes: tally.repairs.map(({ text }) => text) };
+  const told = [...speed.keys()].filter(i => !Number.isNaN(nth(speed, i)));
+  const kept =
+    told.length === speed.length
+      ? { time, speed, line }
+      : {
+          time: Float64Array.from(told, i => nth(time, i)),
+          speed: Float64Array.from(told, i => nth(speed, i)),
+          line: Uint32Array.from(told, i => nth(line, i)),
+        };
+  const mended = mendSpeeds(kept, tally, 'left out');
+  return { title, ...mended, notes: tally.repairs.map(({ text }) => text) };
 }
 
 /** A complaint about one row of a track. */

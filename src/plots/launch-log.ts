@@ -17,7 +17,7 @@ const MOST_POINTS = 400;
 
 /** Needs the series `read`, `after` and `before`. */
 export function launchLogPicture(result: Result, system: System): Picture {
-  const end = Math.max(1, ...shown(result, 'read', 'time_s', system));
+  const end = shown(result, 'read', 'time_s', system).reduce((a, b) => Math.max(a, b), 1);
   return {
     title: 'Read and modelled',
     caption: caption(result, system),
@@ -35,7 +35,18 @@ function caption(result: Result, system: System): string {
   const value = summaryNumber(result, 'residual');
   const output = result.outputs['residual'];
   const left = value === null || output === undefined ? '–' : figure(value, output, system);
-  return `Points: speeds as they were read, with the time zero that the fit found for each log. The strip says what holds the car back with what was measured. Below: read less fitted, ${left} in the root of the mean square; a wave in it tells of something that the model does not know, such as a change of slope.`;
+  return `Points: speeds as they were read, with the time zero that the fit found for each log. The strip says what holds the car back with what was measured.${bus(result)} Below: read less fitted, ${left} in the root of the mean square; a wave in it tells of something that the model does not know, such as a change of slope.`;
+}
+
+function bus({ series, summary }: Result): string {
+  const told = [
+    ...(series['read_power'] === undefined ? [] : ['the power of the pack']),
+    ...(series['read_wheel'] === undefined ? [] : ['the speed of the driven wheels']),
+  ];
+  if (told.length === 0) return '';
+  const late = summary['bus_late'];
+  const behind = typeof late === 'number' ? `, taken ${written(late, 's', 2)} earlier than it was written` : '';
+  return ` Then ${told.join(' and ')} as the bus of the car tells it${behind}.`;
 }
 
 function spec(result: Result, system: System, end: number, width: number): object {
@@ -52,6 +63,7 @@ function spec(result: Result, system: System, end: number, width: number): objec
     vconcat: [
       { ...frame, height: narrow ? 180 : 230, ...speeds(result, system, x(false), width) },
       strip(result, end, across, 24),
+      ...beside(result, system, x(false), across, narrow),
       { ...frame, height: narrow ? 90 : 110, ...residuals(result, system, x(true)) },
     ],
   };
@@ -87,6 +99,41 @@ function speeds(result: Result, system: System, x: object, width: number): objec
       },
     ],
   };
+}
+
+/** What the bus told: a view each. */
+function beside(result: Result, system: System, x: object, across: number, narrow: boolean): readonly object[] {
+  return (
+    [
+      ['read_power', 'power_W', 'Power of the pack'],
+      ['read_wheel', 'wheel_m_s', 'Speed of the driven wheels'],
+    ] as const
+  ).flatMap(([read, key, title]) => {
+    if (result.series[read] === undefined) return [];
+    const all = pointsOf(result, read, 'time_s', key, system);
+    const y = { field: 'y', type: 'quantitative', scale: { zero: true }, axis: leftAxis(narrow ? 3 : 4) };
+    const line = (series: 'after' | 'before', i: number): object => ({
+      data: { values: simplify(pointsOf(result, series, 'time_s', key, system)) },
+      mark: { type: 'line', strokeWidth: 2, clip: true, color: LINES[i]?.colour, strokeDash: LINES[i]?.dash },
+      encoding: { x, y },
+    });
+    return [
+      {
+        width: across,
+        height: narrow ? 90 : 120,
+        title: { text: columnHeading(title, scaleOf(columnOf(result, read, key), system).unit) },
+        layer: [
+          {
+            data: { values: thin(all.length, MOST_POINTS).map(i => all[i]) },
+            mark: { type: 'point', filled: true, size: 12, color: INK, opacity: 0.6, clip: true },
+            encoding: { x, y },
+          },
+          line('after', 0),
+          line('before', 1),
+        ],
+      },
+    ];
+  });
 }
 
 function residuals(result: Result, system: System, x: object): object {

@@ -1,6 +1,7 @@
 /** Finds out from the header of a log which column is what, and in which unit. */
 import { LogError, placeOfCell, throwAll } from './error.ts';
-import { type ColumnKind, factorOf, unitOf, unitsOf } from './units.ts';
+import { type BusKind, type ColumnKind, factorOf, TURNS, unitOf, unitsOf } from './units.ts';
+import { axleIn, BUS_KINDS, BY_UNIT, KINDS, WORDS, withoutPlace } from './words.ts';
 
 export interface Column {
   readonly kind: ColumnKind;
@@ -21,6 +22,10 @@ export interface Header {
   readonly columns: readonly Column[];
   /** Names of columns that say nothing here. */
   readonly passedOver: readonly string[];
+  /** Those of them that would say something about the bus, did they say their unit. */
+  readonly unitless: readonly string[];
+  /** Beside a bus: whether the speed is that of wheels. */
+  readonly ofWheels: boolean;
 }
 
 /** Units for the columns whose header names none. */
@@ -29,41 +34,11 @@ export type LogUnits = { readonly [kind in 'time' | 'speed' | 'altitude']?: stri
 /** Names of columns as the header writes them, for those that are not to be found by their words. */
 export type LogColumns = { readonly [kind in ColumnKind]?: string };
 
-const words = (text: string): readonly string[] => text.split(', ');
-
-/** Words that columns begin with, in lower case and without accents: English, German, French, Spanish, Italian, Dutch, Polish. */
-const WORDS: { readonly [kind in ColumnKind]: readonly string[] } = {
-  time: words(
-    'time, t, timestamp, time stamp, elapsed, elapsed time, date time, datetime, date and time, utc, ' +
-      'utc time, gps time, clock, device time, system time, local time, time of day, zeit, uhrzeit, ' +
-      'zeitstempel, zeitpunkt, datum uhrzeit, datum zeit, temps, heure, horodatage, date heure, tiempo, ' +
-      'hora, fecha hora, tempo, ora, data ora, tijd, tijdstip, czas',
-  ),
-  speed: words(
-    'speed, v, velocity, gps speed, ground speed, speed over ground, vehicle speed, car speed, speed gps, ' +
-      'speed obd, obd speed, wheel speed, geschwindigkeit, gps geschwindigkeit, tempo, ' +
-      'fahrzeuggeschwindigkeit, vitesse, vitesse gps, velocidad, velocidad gps, velocita, velocita gps, ' +
-      'snelheid, predkosc',
-  ),
-  latitude: words(
-    'latitude, lat, gps latitude, position lat, breite, breitengrad, geografische breite, latitud, ' +
-      'latitudine, breedtegraad, szerokosc geograficzna',
-  ),
-  longitude: words(
-    'longitude, lon, lng, long, gps longitude, position long, lange, laenge, langengrad, laengengrad, ' +
-      'geografische lange, longitud, longitudine, lengtegraad, długosc geograficzna',
-  ),
-  altitude: words(
-    'altitude, alt, elevation, ele, height, gps altitude, gps height, hohe, hoehe, gps hohe, altitud, ' +
-      'altitudine, quota, hoogte, wysokosc',
-  ),
-};
-const KINDS: readonly ColumnKind[] = ['time', 'speed', 'latitude', 'longitude', 'altitude'];
-/** Kinds whose unit may be all that a column is called by. */
-const BY_UNIT: ReadonlyMap<string, ColumnKind> = new Map([
-  ...words('km/h, kmh, kph, mph, m/s').map(word => [word, 'speed'] as const),
-  ...words('seconds, sekunden, milliseconds').map(word => [word, 'time'] as const),
-]);
+/** What is looked for beside a drive in the log of a car's bus. */
+export interface BusOptions {
+  /** Axles whose wheels are driven: columns that name another are passed over. */
+  readonly driven: readonly ('front' | 'rear')[];
+}
 
 const EXAMPLES: { readonly [kind in ColumnKind]: string } = {
   time: 'time [s], time [ms], or times written as 12:34:56 or 2026-01-31T12:34:56',
@@ -71,6 +46,10 @@ const EXAMPLES: { readonly [kind in ColumnKind]: string } = {
   latitude: 'latitude in decimal degrees',
   longitude: 'longitude in decimal degrees',
   altitude: 'altitude [m] or altitude [ft]',
+  wheel: 'wheel speed [km/h] or wheel speed [rpm]',
+  power: 'power [kW]',
+  voltage: 'voltage [V]',
+  current: 'current [A]',
 };
 
 /** Headers that are right, for messages. */
@@ -79,7 +58,7 @@ export function examplesOf(kind: ColumnKind): string {
 }
 
 /**
- * @param cells of the header, without quotes. @param named columns that were named.
+ * @param cells of the header, without quotes. @param named columns that were named. @param bus null for a drive.
  * @throws LogError where a column is missing or stands twice, or a unit in brackets is none.
  */
 export function readHeader(
@@ -88,31 +67,39 @@ export function readHeader(
   source: string,
   separator: string,
   named: LogColumns = {},
+  bus: BusOptions | null = null,
 ): Header {
+  const kinds = bus === null ? KINDS : [...KINDS, ...BUS_KINDS];
   const columns: Column[] = [];
   const passedOver: string[] = [];
+  const unitless: string[] = [];
   const doubtful: Doubt[] = [];
   const problems: LogError[] = [];
   const fail = (field: number, kind: string, message: string, expected: string): void =>
     void problems.push(new LogError(placeOfCell(line, source, separator, field), kind, message, expected));
-  for (const kind of KINDS) {
+  for (const kind of kinds) {
     const name = named[kind];
     if (name === undefined || cells.some(cell => isNamed(cell, name))) continue;
     fail(0, kind, `no column is called "${name}"`, `one of ${cells.map(cell => `"${cell.trim()}"`).join(', ')}`);
   }
   for (const [field, text] of cells.entries()) {
-    const found = recognise(text, named);
-    if (found === null || found.unit === undefined) {
-      if (found?.bracketed === true) {
+    const found = recognise(text, named, kinds);
+    const told = found !== null && isBus(found.kind) && named[found.kind] === undefined;
+    const idle = told && isIdle(found, text, bus);
+    if (found === null || found.unit === undefined || (told && found.unit === null) || idle) {
+      if (told) unitless.push(...(idle ? [] : [text.trim()]));
+      else if (found?.bracketed === true) {
         fail(field, found.kind, `"${found.rest}" is no unit of ${found.kind}`, examplesOf(found.kind));
       } else if (found !== null) doubtful.push({ field, kind: found.kind, rest: found.rest });
       passedOver.push(text.trim());
       continue;
     }
-    const { kind, unit } = found;
-    const other = columns.find(column => column.kind === kind);
-    if (other !== undefined) {
-      const message = `a second column of ${kind} beside "${other.written}"`;
+    const other = columns.findIndex(column => column.kind === found.kind);
+    const column = { kind: found.kind, field, written: text.trim(), unit: found.unit };
+    const both = other < 0 || column.kind === 'wheel' ? [column] : wheelApart(columns[other], column, bus);
+    if (both === null) {
+      const { kind } = column;
+      const message = `a second column of ${kind} beside "${columns[other]?.written ?? ''}"`;
       fail(
         field,
         kind,
@@ -121,12 +108,53 @@ export function readHeader(
       );
       continue;
     }
-    columns.push({ kind, field, written: text.trim(), unit });
+    if (both.length > 1) columns.splice(other, 1);
+    columns.push(...both);
   }
   throwAll(problems);
+  const ofWheels = bus !== null && speedByWheels(columns, passedOver);
   requireColumns(columns, doubtful, cells, fail);
   throwAll(problems);
-  return { line, source, separator, width: cells.length, columns, passedOver };
+  return { line, source, separator, width: cells.length, columns, passedOver, unitless, ofWheels };
+}
+
+/** Takes the first column of wheels for the speed where there is no other; whether the speed is that of wheels. */
+function speedByWheels(columns: Column[], passedOver: string[]): boolean {
+  const speed = columns.find(({ kind }) => kind === 'speed');
+  if (speed !== undefined) return wheelName(speed) !== '';
+  const wheels = columns.filter(({ kind, unit }) => kind === 'wheel' && unit !== TURNS);
+  const [first, ...others] = wheels;
+  if (first === undefined) return false;
+  for (const each of others) {
+    columns.splice(columns.indexOf(each), 1);
+    passedOver.push(each.written);
+  }
+  columns.splice(columns.indexOf(first), 1, { ...first, kind: 'speed' });
+  return true;
+}
+
+/** What a column is called but for its unit and the place of its wheel; by two words at least, for `v` is anything. */
+function wheelName({ written }: Column): string {
+  const name = withoutPlace(bracketOf(written)?.name ?? plain(written));
+  return WORDS.wheel.find(word => word.includes(' ') && (name === word || name.startsWith(`${word} `))) ?? '';
+}
+
+function isBus(kind: ColumnKind): kind is BusKind {
+  return BUS_KINDS.some(each => each === kind);
+}
+
+/** Whether a column tells of wheels that are not driven. */
+function isIdle({ kind }: Recognised, text: string, bus: BusOptions | null): boolean {
+  const axle = kind === 'wheel' ? axleIn(plain(text)) : null;
+  return axle !== null && bus?.driven.includes(axle) === false;
+}
+
+/** Of two columns of speed on a bus the one that is called by the wheels is theirs; null where neither or both are. */
+function wheelApart(other: Column | undefined, column: Column, bus: BusOptions | null): readonly Column[] | null {
+  if (bus === null || column.kind !== 'speed' || other === undefined) return null;
+  const wheels = [other, column].filter(each => wheelName(each) !== '');
+  if (wheels.length !== 1) return null;
+  return [other, column].map(each => (wheels.includes(each) ? { ...each, kind: 'wheel' as const } : each));
 }
 
 function isNamed(cell: string, name: string): boolean {
@@ -148,9 +176,9 @@ interface Recognised {
 }
 
 /** A column that was named is what it was named for, and no other column is that; the rest by its words. */
-function recognise(text: string, named: LogColumns): Recognised | null {
-  const asked = KINDS.find(kind => isNamed(text, named[kind] ?? ''));
-  const found = byWords(text);
+function recognise(text: string, named: LogColumns, kinds: readonly ColumnKind[]): Recognised | null {
+  const asked = kinds.find(kind => isNamed(text, named[kind] ?? ''));
+  const found = byWords(text, kinds);
   if (asked === undefined) return found === null || named[found.kind] !== undefined ? null : found;
   const { name, unit: rest } = bracketOf(text) ?? { name: plain(text), unit: '' };
   const written =
@@ -170,15 +198,15 @@ function bracketOf(text: string): { readonly name: string; readonly unit: string
 }
 
 /** `speed [km/h]`, `speed_kmh`, `Speed (mph)`, `speedKmh`, `time_s`; null where it starts with no word that is known. */
-function byWords(text: string): Recognised | null {
+function byWords(text: string, kinds: readonly ColumnKind[]): Recognised | null {
   const bracket = bracketOf(text);
   const name = bracket?.name ?? plain(text);
   const alone = bracket === null ? BY_UNIT.get(name) : undefined;
   if (alone !== undefined) return { kind: alone, unit: unitOf(alone, name), rest: name, bracketed: false };
   const rest = bracket?.unit ?? '';
   let best: Recognised | null = null;
-  for (const kind of KINDS) {
-    if (!WORDS[kind].includes(name)) continue;
+  for (const kind of kinds) {
+    if (!WORDS[kind].includes(called(name, kind))) continue;
     // A format in brackets, such as (hh:mm:ss) or [ISO 8601], is no unit but says so by itself.
     const isFormat = kind === 'time' && /:|iso|utc|gmt/iu.test(rest);
     const unit = bracket === null || isFormat ? null : unitOf(kind, rest);
@@ -188,16 +216,22 @@ function byWords(text: string): Recognised | null {
   }
   if (best !== null || bracket !== null) return best;
   let longest = 0;
-  for (const kind of KINDS) {
+  for (const kind of kinds) {
+    const own = called(name, kind);
     for (const word of WORDS[kind]) {
-      if (!name.startsWith(`${word} `) || word.length < longest) continue;
-      const unit = unitOf(kind, name.slice(word.length + 1));
+      if (!own.startsWith(`${word} `) || word.length < longest) continue;
+      const unit = unitOf(kind, own.slice(word.length + 1));
       if (word.length === longest && unit === undefined) continue;
-      best = { kind, unit, rest: name.slice(word.length + 1), bracketed: false };
+      best = { kind, unit, rest: own.slice(word.length + 1), bracketed: false };
       longest = word.length;
     }
   }
   return best;
+}
+
+/** A name as the words of a kind have it: which wheel it is tells no kind. */
+function called(name: string, kind: ColumnKind): string {
+  return kind === 'wheel' ? withoutPlace(name) : name;
 }
 
 /** In lower case, without accents, words apart. */
@@ -245,7 +279,7 @@ export function factorOfColumn(column: Column, header: Header, units: LogUnits):
   const { kind, field } = column;
   if (kind === 'latitude' || kind === 'longitude') return 1;
   const place = placeOfCell(header.line, header.source, header.separator, field);
-  const asked = units[kind];
+  const asked = isBus(kind) ? undefined : units[kind];
   const option = asked === undefined ? null : unitOf(kind, asked);
   if (option === undefined) throw new RangeError(`"${asked}" is no unit of ${kind}: ${unitsOf(kind).join(', ')}`);
   if (column.unit !== null && option !== null && option !== column.unit) {
@@ -258,7 +292,9 @@ export function factorOfColumn(column: Column, header: Header, units: LogUnits):
   }
   const unit = column.unit ?? option;
   if (unit === null) {
-    const expected = `${examplesOf(kind)}, or ${kind}_unit: ${unitsOf(kind)[0]} beside the name of the log`;
+    const expected = isBus(kind)
+      ? examplesOf(kind)
+      : `${examplesOf(kind)}, or ${kind}_unit: ${unitsOf(kind)[0]} beside the name of the log`;
     throw new LogError(place, kind, `the column ${kind} has no unit`, expected);
   }
   return factorOf(kind, unit);

@@ -2,11 +2,19 @@
 import { item, nth } from '../../columns.ts';
 import { Cells, cellsOf, isBlank, placeOfLine, type Row, wrongCell } from './cells.ts';
 import { LogError, placeOfCell, throwAll } from './error.ts';
-import { type Column, factorOfColumn, type Header, type LogColumns, type LogUnits, readHeader } from './header.ts';
+import {
+  type BusOptions,
+  type Column,
+  factorOfColumn,
+  type Header,
+  type LogColumns,
+  type LogUnits,
+  readHeader,
+} from './header.ts';
 import { counted, type Tally } from './repair.ts';
-import { type ColumnKind, unitOf } from './units.ts';
+import { type BusKind, type ColumnKind, unitOf } from './units.ts';
 
-/** NaN stands for a cell without a number in `altitude`; the others have none. */
+/** NaN stands for a cell without a number in `altitude` and the bus; beside a bus in `speed` as well. */
 export interface LogRows {
   readonly rows: number;
   readonly header: Header;
@@ -19,6 +27,8 @@ export interface LogRows {
   readonly longitude: Float64Array | null;
   /** m; null where the log has none. */
   readonly altitude: Float64Array | null;
+  /** SI, of the bus; null where the log has none or it was not asked for: wheels by all columns of them, see `TURNS`. */
+  readonly bus: { readonly [kind in BusKind]: Float64Array | null };
   /** 1-based lines. */
   readonly line: Uint32Array;
   /** Whether commas are decimal points. */
@@ -26,6 +36,8 @@ export interface LogRows {
 }
 
 const COMMENT = /^\s*(?:#|\/\/)/u;
+/** What a row must tell to be one. */
+const MUST: ReadonlySet<ColumnKind> = new Set(['time', 'speed', 'latitude', 'longitude']);
 /** m/s below nothing that a sensor may read at rest: 1 km/h. */
 const TRACE = 1 / 3.6;
 const START = 1024;
@@ -36,6 +48,7 @@ const MOST_TOLD = 20;
 export class LogTable {
   readonly #units: LogUnits;
   readonly #named: LogColumns;
+  readonly #bus: BusOptions | null;
   readonly #tally: Tally;
   /** What is wrong in single rows, told together at the end. */
   readonly #problems: LogError[] = [];
@@ -59,7 +72,8 @@ export class LogTable {
   /** Numbers of the row that is being read, by column. */
   readonly #row: number[] = [];
 
-  constructor(units: LogUnits, columns: LogColumns, tally: Tally) {
+  constructor(units: LogUnits, columns: LogColumns, tally: Tally, bus: BusOptions | null = null) {
+    this.#bus = bus;
     this.#units = units;
     this.#named = columns;
     this.#tally = tally;
@@ -118,6 +132,12 @@ export class LogTable {
       latitude: column('latitude'),
       longitude: column('longitude'),
       altitude: column('altitude'),
+      bus: {
+        wheel: meanOf(read.filter((_, k) => header.columns[k]?.kind === 'wheel')),
+        power: column('power'),
+        voltage: column('voltage'),
+        current: column('current'),
+      },
       line: this.#lines.subarray(0, this.#rows),
       commas,
     };
@@ -131,7 +151,7 @@ export class LogTable {
         used.length === 0 ? 'the header names a single column' : 'the header has more than one kind of separator';
       throw new LogError(placeOfLine(line, source), '', message, 'names with units, such as "time_s, speed_km_h"');
     }
-    this.#header = readHeader(cellsOf({ source, line, separator }), line, source, separator, this.#named);
+    this.#header = readHeader(cellsOf({ source, line, separator }), line, source, separator, this.#named, this.#bus);
     this.#values = this.#header.columns.map(() => new Float64Array(START));
     this.#time = indexOf(this.#header, 'time');
     this.#timeField = item(this.#header.columns, this.#time).field;
@@ -144,11 +164,15 @@ export class LogTable {
     const time = item(cells, this.#timeField);
     if (isBlank(time)) return this.#leaveOut(row);
     this.#factors ??= this.#start(time, header);
-    let missing = false;
+    let [missing, found] = [false, false];
     for (const [k, column] of header.columns.entries()) {
       this.#row[k] = this.#read(item(cells, column.field), column, nth(this.#factors, k), row);
-      missing ||= Number.isNaN(this.#row[k]) && column.kind !== 'altitude';
+      const none = Number.isNaN(this.#row[k]);
+      missing ||= none && MUST.has(column.kind);
+      found ||= !none && column.kind !== 'time';
     }
+    // What is on a bus comes each at its own time.
+    if (this.#bus !== null) missing = !found;
     if (missing || this.#hasNoFix(header)) {
       this.#leaveOut(row);
     } else this.#keep(row, header);
@@ -287,6 +311,16 @@ export class LogTable {
     const before = this.#rows - 2;
     return before >= 0 && this.#values.every((column, k) => Object.is(column[before], this.#row[k]));
   }
+}
+
+/** Row by row the mean of those that tell something; null for no columns. */
+function meanOf(columns: readonly Float64Array[]): Float64Array | null {
+  const [first] = columns;
+  if (first === undefined) return null;
+  return first.map((_, i) => {
+    const told = columns.map(each => nth(each, i)).filter(each => !Number.isNaN(each));
+    return told.reduce((all, each) => all + each, 0) / told.length;
+  });
 }
 
 function indexOf({ columns }: Header, kind: ColumnKind): number {

@@ -1,14 +1,16 @@
 /** From logs of launches to grip, power and how fast torque builds up, with their covariance. */
-import { item, lastOf, nth } from '../../columns.ts';
+import { item, nth } from '../../columns.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { hanging } from '../coast/one-run.ts';
-import { type Fitted, leastSquares, scatterCovariance, shiftFor } from '../least-squares.ts';
+import { scatterCovariance } from '../least-squares.ts';
 import { added, type Covariance, effectOf, expanded, meanOf, scaled } from '../linear.ts';
 import type { Shortcoming } from '../problem.ts';
-import type { SpeedLog } from '../speed-log.ts';
 import { weakestOf } from '../untold.ts';
-import { createTold } from './modelled.ts';
+import { unlikelyOf } from './doubts.ts';
+import { carWith, fitLogs, rootMeanSquare } from './fit-logs.ts';
+import type { LaunchLog } from './launch-log.ts';
 import { type LaunchParameter, PARAMETER_KINDS } from './parameters.ts';
+import { besideOf, shortOf, untoldOf } from './words.ts';
 
 /** The same car and day with one uncertain thing a standard uncertainty up, and down. */
 export interface Nuisance {
@@ -17,25 +19,30 @@ export interface Nuisance {
   readonly input: { readonly path: string; readonly standard: number } | null;
   /** The parameter that it is of: where that is fitted, it is nothing beside it. */
   readonly parameter?: LaunchParameter | undefined;
+  /** Share by which the meter of the pack's power may be off, in place of car and day. */
+  readonly meter?: number;
   readonly up: { readonly car: Car; readonly surroundings: Surroundings };
   readonly down: { readonly car: Car; readonly surroundings: Surroundings };
 }
 
 export interface LaunchMeasurement {
-  /** Launches from rest, as `ascentOf` cuts them. */
-  readonly logs: readonly SpeedLog[];
+  /** Launches from rest, as `ascentOf` or `readLaunchLog` cut them. */
+  readonly logs: readonly LaunchLog[];
   readonly car: Car;
   readonly surroundings: Surroundings;
   readonly wanted: readonly LaunchParameter[];
+  /** Of them what nobody asked for by name: where it can not be told apart from another it goes first. */
+  readonly beside?: readonly LaunchParameter[];
   /** s over which the receiver averages. */
   readonly over: number;
   readonly nuisances: readonly Nuisance[];
 }
 
 export interface OneLaunch {
-  readonly log: SpeedLog;
-  /** s of the log at which the pedal went down. */
+  readonly log: LaunchLog;
+  /** s of the log at which the pedal went down, and by which its bus is late. */
   readonly zero: number;
+  readonly late: number;
   /** m/s, read less fitted. */
   readonly residuals: Float64Array;
 }
@@ -49,6 +56,10 @@ export interface LaunchFit {
   readonly launches: readonly OneLaunch[];
   /** m/s, root of the mean square of what is left. */
   readonly noise: number;
+  /** W, root of the mean square of what is left of the power; null where no log has it. */
+  readonly powerNoise: number | null;
+  /** Tread of the driven wheels as it was read over that of the model; null where no log has it. */
+  readonly wheelFactor: number | null;
   /** What was asked for and is not told, as sentences without a full stop. */
   readonly untold: readonly string[];
   /** By how much a standard uncertainty of each other input moves the parameters. */
@@ -68,15 +79,20 @@ const ENOUGH = 3;
 
 export function launchFit(measured: LaunchMeasurement): LaunchFit | { readonly short: readonly Shortcoming[] } {
   const untold: string[] = [];
+  const beside = besideOf(measured.logs);
   let { wanted } = measured;
   for (;;) {
     const found = fitOf({ ...measured, wanted, nuisances: [...measured.nuisances, ...forcesOf(measured, wanted)] });
-    const weak = weakOf(found, wanted);
-    if (weak === null) return { ...found, untold };
-    const [only] = weak;
-    if (weak.length > 1 || only === undefined || wanted.length === 1 || only === 'mass')
-      return { short: [shortOf(weak)] };
-    untold.push(untoldOf(only));
+    const weak = weakIn(found.covariance, wanted);
+    if (weak === null) {
+      const unlikely = unlikelyOf(found);
+      return unlikely === null ? { ...found, untold } : { short: [unlikely] };
+    }
+    const spare = measured.beside?.find(each => weak.includes(each));
+    const [only] = spare === undefined ? weak : [spare];
+    if ((weak.length > 1 && spare === undefined) || only === undefined || wanted.length === 1 || only === 'mass')
+      return { short: [shortOf(weak, beside)] };
+    untold.push(`${untoldOf(only, beside)}${mostlyBy(found, only)}`);
     wanted = wanted.filter(each => each !== only);
   }
 }
@@ -105,11 +121,6 @@ function fitOf(measured: LaunchMeasurement): Found {
   const { logs, wanted } = measured;
   const together = fitLogs(measured, logs);
   const count = wanted.length;
-  const top = (matrix: Covariance): number[][] => matrix.slice(0, count).map(row => row.slice(0, count));
-  const byLog = logs.length >= ENOUGH ? logs.map(log => fitLogs(measured, [log])) : [];
-  const scatter = byLog.length === 0 ? null : meanOf(byLog.map(({ fit }) => fit.parameters.slice(0, count)));
-  const factor = hanging(together.fit.residuals);
-  const values = scatter === null ? together.fit.parameters.slice(0, count) : scatter.mean;
   const effects = measured.nuisances
     .filter(({ parameter }) => parameter === undefined || !wanted.includes(parameter))
     .map(
@@ -123,21 +134,52 @@ function fitOf(measured: LaunchMeasurement): Found {
     (all, { shift }) => added(all, effectOf(shift, 1)),
     wanted.map(() => wanted.map(() => 0)),
   );
-  const covariance =
-    scatter === null || beside.flat().some(value => !Number.isFinite(value))
-      ? added(top(scaled(scatterCovariance(together.fit), factor)), beside)
-      : expanded(scatter.covariance, beside, logs.length - 1);
-  return {
+  const byRows = scaled(scatterCovariance(together.fit), hangingOf(together.stretches));
+  const whole = added(
+    byRows.slice(0, count).map(row => row.slice(0, count)),
+    beside,
+  );
+  const found = {
     parameters: wanted,
-    values,
-    covariance,
-    car: carWith(measured.car, wanted, values),
     launches: together.launches,
-    noise: Math.sqrt(together.fit.squares / together.fit.residuals.length),
+    noise: rootMeanSquare(Float64Array.from(together.launches.flatMap(({ residuals }) => [...residuals]))),
+    powerNoise: together.powerNoise,
+    wheelFactor: together.wheelFactor,
     effects,
-    greatest: greatestOf(effects, covariance),
-    scatter: scatter === null ? 'rows' : 'launches',
   };
+  // What all rows together do not tell no launch by itself tells.
+  const apart = logs.length >= ENOUGH && weakIn(whole, wanted) === null && whole.flat().every(Number.isFinite);
+  if (!apart) {
+    const values = together.fit.parameters.slice(0, count);
+    return { ...found, ...standing(measured, values, whole, effects), scatter: 'rows' };
+  }
+  const byLog = logs.map(log => fitLogs(measured, [log], together).fit.parameters.slice(0, count));
+  const scatter = meanOf(byLog);
+  const covariance = expanded(scatter.covariance, beside, logs.length - 1);
+  return { ...found, ...standing(measured, scatter.mean, covariance, effects), scatter: 'launches' };
+}
+
+function standing(
+  { car, wanted }: LaunchMeasurement,
+  values: readonly number[],
+  covariance: Covariance,
+  effects: readonly Effect[],
+): Pick<Found, 'values' | 'covariance' | 'car' | 'greatest'> {
+  return { values, covariance, car: carWith(car, wanted, values), greatest: greatestOf(effects, covariance) };
+}
+
+/** What most of the uncertainty of a parameter comes from, where it is one thing. */
+function mostlyBy({ parameters, effects, covariance }: Found, parameter: LaunchParameter): string {
+  const k = parameters.indexOf(parameter);
+  const whole = nth(item(covariance, k), k);
+  const most = effects.find(({ shift }) => nth(shift, k) ** 2 > 0.5 * whole);
+  return most === undefined ? '' : ` (most of what is uncertain about it comes from ${most.name})`;
+}
+
+/** The same for rows of several logs and instruments: their mean by how many they are. */
+function hangingOf(stretches: readonly Float64Array[]): number {
+  const rows = stretches.reduce((all, { length }) => all + length, 0);
+  return stretches.reduce((all, stretch) => all + (stretch.length / rows) * hanging(stretch), 0);
 }
 
 function greatestOf(effects: readonly Effect[], covariance: Covariance): LaunchFit['greatest'] {
@@ -146,105 +188,10 @@ function greatestOf(effects: readonly Effect[], covariance: Covariance): LaunchF
   return shares.toSorted((a, b) => b.share - a.share)[0] ?? null;
 }
 
-interface FittedLogs {
-  readonly fit: Fitted;
-  readonly launches: readonly OneLaunch[];
-  readonly shift: (nuisance: Nuisance) => number[];
-}
-
-/** The wanted parameters, and one time zero for each log. */
-function fitLogs(measured: LaunchMeasurement, logs: readonly SpeedLog[]): FittedLogs {
-  const { car, surroundings, wanted, over } = measured;
-  const kinds = wanted.map(each => PARAMETER_KINDS[each]);
-  const told = createTold(
-    1.1 * Math.max(...logs.map(({ speed }) => speed.reduce((a, b) => Math.max(a, b), 0))) + 2,
-    over,
-  );
-  const residualsOf = (base: Car, day: Surroundings, parameters: readonly number[]): Float64Array => {
-    const speed = told(carWith(base, wanted, parameters), day);
-    const parts = logs.map((log, k) => {
-      const zero = nth(parameters, kinds.length + k);
-      return log.speed.map((v, i) => v - speed(nth(log.time, i) - zero));
-    });
-    return Float64Array.from(parts.flatMap(part => Array.from(part)));
-  };
-  const first = told(car, surroundings);
-  const scale = [...kinds.map(kind => kind.scale), ...logs.map(() => 0.2)];
-  const fit = leastSquares({
-    residuals: parameters => residualsOf(car, surroundings, parameters),
-    start: [...kinds.map(kind => kind.start(car)), ...logs.map(log => zeroOf(log, first))],
-    scale,
-    within: [...kinds.map(kind => kind.within), ...logs.map(log => [-5, lastOf(log.time)] as const)],
-  });
-  let row = 0;
-  const launches = logs.map((log, k) => {
-    const residuals = fit.residuals.slice(row, (row += log.speed.length));
-    return { log, zero: nth(fit.parameters, kinds.length + k), residuals };
-  });
-  return {
-    fit,
-    launches,
-    shift: ({ up, down }) => {
-      const [high, low] = [up, down].map(each => residualsOf(each.car, each.surroundings, fit.parameters));
-      return shiftFor(
-        fit,
-        scale,
-        fit.residuals.map((_, i) => ((high?.[i] ?? 0) - (low?.[i] ?? 0)) / 2),
-      );
-    },
-  };
-}
-
-function carWith(car: Car, wanted: readonly LaunchParameter[], values: readonly number[]): Car {
-  return wanted.reduce((changed, each, k) => PARAMETER_KINDS[each].apply(changed, nth(values, k)), car);
-}
-
-/** s of the log: where it passes a third of its speed, less the time that the car as it is known takes to there. */
-function zeroOf({ time, speed }: SpeedLog, told: (time: number) => number): number {
-  const third = lastOf(speed) / 3;
-  const passed = nth(
-    time,
-    speed.findIndex(v => v >= third),
-  );
-  let needs = 0;
-  while (told(needs) < third && needs < 60) needs += 0.02;
-  return passed - needs;
-}
-
-function weakOf({ covariance }: Found, wanted: readonly LaunchParameter[]): readonly LaunchParameter[] | null {
+function weakIn(covariance: Covariance, wanted: readonly LaunchParameter[]): readonly LaunchParameter[] | null {
   const weak = weakestOf(
     covariance,
     wanted.map(each => PARAMETER_KINDS[each].scale),
   );
   return weak === null ? null : weak.map(k => item(wanted, k));
-}
-
-function shortOf(weak: readonly LaunchParameter[]): Shortcoming {
-  const names = weak.map(each => PARAMETER_KINDS[each].name).join(' and ');
-  if (weak.includes('mass'))
-    return {
-      what: `speed over time gives power over mass, never both: ${names} can not be told apart`,
-      cure: 'the mass from the scales, and fit: without mass',
-    };
-  if (weak.includes('grip') && weak.includes('torque'))
-    return {
-      what: `${names} can not be told apart by the speed of the car: either holds the start back alike`,
-      cure: 'the speed of the driven wheels, or fit: with one of them',
-    };
-  return {
-    what: `${names} can not be told ${weak.length > 1 ? 'apart ' : ''}by this log`,
-    cure: 'more launches, more rows a second, a level road both ways, or fit: with fewer of them',
-  };
-}
-
-function untoldOf(parameter: LaunchParameter): string {
-  const why: { readonly [key in LaunchParameter]: string } = {
-    power: 'the launch is not held back by power for long enough',
-    power_at_top: 'the log does not go far enough beyond the corner of torque and power',
-    grip: 'the tyres never hold it back; whether that is so or torque is low, only the speed of the driven wheels tells',
-    torque: 'torque never holds it back; whether that is so or grip is low, only the speed of the driven wheels tells',
-    torque_rise: 'it is hidden behind the time zero at so few rows a second, or behind grip',
-    mass: 'speed over time gives power over mass',
-  };
-  return `the ${PARAMETER_KINDS[parameter].name} can not be told and stays as the car cell has it: ${why[parameter]}`;
 }

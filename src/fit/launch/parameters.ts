@@ -2,7 +2,15 @@
 import type { Car, DriveUnit } from '../../model/car.ts';
 import { totalPower, withFriction, withPower } from '../../runs/variant.ts';
 
-export const LAUNCH_PARAMETERS = ['power', 'power_at_top', 'grip', 'torque', 'torque_rise', 'mass'] as const;
+export const LAUNCH_PARAMETERS = [
+  'power',
+  'power_at_top',
+  'grip',
+  'torque',
+  'torque_rise',
+  'copper_loss',
+  'mass',
+] as const;
 export type LaunchParameter = (typeof LAUNCH_PARAMETERS)[number];
 
 export interface ParameterKind {
@@ -40,6 +48,12 @@ export const PARAMETER_KINDS: { readonly [key in LaunchParameter]: ParameterKind
     scale: 0.15,
     within: [0.001, 1],
     apply: withRise,
+  },
+  copper_loss: {
+    ...times('copper loss', 0.3, (car, factor) =>
+      withUnit(car, ({ losses }) => ({ losses: { ...losses, copper: factor * losses.copper } })),
+    ),
+    within: [0.05, 8],
   },
   mass: times('mass', 0.03, (car, factor) => {
     const { body } = car;

@@ -3,7 +3,7 @@ import type { Fields } from '../../model/fields/field.ts';
 import { assume, COMMON, KG, KMH, number } from '../../model/fields/table.ts';
 import { surroundingsFields } from '../../model/spec.ts';
 import { LAUNCH_PARAMETERS } from '../../fit/launch/parameters.ts';
-import { logFields, wayFields } from './trip-fields.ts';
+import { busColumns, logFields, wayFields } from './trip-fields.ts';
 
 const { temperature, altitude, humidity, wind, slope, surface } = surroundingsFields;
 
@@ -24,7 +24,7 @@ const coastRow = {
 const launchRow = {
   log: {
     kind: 'text',
-    doc: 'a CSV file of time and speed: one launch at full pedal, from before the pedal goes down',
+    doc: 'a CSV file of time and speed, and what the bus of the car tells beside: power of the pack, or its voltage and current; speed of the driven wheels. One launch at full pedal, from before the pedal goes down',
     required: true,
   },
 } as const satisfies Fields;
@@ -68,10 +68,19 @@ export const calibrateFields = {
   ),
   fit: {
     kind: 'words',
-    doc: `what is asked for. For launch, of ${LAUNCH_PARAMETERS.join(', ')}; left out, all but mass. For drives: of auxiliaries, drag, rolling; left out, all`,
+    doc: `what is asked for. For launch, of ${LAUNCH_PARAMETERS.join(', ')}; left out, all but mass; copper_loss with the power of the pack alone. For drives: of auxiliaries, drag, rolling; left out, all`,
   },
-  receiver: number('s', 's', [0, 2], 'for launch: time over which the receiver averages each speed', {
-    derived: 'from one row to the next, at most 0.2 s (common practice, no source)',
+  receiver: number(
+    's',
+    's',
+    [0, 2],
+    'for launch: time over which the receiver averages each speed, and the bus its power',
+    {
+      derived: 'from one row to the next, at most 0.2 s (common practice, no source)',
+    },
+  ),
+  meter: number('1', '%', [0, 0.2], 'for launch: standard uncertainty of the power that the bus tells', {
+    ...assume(0.01, COMMON),
   }),
   testMass: number('kg', KG, [50, 40_000], 'of the car when it was measured, people included', {
     derived: 'that of the car with driver and load',
@@ -87,4 +96,5 @@ export const calibrateFields = {
   slope,
   surface,
   ...logFields,
+  columns: { ...logFields.columns, fields: { ...logFields.columns.fields, ...busColumns } },
 } as const satisfies Fields;

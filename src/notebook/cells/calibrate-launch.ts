@@ -1,16 +1,16 @@
 /** Launches as a calibrate cell gives them. */
-import { ascentOf } from '../../fit/launch/ascent.ts';
 import { launchFit, type Nuisance } from '../../fit/launch/launch-fit.ts';
 import { LAUNCH_PARAMETERS, type LaunchParameter } from '../../fit/launch/parameters.ts';
+import { type LaunchLog, readLaunchLog } from '../../fit/launch/launch-log.ts';
 import { launchLogResult, noLaunchFit } from '../../fit/launch/result.ts';
 import { usualStep } from '../../fit/rows.ts';
-import { readSpeedLog, type SpeedLog } from '../../fit/speed-log.ts';
 import type { Surroundings } from '../../model/car.ts';
 import { completeSurroundings } from '../../model/complete.ts';
 import { filler } from '../../model/fields/filler.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import type { Result } from '../../runs/result.ts';
 import { item } from '../../columns.ts';
+import { entryOf } from '../document/located.ts';
 import { inLog } from '../files/log-file.ts';
 import { calibrateFields } from './calibrate-fields.ts';
 import type { Calibrating } from './calibrate.ts';
@@ -26,10 +26,13 @@ const SLOPE = 0.003;
 const LONGEST_MEAN = 0.2;
 const USUAL: readonly LaunchParameter[] = ['power', 'power_at_top', 'grip', 'torque', 'torque_rise'];
 
+/** What goes first where nobody asked for it by name. */
+const LEAST: readonly LaunchParameter[] = ['torque_rise', 'copper_loss', 'power_at_top'];
+
 export function calibrateLaunch(asked: Calibrating): Result {
   const { name, values, car, assumed } = asked;
   const { logs, notes } = logsOf(asked);
-  const wanted = wantedOf(asked);
+  const wanted = wantedOf(asked, logs);
   const where = Object.fromEntries(
     ['temperature', 'altitude', 'humidity', 'wind', 'slope', 'surface'].flatMap(key =>
       values[key] === undefined ? [] : [[key, values[key]]],
@@ -38,16 +41,38 @@ export function calibrateLaunch(asked: Calibrating): Result {
   const { surroundings } = completeSurroundings(where, name, assumed);
   const fill = filler(name, calibrateFields, values, assumed);
   const over = fill.derived('receiver', () => Math.min(LONGEST_MEAN, usualStep(item(logs, 0))));
-  const nuisances = nuisancesOf(asked, surroundings);
-  const found = launchFit({ logs, car: car.car, surroundings, wanted, over, nuisances });
+  const meter = logs.some(({ power }) => power !== undefined) ? fill.number('meter') : null;
+  const nuisances = nuisancesOf(asked, surroundings, meter);
+  const beside = values['fit'] === undefined ? LEAST : [];
+  const found = launchFit({ logs, car: car.car, surroundings, wanted, beside, over, nuisances });
   if ('short' in found) return noLaunchFit(found.short, notes);
   const lines = launchLines(found, car.car, asked.map, surroundings.surface);
-  return launchLogResult(found, { car: car.car, surroundings, lines, warnings: notes });
+  return launchLogResult(found, { car: car.car, surroundings, nuisances, lines, warnings: notes });
 }
 
-function wantedOf({ name, values }: Calibrating): readonly LaunchParameter[] {
+function wantedOf({ name, values, car, map }: Calibrating, logs: readonly LaunchLog[]): readonly LaunchParameter[] {
   const { fit } = values;
-  if (!Array.isArray(fit)) return USUAL;
+  const powered = logs.some(({ power }) => power !== undefined);
+  const mapped = car.car.drives.some(({ unit }) => unit.losses.map !== undefined);
+  if (!Array.isArray(fit)) return powered && !mapped ? [...USUAL, 'copper_loss'] : USUAL;
+  if (fit.includes('mass') && entryOf(map, 'weights') !== undefined)
+    throw new SpecError(
+      `${name}.fit`,
+      'asks for the mass, which the car cell takes from its weights',
+      'fit: without it',
+    );
+  if (fit.includes('copper_loss') && !powered)
+    throw new SpecError(
+      `${name}.fit`,
+      'asks for copper_loss, and no log tells the power of the pack',
+      'a column power [kW], or voltage [V] and current [A]',
+    );
+  if (fit.includes('copper_loss') && mapped)
+    throw new SpecError(
+      `${name}.fit`,
+      'asks for copper_loss, and the drive unit has a map of its losses',
+      'fit: without it',
+    );
   return fit.map((word: unknown) => {
     const known = LAUNCH_PARAMETERS.find(each => each === word);
     if (known !== undefined) return known;
@@ -59,20 +84,29 @@ function wantedOf({ name, values }: Calibrating): readonly LaunchParameter[] {
   });
 }
 
-function logsOf({ name, values, world }: Calibrating): {
-  readonly logs: readonly SpeedLog[];
+function logsOf({ name, values, world, car: { car } }: Calibrating): {
+  readonly logs: readonly LaunchLog[];
   readonly notes: readonly string[];
 } {
   const to = typeof values['to'] === 'number' ? values['to'] : undefined;
+  const driven = car.drives.map(({ axle }) => axle);
+  const [first = 'rear'] = driven;
   const notes: string[] = [];
   const logs = rowsOf(values['launch']).map((row, i) => {
     const path = `${name}.launch[${i + 1}]`;
     const file = typeof row['log'] === 'string' ? row['log'] : '';
     const text = textOf(file, path, each => world.readFile(each));
     return inLog(text, file, () => {
-      const log = readSpeedLog(text, { title: file, units: unitsOf(values), columns: columnsOf(values) });
+      const log = readLaunchLog(text, {
+        title: file,
+        units: unitsOf(values),
+        columns: columnsOf(values),
+        driven,
+        radius: car.tyres[first].radius,
+        to,
+      });
       notes.push(...log.notes.map(note => `${file}: ${note}`));
-      return ascentOf(log, to);
+      return log;
     });
   });
   if (logs.length === 0) throw new SpecError(`${name}.launch`, 'names no log', 'a list of logs: - { log: launch.csv }');
@@ -80,11 +114,12 @@ function logsOf({ name, values, world }: Calibrating): {
 }
 
 /** Everything uncertain about car and day, each a standard uncertainty up and down. */
-function nuisancesOf(asked: Calibrating, surroundings: Surroundings): readonly Nuisance[] {
+function nuisancesOf(asked: Calibrating, surroundings: Surroundings, meter: number | null): readonly Nuisance[] {
   const { name, values, car } = asked;
   const full = new Set(atFullPedal(asked.inputs));
   const inputs = asked.inputs.filter(each => full.has(each));
   const moved = movedInputs({ ...asked, inputs }, 'launch', surroundings, () => true);
+  const same = { car: car.car, surroundings };
   const air = (key: 'wind' | 'slope', standard: number): Nuisance[] => {
     if (moved.some(({ path }) => path === `${name}.${key}`)) return [];
     const by = (off: number): Nuisance['up'] => ({
@@ -102,5 +137,6 @@ function nuisancesOf(asked: Calibrating, surroundings: Surroundings): readonly N
     })),
     ...air('wind', WIND),
     ...air('slope', SLOPE),
+    ...(meter === null ? [] : [{ name: 'the meter of the power', input: null, meter, up: same, down: same }]),
   ];
 }

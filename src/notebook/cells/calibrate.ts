@@ -48,7 +48,7 @@ const DAY = ['temperature', 'altitude', 'humidity'];
 /** What each way has a use for, beside the car. */
 const USES: { readonly [way: string]: readonly string[] } = {
   coast: ['coast', 'from', 'to', 'testMass', 'turningMass', ...DAY, ...LOG_KEYS],
-  launch: ['launch', 'to', 'fit', 'receiver', 'wind', 'slope', 'surface', ...DAY, ...LOG_KEYS],
+  launch: ['launch', 'to', 'fit', 'receiver', 'meter', 'wind', 'slope', 'surface', ...DAY, ...LOG_KEYS],
   drives: ['drives', 'charges', 'fit', ...LOG_KEYS],
   charges: ['charges'],
 };
@@ -74,7 +74,7 @@ export const calibrate: CellKind = {
   fields: calibrateFields,
   notes: [
     'coast: three runs or more in each direction over the same road, in neutral, without brake or pedal',
-    'launch: one launch or more at full pedal, each log from a second before the pedal goes down',
+    'launch: one launch or more at full pedal, each log from a second before the pedal goes down; with the speed of the driven wheels grip and torque part, with the power of the pack the copper loss, or the mass',
     'a car cell with from: and the name of this cell is the car with what was found, measured together',
   ],
   prepare(cell) {

@@ -2,7 +2,7 @@
 import { item, nth } from '../../columns.ts';
 import type { Effect, LaunchFit } from '../../fit/launch/launch-fit.ts';
 import { hasRoom, LAUNCH_PARAMETERS, type LaunchParameter } from '../../fit/launch/parameters.ts';
-import { meantBy } from '../../fit/launch/result.ts';
+import { meantBy, slopeOf } from '../../fit/launch/result.ts';
 import type { Car } from '../../model/car.ts';
 import { entryOf, type LocatedMap } from '../document/located.ts';
 import { fromLine, said } from './written-lines.ts';
@@ -18,6 +18,7 @@ const PATHS: { readonly [key in LaunchParameter]: readonly string[] } = {
   ]),
   torque: ['drive.unit.peak_torque', 'second_drive.unit.peak_torque'],
   torque_rise: ['drive.unit.torque_rise', 'second_drive.unit.torque_rise'],
+  copper_loss: ['drive.unit.copper_loss', 'second_drive.unit.copper_loss'],
   mass: ['mass'],
 };
 
@@ -60,6 +61,11 @@ export function launchLines(found: LaunchFit, car: Car, map: LocatedMap, surface
             `    peak_torque: ${said(factor('torque') * unit.peakTorque)} N m${alone('torque', unit.peakTorque, ' N m')}`,
           ]
         : []),
+      ...(has('copper_loss')
+        ? [
+            `    copper_loss: ${said(factor('copper_loss') * unit.losses.copper)}${alone('copper_loss', unit.losses.copper, '')}`,
+          ]
+        : []),
       ...(has('torque_rise')
         ? [`    torque_rise: ${said(of('torque_rise') ?? 0)} s${alone('torque_rise', 1, ' s')}`]
         : []),
@@ -70,6 +76,7 @@ export function launchLines(found: LaunchFit, car: Car, map: LocatedMap, surface
   const tyre = first === undefined ? undefined : car.tyres[first.axle];
   const friction = surfaces === 'wet' ? tyre?.wet : tyre?.dry;
   return [
+    ...(has('mass') ? [`mass: ${said(of('mass') ?? 0)} kg${alone('mass', slopeOf('mass', car), ' kg')}`] : []),
     ...(first === undefined ? [] : unitLines('drive', first.unit)),
     ...(second === undefined || second.unit === first?.unit ? [] : unitLines('second_drive', second.unit)),
     ...(has('grip') && friction !== undefined
@@ -98,6 +105,7 @@ function togetherLines(whole: LaunchFit, car: Car, [tyres, surface]: readonly [s
     grip: `${tyres}.${surface}_peak`,
     torque: 'drive.unit.peak_torque',
     torque_rise: 'drive.unit.torque_rise',
+    copper_loss: 'drive.unit.copper_loss',
     mass: 'mass',
   };
   const loose = looseOf(whole);
@@ -108,7 +116,7 @@ function togetherLines(whole: LaunchFit, car: Car, [tyres, surface]: readonly [s
     effects: whole.effects.map(each => ({ ...each, shift: kept.map(k => nth(each.shift, k)) })),
   };
   const unit = car.drives[0]?.unit;
-  const slopes = found.parameters.map(each => (each === 'power' ? (unit?.peakPower ?? 1) : meantBy(each, car)(1)));
+  const slopes = found.parameters.map(each => (each === 'power' ? (unit?.peakPower ?? 1) : slopeOf(each, car)));
   const others = found.effects.filter(each => each.input !== null && countsFor(each, found));
   if (found.parameters.length + others.length < 2) return [];
   // Parameters first, then the inputs that they lean on: of those the launch says nothing, but how they hang together.

@@ -21,6 +21,14 @@ const unit = (kind: string, choices: readonly string[]) =>
 
 const column = (kind: string) => ({ kind: 'text', doc: `the column of ${kind}` }) as const;
 
+/** Columns of the bus of a car, for what has a use for them. */
+export const busColumns = {
+  wheel: column('speed of the driven wheels'),
+  power: column('power out of the pack'),
+  voltage: column('voltage of the pack'),
+  current: column('current of the pack'),
+} as const satisfies Fields;
+
 /** How a log is read where its header does not say it all. */
 export const logFields = {
   timeUnit: unit('time', ['s', 'ms', 'min', 'h']),

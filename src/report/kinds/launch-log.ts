@@ -27,7 +27,7 @@ export const launchLogReport: ReportKind = {
   ],
 };
 
-const TOLD = ['power', 'grip', 'torque', 'torque_rise'] as const;
+const TOLD = ['power', 'mass', 'grip', 'torque', 'torque_rise', 'copper_loss'] as const;
 
 function card(result: Result, system: System): Card | null {
   const key = TOLD.find(each => summaryNumber(result, each) !== null);
@@ -47,9 +47,6 @@ async function body(result: Result, system: System, id: string): Promise<Html> {
   const verdicts = verdictList(result.verdicts ?? []);
   if (result.series['read'] === undefined) return html`${verdicts}`;
   const keys = Object.keys(result.intervals?.of ?? {});
-  const rows = [...keys, 'time_before', 'time_after'].map(key => [
-    result.outputs[key]?.label ?? key,
-    valueOf(result, key, system),
-  ]);
+  const rows = keys.map(key => [result.outputs[key]?.label ?? key, valueOf(result, key, system)]);
   return html`${verdicts}${numbersTable({ columns: ['', 'measured'], rows }, 'What was measured')}${note('square brackets: 19 of 20 lie between, with what mass, drag, wind, slope and all else that is uncertain about the car do to it (JCGM 100:2008, 5.2).')}${await figureOf(launchLogPicture(result, system), `${id}-launch-log`)}${copyLines(result)}${everyOutput(result, system)}`;
 }

@@ -1,0 +1,69 @@
+/** What launches gave and nobody should take at its word. */
+import { nth } from '../../columns.ts';
+import type { Shortcoming } from '../problem.ts';
+import type { LaunchFit } from './launch-fit.ts';
+import { type LaunchParameter, PARAMETER_KINDS } from './parameters.ts';
+
+/** Factors against the car cell beyond which a unit, a mass or a gear is thought of, and beyond which nothing is believed. Common practice, no source. */
+const DOUBTFUL = 1.4;
+const BEYOND = 2;
+/** Share by which a tread, and of the greatest power by which what is left of it, may be off; s by which a bus may be late. Common practice, no source. */
+const TREAD = 0.1;
+const LEFT = 0.1;
+const LATE = 0.5;
+
+/** What is fitted as a share of what the car cell says. */
+const SHARES: readonly LaunchParameter[] = ['power', 'torque', 'grip', 'mass'];
+
+type Factors = Pick<LaunchFit, 'parameters' | 'values'>;
+
+/** Null where all of it may be. */
+export function unlikelyOf({ parameters, values }: Factors): Shortcoming | null {
+  const k = parameters.findIndex((each, i) => SHARES.includes(each) && isOff(nth(values, i), BEYOND));
+  const parameter = parameters[k];
+  if (parameter === undefined) return null;
+  return {
+    what: `the ${PARAMETER_KINDS[parameter].name} comes out as ${said(nth(values, k))} times what the car cell says, which no ${PARAMETER_KINDS[parameter].name} is off by`,
+    cure: 'the right units of speed, time and power; the mass, the ratio and the gear of that day in the car cell',
+  };
+}
+
+export function doubtsOf(found: LaunchFit): readonly string[] {
+  const { parameters, values, wheelFactor, launches, powerNoise } = found;
+  const off = parameters.flatMap((each, k) =>
+    (SHARES.includes(each) || each === 'copper_loss') &&
+    isOff(nth(values, k), each === 'copper_loss' ? BEYOND : DOUBTFUL)
+      ? [
+          `the ${PARAMETER_KINDS[each].name} is ${said(nth(values, k))} times what the car cell says: look at the units of the log, at mass, ratio and gear`,
+        ]
+      : [],
+  );
+  const late = launches.find(each => Math.abs(each.late) > LATE);
+  const most = Math.max(0, ...launches.flatMap(({ log }) => Array.from(log.power?.value ?? [])));
+  return [
+    ...off,
+    ...(wheelFactor !== null && Math.abs(wheelFactor - 1) > TREAD
+      ? [
+          `the driven wheels are read ${said(wheelFactor)} times as quick as in the model: look at the unit, at the size of the tyres and at which wheels they are; grip is only as good as that`,
+        ]
+      : []),
+    ...(late === undefined
+      ? []
+      : [
+          `${late.log.title}: what the bus tells lies ${said(late.late)} s behind the speed, more than one logger makes`,
+        ]),
+    ...(powerNoise !== null && powerNoise > LEFT * most
+      ? [
+          `the power that was read is ${said(powerNoise / 1000)} kW off the model in the root of the mean square: look at its unit, at its meter, and at whether it is that of the pack`,
+        ]
+      : []),
+  ];
+}
+
+function isOff(factor: number, by: number): boolean {
+  return factor > by || factor < 1 / by;
+}
+
+function said(value: number): string {
+  return String(Number(value.toPrecision(2)));
+}
