@@ -1,11 +1,14 @@
 import { defineConfig } from 'vitest/config';
+import { MOCKED, SLOW } from './tests/slow.ts';
 
-/** Tests that put another module in the place of one of ours: they need a process of their own. */
-const MOCKED = ['tests/cli/faults.test.ts', 'tests/notebook/mutations.test.ts'];
+const every = 'tests/**/*.test.ts';
+/** Libraries are loaded once a process, not once a file: that was most of the time. */
+const together = { setupFiles: ['tests/setup.ts'], isolate: false };
+const alone = { setupFiles: ['tests/setup.ts'] };
+const slow = (file: string): boolean => SLOW.includes(file);
 
 export default defineConfig({
   test: {
-    setupFiles: ['tests/setup.ts'],
     testTimeout: 60_000,
     hookTimeout: 60_000,
     reporters: ['default'],
@@ -14,10 +17,24 @@ export default defineConfig({
     projects: [
       {
         extends: true,
-        // Libraries are loaded once a process, not once a file: that was most of the time.
-        test: { name: 'together', include: ['tests/**/*.test.ts'], exclude: MOCKED, isolate: false },
+        test: {
+          ...together,
+          name: 'quick',
+          include: [every],
+          exclude: [...MOCKED, ...SLOW],
+          globalSetup: 'tests/slow-told.ts',
+        },
       },
-      { extends: true, test: { name: 'alone', include: MOCKED } },
+      { extends: true, test: { ...alone, name: 'quick-alone', include: MOCKED.filter(file => !slow(file)) } },
+      {
+        extends: true,
+        test: {
+          ...together,
+          name: 'slow',
+          include: SLOW.filter(file => !MOCKED.includes(file)),
+        },
+      },
+      { extends: true, test: { ...alone, name: 'slow-alone', include: MOCKED.filter(slow) } },
     ],
   },
 });

@@ -20,8 +20,9 @@ export type {
   Traction,
   Tyre,
 } from './model/car.ts';
-export { completeCar, completeSurroundings } from './model/complete.ts';
-export type { CompletedCar } from './model/complete.ts';
+export { completeCar, completeLedger, completeSurroundings } from './model/described.ts';
+export type { CompletedCar, CompletedSurroundings } from './model/complete.ts';
+export type { MeasuredUnit } from './model/drive/complete.ts';
 export { auxiliariesFields } from './model/cabin/fields.ts';
 export { carFields } from './model/spec.ts';
 export { cellFields, packFields } from './model/pack/fields.ts';
@@ -29,11 +30,22 @@ export { driveFields } from './model/drive/fields.ts';
 export { surroundingsFields } from './model/spec.ts';
 export { tyreFields } from './model/tyre/fields.ts';
 export { unitFields } from './model/drive/fields.ts';
-export type { CarSpec, SurroundingsSpec } from './model/spec.ts';
-export type { CellSpec, PackSpec } from './model/pack/fields.ts';
-export type { DriveSpec, UnitSpec } from './model/drive/fields.ts';
-export type { TyreSpec } from './model/tyre/fields.ts';
+export type { AuxiliariesSpec } from './model/specs/auxiliaries.ts';
+export type { CabinSpec } from './model/specs/cabin.ts';
+export type { CarSpec } from './model/specs/car.ts';
+export type { CellSpec } from './model/specs/cell.ts';
+export type { ChargerSpec } from './model/specs/charger.ts';
+export type { DriveSpec } from './model/specs/drive.ts';
+export type { GearboxSpec } from './model/specs/gearbox.ts';
+export type { PackSpec } from './model/specs/pack.ts';
+export type { RegenerationSpec } from './model/specs/regeneration.ts';
+export type { RoadLoadSpec } from './model/specs/road-load.ts';
+export type { SurroundingsSpec } from './model/specs/surroundings.ts';
+export type { TrailerSpec } from './model/specs/trailer.ts';
+export type { TyreSpec } from './model/specs/tyre.ts';
+export type { UnitSpec } from './model/specs/unit.ts';
 export { SpecError } from './model/fields/spec-error.ts';
+export type { SpecCode } from './model/fields/spec-error.ts';
 export { shippedPart, shippedParts } from './model/parts/shipped.ts';
 export type { ShippedPart } from './model/parts/part.ts';
 export type { ChoiceField, Field, FieldDefault, Fields, GroupField, GroupsField } from './model/fields/field.ts';
@@ -42,10 +54,11 @@ export type { NumberField, NumbersField, ReferenceField, TextField } from './mod
 // The car on the scales: what comes out, what goes in, what the axles then carry.
 export { axleLoads, balance, moveToKeep, weighed } from './model/body/mass-ledger.ts';
 export type { Balance, Item, MassLedger, Move, Room, Weighed } from './model/body/mass-ledger.ts';
-export { completeLedger } from './model/body/complete-ledger.ts';
 export type { CompletedLedger } from './model/body/complete-ledger.ts';
 export { weighFields } from './model/body/ledger-fields.ts';
-export type { WeighSpec } from './model/body/ledger-fields.ts';
+export type { ItemSpec } from './model/specs/item.ts';
+export type { TyreMarkSpec } from './model/specs/tyre-mark.ts';
+export type { WeighSpec } from './model/specs/weigh.ts';
 export type { AxleLimits, Limits } from './model/body/axle-check.ts';
 
 // Pieces of the physics.
@@ -90,8 +103,9 @@ export { hold, steadyPedal } from './runs/sheet/hold-speed.ts';
 export type { Hold } from './runs/sheet/hold-speed.ts';
 export { steepestHold, steepestStart } from './runs/sheet/hill.ts';
 export type { Steepest, SteepestByLimit } from './runs/sheet/hill.ts';
-export { createLauncher, launchOnce } from './runs/launch/run.ts';
-export type { LaunchOptions, LaunchRun } from './runs/launch/run.ts';
+export { createLauncher, createRanger } from './runs/askers.ts';
+export type { LaunchOptions } from './runs/launch/run.ts';
+export type { Figures } from './runs/sound.ts';
 export type {
   Band,
   Column,
@@ -133,5 +147,6 @@ export type { Schedule } from './cycles/schedule.ts';
 export { steadySchedule } from './cycles/steady.ts';
 export { readLog } from './cycles/log.ts';
 export type { LogOptions, LogReading } from './cycles/log.ts';
+export { ScheduleError } from './cycles/schedule-error.ts';
 export { tripThrough } from './cycles/trip-through.ts';
 export type { Leg, Plug, Stop, Trip } from './cycles/trip.ts';

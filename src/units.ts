@@ -8,6 +8,7 @@ export type System = 'metric' | 'imperial';
 
 export { fromDisplay, sameDimension, toDisplay } from './units/convert.ts';
 export { UnitError } from './units/error.ts';
-export { formatNumber, formatQuantity, unitLabel } from './units/format.ts';
+export { formatQuantity } from './units/format.ts';
+export { formatNumber, unitLabel } from './units/number-text.ts';
 export { type Quantity, readQuantity } from './units/quantity.ts';
 export { describeUnit, dimensionName } from './units/trade.ts';

@@ -28,7 +28,7 @@ describe('the one-way import rule', () => {
     expect(check('model/tables/grid.ts', "import { nth } from '../../columns.ts';")).toEqual([]);
     expect(check('columns.ts', "import { x } from './units.ts';")).toHaveLength(1);
     expect(check('columns.ts', "import 'node:util';")).toHaveLength(1);
-    expect(check('units/format.ts', "import type { Spread } from '../model/fields/input.ts';")).toEqual([]);
+    expect(check('units/number-text.ts', "import type { Spread } from '../model/fields/input.ts';")).toEqual([]);
     expect(check('model/fields/input.ts', "import { x } from './car.ts';")).toHaveLength(1);
   });
 

@@ -1,5 +1,6 @@
 /** A schedule from columns of one's own. */
 import { nth } from '../columns.ts';
+import { ScheduleError } from './schedule-error.ts';
 import type { Schedule } from './schedule.ts';
 
 /** What a schedule is made of: s from 0, m/s, and rise over run from each point to the next, one fewer. */
@@ -12,29 +13,44 @@ export interface ScheduleColumns {
 
 /**
  * A schedule in straight lines between points. The columns are copied.
- * @throws RangeError that names the row, for a time that does not begin at 0 or does not go on, a speed below 0, a slope that is no
+ * @throws ScheduleError that names the row, for a time that does not begin at 0 or does not go on, a speed below 0, a slope that is no
  * number, or columns of lengths that do not fit.
  */
 export function scheduleOf({ time, speed, slope, title = 'schedule' }: ScheduleColumns): Schedule {
   const times = Float64Array.from(time);
   const speeds = Float64Array.from(speed);
   const slopes = slope === undefined ? null : Float64Array.from(slope);
-  if (times.length < 2) throw new RangeError(`time: has ${times.length} points; expected two or more`);
+  checkColumns(times, speeds, slopes);
+  return { title, source: '', time: times, speed: speeds, slope: slopes, phases: [] };
+}
+
+/**
+ * Whether columns can be driven.
+ * @param path before the names of the columns in the complaint.
+ * @param steepest rise over run that a slope may have.
+ * @throws ScheduleError as `scheduleOf`.
+ */
+export function checkColumns(
+  times: Float64Array,
+  speeds: Float64Array,
+  slopes: Float64Array | null,
+  path = '',
+  steepest = STEEPEST,
+): void {
+  const wrong = (place: string, message: string): ScheduleError => new ScheduleError(`${path}${place}`, message);
+  if (times.length < 2) throw wrong('time', `has ${times.length} points; expected two or more`);
   if (speeds.length !== times.length)
-    throw new RangeError(`speed: has ${speeds.length} points, and time ${times.length}; expected as many`);
+    throw wrong('speed', `has ${speeds.length} points, and time ${times.length}; expected as many`);
   if (slopes !== null && slopes.length !== times.length - 1)
-    throw new RangeError(
-      `slope: has ${slopes.length} values; expected ${times.length - 1}, one from each point to the next`,
-    );
+    throw wrong('slope', `has ${slopes.length} values; expected ${times.length - 1}, one from each point to the next`);
   for (const [row, at] of times.entries()) {
     if (!Number.isFinite(at) || (row === 0 ? at !== 0 : at <= nth(times, row - 1)))
-      throw new RangeError(`time[${row}]: is ${at}; expected ${row === 0 ? '0' : 'more than the one before'}`);
+      throw wrong(`time[${row}]`, `is ${at}; expected ${row === 0 ? '0' : 'more than the one before'}`);
     const v = nth(speeds, row);
-    if (!(v >= 0 && v <= FASTEST)) throw new RangeError(`speed[${row}]: is ${v} m/s; expected 0 to ${FASTEST}`);
+    if (!(v >= 0 && v <= FASTEST)) throw wrong(`speed[${row}]`, `is ${v} m/s; expected 0 to ${FASTEST}`);
   }
-  const steep = slopes?.findIndex(each => !(Math.abs(each) <= STEEPEST)) ?? -1;
-  if (steep >= 0) throw new RangeError(`slope[${steep}]: is ${slopes?.[steep]}; expected -${STEEPEST} to ${STEEPEST}`);
-  return { title, source: '', time: times, speed: speeds, slope: slopes, phases: [] };
+  const steep = slopes?.findIndex(each => !(Math.abs(each) <= steepest)) ?? -1;
+  if (steep >= 0) throw wrong(`slope[${steep}]`, `is ${slopes?.[steep]}; expected ${-steepest} to ${steepest}`);
 }
 
 /** m/s, and rise over run: beyond them a column is in another unit. */

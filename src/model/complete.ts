@@ -31,6 +31,12 @@ const tyreOf = onceEach<Car['tyres']['front']>();
 const chargerOf = onceEach<ReturnType<typeof completeCharger>>();
 const NOTHING = {};
 
+/** Where and when, and what of it was assumed, paths below `name`. */
+export interface CompletedSurroundings {
+  readonly surroundings: Surroundings;
+  readonly inputs: readonly Input[];
+}
+
 /**
  * Completes a car.
  * @param name prefix of the paths in `inputs` and in errors; '' for none.
@@ -61,7 +67,8 @@ export function completeCar(
   const tyre = (key: 'frontTyres' | 'rearTyres'): Car['tyres']['front'] => {
     const own = spec[key];
     const both = spec.tyres;
-    if (own === undefined && both === undefined) throw fill.error('tyres', 'is missing', 'a size or a radius');
+    if (own === undefined && both === undefined)
+      throw fill.error('tyres', 'is missing', 'a size or a radius', 'missing');
     const path = own === undefined ? below('tyres') : below(key === 'frontTyres' ? 'front_tyres' : 'rear_tyres');
     const said = own ?? both ?? NOTHING;
     return tyreOf(said, [path], inputs, () => completeTyre(path, said, inputs));
@@ -185,11 +192,7 @@ function dragArea(spec: CarSpec, fill: ReturnType<typeof filler<typeof carFields
 }
 
 /** Completes where and when; see `completeCar`. */
-export function completeSurroundings(
-  spec: SurroundingsSpec,
-  name = '',
-  inputs: Input[] = [],
-): { readonly surroundings: Surroundings; readonly inputs: readonly Input[] } {
+export function completeSurroundings(spec: SurroundingsSpec, name = '', inputs: Input[] = []): CompletedSurroundings {
   const fill = filler(name, surroundingsFields, spec, inputs);
   const surface = fill.choice('surface');
   if (surface !== 'dry' && surface !== 'wet' && surface !== 'snow' && surface !== 'ice')

@@ -10,7 +10,8 @@ import type { Question } from '../runs/answer/question.ts';
 import { leavesNothing } from '../studies/sampling/draw.ts';
 import { joined } from '../studies/sampling/joint.ts';
 import type { Uncertain } from '../studies/sampling/uncertain.ts';
-import { formatNumber, formatQuantity } from '../units/format.ts';
+import { formatQuantity } from '../units/format.ts';
+import { formatNumber } from '../units/number-text.ts';
 import { fitting, type Known } from './drawn-pairs.ts';
 import { limitsOfFiles } from './limits-of-files.ts';
 

@@ -1,12 +1,96 @@
-/** The options of a run, checked for names that it does not have: a misspelled one would be passed over in silence. */
+/** The options of a run, checked: a misspelled name or a number that none can be would be passed over in silence, or answered with nonsense. */
+import type { Surroundings } from '../model/car.ts';
+import type { NumberField } from '../model/fields/field.ts';
 import { SpecError } from '../model/fields/spec-error.ts';
-import { unknownKey } from '../model/fields/unknown-key.ts';
+import { unknownError, unknownKey } from '../model/fields/unknown-key.ts';
+import { surroundingsFields } from '../model/spec.ts';
 
-/** @throws SpecError for a name that is none of `known`, with the nearest that is. */
-export function refuseUnknown<T extends object>(
+/** Looks at one option that is there. @throws SpecError at `path`. */
+export type Rule = (value: unknown, path: string) => void;
+
+/** A rule for each option; `required` for what must be there. */
+export type Rules<T> = { readonly [key in keyof Required<T>]: Rule };
+
+/**
+ * @param required names without which there is no question.
+ * @throws SpecError for a name that has no rule, with the nearest that has one; for one that is missing; and as the rules do.
+ */
+export function checkOptions<T extends object>(
   options: T,
-  known: { readonly [key in keyof Required<T>]: true },
+  rules: Rules<T>,
+  required: readonly (keyof T & string)[],
 ): void {
-  const found = unknownKey(options, known);
-  if (found !== null) throw new SpecError(found.key, found.message, found.expected, found.nearest);
+  if (typeof options !== 'object' || options === null)
+    throw new SpecError('', `the options are missing; expected ${required.join(', ')}`, '', '', 'missing');
+  const found = unknownKey(options, rules);
+  if (found !== null) throw unknownError(found.key, found);
+  for (const key of required)
+    if (options[key] === undefined) throw new SpecError(key, `${key} is missing`, '', '', 'missing');
+  for (const key of Object.keys(rules) as (keyof T & string)[]) {
+    const value = options[key];
+    if (value !== undefined) rules[key](value, key);
+  }
+}
+
+/** A number from `low` to `high`, in SI; `unit` is for the complaint. */
+export function within(low: number, high: number, unit = ''): Rule {
+  return (value, path) => {
+    if (typeof value === 'number' && value >= low && value <= high) return;
+    const limits = `${Number(low.toPrecision(6))} to ${Number(high.toPrecision(6))}${unit === '' ? '' : ` ${unit}`}`;
+    throw new SpecError(path, `${path} is ${shown(value)}; expected ${limits}`, limits, '', 'outside');
+  };
+}
+
+export const SHARE = within(0, 1);
+/** m/s. */
+export const SPEED = within(0, 150, 'm/s');
+/** K, of the air or of what stands in it. */
+export const TEMPERATURE = within(surroundingsFields.temperature.min, 400, 'K');
+
+/** One word out of some. */
+export function oneOf(words: readonly string[]): Rule {
+  return (value, path) => {
+    if (typeof value === 'string' && words.includes(value)) return;
+    const known = words.join(', ');
+    throw new SpecError(path, `${path} is ${shown(value)}; expected one of ${known}`, known, '', 'choice');
+  };
+}
+
+/** A list, each of which keeps a rule. */
+export function each(rule: Rule): Rule {
+  return (value, path) => {
+    if (!Array.isArray(value))
+      throw new SpecError(path, `${path} is ${shown(value)}; expected a list`, 'a list', '', 'outside');
+    for (const [place, one] of value.entries()) rule(one, `${path}[${place}]`);
+  };
+}
+
+/** A function, or plain data that the run itself looks at. */
+export const ANY: Rule = () => {};
+
+/** Where and when: whole, each number within the limits of its field. */
+export const SURROUNDINGS: Rule = (value, path) => {
+  const given = value as Partial<Record<keyof Surroundings, unknown>>;
+  if (typeof value !== 'object' || value === null)
+    throw new SpecError(
+      path,
+      `${path} is ${shown(value)}; expected what completeSurroundings gives`,
+      'what completeSurroundings gives',
+      '',
+      'outside',
+    );
+  for (const [key, field] of Object.entries(surroundingsFields) as [keyof Surroundings, NumberField][]) {
+    const own = `${path}.${key}`;
+    if (given[key] === undefined)
+      throw new SpecError(own, `${own} is missing`, 'what completeSurroundings gives', '', 'missing');
+    if (field.kind === 'number') within(field.min, field.max, field.unit === '1' ? '' : field.unit)(given[key], own);
+    else oneOf(surroundingsFields.surface.choices)(given[key], own);
+  }
+};
+
+function shown(value: unknown): string {
+  if (value === null || value === undefined) return 'nothing';
+  return typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean'
+    ? String(value)
+    : typeof value;
 }

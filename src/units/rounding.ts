@@ -1,7 +1,7 @@
 /** Numbers as people read them: in the unit of display, rounded to what a reader can use. */
 import type { System } from '../units.ts';
 import { toDisplay } from './convert.ts';
-import { unitLabel } from './format.ts';
+import { unitLabel } from './number-text.ts';
 
 /** Anything that says in which unit it is kept and in which it is read: an output, a column. */
 export interface Described {

@@ -141,8 +141,8 @@ function frontLoadShare(record: CarRecord, rules: RecordRules, ratio: number): n
 }
 
 function packOf({ peakPower }: CarRecord): NonNullable<CarSpec['pack']> {
-  const cell = shippedPart('cell', 'cell_nmc_60ah')?.values ?? {};
-  const cellPower = 3.7 * (cell.maxCurrent ?? Number.NaN);
+  const cell = shippedPart('cell', 'cell_nmc_60ah')!.values;
+  const cellPower = 3.7 * cell.maxCurrent;
   return {
     cell,
     series: SERIES,

@@ -58,7 +58,12 @@ function columnsOf(spec: UnitSpec, fill: Filler<typeof unitFields>): Columns | n
   const { tableSpeed: speed, tableTorque: torque } = spec;
   if (speed === undefined && torque === undefined) return null;
   if (speed === undefined || torque === undefined) {
-    throw fill.error(speed === undefined ? 'tableSpeed' : 'tableTorque', 'is missing', 'both columns of the table');
+    throw fill.error(
+      speed === undefined ? 'tableSpeed' : 'tableTorque',
+      'is missing',
+      'both columns of the table',
+      'missing',
+    );
   }
   if (speed.length !== torque.length || speed.length < 2) {
     throw fill.error(

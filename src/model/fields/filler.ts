@@ -1,9 +1,9 @@
 /** Fills what a specification leaves out, and keeps a list of what was filled in and why. */
-import { formatQuantity } from '../../units/format.ts';
+import { usualQuantity } from '../../units/usual.ts';
 import type { ChoiceField, Field, Fields, NumberField } from './field.ts';
 import type { Input, Origin, Spread } from './input.ts';
-import { SpecError } from './spec-error.ts';
-import { unknownKey } from './unknown-key.ts';
+import { type SpecCode, SpecError } from './spec-error.ts';
+import { unknownError, unknownKey } from './unknown-key.ts';
 
 /** `peakPower` -> `peak_power`: the key as a notebook writes it. */
 export function notebookKey(key: string): string {
@@ -33,7 +33,7 @@ export interface Filler<F extends Fields> {
   /** Throws unless the field is there. */
   require(key: keyof F & string): void;
   /** A located complaint about a field. */
-  error(key: keyof F & string, message: string, expected?: string): SpecError;
+  error(key: keyof F & string, message: string, expected?: string, code?: SpecCode): SpecError;
 }
 
 /**
@@ -48,11 +48,11 @@ export function filler<F extends Fields>(
   inputs: Input[],
 ): Filler<F> {
   const pathOf = (key: string): string => (path === '' ? notebookKey(key) : `${path}.${notebookKey(key)}`);
-  const error = (key: string, message: string, expected = ''): SpecError =>
-    new SpecError(pathOf(key), message, expected);
+  const error = (key: string, message: string, expected = '', code: SpecCode = 'conflict'): SpecError =>
+    new SpecError(pathOf(key), message, expected, '', code);
   // The cars of a study differ in values that were found by their path in one that was read here before.
   const unknown = inputs === UNLISTED ? null : unknownKey(spec, fields);
-  if (unknown !== null) throw new SpecError(pathOf(unknown.key), unknown.message, unknown.expected, unknown.nearest);
+  if (unknown !== null) throw unknownError(pathOf(unknown.key), unknown);
   const numberField = (key: string): NumberField => {
     const field: Field | undefined = fields[key];
     if (field?.kind !== 'number') throw new Error(`${key} is not a number field`);
@@ -63,18 +63,19 @@ export function filler<F extends Fields>(
     if (value === undefined) return undefined;
     const { min, max, unit } = numberField(key);
     if (typeof value !== 'number' || !(value >= min && value <= max)) {
-      throw error(key, `${shown(value)} is outside ${min} to ${max}${unit === '1' ? '' : ` ${unit}`}`);
+      throw error(key, `${shown(value)} is outside ${min} to ${max}${unit === '1' ? '' : ` ${unit}`}`, '', 'outside');
     }
     return value;
   };
   const refuseOutside = (key: string, value: number): void => {
     const { min, max, unit, display, derived: from = '' } = numberField(key);
     if (value >= min && value <= max) return;
-    const [found, least, most] = [value, min, max].map(each => formatQuantity(each, unit, display.metric));
+    const [found, least, most] = [value, min, max].map(each => usualQuantity(each, unit, display.metric));
     throw error(
       key,
       `is left out and comes to ${found}, outside ${least} to ${most}`,
       `a value of its own, or other figures where it comes from (${from})`,
+      'outside',
     );
   };
   const note = (key: string, value: number | string, origin: Origin, spread?: Spread): void => {
@@ -90,7 +91,7 @@ export function filler<F extends Fields>(
       const value = given(key);
       if (value !== undefined) return value;
       const fallback = numberField(key).default;
-      if (fallback === undefined) throw error(key, 'is missing');
+      if (fallback === undefined) throw error(key, 'is missing', '', 'missing');
       note(key, fallback.value, assumed(fallback.source), fallback.spread);
       return fallback.value;
     },
@@ -108,15 +109,15 @@ export function filler<F extends Fields>(
       const value = spec[key];
       if (value !== undefined) {
         if (typeof value === 'string' && field.choices.includes(value)) return value;
-        throw error(key, `${shown(value)} is none of ${field.choices.join(', ')}`);
+        throw error(key, `${shown(value)} is none of ${field.choices.join(', ')}`, '', 'choice');
       }
       const fallback = usual ?? field.default;
-      if (fallback === undefined) throw error(key, 'is missing', field.choices.join(' or '));
+      if (fallback === undefined) throw error(key, 'is missing', field.choices.join(' or '), 'missing');
       note(key, fallback.value, assumed(fallback.source));
       return fallback.value;
     },
     require(key) {
-      if (spec[key] === undefined) throw error(key, 'is missing', fields[key]?.doc ?? '');
+      if (spec[key] === undefined) throw error(key, 'is missing', fields[key]?.doc ?? '', 'missing');
     },
     error,
   };

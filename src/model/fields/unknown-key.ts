@@ -1,5 +1,6 @@
 /** A name in a specification that nothing there is called. */
 import { nearest } from '../../units/nearest.ts';
+import { SpecError } from './spec-error.ts';
 
 export interface UnknownKey {
   readonly key: string;
@@ -20,4 +21,9 @@ export function unknownKey(given: object, known: object): UnknownKey | null {
     return { key, message: `unknown key "${key}"${hint}`, expected: `one of ${names.join(', ')}`, nearest: meant };
   }
   return null;
+}
+
+/** The complaint about it. @param path of the key. */
+export function unknownError(path: string, { message, expected, nearest: meant }: UnknownKey): SpecError {
+  return new SpecError(path, message, expected, meant, 'unknown');
 }

@@ -193,7 +193,7 @@ function column(
 ): { readonly x: readonly number[]; readonly y: readonly number[] } {
   const x = spec[xKey];
   const y = spec[yKey];
-  if (x === undefined || y === undefined) throw fill.error(x === undefined ? xKey : yKey, 'is missing');
+  if (x === undefined || y === undefined) throw fill.error(x === undefined ? xKey : yKey, 'is missing', '', 'missing');
   if (x.length !== y.length || x.length < 2) {
     throw fill.error(yKey, `has ${y.length} values for ${x.length} states of charge`, 'as many, 2 or more');
   }

@@ -1,10 +1,10 @@
 /** What a part that ships with axlewatt looks like: generic, without a brand, every number with a source and a spread. */
 import type { Spread } from '../fields/input.ts';
-import type { cabinFields } from '../cabin/fields.ts';
-import type { SpecOf } from '../fields/table.ts';
-import type { CellSpec, PackSpec } from '../pack/fields.ts';
-import type { TyreSpec } from '../tyre/fields.ts';
-import type { UnitSpec } from '../drive/fields.ts';
+import type { CabinSpec } from '../specs/cabin.ts';
+import type { CellSpec } from '../specs/cell.ts';
+import type { PackSpec } from '../specs/pack.ts';
+import type { TyreSpec } from '../specs/tyre.ts';
+import type { UnitSpec } from '../specs/unit.ts';
 
 interface PartOf<Kind extends string, Values> {
   readonly kind: Kind;
@@ -21,9 +21,9 @@ interface PartOf<Kind extends string, Values> {
 }
 
 export type CellPart = PartOf<'cell', CellSpec>;
-export type PackPart = PartOf<'pack', PackSpec>;
+export type PackPart = PartOf<'pack', Omit<PackSpec, 'cell'> & { readonly cell: CellSpec }>;
 export type TyrePart = PartOf<'tyre', TyreSpec>;
-export type CabinPart = PartOf<'cabin', SpecOf<typeof cabinFields>>;
+export type CabinPart = PartOf<'cabin', CabinSpec>;
 export type UnitPart = PartOf<'unit', UnitSpec>;
 export type ShippedPart = CellPart | PackPart | TyrePart | UnitPart | CabinPart;
 

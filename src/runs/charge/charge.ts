@@ -1,6 +1,6 @@
 /** The pack on the charger: how long, how much from the wall, and what sets the pace. */
 import { named, nth } from '../../columns.ts';
-import { refuseUnknown } from '../options.ts';
+import { ANY, checkOptions, type Rules, SHARE, TEMPERATURE, within } from '../options.ts';
 import type { Car } from '../../model/car.ts';
 import { CELL_VOLTAGE, chargeShare, COLD, fedPower, limitOf } from '../../model/pack/charging.ts';
 import { openVoltage } from '../../model/pack/voltage-window.ts';
@@ -49,7 +49,7 @@ export function chargeFigures(car: Car, options: ChargeOptions): Charged | None 
  * @throws RangeError when `to` is not above `from`, or either is outside 0 to 1.
  */
 export function charge(car: Car, options: ChargeOptions, effort: Effort = 'whole'): Result {
-  refuseUnknown(options, OPTIONS);
+  checkOptions(options, RULES, ['supply', 'temperature']);
   const charged = chargeFigures(car, options);
   if ('none' in charged) return noAnswer('charge', chargeOutputs, charged.none);
   const { run, ledger, time, trail, summary, reasons } = charged;
@@ -226,12 +226,13 @@ function warnings(car: Car, options: ChargeOptions, run: ChargeRun, ledger: Ledg
   return list;
 }
 
-const OPTIONS = {
-  from: true,
-  to: true,
-  supply: true,
-  temperature: true,
-  packTemperature: true,
-  consumption: true,
-  price: true,
-} as const;
+const RULES: Rules<ChargeOptions> = {
+  from: SHARE,
+  to: SHARE,
+  supply: ANY,
+  temperature: TEMPERATURE,
+  packTemperature: TEMPERATURE,
+  consumption: (value, path) =>
+    within(0, 1e5, 'J/m')((value as NonNullable<ChargeOptions['consumption']>).energy, `${path}.energy`),
+  price: within(0, Infinity, 'per J'),
+};

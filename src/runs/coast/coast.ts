@@ -7,7 +7,7 @@ import { solveExtrapolation } from '../../solvers/extrapolation.ts';
 import { putInto } from '../found.ts';
 import { noAnswer } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
-import { refuseUnknown } from '../options.ts';
+import { checkOptions, type Rules, SHARE, SPEED, SURROUNDINGS, within } from '../options.ts';
 import type { Ledger, Result, ResultEvent, Series } from '../result.ts';
 import { numbers } from '../series.ts';
 import { sound } from '../sound.ts';
@@ -42,7 +42,7 @@ export function coastFigures(car: Car, options: CoastOptions): Coasted | None {
  * @throws RangeError when `to` is not below `from`.
  */
 export function coast(car: Car, options: CoastOptions): Result {
-  refuseUnknown(options, OPTIONS);
+  checkOptions(options, RULES, ['surroundings', 'from', 'to', 'lift']);
   const coasted = coastFigures(car, options);
   if ('none' in coasted) return noAnswer('coast', coastOutputs, coasted.none);
   const { run, ledger, time, summary, reasons } = coasted;
@@ -173,4 +173,10 @@ function eventsOf({ marks, solution }: CoastRun): readonly ResultEvent[] {
   ];
 }
 
-const OPTIONS = { surroundings: true, from: true, to: true, lift: true, gear: true } as const;
+const RULES: Rules<CoastOptions> = {
+  surroundings: SURROUNDINGS,
+  from: SPEED,
+  to: SPEED,
+  lift: (value, path) => value === null || SHARE(value, path),
+  gear: within(1, 20),
+};

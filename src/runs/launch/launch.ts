@@ -1,13 +1,14 @@
 /** A launch: full pedal from rest (or from a speed), explained. */
 import type { Effort } from '../kind.ts';
 import { nth } from '../../columns.ts';
-import { refuseUnknown } from '../options.ts';
+import { ANY, checkOptions, oneOf, type Rules, SHARE, SPEED, SURROUNDINGS, within } from '../options.ts';
 import type { Car } from '../../model/car.ts';
 import { axleMode, GRIP, L } from '../../model/forward/state.ts';
 import { launchEvents } from './events.ts';
 import { launchedFigures } from './figures.ts';
 import { gearsSeries } from './gears.ts';
 import { launchOutputs } from './outputs.ts';
+import { MARKS } from './marks.ts';
 import { launchOnce } from './run.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
 import { bandsOf, timeSeries, tractionSeries } from './series.ts';
@@ -22,7 +23,7 @@ import { sound } from '../sound.ts';
  * second opinion by another integrator. A car that cannot move off is a result with a reason, not an error.
  */
 export function launch(car: Car, options: LaunchOptions, effort: Effort = 'whole'): Result {
-  refuseUnknown(options, OPTIONS);
+  checkLaunch(options);
   const wanted = effort === 'whole' ? undefined : effort.wanted;
   const launched = launchedFigures(car, options, wanted, launchOnce, effort === 'whole');
   if ('none' in launched) return noAnswer('launch', launchOutputs, launched.none, launched.ended);
@@ -79,12 +80,18 @@ function shaftWarning(run: LaunchRun, car: Car): readonly string[] {
   });
 }
 
-const OPTIONS = {
-  surroundings: true,
-  from: true,
-  to: true,
-  pedal: true,
-  stop: true,
-  tolerance: true,
-  initial: true,
-} as const;
+const RULES: Rules<LaunchOptions> = {
+  surroundings: SURROUNDINGS,
+  from: SPEED,
+  to: SPEED,
+  pedal: SHARE,
+  stop: oneOf(MARKS),
+  // Beyond these the integration either does not end or says nothing.
+  tolerance: within(1e-13, 1e-2),
+  initial: ANY,
+};
+
+/** @throws SpecError where a launch can not be driven so. */
+export function checkLaunch(options: LaunchOptions): void {
+  checkOptions(options, RULES, ['surroundings']);
+}

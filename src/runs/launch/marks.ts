@@ -36,6 +36,14 @@ export type SpeedMark = keyof typeof SPEED_MARKS;
 export type DistanceMark = keyof typeof DISTANCE_MARKS;
 export type Mark = SpeedMark | DistanceMark | 'rollout' | 'to' | 'back';
 
+export const MARKS: readonly Mark[] = [
+  ...(Object.keys(SPEED_MARKS) as SpeedMark[]),
+  ...(Object.keys(DISTANCE_MARKS) as DistanceMark[]),
+  'rollout',
+  'to',
+  'back',
+];
+
 /** As people say them. */
 export const SPEED_WORDS: { readonly [mark in SpeedMark]: string } = {
   '50_km_h': '50 km/h',

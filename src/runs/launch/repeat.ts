@@ -1,6 +1,6 @@
 /** One launch after the other, warm from the last: until all are done or the car has become slow. */
 import { named, nth } from '../../columns.ts';
-import { refuseUnknown } from '../options.ts';
+import { checkOptions, type Rules, SPEED, SURROUNDINGS, within } from '../options.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { CHARGE } from '../../model/forward/state.ts';
 import { balanceOf } from '../sheet/balance.ts';
@@ -86,7 +86,7 @@ export function repeatFigures(car: Car, options: RepeatOptions): Repeated | None
  * once by its brakes, nothing comes back, and it stands with the drive switched off.
  */
 export function repeat(car: Car, options: RepeatOptions): Result {
-  refuseUnknown(options, OPTIONS);
+  checkOptions(options, RULES, ['surroundings', 'times', 'pause']);
   const repeated = repeatFigures(car, options);
   if ('none' in repeated) return noAnswer('repeat', repeatOutputs, repeated.none, repeated.ended);
   const { turns, pauses, last, trail, summary, reasons } = repeated;
@@ -310,4 +310,9 @@ function warnings(car: Car, turns: readonly Turn[], agrees: boolean): readonly s
   return list;
 }
 
-const OPTIONS = { surroundings: true, times: true, pause: true, to: true } as const;
+const RULES: Rules<RepeatOptions> = {
+  surroundings: SURROUNDINGS,
+  times: within(1, 10_000),
+  pause: within(0, 1e6, 's'),
+  to: SPEED,
+};

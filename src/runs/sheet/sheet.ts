@@ -1,6 +1,6 @@
 /** The performance sheet: one car through the tests that the road-test standards name. */
 import { named } from '../../columns.ts';
-import { refuseUnknown } from '../options.ts';
+import { checkOptions, type Rules, SHARE, SURROUNDINGS, within } from '../options.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { solveExtrapolation } from '../../solvers/extrapolation.ts';
 import { balanceOf } from './balance.ts';
@@ -81,7 +81,7 @@ function isHill(key: string): boolean {
 
 /** Works the sheet out. */
 export function sheet(car: Car, options: SheetOptions): Result {
-  refuseUnknown(options, OPTIONS);
+  checkOptions(options, RULES, ['surroundings']);
   const level = { ...options.surroundings, slope: 0 };
   const { half, opinion, summary, reasons } = sheetFigures(car, options, undefined, true);
   const opinions = [opinion, halfHourOpinion(car, level, half)];
@@ -290,4 +290,8 @@ function testSeries(car: Car, { grossMass }: SheetOptions, summary: Result['summ
   };
 }
 
-const OPTIONS = { surroundings: true, grossMass: true, grossFrontShare: true } as const;
+const RULES: Rules<SheetOptions> = {
+  surroundings: SURROUNDINGS,
+  grossMass: within(0, 50_000, 'kg'),
+  grossFrontShare: SHARE,
+};

@@ -1,4 +1,5 @@
 /** A trip once: what it takes out of the pack, where that goes, and whether the car can do it. */
+import { checkTrip } from '../../cycles/trip-through.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import { distanceOf } from '../../cycles/statistics.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
@@ -10,7 +11,7 @@ import { CURRENT_KEYS, currentFigures } from '../duty/currents.ts';
 import { wants } from '../kind.ts';
 import type { Effort, Wanted } from '../kind.ts';
 import type { Ledger, Output, Result, ResultEvent, Summary } from '../result.ts';
-import { refuseUnknown } from '../options.ts';
+import { checkOptions, type Rules, SHARE, SURROUNDINGS, TEMPERATURE } from '../options.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
 import { noAnswer } from '../no-answer.ts';
@@ -87,7 +88,8 @@ export function driveFigures(
 
 /** Drives a trip. A pack that gets empty on the way ends it, which is a result with a reason. */
 export function drive(car: Car, trip: Trip, options: DriveOptions, effort: Effort = 'whole'): Result {
-  refuseUnknown(options, OPTIONS);
+  checkOptions(options, RULES, ['surroundings']);
+  checkTrip(trip);
   const driven = driveFigures(car, trip, options);
   if ('none' in driven) return noAnswer('drive', driveOutputs, driven.none, driven.ended);
   const { run, ledger, summary, reasons } = driven;
@@ -189,4 +191,4 @@ function events(run: TravelRun): readonly ResultEvent[] {
   return [...legs, ...plugs].toSorted((a, b) => a.time - b.time);
 }
 
-const OPTIONS = { surroundings: true, charge: true, soaked: true } as const;
+const RULES: Rules<DriveOptions> = { surroundings: SURROUNDINGS, charge: SHARE, soaked: TEMPERATURE };

@@ -1,5 +1,6 @@
 /** A trip over and over until the pack is empty: how far, and what of. */
 import { named } from '../../columns.ts';
+import { checkTrip } from '../../cycles/trip-through.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { column } from '../column.ts';
@@ -14,7 +15,7 @@ import { noAnswer } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
 import { rangeOutputs } from './range-outputs.ts';
 import type { Ledger, Result, Series } from '../result.ts';
-import { refuseUnknown } from '../options.ts';
+import { checkOptions, each, type Rules, SHARE, SURROUNDINGS, TEMPERATURE } from '../options.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
 import { travelLedger } from '../schedule/ledger.ts';
@@ -93,7 +94,7 @@ export function rangeFigures(
 
 /** Drives a trip until the car can not go on. */
 export function range(car: Car, trip: Trip, options: RangeOptions, effort: Effort = 'whole'): Result {
-  refuseUnknown(options, OPTIONS);
+  checkRange(trip, options);
   const ranged = rangeFigures(car, trip, options);
   if ('none' in ranged) return noAnswer('range', rangeOutputs, ranged.none, ranged.ended);
   const { run, ledger, summary, reasons } = ranged;
@@ -205,4 +206,16 @@ function seasons(car: Car, trip: Trip, options: RangeOptions): { readonly temper
   };
 }
 
-const OPTIONS = { surroundings: true, charge: true, reserve: true, soaked: true, temperatures: true } as const;
+const RULES: Rules<RangeOptions> = {
+  surroundings: SURROUNDINGS,
+  charge: SHARE,
+  reserve: SHARE,
+  soaked: TEMPERATURE,
+  temperatures: each(TEMPERATURE),
+};
+
+/** @throws SpecError, and ScheduleError for a trip that nobody can drive. */
+export function checkRange(trip: Trip, options: RangeOptions): void {
+  checkOptions(options, RULES, ['surroundings']);
+  checkTrip(trip);
+}

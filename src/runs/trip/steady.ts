@@ -1,5 +1,5 @@
 /** One steady speed after the other: consumption and range. */
-import { refuseUnknown } from '../options.ts';
+import { checkOptions, each, type Rules, SHARE, SPEED, SURROUNDINGS } from '../options.ts';
 import { steadySchedule } from '../../cycles/steady.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
@@ -80,7 +80,7 @@ export function steadyFigures(
 
 /** Drives at a steady speed until the pack is empty, and the same at each speed of the curve. */
 export function steady(car: Car, options: SteadyOptions): Result {
-  refuseUnknown(options, OPTIONS);
+  checkOptions(options, RULES, ['surroundings', 'speed', 'speeds']);
   const held = steadyFigures(car, options);
   if ('none' in held) return noAnswer('steady', steadyOutputs, held.none);
   const { one, curve, summary, reasons } = held;
@@ -162,4 +162,10 @@ function steadyRun(
   };
 }
 
-const OPTIONS = { surroundings: true, speed: true, speeds: true, charge: true, reserve: true } as const;
+const RULES: Rules<SteadyOptions> = {
+  surroundings: SURROUNDINGS,
+  speed: SPEED,
+  speeds: each(SPEED),
+  charge: SHARE,
+  reserve: SHARE,
+};

@@ -3,7 +3,9 @@ import { type AxleCheck, type AxleLimits, type Limits, tooSlow } from '../../mod
 import { indexForLoad, speedOfSymbol } from '../../model/tyre/load-index.ts';
 import type { CompletedLedger, Hitched } from '../../model/body/complete-ledger.ts';
 import type { Balance, Weighed } from '../../model/body/mass-ledger.ts';
-import { formatNumber, type System, toDisplay } from '../../units.ts';
+import type { System } from '../../units.ts';
+import { formatNumber } from '../../units/number-text.ts';
+import { toUsual } from '../../units/usual.ts';
 import { massText, shareText } from './text.ts';
 
 /** Points of front share from which the change is worth a word. Our own choice; the figure always stands beside it. */
@@ -32,7 +34,7 @@ export function weighWarnings(
 
 function speed(value: number, system: System): string {
   const unit = system === 'metric' ? 'km/h' : 'mph';
-  return `${formatNumber(toDisplay(value, 'm/s', unit), 4)}\u00a0${unit}`;
+  return `${formatNumber(toUsual(value, 'm/s', unit), 4)}\u00a0${unit}`;
 }
 
 /** The emptiest state in which a limit is broken already, in words; null when none is. */

@@ -1,0 +1,8 @@
+/** What is written from the tables of fields: path below the root of the project, and text. `npm run defaults` writes them. */
+import { defaultsPage } from './defaults-page.ts';
+import { specTypes } from './spec-types.ts';
+import { usualSizes } from './usual-sizes.ts';
+
+export function generated(): ReadonlyMap<string, string> {
+  return new Map([['docs/DEFAULTS.md', defaultsPage()], ['src/units/usual-sizes.ts', usualSizes()], ...specTypes()]);
+}

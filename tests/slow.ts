@@ -1,0 +1,30 @@
+/** Which tests have a command of their own. */
+
+/** Tests that put another module in the place of one of ours: they need a process of their own. */
+export const MOCKED: readonly string[] = ['tests/cli/faults.test.ts', 'tests/notebook/mutations.test.ts'];
+
+/**
+ * Proofs that take long because of what they are: whole examples, a browser, processes that are killed, many cars and many repeats. `npm test`
+ * leaves them out and says so, `npm run test:slow` runs them, `npm run verify` and CI run both.
+ */
+export const SLOW: readonly string[] = [
+  'tests/batch/kill.test.ts',
+  'tests/cli/shards.test.ts',
+  'tests/explore/kept.test.ts',
+  'tests/faults/files-of-the-command.test.ts',
+  'tests/faults/kept-answers.test.ts',
+  'tests/faults/knobs.test.ts',
+  'tests/faults/launches.test.ts',
+  'tests/faults/old-car.test.ts',
+  'tests/faults/samples.test.ts',
+  'tests/faults/scenarios.test.ts',
+  'tests/faults/schedules.test.ts',
+  'tests/faults/starved-packs.test.ts',
+  'tests/faults/studies.test.ts',
+  'tests/fit/coast-coverage.test.ts',
+  'tests/live/figures.test.ts',
+  'tests/live/page.test.ts',
+  'tests/notebook/mutations.test.ts',
+  'tests/runs/every-field.test.ts',
+  'tests/studies/drawn-cars.test.ts',
+];
