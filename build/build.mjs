@@ -41,6 +41,34 @@ await library.write({
 });
 await library.close();
 
+// For browsers, one file a module: their packers leave out what is not used, which they can not in a bundle.
+const modules = await rolldown({
+  input: Object.fromEntries([
+    ['index', join(root, 'src/index.ts')],
+    ...['fit', 'solvers', 'studies'].map(name => [`doors/${name}`, join(root, `src/doors/${name}.ts`)]),
+  ]),
+  platform: 'browser',
+  tsconfig: false,
+  treeshake: { moduleSideEffects: false },
+  logLevel: 'warn',
+});
+await modules.write({
+  dir: join(dist, 'modules'),
+  format: 'esm',
+  preserveModules: true,
+  // A folder of the other name would be left out of the package.
+  entryFileNames: ({ name }) => `${name.replaceAll('node_modules/', 'libraries/').replace(/^src\//u, '')}.js`,
+});
+await modules.close();
+// Empty imports keep an order of side effects that nothing here has, and packers complain of them.
+for (const name of readdirSync(join(dist, 'modules'), { recursive: true }).map(String)) {
+  if (!name.endsWith('.js')) continue;
+  const file = join(dist, 'modules', name);
+  const code = readFileSync(file, 'utf8');
+  const kept = code.replaceAll(/^import ["'][^"']+["'];\n/gmu, '');
+  if (kept !== code) writeFileSync(file, kept);
+}
+
 const bundle = await rolldown({
   input: {
     axlewatt: join(root, 'src/cli/axlewatt.ts'),

@@ -27,7 +27,7 @@ export { auxiliariesFields } from './model/cabin/fields.ts';
 export { carFields } from './model/spec.ts';
 export { cellFields, packFields } from './model/pack/fields.ts';
 export { driveFields } from './model/drive/fields.ts';
-export { surroundingsFields } from './model/spec.ts';
+export { surroundingsFields } from './model/surroundings-fields.ts';
 export { tyreFields } from './model/tyre/fields.ts';
 export { unitFields } from './model/drive/fields.ts';
 export type { AuxiliariesSpec } from './model/specs/auxiliaries.ts';

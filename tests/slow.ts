@@ -4,27 +4,39 @@
 export const MOCKED: readonly string[] = ['tests/cli/faults.test.ts', 'tests/notebook/mutations.test.ts'];
 
 /**
- * Proofs that take long because of what they are: whole examples, a browser, processes that are killed, many cars and many repeats. `npm test`
+ * Proofs that take long because of what they are: whole examples, many calls of the command, a browser, processes that are killed,
+ * every published check, many cars and many repeats. `npm test`
  * leaves them out and says so, `npm run test:slow` runs them, `npm run verify` and CI run both.
  */
 export const SLOW: readonly string[] = [
   'tests/batch/kill.test.ts',
   'tests/cli/shards.test.ts',
   'tests/explore/kept.test.ts',
+  'tests/faults/beyond-limits.test.ts',
+  'tests/faults/calibrate-season.test.ts',
+  'tests/faults/careless-hands.test.ts',
+  'tests/faults/currents.test.ts',
   'tests/faults/files-of-the-command.test.ts',
+  'tests/faults/geared-axles.test.ts',
   'tests/faults/kept-answers.test.ts',
   'tests/faults/knobs.test.ts',
   'tests/faults/launches.test.ts',
+  'tests/faults/new-command.test.ts',
   'tests/faults/old-car.test.ts',
   'tests/faults/samples.test.ts',
   'tests/faults/scenarios.test.ts',
   'tests/faults/schedules.test.ts',
+  'tests/faults/short-words.test.ts',
   'tests/faults/starved-packs.test.ts',
+  'tests/faults/strange-hands.test.ts',
   'tests/faults/studies.test.ts',
   'tests/fit/coast-coverage.test.ts',
   'tests/live/figures.test.ts',
   'tests/live/page.test.ts',
   'tests/notebook/mutations.test.ts',
+  'tests/published/intervals.test.ts',
+  'tests/published/published.test.ts',
   'tests/runs/every-field.test.ts',
+  'tests/scenarios/road-test.test.ts',
   'tests/studies/drawn-cars.test.ts',
 ];

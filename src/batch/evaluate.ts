@@ -1,6 +1,7 @@
 /** Does a stretch of a job's rows and hands them back as bytes: the same in this thread as in any other. */
 import { evaluatorOf, type Evaluator, type Evaluators, type Job } from './job.ts';
-import { createRecords, type Layout } from './record.ts';
+import type { Layout } from './layout.ts';
+import { createRecords } from './record.ts';
 
 /** Canonical JSON of a job, in memory that threads share: half a megabyte is not copied with every order. */
 export interface JobText {

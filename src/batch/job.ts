@@ -1,7 +1,8 @@
 /** A job is many evaluations of one pure function, described by plain JSON so that any thread or machine can do its rows. */
 import { createHash } from 'node:crypto';
 import { canonicalJson, type Json } from './canonical.ts';
-import { MOST_ROWS, type Layout } from './record.ts';
+import type { Layout } from './layout.ts';
+import { MOST_ROWS } from './record.ts';
 import { type Shard, shardRows } from './shard.ts';
 
 export interface Job {

@@ -2,25 +2,9 @@
  * Where rows arrive in order, from the file or fresh: hands them to the consumer in portions of a fixed size, so that what it
  * sums and decides does not depend on how the rows were dealt out.
  */
+import type { Consumer } from './consumer.ts';
 import type { Stamp } from './job.ts';
 import { readRecord } from './record.ts';
-
-/** A portion of rows, valid during the call only. */
-export interface Rows {
-  readonly first: number;
-  readonly count: number;
-  /** Row after row, one number per column. */
-  readonly numbers: Float64Array;
-  /** The code of each row, '' for none. */
-  readonly codes: readonly string[];
-}
-
-export interface Consumer {
-  /** Rows of a portion; the last one has what is left. */
-  readonly every: number;
-  /** Takes rows in order; 'enough' ends the job here, as complete. */
-  take(rows: Rows): 'more' | 'enough';
-}
 
 export interface OrderedRows {
   readonly rows: number;

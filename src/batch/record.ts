@@ -3,13 +3,7 @@
  * CRC-32 over all of it, seeded by the job. The end of a complete file is a record of 12 bytes: 2^32 - 1, rows, CRC-32.
  */
 import { crc32 } from 'node:zlib';
-
-export interface Layout {
-  /** Numbers in a row. */
-  readonly columns: number;
-  /** Start value of the checksums. */
-  readonly seed: number;
-}
+import type { Layout } from './layout.ts';
 
 /** Marks the end instead of a row number. */
 const END = 0xffff_ffff;

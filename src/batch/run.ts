@@ -1,7 +1,8 @@
 /** Does the rows of a job: what the file has already, then the rest, in this thread or in several. */
 import type { WorkerPool } from './worker-pool.ts';
 import { type Batch, createServer, type JobText, jobText, type Order, type Server } from './evaluate.ts';
-import { type Consumer, createOrderedRows, type OrderedRows } from './ordered-rows.ts';
+import type { Consumer } from './consumer.ts';
+import { createOrderedRows, type OrderedRows } from './ordered-rows.ts';
 import { type Evaluators, type Job, type Stamp, stampOf } from './job.ts';
 import { createChunkSize, type ChunkSize } from './chunk-size.ts';
 import { plainBytes } from './record.ts';

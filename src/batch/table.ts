@@ -1,6 +1,7 @@
 /** All rows of a job in memory, column by column: 8 bytes a number. */
 import { createServer, jobText } from './evaluate.ts';
-import { type Consumer, createOrderedRows } from './ordered-rows.ts';
+import type { Consumer } from './consumer.ts';
+import { createOrderedRows } from './ordered-rows.ts';
 import { type Evaluators, type Job, stampOf } from './job.ts';
 import { WHOLE } from './shard.ts';
 

@@ -12,9 +12,11 @@ import { completeTrailer } from './body/trailer.ts';
 import { completeTyre } from './tyre/complete.ts';
 import type { Input } from './fields/input.ts';
 import { auxiliariesFields } from './cabin/fields.ts';
-import { carFields, surroundingsFields } from './spec.ts';
-import type { CarSpec, SurroundingsSpec } from './spec.ts';
 import { onceEach } from './fields/once.ts';
+import { carFields } from './spec.ts';
+import { surroundingsFields } from './surroundings-fields.ts';
+import type { CarSpec } from './spec.ts';
+import type { SurroundingsSpec } from './surroundings-fields.ts';
 import { SpecError } from './fields/spec-error.ts';
 
 /** The car, and the inputs that were assumed for it (origin `assumed`), paths below `name`. */

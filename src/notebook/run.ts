@@ -10,7 +10,7 @@ import { type Cells, noFiles, openCells } from './context.ts';
 import { type NotebookDocument, parseDocument } from './document/document.ts';
 import { renderProse } from './document/inline.ts';
 import type { Block, NotebookOutcome } from './document/outcome.ts';
-import type { Asking, RowsAsk } from './rows-ask.ts';
+import type { Asking, Ending, RowsAsk } from './rows-ask.ts';
 import type { Memory } from './memory.ts';
 import { mostSamples, type Samples } from './samples.ts';
 import { spreadAll } from './spread-all.ts';
@@ -49,7 +49,7 @@ export async function runNotebookWith(
   text: string,
   options: RunOptions,
   rows: (ask: RowsAsk) => Promise<Table | null>,
-  signal?: AbortSignal,
+  signal?: Ending,
 ): Promise<NotebookOutcome> {
   const steps = runSteps(text, options);
   let step = steps.next();

@@ -8,7 +8,7 @@ import { completeSurroundings } from '../model/complete.ts';
 import type { Fields } from '../model/fields/field.ts';
 import type { Input } from '../model/fields/input.ts';
 import { onceEach } from '../model/fields/once.ts';
-import { surroundingsFields } from '../model/spec.ts';
+import { surroundingsFields } from '../model/surroundings-fields.ts';
 import type { Output, Result } from './result.ts';
 import { soundFigures } from './sound.ts';
 import type { Figures } from './sound.ts';

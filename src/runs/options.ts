@@ -3,7 +3,7 @@ import type { Surroundings } from '../model/car.ts';
 import type { NumberField } from '../model/fields/field.ts';
 import { SpecError } from '../model/fields/spec-error.ts';
 import { unknownError, unknownKey } from '../model/fields/unknown-key.ts';
-import { surroundingsFields } from '../model/spec.ts';
+import { surroundingsFields } from '../model/surroundings-fields.ts';
 
 /** Looks at one option that is there. @throws SpecError at `path`. */
 export type Rule = (value: unknown, path: string) => void;

@@ -4,7 +4,7 @@ import { pathToFileURL } from 'node:url';
 import * as fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type WorkerPool, createWorkerPool } from '../../src/batch/worker-pool.ts';
-import type { Consumer } from '../../src/batch/ordered-rows.ts';
+import type { Consumer } from '../../src/batch/consumer.ts';
 import { type Job, toolName } from '../../src/batch/job.ts';
 import { type RunOptions, runJob } from '../../src/batch/run.ts';
 import { createTable, tableHere } from '../../src/batch/table.ts';

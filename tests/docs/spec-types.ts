@@ -10,7 +10,8 @@ import { driveFields, gearboxFields, regenerationFields, unitFields } from '../.
 import type { ChoiceField, Field, Fields, NumberField } from '../../src/model/fields/field.ts';
 import { cellFields, chargerFields, packFields } from '../../src/model/pack/fields.ts';
 import { shippedParts } from '../../src/model/parts/shipped.ts';
-import { carFields, surroundingsFields } from '../../src/model/spec.ts';
+import { carFields } from '../../src/model/spec.ts';
+import { surroundingsFields } from '../../src/model/surroundings-fields.ts';
 import { tyreFields } from '../../src/model/tyre/fields.ts';
 
 interface Described {

@@ -1,6 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { carFields, surroundingsFields } from '../../src/model/spec.ts';
+import { carFields } from '../../src/model/spec.ts';
+import { surroundingsFields } from '../../src/model/surroundings-fields.ts';
 import { isPlausible, whyImplausible } from '../../src/runs/plausible.ts';
 import { chargeOutputs } from '../../src/runs/charge/outputs.ts';
 import { launchOutputs } from '../../src/runs/launch/outputs.ts';

@@ -1,7 +1,7 @@
 /** What a calibrate cell takes. */
 import type { Fields } from '../../model/fields/field.ts';
 import { assume, COMMON, KG, KMH, number } from '../../model/fields/table.ts';
-import { surroundingsFields } from '../../model/spec.ts';
+import { surroundingsFields } from '../../model/surroundings-fields.ts';
 import { LAUNCH_PARAMETERS } from '../../fit/launch/parameters.ts';
 import { busColumns, logFields, wayFields } from './trip-fields.ts';
 

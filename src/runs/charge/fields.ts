@@ -2,7 +2,7 @@
 import type { Fields } from '../../model/fields/field.ts';
 import { number } from '../../model/fields/table.ts';
 import { supplyFields } from '../../model/pack/supply-fields.ts';
-import { surroundingsFields } from '../../model/spec.ts';
+import { surroundingsFields } from '../../model/surroundings-fields.ts';
 
 export const chargeFields = {
   from: number('1', '%', [0, 0.999], 'state of charge when it is plugged in', {

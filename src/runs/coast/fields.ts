@@ -1,7 +1,7 @@
 /** What may be said of a coast-down. */
 import type { Fields } from '../../model/fields/field.ts';
 import { assume, KMH, number, ordered } from '../../model/fields/table.ts';
-import { surroundingsFields } from '../../model/spec.ts';
+import { surroundingsFields } from '../../model/surroundings-fields.ts';
 import { soakedField } from '../soaked.ts';
 
 const TEST = 'the span of the reference speeds of UN GTR 15 (from memory)';

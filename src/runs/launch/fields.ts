@@ -1,7 +1,7 @@
 /** What may be said of a launch. */
 import type { Fields } from '../../model/fields/field.ts';
 import { assume, KMH, number } from '../../model/fields/table.ts';
-import { surroundingsFields } from '../../model/spec.ts';
+import { surroundingsFields } from '../../model/surroundings-fields.ts';
 import { soakedField } from '../soaked.ts';
 
 export const launchFields = {

@@ -2,7 +2,7 @@
 import type { Fields } from '../../model/fields/field.ts';
 import { filler } from '../../model/fields/filler.ts';
 import { assume, KMH, number } from '../../model/fields/table.ts';
-import { surroundingsFields } from '../../model/spec.ts';
+import { surroundingsFields } from '../../model/surroundings-fields.ts';
 import { soakedField } from '../soaked.ts';
 import { runKind } from '../kind.ts';
 import { soakedIn } from '../soaked.ts';
