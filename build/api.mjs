@@ -2,7 +2,7 @@
 import { mkdirSync, readdirSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { Extractor, ExtractorConfig } from '@microsoft/api-extractor';
+import { Extractor, ExtractorConfig, ExtractorLogLevel } from '@microsoft/api-extractor';
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const check = process.argv.includes('--check');
@@ -41,10 +41,10 @@ for (const [name, entry] of entries) {
       dtsRollup: { enabled: false },
       tsdocMetadata: { enabled: false },
       messages: {
-        compilerMessageReporting: { default: { logLevel: 'error' } },
+        compilerMessageReporting: { default: { logLevel: ExtractorLogLevel.Error } },
         // Types that a public one is made of may stay without a name of their own; comments are plain words.
-        extractorMessageReporting: { default: { logLevel: 'none' } },
-        tsdocMessageReporting: { default: { logLevel: 'none' } },
+        extractorMessageReporting: { default: { logLevel: ExtractorLogLevel.None } },
+        tsdocMessageReporting: { default: { logLevel: ExtractorLogLevel.None } },
       },
     },
     configObjectFullPath: undefined,
@@ -52,7 +52,9 @@ for (const [name, entry] of entries) {
   });
   const { succeeded, apiReportChanged } = Extractor.invoke(config, {
     localBuild: !check,
-    messageCallback: message => void (message.logLevel === 'verbose' && (message.handled = true)),
+    messageCallback: message => {
+      message.handled = message.logLevel !== ExtractorLogLevel.Error;
+    },
   });
   if (!succeeded || (check && apiReportChanged)) {
     console.error(

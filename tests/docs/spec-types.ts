@@ -122,7 +122,7 @@ function typeOf(field: Field, used: Set<string>, indent: string): string {
       return 'readonly string[]';
     case 'group':
       return [groupOf(field.fields, used, indent), ...namesOf(field.part)].join(' | ');
-    case 'groups':
+    default:
       return `readonly ${groupOf(field.fields, used, indent)}[]`;
   }
 }

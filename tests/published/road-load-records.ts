@@ -168,7 +168,7 @@ export function specOfRoadLoad(record: RoadLoadRecord, rules: RoadLoadRules = RO
 function packOf(mass: number, resistanceGrowth: number): NonNullable<CarSpec['pack']> {
   const cell = shippedPart('cell', 'cell_nmc_60ah')?.values;
   if (cell === undefined) throw new Error('the cell does not ship any more');
-  const { capacity = 0, maxCurrent = 0, mass: cellMass = 0, resistanceOhm = [], pairResistance = [] } = cell;
+  const { capacity, maxCurrent, mass: cellMass, resistanceOhm, pairResistance = [] } = cell;
   const nominal = 3.72;
   const size = (PACK_ENERGY * mass * 3600) / (SERIES * nominal * capacity);
   return {

@@ -19,7 +19,7 @@ import {
   steadySchedule,
   tripThrough,
 } from '../../src/index.ts';
-import type { CarSpec, LaunchOptions, RangeOptions, Trip } from '../../src/index.ts';
+import type { CarSpec, LaunchOptions, Trip } from '../../src/index.ts';
 
 const spec = {
   mass: 1010,
@@ -100,8 +100,8 @@ const { surroundings } = completeSurroundings();
 const trip = tripThrough('', [steadySchedule(10, 60)]);
 
 describe('options', () => {
-  const launchBy = (more: object): unknown => launch(car, { surroundings, ...more } as LaunchOptions);
-  const rangeBy = (more: object): unknown => range(car, trip, { surroundings, ...more } as RangeOptions);
+  const launchBy = (more: object): unknown => launch(car, { surroundings, ...more });
+  const rangeBy = (more: object): unknown => range(car, trip, { surroundings, ...more });
 
   it.each<[string, () => unknown, string, string]>([
     ['pedal of a launch', () => launchBy({ pedal: 5 }), 'outside', 'pedal'],
