@@ -1,20 +1,31 @@
 /**
  * The candidate that `word` was most likely meant to be, or '' when none is near. A difference of case only always
  * counts as near; otherwise one edit is allowed from three letters on, two from six, three from ten. Of equally near
- * candidates the first wins. The work grows with the length of the word and with the number of candidates, no faster.
+ * candidates the first wins. Where none is near, one that goes on behind the word is: `time_to_100` is `time_to_100_km_h`. The work grows with the length of the word and with the number of candidates, no faster.
  */
 export function nearest(word: string, candidates: Iterable<string>): string {
   const lower = word.toLowerCase();
   const allowed = word.length < 3 ? 0 : word.length < 6 ? 1 : word.length < 10 ? 2 : 3;
   let best = '';
   let least = allowed + 1;
-  for (const candidate of candidates) {
+  const all = [...candidates];
+  for (const candidate of all) {
     if (Math.abs(candidate.length - word.length) >= least) continue;
     const distance = editDistance(lower, candidate.toLowerCase(), least);
     if (distance < least) {
       best = candidate;
       least = distance;
     }
+  }
+  return best === '' && word.length >= 3 ? begun(lower, all) : best;
+}
+
+/** The shortest candidate that the word is the beginning of, up to the end of a part of its name. */
+function begun(lower: string, candidates: readonly string[]): string {
+  let best = '';
+  for (const candidate of candidates) {
+    if (best !== '' && candidate.length >= best.length) continue;
+    if (candidate.toLowerCase().startsWith(`${lower}_`)) best = candidate;
   }
   return best;
 }

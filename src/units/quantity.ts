@@ -2,6 +2,7 @@
 import type { Spread } from '../model/fields/input.ts';
 import { factorTo } from './convert.ts';
 import { UnitError } from './error.ts';
+import { withoutMoney } from './money.ts';
 import { describeUnit, spellings, tradeOf } from './trade.ts';
 import { type Unit, unitOf } from './unit.ts';
 
@@ -96,7 +97,7 @@ function readSide(text: string, from: number, unit: string): Side {
   const body = text.trim();
   if (unit === '1') refuseProportion(body, offset);
   if (body === '') throw new UnitError('no value', Math.max(0, offset - 1), 1, describeUnit(unit));
-  refuseMoney(body, offset);
+  refuseMoney(body, offset, unit);
   refuseDecoratedDigits(body, offset);
   const written = NUMBER.exec(body)?.[0];
   if (written === undefined) throw new UnitError(`"${body}" is no number`, offset, body.length, describeUnit(unit));
@@ -141,18 +142,12 @@ function refuseMarks(number: number, written: string, rest: string, offset: numb
   throw new UnitError(`${what} are written with their unit`, offset, written.length + rest.length, '', cure);
 }
 
-/** `€6900`, `6900 $`: sums of money stand alone, in whatever money is meant. */
-function refuseMoney(body: string, offset: number): void {
-  const sign = /\p{Sc}/u.exec(body);
-  if (sign === null) return;
-  const alone = body.replace(sign[0], '').trim();
-  throw new UnitError(
-    'a sign of money',
-    offset,
-    body.length,
-    'the number alone',
-    NUMBER.exec(alone)?.[0] === alone ? alone : '',
-  );
+/** `€6900`, `6900 EUR`, `0.32 €/kWh`. */
+function refuseMoney(body: string, offset: number, unit: string): void {
+  const alone = withoutMoney(body);
+  if (alone === null) return;
+  const right = alone !== '' && alone.includes('/') === (unit === '1/J') ? alone : '';
+  throw new UnitError('money is written without its currency', offset, body.length, describeUnit(unit), right);
 }
 
 /** `1:4`, as slopes stand on signs and gears in catalogues. */

@@ -180,8 +180,8 @@ class Reader {
     return found;
   }
 
-  problem(range: Range, message: string, expected = ''): NotebookProblem {
-    return new NotebookProblem(problemAt(this.place(range), '', message, expected));
+  problem(range: Range, message: string, expected = '', nearest = ''): NotebookProblem {
+    return new NotebookProblem(problemAt(this.place(range), '', message, expected, nearest));
   }
 
   /** A bracket or a quotation mark without its end: the YAML reader complains only where it gives up looking for it. */
@@ -199,6 +199,9 @@ class Reader {
   }
 
   yamlProblem({ code, message, pos }: YAMLError): NotebookProblem {
+    const [, name, value] = /^\s*(\w+):(\S.*)$/u.exec(this.#text.slice(...pos).split('\n')[0] ?? '') ?? [];
+    if (code === 'MULTILINE_IMPLICIT_KEY' && name !== undefined)
+      return this.problem(pos, 'no blank behind the colon', '', `${name}: ${value}`);
     const [text, expected] = YAML_PROBLEMS[code] ?? [message.charAt(0).toLowerCase() + message.slice(1), ''];
     return this.problem(pos, text, expected);
   }

@@ -4,7 +4,7 @@ import { readQuantity, UnitError } from '../../units.ts';
 import { writtenKey } from './read-context.ts';
 
 /** The group with the value in the one field that takes it, as it is to be written; '' where none or several do. */
-export function meantGroup(text: string, { fields }: GroupField): string {
+export function meantGroup(text: string, { fields }: Pick<GroupField, 'fields'>): string {
   const all = Object.entries(fields).filter(([, field]) => takes(field, text));
   // `10 A` is a current, and no `dc_current`.
   const isOther = (key: string): boolean => all.some(([own]) => writtenKey(key).endsWith(`_${writtenKey(own)}`));

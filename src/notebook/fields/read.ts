@@ -63,11 +63,11 @@ class Reading {
   readMap(draft: Draft, map: LocatedMap, fields: Fields, spot: Spot): void {
     const from = map.entries.find(({ key }) => key.text === 'from' && spot.part !== '');
     if (from !== undefined) this.#readFrom(draft, from.value, fields, spot);
-    for (const entry of map.entries) {
+    for (const [i, entry] of map.entries.entries()) {
       if (entry === from) continue;
       const key = keyOf(fields, entry.key.text);
       const field = key === undefined ? undefined : fields[key];
-      if (key === undefined || field === undefined) this.#unknownKey(entry, fields, spot);
+      if (key === undefined || field === undefined) this.#unknownKey(entry, map.entries[i - 1], fields, spot);
       else this.#readField(draft, key, entry, field, { ...spot, path: `${spot.path}.${writtenKey(key)}` });
     }
   }
@@ -92,11 +92,22 @@ class Reading {
     }
   }
 
-  #unknownKey({ key }: LocatedEntry, fields: Fields, { path, part }: Spot): void {
+  #unknownKey({ key }: LocatedEntry, before: LocatedEntry | undefined, fields: Fields, { path, part }: Spot): void {
     if (!this.found.tellsUnknown(key)) return;
     const known = [...Object.keys(fields).map(writtenKey), ...(part === '' ? [] : ['from'])];
     if (/^\d+$/u.test(key.text)) {
-      this.found.fail(key, path, 'a comma parts two entries here', 'a decimal point in a number');
+      const whole = before?.value.kind === 'scalar' && /^[+-]?\d+$/u.test(before.value.text) ? before : undefined;
+      const meant =
+        whole === undefined
+          ? ''
+          : `${whole.key.text}: ${whole.value.kind === 'scalar' ? whole.value.text : ''}.${key.text}`;
+      this.found.fail(key, path, 'a comma parts two entries here', 'a decimal point in a number', meant);
+      return;
+    }
+    // `{16 A}`: a value without the name of its field.
+    const nameless = /^[\d.+-]/u.test(key.text) ? meantGroup(key.text, { fields }) : '';
+    if (nameless !== '') {
+      this.found.fail(key, path, `"${key.text}" has no name`, 'name: value', nameless.slice(2, -2));
       return;
     }
     const meant = keyMeant(key.text, known) || nearest(key.text, known);
