@@ -148,7 +148,8 @@ export function blockOf({ car, pack, front, rear }: PlantParameters): Float64Arr
   block[P.maxCurrent] = pack.maxCurrent;
   block[P.minVoltage] = pack.minVoltage;
   block[P.pairs] = pack.pairs;
-  block.set([pack.ohm1, pack.ohm1 * pack.farad1, pack.ohm2, pack.ohm2 * pack.farad2], P.pair0);
+  const pairs = [pack.ohm1, pack.ohm1 * pack.farad1, pack.ohm2, pack.ohm2 * pack.farad2];
+  block.set(pairs.slice(0, 2 * pack.pairs), P.pair0);
   block[P.packCapacity] = pack.heatCapacity;
   block[P.packCooling] = pack.cooling;
   block[P.packDerate] = pack.derateAt;
@@ -272,4 +273,9 @@ function sideBlock(block: Float64Array, g: number, axle: AxleFigures, braking: B
   block[g + FA.backward] = gear?.dragged ?? Number.NaN;
   const { slip1, slip3, slip5, slip7, slip9, slip11, slip13, slip15, slip17, slip19 } = braking;
   block.set([slip1, slip3, slip5, slip7, slip9, slip11, slip13, slip15, slip17, slip19], g + FA.slip);
+}
+
+/** JSON has no infinity; nothing that a car does comes near these. */
+export function finite(list: ArrayLike<number>): number[] {
+  return Array.from(list, x => (Number.isFinite(x) ? x : Math.sign(x) * 1e30));
 }

@@ -16,7 +16,7 @@ import { followParameters } from '../src/model/backward/load.ts';
 import { travelLedger } from '../src/runs/schedule/ledger.ts';
 import { createTraveller } from '../src/runs/schedule/trip.ts';
 import type { TravelOptions, TravelRun } from '../src/runs/schedule/trip.ts';
-import { A, AXLE_SIZE, blockOf, F, FA, FA_SIZE, followBlockOf, P } from './blocks.ts';
+import { A, AXLE_SIZE, blockOf, F, FA, FA_SIZE, finite, followBlockOf, P } from './blocks.ts';
 import given from './car.json' with { type: 'json' };
 
 const plain = given.car as Car;
@@ -75,7 +75,6 @@ function parameters(): object {
   if (car.drives.length !== 1 || shape.gears || mapped || car.cabin.heater !== 'none') {
     throw new RangeError('the peers have no such car in them');
   }
-  const finite = (list: Float64Array): number[] => Array.from(list, x => (x === Infinity ? 1e30 : x));
   return {
     layout: { P, A, F, FA, AXLE_SIZE, FA_SIZE },
     block: finite(blockOf(packed)),

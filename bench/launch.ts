@@ -8,7 +8,7 @@
  */
 import { createInterface } from 'node:readline';
 import type { Car, Surroundings } from '../src/model/car.ts';
-import { A, AXLE_SIZE, P, blockOf } from './blocks.ts';
+import { A, AXLE_SIZE, P, blockOf, finite } from './blocks.ts';
 import { axleMode, GRIP, L, QUADRATURES } from '../src/model/forward/state.ts';
 import { plantParameters } from '../src/model/forward/load.ts';
 import { plantFor } from '../src/model/forward/plant.ts';
@@ -98,8 +98,7 @@ function parameters(): object {
   });
   return {
     layout: { P, A, L: Object.fromEntries(KNOWN_LIMITS.map(name => [name, L[name]])), AXLE_SIZE, GRIP, QUADRATURES },
-    // JSON has no infinity; nothing that a car does comes near this.
-    block: Array.from(blockOf(packed), x => (x === Infinity ? 1e30 : x)),
+    block: finite(blockOf(packed)),
     ocv: [...packed.pack.ocv],
     resistance: [...packed.pack.ohm],
     start: [...start.subarray(0, plant.states)],
