@@ -65,7 +65,8 @@ export async function loosest(worker, method, reference) {
 }
 
 /**
- * Times all runners in turns, so that what else the machine does hits all of them; seconds per launch, sorted, for each.
+ * Times all runners in turns, so that what else the machine does hits all of them; seconds of processor time per launch, sorted, for
+ * each: a process that has to wait for its turn is not slower.
  * @param {{ worker: import('./worker.mjs').Worker, method: string, tolerance: number }[]} runners
  * @param {{ rounds: number, seconds: number }} effort `seconds` for each runner in each round
  */
@@ -77,7 +78,7 @@ export async function timeInTurns(runners, { rounds, seconds }) {
   for (let round = 0; round < rounds; round++) {
     for (const [k, { worker, method, tolerance }] of runners.entries()) {
       const answer = await worker.ask(`time ${method} ${tolerance} ${counts[k]}`);
-      times[k].push(answer.seconds / counts[k]);
+      times[k].push(Math.min(answer.user, answer.seconds) / counts[k]);
     }
   }
   return times.map(list => list.toSorted((a, b) => a - b));
