@@ -1,4 +1,5 @@
 /** Finds the instants at which states pass the levels that are watched. */
+import { item } from '../columns.ts';
 import { findRoot } from './bracket.ts';
 import type { Quintic } from './quintic.ts';
 import { powersOfDense } from './step.ts';
@@ -32,18 +33,21 @@ export function createLevelWatch(step: Step, quintic: Quintic): LevelWatch {
   const polynomial = new Float64Array(6);
   let levels: readonly Level[] = NO_LEVELS;
   let open: Uint8Array = new Uint8Array(0);
+  let stateOf = new Int32Array(0);
+  let valueOf = new Float64Array(0);
   let anyOpen = false;
 
   function passed(mode: number, dense: Float64Array, offset: number): readonly Pass[] {
     if (!anyOpen) return NONE;
     let found: Pass[] | null = null;
     let fitted = false;
-    for (let l = 0; l < levels.length; l++) {
+    const { start, end } = step;
+    for (let l = 0; l < stateOf.length; l++) {
       if (open[l] === 0) continue;
-      const level = levels[l]!;
-      const s = level.state;
-      const first = step.start[s]! - level.value;
-      const last = step.end[s]! - level.value;
+      const s = stateOf[l]!;
+      const value = valueOf[l]!;
+      const first = start[s]! - value;
+      const last = end[s]! - value;
       const across = first < 0 ? last >= 0 : first > 0 && last <= 0;
       if (first === 0 && last === 0 && step.startRates[s] === 0) continue;
       if (!across && first !== 0) {
@@ -52,11 +56,13 @@ export function createLevelWatch(step: Step, quintic: Quintic): LevelWatch {
         const swing = (Math.abs(dense[o]!) + Math.abs(dense[o + 1]!) + Math.abs(dense[o + 2]!)) / 4;
         if (Math.min(Math.abs(first), Math.abs(last)) > swing) continue;
         fromDense(polynomial, step, s, dense, o);
+        const level = item(levels, l);
         if (Number.isNaN(firstPass(polynomial, level, step.startRates[s]!, last))) continue;
       }
       if (!fitted) quintic.fit(mode, dense, offset);
       fitted = true;
       quintic.pick(s, polynomial);
+      const level = item(levels, l);
       const x = firstPass(polynomial, level, step.startRates[s]!, last);
       if (!Number.isNaN(x)) (found ??= []).push({ level: l, x });
     }
@@ -77,7 +83,7 @@ export function createLevelWatch(step: Step, quintic: Quintic): LevelWatch {
 
   /** Puts passes in order of time, cuts them after the first that stops, and marks the rest as passed. */
   function settle(found: Pass[]): readonly Pass[] {
-    found.sort((a, b) => a.x - b.x || a.level - b.level);
+    if (found.length > 1) found.sort((a, b) => a.x - b.x || a.level - b.level);
     const stop = found.findIndex(pass => levels[pass.level]!.action === 'stop');
     const kept = stop < 0 ? found : found.slice(0, stop + 1);
     for (const pass of kept) open[pass.level] = 0;
@@ -87,8 +93,12 @@ export function createLevelWatch(step: Step, quintic: Quintic): LevelWatch {
 
   return {
     reset(watched) {
-      levels = watched;
-      if (open.length !== levels.length) open = new Uint8Array(levels.length);
+      if (levels !== watched) {
+        levels = watched;
+        open = new Uint8Array(levels.length);
+        stateOf = Int32Array.from(levels, level => level.state);
+        valueOf = Float64Array.from(levels, level => level.value);
+      }
       open.fill(1);
       anyOpen = levels.length > 0;
     },
@@ -108,6 +118,58 @@ function fromDense(into: Float64Array, step: Step, s: number, dense: Float64Arra
  * passes it at 0 if it then moves in the direction: by `slope`, or by where it goes.
  */
 function firstPass(polynomial: Float64Array, level: Level, slope: number, last: number): number {
+  const first = polynomial[0]! - level.value;
+  if (first < 0 && last > 0 && level.direction !== 'falling' && rises(polynomial))
+    return rootOfRising(polynomial, first, last);
+  return firstOfAny(polynomial, level, slope, last);
+}
+
+/**
+ * Whether a polynomial of degree 5 rises all the way from 0 to 1, as the coefficients of its slope in Bernstein's basis say where none
+ * of them is negative (Farin, Curves and Surfaces for CAGD, chapter 5; from memory).
+ */
+function rises(polynomial: Float64Array): boolean {
+  const d0 = polynomial[1]!;
+  const d1 = polynomial[2]! / 2;
+  const d2 = polynomial[3]! / 2;
+  const d3 = polynomial[4]!;
+  const d4 = polynomial[5]! * 5;
+  // The slope is d0 + 4 d1 x + 6 d2 x^2 + 4 d3 x^3 + d4 x^4.
+  return (
+    d0 >= 0 &&
+    d0 + d1 >= 0 &&
+    d0 + 2 * d1 + d2 > 0 &&
+    d0 + 3 * d1 + 3 * d2 + d3 > 0 &&
+    d0 + 4 * d1 + 6 * d2 + 4 * d3 + d4 > 0
+  );
+}
+
+/** Its one root by Newton's method inside a bracket; `first` and `last` are its distances from the level at 0 and 1. */
+function rootOfRising(polynomial: Float64Array, first: number, last: number): number {
+  const p1 = polynomial[1]!;
+  const p2 = polynomial[2]!;
+  const p3 = polynomial[3]!;
+  const p4 = polynomial[4]!;
+  const p5 = polynomial[5]!;
+  let low = 0;
+  let high = 1;
+  let x = first / (first - last);
+  for (let pass = 0; pass < 60; pass++) {
+    const value = first + x * (p1 + x * (p2 + x * (p3 + x * (p4 + x * p5))));
+    const slope = p1 + x * (2 * p2 + x * (3 * p3 + x * (4 * p4 + x * 5 * p5)));
+    if (value < 0) low = x;
+    else high = x;
+    let next = x - value / slope;
+    if (!(next > low && next < high)) next = 0.5 * (low + high);
+    const change = Math.abs(next - x);
+    x = next;
+    if (change <= 4e-16 * x || high - low <= 4e-16 * x) break;
+  }
+  return x;
+}
+
+/** The same for any polynomial. */
+function firstOfAny(polynomial: Float64Array, level: Level, slope: number, last: number): number {
   const f = (x: number): number => {
     let value = 0;
     for (let p = polynomial.length - 1; p > 0; p--) value = (value + polynomial[p]!) * x;

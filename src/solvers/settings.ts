@@ -35,31 +35,35 @@ export function readSettings(system: SwitchedSystem, options: SolveOptions): Set
   const { levels = NO_LEVELS, breakpoints = NO_TIMES } = options;
   demand(Number.isFinite(start), 'start', 'a finite number', start);
   demand(Number.isFinite(end) && end >= start, 'end', 'a finite number not before `start`', end);
-  demand(initial.length === system.states, 'initial', `${system.states} numbers`, initial.length);
-  const all = system.states + system.quadratures;
-  const { length } = system.scales;
-  demand(length === system.states || length === all, 'scales', `${system.states} or ${all} numbers`, length);
+  const { states, quadratures, scales } = system;
+  if (initial.length !== states) refuse('initial', `${states} numbers`, initial.length);
+  const all = states + quadratures;
+  const { length } = scales;
+  if (length !== states && length !== all) refuse('scales', `${states} or ${all} numbers`, length);
   demand(tolerance > 0 && tolerance < 1, 'tolerance', 'between 0 and 1', tolerance);
   demand(maxStep > 0, 'maxStep', 'positive', maxStep);
   demand(firstStep >= 0 && Number.isFinite(firstStep), 'firstStep', 'finite and not negative', firstStep);
   demand(maxSteps >= 1, 'maxSteps', 'at least 1', maxSteps);
-  for (const level of levels) {
-    const known = Number.isInteger(level.state) && level.state >= 0 && level.state < system.states;
-    demand(known, `level ${level.name}`, `on one of ${system.states} states`, level.state);
-    demand(Number.isFinite(level.value), `level ${level.name}`, 'a finite value', level.value);
+  for (const { name, state, value } of levels) {
+    const known = Number.isInteger(state) && state >= 0 && state < states;
+    if (!known) refuse(`level ${name}`, `on one of ${states} states`, state);
+    if (!Number.isFinite(value)) refuse(`level ${name}`, 'a finite value', value);
   }
   for (let i = 0; i < breakpoints.length; i++) {
     const time = nth(breakpoints, i);
     const ascending = Number.isFinite(time) && (i === 0 || time > nth(breakpoints, i - 1));
     demand(ascending, 'breakpoints', 'finite and ascending', time);
   }
-  for (let i = 0; i < system.states; i++)
-    demand(nth(system.scales, i) > 0, 'scales', 'positive', nth(system.scales, i));
+  for (let i = 0; i < states; i++) demand(nth(scales, i) > 0, 'scales', 'positive', nth(scales, i));
   return { start, end, tolerance, maxStep, firstStep, maxSteps, levels, breakpoints };
 }
 
 function demand(holds: boolean, name: string, rule: string, value: number): void {
-  if (!holds) throw new RangeError(`\`${name}\` must be ${rule}, found ${value}`);
+  if (!holds) refuse(name, rule, value);
+}
+
+function refuse(name: string, rule: string, value: number): never {
+  throw new RangeError(`\`${name}\` must be ${rule}, found ${value}`);
 }
 
 /** A time just before `time`, so that a rate that jumps at a breakpoint is still read from its left side. */

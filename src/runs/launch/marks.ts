@@ -84,6 +84,18 @@ function level(name: Mark, state: number, value: number, stop: boolean): Level {
  * @param stop the mark that ends the run.
  */
 export function launchLevels(to: number, stop: Mark): readonly Level[] {
+  // All launches of a study have the same.
+  if (latest.to !== to || latest.stop !== stop) latest = { to, stop, levels: makeLevels(to, stop) };
+  return latest.levels;
+}
+
+let latest: { readonly to: number; readonly stop: Mark; readonly levels: readonly Level[] } = {
+  to: Number.NaN,
+  stop: 'to',
+  levels: [],
+};
+
+function makeLevels(to: number, stop: Mark): readonly Level[] {
   const levels: Level[] = [level('rollout', DISTANCE, ROLLOUT, stop === 'rollout')];
   for (const [name, value] of entries(SPEED_MARKS)) levels.push(level(name, SPEED, value, stop === name));
   for (const [name, value] of entries(DISTANCE_MARKS)) levels.push(level(name, DISTANCE, value, stop === name));
