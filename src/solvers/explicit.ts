@@ -29,7 +29,7 @@ function dormandPrince(system: SwitchedSystem): Step {
 }
 
 /** Its memory. Doubles start as NaN to be kept unboxed. */
-class Pair implements Step {
+export class Pair implements Step {
   readonly power = 5;
   tolerance = Number.NaN;
   size = Number.NaN;

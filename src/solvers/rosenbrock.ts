@@ -1,4 +1,5 @@
 /** The integrator for stiff systems: the Rosenbrock method RODAS 4(3), with the switches and events of the fast one. */
+import { nth } from '../columns.ts';
 import { createIntegrator } from './integrate.ts';
 import { decompose, substitute } from './linear.ts';
 import { RODAS } from './rodas.ts';
@@ -10,7 +11,7 @@ export const solveRosenbrock: Solve = (system, options) => createRosenbrock(syst
 
 /** Makes an integrator for many runs of one system; a solution is valid until the next run, as with `createExplicit`. */
 export function createRosenbrock(system: SwitchedSystem): (options: SolveOptions) => Solution {
-  return createIntegrator(system, rodas);
+  return createIntegrator(system, each => new Rodas(each));
 }
 
 const STAGES = 6;
@@ -18,159 +19,196 @@ const STAGES = 6;
 const INCREMENT = 2 ** -26;
 
 /**
- * The step. The Jacobian is taken by one-sided differences at the start of each step, over the states and the time; the
- * quadratures feed back into nothing, so only the states need a linear system. Errors are weighed as in `explicit.ts`.
+ * The step. The Jacobian is taken by one-sided differences at the start of each step, over the states and the time, leaving out what
+ * no rate depends on; the quadratures feed back into nothing, so only the states need a linear system. Errors are weighed as in
+ * `explicit.ts`. Doubles start as NaN to be kept unboxed.
  */
-function rodas(system: SwitchedSystem): Step {
-  const n = system.states;
-  const all = n + system.quadratures;
-  const { scales } = system;
-  const start = new Float64Array(n + 1);
-  const end = new Float64Array(n + 1);
-  const y = new Float64Array(n + 1);
-  const startRates = new Float64Array(all);
-  const endRates = new Float64Array(all);
-  const rates = new Float64Array(all);
-  const gained = new Float64Array(all - n);
-  const peaks = new Float64Array(all - n);
+export class Rodas implements Step {
+  readonly power = 4;
+  tolerance = Number.NaN;
+  size = Number.NaN;
+  until = Number.NaN;
+  horizon = Number.NaN;
+  error = Number.NaN;
+  evaluations = 0;
+  readonly system: SwitchedSystem;
+  /** States; states and quadratures. */
+  readonly n: number;
+  readonly all: number;
+  readonly start: Float64Array;
+  readonly end: Float64Array;
+  readonly startRates: Float64Array;
+  readonly endRates: Float64Array;
+  readonly gained: Float64Array;
+  readonly y: Float64Array;
+  readonly rates: Float64Array;
+  readonly peaks: Float64Array;
   /** Row by row, a row for each state and quadrature: derivatives with the states, then with the time. */
-  const jacobian = new Float64Array(all * (n + 1));
-  const matrix = new Float64Array(n * n);
-  const pivots = new Int32Array(n);
+  readonly jacobian: Float64Array;
+  readonly matrix: Float64Array;
+  readonly pivots: Int32Array;
   /** The six vectors u, one after the other. */
-  const u = new Float64Array(STAGES * all);
-  let known = false;
+  readonly u: Float64Array;
+  /** Whether the Jacobian is that of the start of the step, and whether the rates depend on the time there. */
+  known = false;
+  timed = true;
 
-  function begin(mode: number): void {
-    system.rates(mode, start, startRates);
+  /** @param shared a step whose memory of both ends this one takes for its own. */
+  constructor(system: SwitchedSystem, shared?: Step) {
+    const n = system.states;
+    const all = n + system.quadratures;
+    this.system = system;
+    this.n = n;
+    this.all = all;
+    this.start = shared?.start ?? new Float64Array(n + 1);
+    this.end = shared?.end ?? new Float64Array(n + 1);
+    this.startRates = shared?.startRates ?? new Float64Array(all);
+    this.endRates = shared?.endRates ?? new Float64Array(all);
+    this.gained = shared?.gained ?? new Float64Array(all - n);
+    this.y = new Float64Array(n + 1);
+    this.rates = new Float64Array(all);
+    this.peaks = new Float64Array(all - n);
+    this.jacobian = new Float64Array(all * (n + 1));
+    this.matrix = new Float64Array(n * n);
+    this.pivots = new Int32Array(n);
+    this.u = new Float64Array(STAGES * all);
+  }
+
+  reset(): void {
+    for (let j = 0; j < this.all - this.n; j++) this.peaks[j] = this.system.scales[this.n + j] ?? 0;
+    this.evaluations = 0;
+  }
+
+  begin(mode: number): void {
+    this.system.rates(mode, this.start, this.startRates);
+    this.evaluations += 1;
+    this.known = false;
+  }
+
+  attempt(mode: number): void {
+    attempt(this, mode);
+  }
+
+  advance(): void {
+    this.start.set(this.end);
+    this.startRates.set(this.endRates);
+    this.known = false;
+  }
+
+  dense(out: Float64Array, offset: number): void {
+    dense(this, out, offset);
+  }
+}
+
+function attempt(step: Rodas, mode: number): void {
+  const { system, n, all, size: h, jacobian, matrix, pivots, y, u, end, endRates } = step;
+  if (!step.known) differentiate(step, mode);
+  const diagonal = 1 / (RODAS.GAMMA * h);
+  for (let i = 0; i < n; i++) {
+    for (let j = 0; j < n; j++) matrix[i * n + j] = (i === j ? diagonal : 0) - jacobian[i * (n + 1) + j]!;
+  }
+  if (!decompose(matrix, n, pivots)) {
+    step.error = Number.NaN;
+    return;
+  }
+  for (let s = 0; s < STAGES; s++) stage(step, mode, s);
+  const last = (STAGES - 1) * all;
+  for (let i = 0; i < n; i++) end[i] = y[i]! + u[last + i]!;
+  end[n] = step.until;
+  system.rates(mode, end, endRates);
+  step.evaluations += STAGES;
+  measure(step);
+}
+
+function differentiate(step: Rodas, mode: number): void {
+  const { system, n, all, start, startRates, y, rates, jacobian } = step;
+  const { scales, unfelt } = system;
+  step.timed = system.timed?.(mode) ?? true;
+  for (let i = 0; i <= n; i++) y[i] = start[i]!;
+  for (let j = 0; j <= n; j++) {
+    if (j === n ? !step.timed : unfelt !== undefined && unfelt.includes(j)) continue;
+    const size = j < n ? Math.max(Math.abs(start[j]!), scales[j]!) : Math.max(Math.abs(start[n]!), step.size);
+    // The increment as it is after rounding.
+    y[j] = start[j]! + INCREMENT * size;
+    const increment = y[j]! - start[j]!;
+    system.rates(mode, y, rates);
+    y[j] = start[j]!;
+    for (let i = 0; i < all; i++) jacobian[i * (n + 1) + j] = (rates[i]! - startRates[i]!) / increment;
     step.evaluations += 1;
-    known = false;
   }
+  step.known = true;
+}
 
-  function differentiate(mode: number): void {
-    y.set(start);
-    for (let j = 0; j <= n; j++) {
-      const size = j < n ? Math.max(Math.abs(start[j]!), scales[j]!) : Math.max(Math.abs(start[n]!), step.size);
-      // The increment as it is after rounding.
-      y[j] = start[j]! + INCREMENT * size;
-      const increment = y[j]! - start[j]!;
-      system.rates(mode, y, rates);
-      y[j] = start[j]!;
-      for (let i = 0; i < all; i++) jacobian[i * (n + 1) + j] = (rates[i]! - startRates[i]!) / increment;
-    }
-    step.evaluations += n + 1;
-    known = true;
+/** Solves for u of one stage; leaves its argument in `y`. */
+function stage(step: Rodas, mode: number, s: number): void {
+  const { system, n, all, size: h, start, startRates, y, rates, u, jacobian, matrix, pivots } = step;
+  const width = n + 1;
+  const here = s * all;
+  const a = RODAS.A[s] ?? [];
+  const c = RODAS.C[s] ?? [];
+  for (let i = 0; i < n; i++) y[i] = start[i]!;
+  for (let k = 0; k < s; k++) {
+    const weight = nth(a, k);
+    for (let i = 0; i < n; i++) y[i] = y[i]! + weight * u[k * all + i]!;
   }
-
-  function attempt(mode: number): void {
-    const h = step.size;
-    if (!known) differentiate(mode);
-    const diagonal = 1 / (RODAS.GAMMA * h);
-    for (let i = 0; i < n; i++) {
-      for (let j = 0; j < n; j++) matrix[i * n + j] = (i === j ? diagonal : 0) - jacobian[i * (n + 1) + j]!;
-    }
-    if (!decompose(matrix, n, pivots)) {
-      step.error = Number.NaN;
-      return;
-    }
-    for (let s = 0; s < STAGES; s++) stage(mode, s);
-    const last = (STAGES - 1) * all;
-    for (let i = 0; i < n; i++) end[i] = y[i]! + u[last + i]!;
-    end[n] = step.until;
-    system.rates(mode, end, endRates);
-    step.evaluations += STAGES;
-    measure();
+  const node = nth(RODAS.ALPHA, s);
+  y[n] = node === 1 ? step.until : start[n]! + node * h;
+  if (s > 0) system.rates(mode, y, rates);
+  const from = s > 0 ? rates : startRates;
+  for (let i = 0; i < all; i++) u[here + i] = from[i]!;
+  if (step.timed) {
+    const drift = nth(RODAS.TIME, s) * h;
+    for (let i = 0; i < all; i++) u[here + i] = u[here + i]! + drift * jacobian[i * width + n]!;
   }
-
-  /** Solves for u of one stage; leaves its argument in `y`. */
-  function stage(mode: number, s: number): void {
-    const h = step.size;
-    const here = s * all;
-    const a = RODAS.A[s]!;
-    const c = RODAS.C[s]!;
-    for (let i = 0; i < n; i++) {
-      let value = start[i]!;
-      for (let j = 0; j < s; j++) value += a[j]! * u[j * all + i]!;
-      y[i] = value;
-    }
-    y[n] = RODAS.ALPHA[s] === 1 ? step.until : start[n]! + RODAS.ALPHA[s]! * h;
-    if (s > 0) system.rates(mode, y, rates);
-    const from = s > 0 ? rates : startRates;
-    for (let i = 0; i < all; i++) {
-      let value = from[i]! + RODAS.TIME[s]! * h * jacobian[i * (n + 1) + n]!;
-      for (let j = 0; j < s; j++) value += (c[j]! / h) * u[j * all + i]!;
-      u[here + i] = value;
-    }
-    substitute(matrix, n, pivots, u, here);
-    for (let i = n; i < all; i++) {
-      let value = u[here + i]!;
-      for (let j = 0; j < n; j++) value += jacobian[i * (n + 1) + j]! * u[here + j]!;
-      u[here + i] = RODAS.GAMMA * h * value;
-    }
+  for (let k = 0; k < s; k++) {
+    const weight = nth(c, k) / h;
+    for (let i = 0; i < all; i++) u[here + i] = u[here + i]! + weight * u[k * all + i]!;
   }
-
-  /** Error of the step, the u of the last stage, and gain of the quadratures. */
-  function measure(): void {
-    const last = (STAGES - 1) * all;
-    const a = RODAS.A[STAGES - 1]!;
-    let worst = 0;
-    let poison = 0;
-    for (let i = 0; i < n; i++) {
-      const error = Math.abs(u[last + i]!);
-      worst = Math.max(worst, error / Math.max(Math.abs(start[i]!), Math.abs(end[i]!), scales[i]!));
-      poison += end[i]! - end[i]!;
-    }
-    for (let i = n; i < all; i++) {
-      const error = u[last + i]!;
-      let gain = error;
-      for (let j = 0; j < STAGES - 1; j++) gain += a[j]! * u[j * all + i]!;
-      gained[i - n] = gain;
-      peaks[i - n] = Math.max(peaks[i - n]!, Math.abs(startRates[i]!), Math.abs(endRates[i]!));
-      if (error !== 0) worst = Math.max(worst, Math.abs(error) / (peaks[i - n]! * step.horizon));
-    }
-    for (let i = 0; i < all; i++) poison += endRates[i]! - endRates[i]!;
-    step.error = worst / step.tolerance + poison;
+  substitute(matrix, n, pivots, u, here);
+  const scale = RODAS.GAMMA * h;
+  for (let i = n; i < all; i++) {
+    let value = u[here + i]!;
+    for (let k = 0; k < n; k++) value += jacobian[i * width + k]! * u[here + k]!;
+    u[here + i] = scale * value;
   }
+}
 
-  function dense(out: Float64Array, offset: number): void {
-    for (let i = 0, o = offset; i < all; i++, o += 3) {
-      let a2 = 0;
-      let a3 = 0;
-      for (let j = 0; j < STAGES - 1; j++) {
-        a2 += RODAS.D2[j]! * u[j * all + i]!;
-        a3 += RODAS.D3[j]! * u[j * all + i]!;
-      }
-      out[o] = a2;
-      out[o + 1] = a3;
-      out[o + 2] = 0;
-    }
+/** Error of the step, the u of the last stage, and gain of the quadratures. */
+function measure(step: Rodas): void {
+  const { system, n, all, start, end, startRates, endRates, u, gained, peaks } = step;
+  const { scales } = system;
+  const last = (STAGES - 1) * all;
+  const a = RODAS.A[STAGES - 1] ?? [];
+  let worst = 0;
+  let poison = 0;
+  for (let i = 0; i < n; i++) {
+    const error = Math.abs(u[last + i]!);
+    worst = Math.max(worst, error / Math.max(Math.abs(start[i]!), Math.abs(end[i]!), scales[i]!));
+    poison += end[i]! - end[i]!;
   }
+  for (let i = n; i < all; i++) {
+    const error = u[last + i]!;
+    let gain = error;
+    for (let k = 0; k < STAGES - 1; k++) gain += nth(a, k) * u[k * all + i]!;
+    gained[i - n] = gain;
+    const peak = Math.max(peaks[i - n]!, Math.abs(startRates[i]!), Math.abs(endRates[i]!));
+    peaks[i - n] = peak;
+    if (error !== 0) worst = Math.max(worst, Math.abs(error) / (peak * step.horizon));
+  }
+  for (let i = 0; i < all; i++) poison += endRates[i]! - endRates[i]!;
+  step.error = worst / step.tolerance + poison;
+}
 
-  const step: Step = {
-    power: 4,
-    start,
-    end,
-    startRates,
-    endRates,
-    gained,
-    tolerance: Number.NaN,
-    size: Number.NaN,
-    until: Number.NaN,
-    horizon: Number.NaN,
-    error: Number.NaN,
-    evaluations: 0,
-    reset() {
-      for (let j = 0; j < all - n; j++) peaks[j] = scales[n + j] ?? 0;
-      step.evaluations = 0;
-    },
-    begin,
-    attempt,
-    advance() {
-      start.set(end);
-      startRates.set(endRates);
-      known = false;
-    },
-    dense,
-  };
-  return step;
+function dense({ all, u }: Rodas, out: Float64Array, offset: number): void {
+  for (let i = 0, o = offset; i < all; i++, o += 3) {
+    let a2 = 0;
+    let a3 = 0;
+    for (let k = 0; k < STAGES - 1; k++) {
+      a2 += nth(RODAS.D2, k) * u[k * all + i]!;
+      a3 += nth(RODAS.D3, k) * u[k * all + i]!;
+    }
+    out[o] = a2;
+    out[o + 1] = a3;
+    out[o + 2] = 0;
+  }
 }

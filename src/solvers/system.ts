@@ -28,6 +28,12 @@ export interface SwitchedSystem {
    * jump) and returns the mode to go on with, which may be the same one; a negative number ends the run.
    */
   switched?(mode: number, fired: number, y: Float64Array): number;
+  /** Whether a mode wants a method for stiff systems, where there is a choice; left out: each does. */
+  stiff?(mode: number): boolean;
+  /** Whether a rate depends on the time itself in a mode; left out: it may in each. */
+  timed?(mode: number): boolean;
+  /** States that no rate depends on, as sums of others are; none if left out. */
+  readonly unfelt?: readonly number[];
   /**
    * Typical sizes of the states, used with the relative tolerance as absolute tolerance: a state counts as exact when its
    * error is below `tolerance * max(|y|, scale)`. Length `states`, or `states + quadratures`: then the rest are typical

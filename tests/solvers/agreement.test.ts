@@ -1,7 +1,9 @@
 /** Two integrators, one answer: the same switched system by both, and by itself at a finer tolerance. */
 import { describe, expect, it } from 'vitest';
+import { solveByMode } from '../../src/solvers/by-mode.ts';
 import { solveExplicit } from '../../src/solvers/explicit.ts';
 import { solveExtrapolation } from '../../src/solvers/extrapolation.ts';
+import { solveRosenbrock } from '../../src/solvers/rosenbrock.ts';
 import type { Solution, Solve, SwitchedSystem } from '../../src/solvers/system.ts';
 import { level } from './problems.ts';
 
@@ -67,6 +69,38 @@ describe('agreement', () => {
     expect(fast.events.map(e => [e.kind, e.index])).toEqual(reference.events.map(e => [e.kind, e.index]));
     expect(worst(fast, reference)).toBeLessThan(bound);
     expect(fast.statistics.lateSwitches).toBe(0);
+  });
+
+  it('is reached by the method that goes by the mode, with the implicit step in the middle', () => {
+    const tried: string[] = [];
+    const plain = driven();
+    const system: SwitchedSystem = {
+      ...plain,
+      unfelt: [1],
+      timed: () => false,
+      stiff: mode => mode === 1,
+      rates(mode, y, out) {
+        tried.push(`${mode}`);
+        plain.rates(mode, y, out);
+      },
+    };
+    const run = solveByMode(system, {
+      start: 0,
+      end: 100,
+      initial: [0, 0, 0],
+      mode: 0,
+      levels: watched,
+      tolerance: 1e-8,
+    });
+    expect(run.events.map(e => [e.kind, e.index])).toEqual(reference.events.map(e => [e.kind, e.index]));
+    expect(worst(run, reference)).toBeLessThan(2e-8);
+    expect(run.statistics).toMatchObject({ evaluations: tried.length, lateSwitches: 0 });
+    // The method of order five alone needs fewer than both, the implicit one alone more.
+    const all = { ...system, stiff: () => true };
+    const options = { start: 0, end: 100, initial: [0, 0, 0], mode: 0, levels: watched, tolerance: 1e-8 };
+    expect(solveByMode(all, options).statistics.evaluations).toBe(solveRosenbrock(all, options).statistics.evaluations);
+    expect(run.statistics.evaluations).toBeLessThan(solveRosenbrock(all, options).statistics.evaluations);
+    expect(run.statistics.evaluations).toBeGreaterThan(solveExplicit(plain, options).statistics.evaluations);
   });
 
   it('of the energies holds: work in = drag + rolling + kinetic', () => {

@@ -8,11 +8,11 @@ import type { AxleFigures } from './figures.ts';
 import type { AxleNow, CarNow } from './instant.ts';
 import { Moving } from './instant.ts';
 import type { PlantParameters } from './load.ts';
-import { gearAt, guard, modeAt, switched } from './modes.ts';
+import { buildsUp, gearAt, guard, isStiff, modeAt, switched } from './modes.ts';
 import { rates } from './rates.ts';
 import type { PlantShape } from './shape.ts';
 import { placesOf, sameShape } from './shape.ts';
-import { CHARGE, QUADRATURE_COUNT, QUADRATURES, RC, SPEED } from './state.ts';
+import { CHARGE, DISTANCE, QUADRATURE_COUNT, QUADRATURES, RC, SPEED } from './state.ts';
 
 export interface Plant extends SwitchedSystem {
   readonly shape: PlantShape;
@@ -75,6 +75,9 @@ export function createPlant(shape: PlantShape): Plant {
     rates: (mode, y, out) => rates(m, mode, y, out),
     guard: (mode, y, out) => guard(m, mode, y, out),
     switched: (mode, fired, y) => switched(m, mode, fired, y),
+    stiff: mode => isStiff(m, mode),
+    timed: buildsUp,
+    unfelt: [DISTANCE],
     modeAt: (y, kept) => modeAt(m, y, kept),
     gearAt: speed => gearAt(m, speed),
     standingTime: y => standingTime(m, y),

@@ -12,7 +12,8 @@ import { sameShape, shapeOf } from '../../model/forward/shape.ts';
 import type { Plant } from '../../model/forward/plant.ts';
 import type { PlantShape } from '../../model/forward/shape.ts';
 import { createExplicit, solveExplicit } from '../../solvers/explicit.ts';
-import { createRosenbrock, solveRosenbrock } from '../../solvers/rosenbrock.ts';
+import { createByMode, solveByMode } from '../../solvers/by-mode.ts';
+import { solveRosenbrock } from '../../solvers/rosenbrock.ts';
 import type { Solution, Solve, SolveEvent, SolveOptions } from '../../solvers/system.ts';
 import { launchLevels } from './marks.ts';
 import { withBestShifts } from './shift-points.ts';
@@ -74,19 +75,18 @@ export function createLauncher(): (car: Car, options: LaunchOptions) => LaunchRu
     const parameters = parametersOf(car, options);
     if (plant === undefined || solve === undefined || !sameShape(plant.shape, parameters.shape)) {
       plant = createPlant(parameters.shape);
-      solve = stiff(plant.shape) ? createRosenbrock(plant) : createExplicit(plant);
+      solve = stiff(plant.shape) ? createByMode(plant) : createExplicit(plant);
     }
     const problem = prepare(plant, parameters, options);
     const solution = solve(problem);
-    if (isStuck(solution, plant))
-      return collect(plant, solveRosenbrock(plant, prepare(plant, parameters, options)), problem);
+    if (isStuck(solution)) return collect(plant, solveRosenbrock(plant, prepare(plant, parameters, options)), problem);
     return collect(plant, solution, problem);
   };
 }
 
 /** Close to the greatest speed of a motor the torque may fall so steeply with it that the speed settles within a millisecond. */
-function isStuck({ status }: Solution, { shape }: Plant): boolean {
-  return status === 'failed' && !stiff(shape);
+function isStuck({ status }: Solution): boolean {
+  return status === 'failed';
 }
 
 /** One launch that owns its memory, with the method that suits the car or with a given one. */
@@ -95,9 +95,9 @@ export function launchOnce(car: Car, options: LaunchOptions, method?: Solve): La
   const parameters = parametersOf(shifting, options);
   const plant = createPlant(parameters.shape);
   const problem = prepare(plant, parameters, options);
-  const solve = method ?? (stiff(plant.shape) ? solveRosenbrock : solveExplicit);
+  const solve = method ?? (stiff(plant.shape) ? solveByMode : solveExplicit);
   const solution = solve(plant, problem);
-  if (method !== undefined || !isStuck(solution, plant)) return collect(plant, solution, problem);
+  if (method !== undefined || !isStuck(solution)) return collect(plant, solution, problem);
   return collect(plant, solveRosenbrock(plant, prepare(plant, parameters, options)), problem);
 }
 

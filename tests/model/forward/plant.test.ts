@@ -10,7 +10,7 @@ import { limit } from '../../../src/model/forward/limits.ts';
 import { limiterOf } from '../../../src/model/forward/limiter.ts';
 import { plantFor } from '../../../src/model/forward/plant.ts';
 import { frictionAtLoad, shapeFactor, shareAtSlip, stiffnessFactor } from '../../../src/model/tyre/slip.ts';
-import { arbitraryCar, arbitraryDay, testCar, testDay } from '../../cars.ts';
+import { arbitraryBuild, arbitraryCar, arbitraryDay, testCar, testDay } from '../../cars.ts';
 
 function atState(car: Car, day: Surroundings, v: number, charge: number, rc: number) {
   const plant = plantFor(plantParameters(car, day));
@@ -54,6 +54,25 @@ describe('plant', () => {
         expect(Math.abs(e.chemical - spent - stored - kinetic) / scale).toBeLessThan(1e-12);
       }),
       { numRuns: 1000 },
+    );
+  });
+
+  it('feels neither the way it has gone nor, once its torque has built up, the time', () => {
+    fc.assert(
+      fc.property(arbitraryBuild, arbitraryDay, fc.double({ min: 0.5, max: 40, noNaN: true }), (car, day, speed) => {
+        const plant = plantFor(plantParameters(car, day, 1, true));
+        const y = plant.initial(speed);
+        y[plant.states] = 100;
+        const mode = plant.modeAt(y);
+        const [here, there] = [0, 1].map(() => new Float64Array(plant.states + plant.quadratures));
+        plant.rates(mode, y, here!);
+        for (const place of plant.unfelt ?? []) y[place] = 1234;
+        if (plant.timed?.(mode) === false) y[plant.states] = 200;
+        plant.rates(mode, y, there!);
+        for (const [i, rate] of here!.entries()) {
+          expect(Math.abs(there![i]! - rate)).toBeLessThan(1e-9 * Math.max(1, Math.abs(rate)));
+        }
+      }),
     );
   });
 
