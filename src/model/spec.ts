@@ -103,7 +103,7 @@ export const carFields = {
   trailer: { kind: 'group', part: '', fields: trailerFields, doc: 'a trailer behind it; its brakes are left aside' },
   roadLoad: {
     kind: 'group',
-    part: '',
+    part: 'road_load',
     fields: roadLoadFields,
     doc: 'from a coast-down: takes the place of rolling resistance and drag',
   },

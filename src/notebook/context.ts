@@ -157,6 +157,8 @@ const SHIPPED_KINDS = ['cabin', 'cell', 'pack', 'tyre', 'unit'] as const;
 function findPart(kind: string, name: string, yields: Yields): Part | undefined {
   const product = yields.get(name)?.product;
   if (product?.kind === 'part' && product.part === kind) return { kind: 'written', map: product.map };
+  const measured = product?.kind === 'result' ? product.parts?.get(kind) : undefined;
+  if (measured !== undefined) return { kind: 'written', map: measured.map };
   const shippedKind = SHIPPED_KINDS.find(word => word === kind);
   const shipped = shippedKind === undefined ? null : shippedPart(shippedKind, name);
   if (shipped === null) return undefined;
@@ -164,7 +166,9 @@ function findPart(kind: string, name: string, yields: Yields): Part | undefined 
 }
 
 function partNames(kind: string, yields: Yields): string[] {
-  const written = [...yields].filter(([, { product }]) => product?.kind === 'part' && product.part === kind);
+  const written = [...yields].filter(([, { product }]) =>
+    product?.kind === 'part' ? product.part === kind : product?.kind === 'result' && product.parts?.has(kind) === true,
+  );
   const shipped = shippedParts().filter(part => part.kind === kind);
   return [...written.map(([name]) => name), ...shipped.map(({ name }) => name)];
 }

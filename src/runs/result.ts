@@ -153,6 +153,8 @@ export interface Result {
   readonly trail?: Trail;
   /** Lines of a car cell that say what was found; for calibrations. */
   readonly lines?: readonly string[];
+  /** Lines of part cells that say what was found of a part, by its kind; for calibrations. */
+  readonly parts?: { readonly [kind: string]: readonly string[] };
   /** Left out where no input is uncertain, or no samples were asked for. */
   readonly intervals?: Intervals;
   /** What would make a launch quicker; left out where nobody looked. */

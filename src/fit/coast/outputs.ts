@@ -22,6 +22,7 @@ export const coastDownOutputs: { readonly [key: string]: Output } = {
   f1: perSpeed('F1', 'the same'),
   f2: perSquare('F2', 'the same'),
   ...forces,
+  force_before: force('the same at 80 km/h, as it was assumed', 'by what the car cell says, on that day'),
   drag_area: output('drag area', 'm^2', 'm^2', 'ft^2', '2 F2 over the density of the air'),
   rolling_coefficient: number(
     'rolling resistance',

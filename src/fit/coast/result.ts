@@ -4,6 +4,8 @@ import { column } from '../../runs/column.ts';
 import { putInto } from '../../runs/found.ts';
 import type { Coverage, Intervals, Result, Series } from '../../runs/result.ts';
 import { propagated } from '../../studies/sampling/joint.ts';
+import { STANDARD_GRAVITY } from '../../model/gravity.ts';
+import { rollingAtTemperature } from '../../model/tyre/rolling.ts';
 import type { Covariance } from '../linear.ts';
 import type { Shortcoming } from '../problem.ts';
 import { EMPTY_LEDGER, TWO_SIDED, coverageOf, noCalibration, residualColumns } from '../result.ts';
@@ -26,6 +28,10 @@ export interface CoastAbout {
   /** K and Pa. */
   readonly standard: { readonly temperature: number; readonly pressure: number };
   readonly coupled: string;
+  /** N of bearings, brakes and gears at 80 km/h that are no part of the tyres. */
+  readonly beside: Measured;
+  /** N at 80 km/h of the car as it was assumed; null where it does not coast. */
+  readonly assumed: Measured | null;
 }
 
 /** The result of coast-downs that give no figure. */
@@ -52,6 +58,8 @@ export function coastDownResult(found: CoastDown, about: CoastAbout): Result {
     if (speed > most + 1 || speed < least - 1) put(key, null, `no run went through ${at} km/h`);
     else measured(key, forceOn(found, speed));
   }
+  if (about.assumed === null) put('force_before', null, 'the car as it was assumed does not coast at that speed');
+  else measured('force_before', about.assumed);
   measured('drag_area', found.dragArea);
   measured('rolling_coefficient', found.rolling);
   measured('wind', found.wind);
@@ -76,6 +84,7 @@ export function coastDownResult(found: CoastDown, about: CoastAbout): Result {
     opinion: null,
     verdicts: verdictsOf(found, about),
     lines: linesOf(found, about),
+    parts: { tyre: tyreLines(found, about) },
     intervals: intervalsOf(of),
   };
 }
@@ -298,6 +307,22 @@ function linesOf({ terms, covariance }: CoastDown, { mass, standard, coupled }: 
     'together:',
     '  - inputs: [road_load.f0, road_load.f1, road_load.f2]',
     `    covariance: [${triangle(covariance)}]`,
+  ];
+}
+
+/** m/s at which tyres are labelled: 80 km/h, ISO 28580 (from memory). */
+const LABEL = 80 / 3.6;
+
+/** What rolls at 80 km/h as one number of a tyre, as on its label; what goes with the square of the speed is drag. */
+function tyreLines({ terms, covariance }: CoastDown, { mass, standard, beside }: CoastAbout): readonly string[] {
+  const weight = mass * STANDARD_GRAVITY * rollingAtTemperature(standard.temperature);
+  const value = (terms[0] + terms[1] * LABEL - beside.value) / weight;
+  const own = Math.hypot(propagated([1, LABEL, 0], covariance), beside.standard) / weight;
+  const round = (each: number): string => String(Number(each.toPrecision(6)));
+  return [
+    `rolling_resistance: ${round(value)} ± ${round(own)}`,
+    'rolling_linear: 0 s/m',
+    'rolling_quadratic: 0 s^2/m^2',
   ];
 }
 

@@ -18,6 +18,7 @@ import { nth } from '../../columns.ts';
 import { inLog } from '../files/log-file.ts';
 import { calibrateFields } from './calibrate-fields.ts';
 import type { Calibrating } from './calibrate.ts';
+import { movedInputs } from './moved-inputs.ts';
 import { columnsOf, rowsOf, textOf, unitsOf } from './trip-way.ts';
 
 /** Standard uncertainties where nothing is said: of a scale, a thermometer, a map, and of what is reckoned. Common practice, no source. */
@@ -65,6 +66,8 @@ export function calibrateCoast(asked: Calibrating): Result {
     warnings: notes,
     standard,
     coupled: geared ? 'no' : 'yes',
+    beside: besideTyres(car.car, day),
+    assumed: assumedForce(asked, day),
   });
 }
 
@@ -120,6 +123,26 @@ function forceBefore(car: Car, surroundings: Surroundings, from: number, to: num
     const share = high > low ? (high - at) / (high - low) : 0;
     return parts.reduce((all, part) => all + nth(part, k - 1) + share * (nth(part, k) - nth(part, k - 1)), 0);
   };
+}
+
+/** N at 80 km/h as the car cell has it, with all that is uncertain about it; null where it does not coast. */
+function assumedForce(asked: Calibrating, day: Surroundings): Measured | null {
+  const at = (car: Car): number => forceBefore(car, day, 82 / 3.6, 78 / 3.6)?.(80 / 3.6) ?? Number.NaN;
+  const moved = movedInputs(asked, 'coast', day, () => true);
+  const variance = moved.reduce((all, { up, down }) => all + ((at(up.car) - at(down.car)) / 2) ** 2, 0);
+  const value = at(asked.car.car);
+  return Number.isFinite(value + variance) ? { value, standard: Math.sqrt(variance) } : null;
+}
+
+/** Share that hubs and gears may be off by, as a standard uncertainty. Common practice, no source. */
+const UNSURE = 0.4;
+
+/** N at 80 km/h of bearings and brakes, and of gears and motor that turn along. */
+function besideTyres(car: Car, surroundings: Surroundings): Measured {
+  const { series } = coast(car, { surroundings, from: 81 / 3.6, to: 79 / 3.6, lift: null });
+  const drive = series['time'] === undefined ? [] : numbers(series['time'], 'drive_N');
+  const value = (car.body.hubDrag ?? 0) + (drive[drive.length >> 1] ?? 0);
+  return { value, standard: UNSURE * value };
 }
 
 function defaultOf(key: 'temperature' | 'pressure'): number {

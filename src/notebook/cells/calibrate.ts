@@ -13,6 +13,7 @@ import { calibrateCoast } from './calibrate-coast.ts';
 import { calibrateLaunch } from './calibrate-launch.ts';
 import { calibrateSeason } from './calibrate-season.ts';
 import { calibratedCar } from './calibrated-car.ts';
+import { calibratedParts, partLines } from './calibrated-parts.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
 import { resultYield } from './result.ts';
@@ -76,6 +77,7 @@ export const calibrate: CellKind = {
     'coast: three runs or more in each direction over the same road, in neutral, without brake or pedal',
     'launch: one launch or more at full pedal, each log from a second before the pedal goes down; with the speed of the driven wheels grip and torque part, with the power of the pack the copper loss, or the mass',
     'a car cell with from: and the name of this cell is the car with what was found, measured together',
+    'a part cell (kind: tyre, unit, road_load, pack) with from: and the name of this cell is the part that was measured',
   ],
   prepare(cell) {
     const map = readCell(cell);
@@ -99,11 +101,18 @@ export const calibrate: CellKind = {
           return WAYS[way]?.({ name, values: read.values, inputs, car, map: carCell.map, world, assumed }) ?? null;
         });
         if (result === null) throw new Error(`${name} has no way`);
-        const given = resultYield(result, [...inputs, ...assumed], world.system);
-        const product = given.product?.kind === 'result' ? given.product : null;
-        if (result.lines === undefined || product === null) return given;
+        const { lines } = result;
+        if (lines === undefined) return resultYield(result, [...inputs, ...assumed], world.system);
         const place = placeOf(cell.text, cell.piece.line);
-        return { ...given, product: { ...product, calibrated: calibratedCar(carCell.map, result.lines, place) } };
+        const parts = calibratedParts(carCell.map, lines, result.parts ?? {}, place, world);
+        const told = {
+          ...result,
+          parts: Object.fromEntries([...parts].map(([kind, part]) => [kind, partLines(kind, part)])),
+        };
+        const given = resultYield(told, [...inputs, ...assumed], world.system);
+        const product = given.product?.kind === 'result' ? given.product : null;
+        if (product === null) return given;
+        return { ...given, product: { ...product, calibrated: calibratedCar(carCell.map, lines, place), parts } };
       },
     };
   },

@@ -23,7 +23,8 @@ function inputsOf(group: LocatedNode): readonly string[] {
   return inputs?.kind === 'list' ? inputs.items.flatMap(item => (item.kind === 'scalar' ? [item.text] : [])) : [];
 }
 
-function placed(node: LocatedNode, place: Place): LocatedNode {
+/** The same as if it stood in this place. */
+export function placed(node: LocatedNode, place: Place): LocatedNode {
   if (node.kind === 'scalar') return { ...node, ...place };
   if (node.kind === 'list') return { ...node, ...place, items: node.items.map(item => placed(item, place)) };
   const entries = node.entries.map(({ key, value }) => ({ key: { ...key, ...place }, value: placed(value, place) }));

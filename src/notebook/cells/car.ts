@@ -9,7 +9,8 @@ import { nearest } from '../../units/nearest.ts';
 import { NotebookProblem } from '../document/problem.ts';
 import { readUnitFiles } from '../files/unit-files.ts';
 import { carCellFields, weighedCarFields, weightsOf, withoutWeights } from './car-weights.ts';
-import { readTogether, togetherOf } from './together.ts';
+import { togetherOfParts, without } from './part-together.ts';
+import { type Group, readTogether, togetherOf } from './together.ts';
 import { fieldNeeds, inputValues, readCell, readFieldsOf, withSpec } from './fields.ts';
 import { CALIBRATIONS } from './calibrate.ts';
 import { NOTHING, type CellKind } from './kind.ts';
@@ -42,7 +43,9 @@ export const car: CellKind = {
           return { measured: files, ...completeCar(spec, name, files) };
         });
         const all = [...read.inputs, ...weights.inputs, ...completed.inputs];
-        const { joint, inputs } = withSpec(map, name, () => readTogether(togetherOf(read.values), name, all));
+        const { joint, inputs } = withSpec(map, name, () =>
+          readTogether(jointOf(map, togetherOf(read.values), world), name, all),
+        );
         const notes = [...completed.notes, ...oddities(read.inputs, carCellFields, world.system)];
         const product = { kind: 'car', car: completed.car, map, notes, spec, measured, joint } as const;
         return { ...NOTHING, product, inputs, values: inputValues(inputs, name) };
@@ -50,6 +53,13 @@ export const car: CellKind = {
     };
   },
 };
+
+/** What the car says itself, and what the parts say that it names and leaves as they are. */
+function jointOf(map: LocatedMap, own: readonly Group[], world: World): readonly Group[] {
+  const anew = new Set(own.flatMap(({ inputs = [] }) => inputs));
+  const parts = togetherOfParts(map, carCellFields, world);
+  return [...parts.flatMap(group => without(group, path => anew.has(path))), ...own];
+}
 
 /** The mapping of the car that this one starts from, its own base merged in. */
 function baseOf(from: LocatedMap['entries'][number]['value'], name: string, world: World): LocatedMap {

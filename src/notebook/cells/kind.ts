@@ -13,6 +13,8 @@ import type { World } from '../context.ts';
 import type { CellHead, CellPiece } from '../document/document.ts';
 import type { FormulaValue } from '../formula/formula.ts';
 import type { LocatedMap } from '../document/located.ts';
+import type { CalibratedPart } from './calibrated-parts.ts';
+import type { Group } from './together.ts';
 import type { Knob } from '../document/knob.ts';
 import type { CheckOutcome, NamedValue } from '../document/outcome.ts';
 import type { SourceText } from '../document/place.ts';
@@ -89,13 +91,21 @@ export type Product =
       readonly spec: CarSpec;
       readonly measured: ReadonlyMap<string, MeasuredUnit>;
     }
-  | { readonly kind: 'part'; readonly part: string; readonly map: LocatedMap }
+  | {
+      readonly kind: 'part';
+      readonly part: string;
+      readonly map: LocatedMap;
+      /** Its numbers that were measured together, by paths below it. */
+      readonly together: readonly Group[];
+    }
   | {
       readonly kind: 'result';
       readonly result: Result;
       readonly weighing?: Weighing;
       /** The car as a calibration leaves it, for cars that are made from it. */
       readonly calibrated?: LocatedMap;
+      /** The parts of it that were measured, by their kind. */
+      readonly parts?: ReadonlyMap<string, CalibratedPart>;
       /** The same run in plain data, for studies; left out where nothing can be varied. */
       readonly question?: Question;
     };

@@ -5,7 +5,9 @@ import { entryOf, type LocatedMap, problemAt } from '../document/located.ts';
 import { nearest } from '../../units/nearest.ts';
 import { placeOf } from '../document/place.ts';
 import { NotebookProblem } from '../document/problem.ts';
-import { fieldNeeds, inputValues, readCell, readFieldsOf } from './fields.ts';
+import { fieldNeeds, inputValues, readCell, readFieldsOf, withSpec } from './fields.ts';
+import { inheritedBy, without } from './part-together.ts';
+import { readTogether, togetherField, togetherOf, withCovariance } from './together.ts';
 import { NOTHING, type CellKind, type CellText } from './kind.ts';
 
 /** The kinds of part and their fields: every group of a car that may be given by name. */
@@ -29,21 +31,33 @@ export const part: CellKind = {
   },
   notes: [
     `the fields of its kind: ${[...partFields.keys()].map(kind => `\`axlewatt cells part.${kind}\``).join(', ')}`,
-    'from: another part of the same kind, here or shipped, that gives what is left out',
+    'from: another part of the same kind, here or shipped, that gives what is left out; or a calibrate cell that measured one',
+    'together: numbers of it that were measured together, as a car cell says them, by paths below the part',
   ],
   prepare(cell) {
     const map = readCell(cell);
     const kind = kindOf(cell, map);
     const fields = partFields.get(kind) ?? {};
-    const rest: LocatedMap = { ...map, entries: map.entries.filter(({ key }) => key.text !== 'kind') };
+    const only = (keep: (key: string) => boolean): LocatedMap => ({
+      ...map,
+      entries: map.entries.filter(({ key }) => keep(key.text)),
+    });
+    const rest = only(key => key !== 'kind' && key !== 'together');
+    const joint = only(key => key === 'together');
     return {
       needs: fieldNeeds(rest, fields, kind),
       run(world) {
         const { name } = cell.piece;
-        const { inputs } = readFieldsOf(rest, fields, world, name, kind);
+        const read = readFieldsOf(rest, fields, world, name, kind);
+        const said = togetherOf(readFieldsOf(joint, { together: togetherField }, world, name).values);
+        const own = withSpec(joint, name, () => withCovariance(said, name, read.inputs));
+        const anew = new Set(own.flatMap(({ inputs = [] }) => inputs));
+        const kept = inheritedBy(rest, kind, world).flatMap(group => without(group, path => anew.has(path)));
+        const together = [...kept, ...own];
+        const { inputs } = withSpec(joint, name, () => readTogether(together, name, read.inputs));
         return {
           ...NOTHING,
-          product: { kind: 'part', part: kind, map: rest },
+          product: { kind: 'part', part: kind, map: rest, together },
           inputs,
           values: inputValues(inputs, name),
         };

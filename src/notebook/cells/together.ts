@@ -31,7 +31,7 @@ export const togetherField = {
 } as const satisfies Field;
 
 /** As the field table reads it. */
-interface Group {
+export interface Group {
   readonly inputs?: readonly string[];
   readonly covariance?: readonly number[];
   readonly correlation?: readonly number[];
@@ -63,11 +63,24 @@ export function readTogether(
   return { joint, inputs: inputs.map(input => withStandard(input, joint)) };
 }
 
+/** The same groups, each by its covariance: a correlation leans on spreads that stand beside it. @throws SpecError */
+export function withCovariance(groups: readonly Group[], name: string, inputs: readonly Input[]): readonly Group[] {
+  const { joint } = readTogether(groups, name, inputs);
+  return joint.map(({ paths, covariance }) => ({
+    inputs: paths.map(path => path.slice(name.length + 1)),
+    covariance: covariance.flat(),
+  }));
+}
+
 function memberOf(path: string, at: string, name: string, inputs: readonly Input[]): Input {
   const found = inputs.find(input => input.path === `${name}.${path}` && typeof input.value === 'number');
   if (found !== undefined) return found;
   const known = inputs.filter(({ value }) => typeof value === 'number').map(each => each.path.slice(name.length + 1));
-  throw new SpecError(at, `"${path}" is no number of this car`, `the path of one, such as ${nearest(path, known)}`);
+  throw new SpecError(
+    at,
+    `"${path}" is no number of this car or part`,
+    `the path of one, such as ${nearest(path, known)}`,
+  );
 }
 
 function covarianceOf({ covariance, correlation }: Group, at: string, members: readonly Input[]): number[][] {
