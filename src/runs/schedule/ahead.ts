@@ -15,3 +15,10 @@ export class Ahead {
   rest = 0;
   wait = 1;
 }
+
+/** A schedule begins: what was found of another one, or of another car on it, has no say in where the steps of this one end. */
+export function lookAnew(ahead: Ahead): void {
+  ahead.solution = null;
+  ahead.rest = 0;
+  ahead.wait = 1;
+}

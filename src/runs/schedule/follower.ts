@@ -10,6 +10,7 @@ import type { DrivenPack } from '../../model/backward/pack-step.ts';
 import type { Powers } from '../../model/backward/state.ts';
 import { BEYOND, OVER, STARVED } from '../../model/backward/state.ts';
 import { loadCar, reloadCar, setState, stateOf } from './car-state.ts';
+import { lookAnew } from './ahead.ts';
 import type { Way } from './chase.ts';
 import { chase, countHeld, letGo } from './chase.ts';
 import { advanceToEnds, cut, isNearFull, isNearLow, isNearSpent } from './cut.ts';
@@ -75,6 +76,7 @@ function follow(car: Journey, free: FreeDrive, schedule: Schedule, options: Foll
   const { record, steps = 1, since } = options;
   const way: Way = { car, free, schedule, options, index: 0 };
   begin(car, schedule, options);
+  lookAnew(free.ahead);
   const { interval, following } = car;
   const end = time.length - 1;
   record?.push(0, speed[0]!, car, 0);
