@@ -108,10 +108,10 @@ function stretch(circuit: Circuit, P: number, from: number, to: number): Stretch
   if (found === null) return null;
   const [a, b] = found;
   if (to >= a || (P > 0 && from <= b)) return null;
-  // -ln of how much nearer it has come to each root.
+  // ln of how much nearer it has come to the upper root, and how much farther from the lower one.
   const nearer = Math.log((a - from) / (a - to));
   const farther = b > 0 ? Math.log((to - b) / (from - b)) : 0;
-  const time = ((C * R) / (a - b)) * (a * nearer - b * farther);
+  const time = ((C * R) / (a - b)) * (a * nearer + b * farther);
   // (source - V)^2 V / ((V - a)(V - b)) = V + a + b - 2 source + A / (V - a) + B / (V - b).
   const A = ((source - a) ** 2 * a) / (a - b);
   const B = (-((source - b) ** 2) * b) / (a - b);

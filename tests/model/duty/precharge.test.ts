@@ -58,6 +58,31 @@ describe('pre-charge', () => {
     near(found.settles, (403.2 * 470) / 517);
   });
 
+  it('takes the longer the more is drawn meanwhile: the integral of C dV over the current that is left', () => {
+    for (const [power, bleed] of [
+      [100, 1500],
+      [150, Infinity],
+      [20, 5000],
+    ] as const) {
+      const [from, to] = [150, 0.8 * pack.voltage];
+      const slowness = (V: number): number => {
+        const left = (pack.voltage - V) / pack.resistance - V / bleed - (V >= from ? power / V : 0);
+        return pack.capacitance / left;
+      };
+      // Simpson's rule on both sides of the voltage at which the load begins.
+      const simpson = (low: number, high: number, rate: (V: number) => number): number => {
+        const n = 2000;
+        const h = (high - low) / n;
+        let sum = rate(low) + rate(high);
+        for (let i = 1; i < n; i++) sum += (i % 2 === 0 ? 2 : 4) * rate(low + i * h);
+        return (h / 3) * sum;
+      };
+      const idle = (V: number): number => pack.capacitance / ((pack.voltage - V) / pack.resistance - V / bleed);
+      const found = precharged({ ...pack, bleed, share: 0.8, load: { power, from } });
+      near(found.time, simpson(0, from, idle) + simpson(from, to, slowness));
+    }
+  });
+
   it('is the same as its differential equation, with any bleed resistor and load', () => {
     const from = (low: number, high: number): fc.Arbitrary<number> => fc.double({ min: low, max: high, noNaN: true });
     fc.assert(
