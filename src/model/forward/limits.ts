@@ -132,6 +132,16 @@ function heatShare(axle: AxleFigures, at: AxleNow): number {
   return Math.max(0, 1 - (1 - axle.continuous) * over);
 }
 
+/**
+ * N m by which one of the two ratings of a warm drive unit lies above the other when it is cold: which of them is lower goes by its
+ * speed alone, also where it is so hot that both are nothing.
+ * @param l which.
+ */
+export function coldRoom(axle: AxleFigures, { motorSpeed: omega }: AxleNow, l: number): number {
+  const byPower = omega < STANDSTILL ? Infinity : axle.powerAtRest / omega - axle.powerFall;
+  return l === L.heatPower ? byPower - axle.peakTorque : axle.peakTorque - byPower;
+}
+
 /** W at the terminals of the pack at one of its limits. */
 function packPower({ pack, packNow }: Moving, l: number): number {
   if (l === L.current) return powerAtCurrent(packNow, packNow.most);

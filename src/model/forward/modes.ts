@@ -2,7 +2,7 @@
 import { nth } from '../../columns.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
-import { limit, lowestOwn } from './limits.ts';
+import { coldRoom, limit, lowestOwn } from './limits.ts';
 import { rates } from './rates.ts';
 import { isOpen } from './slip-step.ts';
 import {
@@ -90,12 +90,20 @@ function axleGuard(
     if (l === L.split && follows(others)) continue;
     // With the one that leads at the pack's limit, both are.
     if (follows(bits) && isPackLimit(l) && atPack(others)) continue;
+    if (isHeat(l) && isHeat(active)) {
+      out[base + l] = coldRoom(axle, at, l) * scale;
+      continue;
+    }
     limit(m, axle, at, l);
     // An axle follows the other one's torque, whether grip or a limit of its own would have come next.
     const room = (at.limit - (l === L.split ? at.torque : T)) * scale;
     // Two like drives with a fixed split come to their limits together: round-off must not say which of them leads.
     out[base + l] = Math.abs(room) < EVEN && follows(bits) ? EVEN : room;
   }
+}
+
+function isHeat(l: number): boolean {
+  return l === L.heatTorque || l === L.heatPower;
 }
 
 function gripGuard(axle: AxleFigures, at: AxleNow, bits: number): number {
@@ -146,10 +154,29 @@ export function buildsUp(mode: number): boolean {
 /** The mode after a guard has passed zero. */
 export function switched(m: Moving, mode: number, fired: number, y: Float64Array): number {
   const { places } = m;
-  if (places.guardBudget < 0) return switchedAxle(m, mode, fired, y);
+  if (places.guardBudget < 0) return switchedBoth(m, mode, fired, y);
   if (fired === places.guardBudget) return mode ^ SPENDS;
   if (fired === places.guardBudget + 1) return spend(m, mode, y);
-  return unlessSpent(switchedAxle(m, mode, fired, y));
+  const next = unlessSpent(switchedBoth(m, mode, fired, y));
+  const whole = (next & (SPENDS | SPENT)) === 0;
+  return whole && isGeared(m) && spendsAt(m, next, y) ? next | SPENDS : next;
+}
+
+/** Whether a gear that is let go, or taken, moves the current of the pack at once. */
+function isGeared({ front, rear, places }: Moving): boolean {
+  return front.driven && rear.driven && places.guardShift >= 0;
+}
+
+function spendsAt(m: Moving, mode: number, y: Float64Array): boolean {
+  rates(m, mode, y, m.ratesOut);
+  return m.packNow.current > m.pack.continuous;
+}
+
+/** What one of two driven axles comes to may move the other one at once, as the gear that is let go does whose torque is left to the other. */
+function switchedBoth(m: Moving, mode: number, fired: number, y: Float64Array): number {
+  const next = switchedAxle(m, mode, fired, y);
+  if (!m.front.driven || !m.rear.driven) return next;
+  return settle(m, next, y, mode);
 }
 
 /** Where something else holds the car back the current is below the continuous one, and the budget recovers. */
@@ -210,8 +237,11 @@ export function modeAt(m: Moving, y: Float64Array, kept?: number): number {
   return y[budget]! > 0 || m.packNow.current <= m.pack.continuous ? settled : settled | SPENDS;
 }
 
-/** Changes one limit after the other, the most violated first, until none lies below the one in force. */
-function settle(m: Moving, from: number, y: Float64Array): number {
+/**
+ * Changes one limit after the other, the most violated first, until none lies below the one in force.
+ * @param left a mode that has just been left: round-off leads back to it.
+ */
+function settle(m: Moving, from: number, y: Float64Array, left = -1): number {
   const { guards, ratesOut, places } = m;
   const axleGuards = places.guardsOfAxles;
   let mode = from;
@@ -227,7 +257,9 @@ function settle(m: Moving, from: number, y: Float64Array): number {
       }
     }
     if (fired < 0) break;
-    mode = switchedAxle(m, mode, fired, y);
+    const next = switchedAxle(m, mode, fired, y);
+    if (next === left) break;
+    mode = next;
   }
   return mode;
 }

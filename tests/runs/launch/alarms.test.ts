@@ -25,7 +25,7 @@ it.each([
   );
 });
 
-it('finds hardly any change of limiter late with two driven axles', () => {
+it('finds no change of limiter late with two driven axles', () => {
   let late = 0;
   fc.assert(
     fc.property(
@@ -38,6 +38,6 @@ it('finds hardly any change of limiter late with two driven axles', () => {
     ),
     { numRuns: 200 },
   );
-  // One in forty; it was one in ten.
-  expect(late).toBeLessThan(5);
+  // It was one in forty: a gear that is let go leaves all to the other axle, and drives too hot for any torque have two limits of nothing.
+  expect(late).toBe(0);
 });
