@@ -8,6 +8,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
 import { rolldown } from 'rolldown';
+import { notices } from './notices.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const dist = join(root, 'dist');
@@ -33,7 +34,7 @@ const library = await rolldown({
   tsconfig: false,
   logLevel: 'warn',
 });
-await library.write({
+const { output: inLibrary } = await library.write({
   dir: join(dist, 'lib'),
   format: 'esm',
   entryFileNames: '[name].js',
@@ -52,7 +53,7 @@ const modules = await rolldown({
   treeshake: { moduleSideEffects: false },
   logLevel: 'warn',
 });
-await modules.write({
+const { output: inModules } = await modules.write({
   dir: join(dist, 'modules'),
   format: 'esm',
   preserveModules: true,
@@ -84,7 +85,7 @@ const bundle = await rolldown({
   resolve: { alias: { 'string-width': join(root, 'build/string-width.mjs') } },
   logLevel: 'warn',
 });
-await bundle.write({
+const { output: inCommand } = await bundle.write({
   dir: join(dist, 'cli'),
   format: 'esm',
   minify: true,
@@ -103,7 +104,7 @@ for (const width of HELP_WIDTHS) {
 }
 
 /** A script for a browser, whole in one file; nothing of Node may be left in it. */
-async function script(entry) {
+async function script(entry, made) {
   const live = await rolldown({
     input: join(root, entry),
     platform: 'browser',
@@ -112,6 +113,7 @@ async function script(entry) {
   });
   const { output } = await live.generate({ format: 'iife', minify: true });
   await live.close();
+  made.push(output);
   const [chunk] = output;
   if (output.length !== 1 || chunk.imports.length > 0 || /['"`]node:|<\/script/u.test(chunk.code)) {
     throw new Error(`${entry} is no script for a page: ${chunk.imports.join(', ')}`);
@@ -119,13 +121,18 @@ async function script(entry) {
   return chunk.code;
 }
 
+// What a page carries.
+const inPages = [];
 // The time is left out of the header, so that the same source gives the same bytes.
 writeFileSync(
   join(dist, 'cli/live-engine.txt'),
-  gzipSync(await script('src/live/worker.ts'), { level: 9 }).toString('base64'),
+  gzipSync(await script('src/live/worker.ts', inPages), { level: 9 }).toString('base64'),
 );
-writeFileSync(join(dist, 'cli/live-page.js'), await script('src/live/page.ts'));
-writeFileSync(join(dist, 'cli/open-page.js'), await script('src/live/open.ts'));
+writeFileSync(join(dist, 'cli/live-page.js'), await script('src/live/page.ts', inPages));
+writeFileSync(join(dist, 'cli/open-page.js'), await script('src/live/open.ts', inPages));
+
+writeFileSync(join(dist, 'cli/live-notices.txt'), notices(inPages));
+writeFileSync(join(dist, 'NOTICES.txt'), notices([inLibrary, inModules, inCommand, ...inPages]));
 
 // What the command keeps of its runs is known by the build that made it.
 const digest = createHash('sha256');

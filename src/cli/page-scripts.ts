@@ -17,5 +17,11 @@ export function builtText(name: string): string {
 export function liveParts({ outcome, from }: Ran, samples: Samples): LiveParts | null {
   if (from === undefined || outcome === null) return null;
   if (!outcome.blocks.some(block => block.kind === 'cell' && block.knobs !== undefined)) return null;
-  return { ...from, samples, engine: builtText('live-engine.txt'), script: builtText('live-page.js') };
+  return {
+    ...from,
+    samples,
+    engine: builtText('live-engine.txt'),
+    script: builtText('live-page.js'),
+    notices: builtText('live-notices.txt'),
+  };
 }

@@ -24,6 +24,8 @@ export const LIVE_STYLE = `
 .lines{width:100%;font-family:ui-monospace,Menlo,Consolas,monospace;font-size:.8rem;margin-top:.5rem;border:1px solid #b9b4a8;background:#f5f4f0}
 .was{margin:.1rem 0 .5rem;font-size:.92rem;color:#0b5a86;font-variant-numeric:tabular-nums}
 .card .was{margin-top:-.2rem}
+.notices{font-size:.82rem;color:${QUIET}}
+.notices pre{white-space:pre-wrap;overflow-wrap:anywhere}
 output.turned{color:#0b5a86;text-decoration:underline dotted;text-underline-offset:.2em}
 #settings{border-left:.35rem solid #0b5a86;padding:.35rem .9rem;margin:1rem 0;background:#f2f7fa;max-width:none}
 [data-late]>:not(h3,h4,h5,h6,.picture){opacity:.5}
@@ -46,7 +48,7 @@ output.turned{color:#0b5a86;text-decoration:underline dotted;text-underline-offs
 .live .acts button{padding:.3rem .5rem;font-size:.8rem}
 }
 @media print{
-#knobs{display:none}
+#knobs,.notices{display:none}
 #settings{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 }
 `;

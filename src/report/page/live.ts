@@ -14,6 +14,8 @@ export interface LiveParts extends Pick<LiveData, 'text' | 'samples' | 'files'> 
   readonly engine: string;
   /** The script of the page. */
   readonly script: string;
+  /** Licences of the libraries in both. */
+  readonly notices: string;
 }
 
 /** What a page with knobs runs. @param idOf the section of a cell. */
@@ -21,6 +23,8 @@ export function liveAble(parts: LiveParts, outcome: NotebookOutcome, idOf: (bloc
   return {
     script: parts.script,
     data: html`${dataElement(DATA, dataOf(parts, outcome, idOf))}<script type="text/plain" id="${ENGINE}">${finished(parts.engine)}</script>
+<section class="notices" aria-label="Licences"><details><summary>Licences of the software in this page</summary>
+<pre>${parts.notices}</pre></details></section>
 `,
     style: LIVE_STYLE,
     allowed: ['worker-src blob:'],
