@@ -129,6 +129,7 @@ writeFileSync(
   gzipSync(await script('src/live/worker.ts', inPages), { level: 9 }).toString('base64'),
 );
 writeFileSync(join(dist, 'cli/live-page.js'), await script('src/live/page.ts', inPages));
+writeFileSync(join(dist, 'cli/pictures-page.js'), await script('src/live/pictures.ts', inPages));
 writeFileSync(join(dist, 'cli/open-page.js'), await script('src/live/open.ts', inPages));
 
 writeFileSync(join(dist, 'cli/live-notices.txt'), notices(inPages));

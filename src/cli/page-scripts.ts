@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import type { Samples } from '../notebook/samples.ts';
 import type { LiveParts } from '../report/page/live.ts';
+import type { Able } from '../report/page/running.ts';
 import type { Ran } from './notebooks.ts';
 
 const texts = new Map<string, string>();
@@ -24,4 +25,9 @@ export function liveParts({ outcome, from }: Ran, samples: Samples): LiveParts |
     script: builtText('live-page.js'),
     notices: builtText('live-notices.txt'),
   };
+}
+
+/** Pictures are saved, and say their values. */
+export function picturesAble(): Able {
+  return { script: builtText('pictures-page.js') };
 }

@@ -17,7 +17,7 @@ import { FINE, INTERNAL, lastResort, type Terminal, USAGE } from './exit.ts';
 import { namedNotebooks } from './folder-notebooks.ts';
 import { runFileWith } from './notebooks.ts';
 import { inTheWay, openFolder, writeInto, writtenWith } from './out-folder.ts';
-import { liveParts } from './page-scripts.ts';
+import { liveParts, picturesAble } from './page-scripts.ts';
 import { openRowSource, type RowSource } from './rows.ts';
 
 export interface RunArguments {
@@ -185,7 +185,7 @@ async function report(
     // What is not ours must not stand in the mark: it would be ours from then on.
     const free = beside.filter(([file]) => inTheWay(args.out, file, before) === null);
     const files = [...new Set([...kept, ...free.map(([file]) => file)])];
-    const page = await writeReport(outcome, { files, onFault, ...(live !== null && { live }) });
+    const page = await writeReport(outcome, { files, onFault, able: [picturesAble()], ...(live !== null && { live }) });
     code = Math.max(code, writeAll([[`${name}.html`, page], ...beside], before, args.out, terminal));
   } catch (error) {
     fault(error);

@@ -2,7 +2,7 @@
 /** Lays a newer page over the one that is seen: what is the same stays, element for element, with all that a reader did to it. */
 
 /** Elements whose children are looked at one by one. */
-const OPENED = 'body,main,.workings,.answer,.cards';
+const OPENED = 'body,main,.workings,.workings>.fold,.answer,.cards';
 
 /**
  * @param seen the page as it is seen.
@@ -53,7 +53,7 @@ function lay(seen: Element, sent: Element, next: Element): void {
     if (was === undefined || is === undefined) seen.insertBefore(element.cloneNode(true), stand);
     else if (same(was, element)) continue;
     else if (was.localName === element.localName && was.matches(OPENED) && element.matches(OPENED)) {
-      for (const { name, value } of element.attributes) is.setAttribute(name, value);
+      for (const { name, value } of element.attributes) if (name !== 'open') is.setAttribute(name, value);
       lay(is, was, element);
     } else is.replaceWith(element.cloneNode(true));
   }

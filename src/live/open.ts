@@ -81,8 +81,9 @@ function put(page: Document, place: Place): void {
   sent = laidOver(document.body, sent, pristine, data.late);
   document.title = page.title;
   edition = data.edition;
-  putPlace(document, place);
   document.dispatchEvent(new Event(RENEWED));
+  // After what other scripts add to new pictures: their observers are heard before.
+  queueMicrotask(() => putPlace(document, place));
   lookSoon();
 }
 

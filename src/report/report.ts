@@ -4,7 +4,8 @@ import { folded, type ProblemData } from '../notebook/document/problem.ts';
 import { answerSection, ownAnswer } from './page/answer.ts';
 import { answeredOf, bracketsOf, cellsOf } from './page/answered.ts';
 import { cautionsSection } from './page/cautions.ts';
-import { cellSection } from './page/cell.ts';
+import { cellSection, cellTitle } from './page/cell.ts';
+import { contentsOf, type Entry, withIds } from './page/contents.ts';
 import { finished, type Html, html } from './page/html.ts';
 import { inputsSection } from './page/inputs.ts';
 import { knobsOf, knobsPanel } from './page/knobs.ts';
@@ -43,15 +44,22 @@ export async function writeReport(outcome: NotebookOutcome, options: ReportOptio
     answered.length === 0 && own === null
       ? null
       : await answerSection(own, answered, system, brackets, guard, live !== null);
-  const notebook = await workings(outcome, ids, guard);
+  const { section: notebook, entries } = await workings(outcome, ids, guard);
   const problems = [...outcome.problems, ...guard.faults].toSorted((a, b) => a.line - b.line);
   for (const fault of guard.faults) options.onFault?.(fault);
+  const contents = contentsOf([
+    ...(answer === null ? [] : [partEntry('answer', 'The answer')]),
+    partEntry('workings', 'The notebook'),
+    ...entries,
+    ...(outcome.inputs.length === 0 ? [] : [partEntry('inputs', 'Inputs')]),
+    partEntry('cautions', 'Cautions'),
+  ]);
   const body = html`<header>
 <p class="maker">axlewatt · report on ${file}</p>
 <h1>${title}</h1>
 </header>
 <main>
-${live === null ? null : knobsPanel(knobs)}${troubles({ ...outcome, problems }, ids)}${answer}${notebook}${outcome.inputs.length === 0 ? null : inputsSection(outcome.inputs, file, brackets !== null)}${cautionsSection(results, outcome.inputs)}</main>
+${contents}${live === null ? null : knobsPanel(knobs)}${troubles({ ...outcome, problems }, ids)}${answer}${notebook}${outcome.inputs.length === 0 ? null : inputsSection(outcome.inputs, file, brackets !== null)}${cautionsSection(results, outcome.inputs)}</main>
 <footer>
 <p>Written by axlewatt from ${file}. Times count from the pedal going down; “after one foot” from when the car has moved 0.3048 m.
 Standard gravity 9.80665 m/s².</p>
@@ -98,29 +106,37 @@ function standsIn(problem: ProblemData, cell: CellBlock): boolean {
   return problem.line >= cell.line && problem.line <= cell.line + cell.source.trimEnd().split('\n').length + 1;
 }
 
-/** The notebook itself: its prose and its cells in their order. */
+function partEntry(id: string, text: string): Entry {
+  return { id, text: html`${text}`, rank: 'part' };
+}
+
+/** The notebook itself: its prose and its cells in their order, with what the list of contents has of it. */
 async function workings(
   { blocks, title, system, file, problems }: NotebookOutcome,
   ids: ReadonlyMap<CellBlock, string>,
   guard: Guard,
-): Promise<Html> {
+): Promise<{ readonly section: Html; readonly entries: readonly Entry[] }> {
   const parts: Html[] = [];
+  const entries: Entry[] = [];
   const levels = levelsOf(blocks, title);
   let first = true;
   for (const block of blocks) {
     if (block.kind === 'prose') {
       // It stands at the head of the page already.
       if (block.answers) continue;
-      const prose = proseHtml(block.html, first ? title : null);
+      const prose = withIds(proseHtml(block.html, first ? title : null).html, entries.length + 1);
+      entries.push(...prose.entries);
       parts.push(html`<div class="prose">${finished(prose.html)}</div>
 `);
       first = false;
     } else {
+      const id = ids.get(block) ?? '';
+      entries.push({ id, text: html`${cellTitle(block.name)} <small>${block.cell}</small>`, rank: 'cell' });
       parts.push(
         await cellSection(block, {
           system,
           file,
-          id: ids.get(block) ?? '',
+          id,
           level: levels.get(block) ?? 3,
           problems: problems.filter(problem => standsIn(problem, block)),
           guard,
@@ -128,8 +144,9 @@ async function workings(
       );
     }
   }
-  return html`<section class="workings" aria-labelledby="workings">
-<h2 id="workings">The notebook</h2>
-${parts}</section>
+  const section = html`<section class="workings" aria-labelledby="workings">
+<details class="fold" open><summary><h2 id="workings">The notebook</h2></summary>
+${parts}</details></section>
 `;
+  return { section, entries };
 }

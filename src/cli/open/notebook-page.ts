@@ -8,7 +8,7 @@ import { drawWith } from '../../report/page/draw-pair.ts';
 import { writeReport } from '../../report/report.ts';
 import { FINE, lastResort, type Terminal } from '../exit.ts';
 import { type Ran, runFileWith } from '../notebooks.ts';
-import { liveParts } from '../page-scripts.ts';
+import { liveParts, picturesAble } from '../page-scripts.ts';
 import type { RowSource } from '../rows.ts';
 import type { Known } from './known.ts';
 import { Editions, type Looks, type ServedPage } from './page.ts';
@@ -106,7 +106,10 @@ export function createNotebookPage({ file, samples, source, known, terminal, mad
       const before =
         early && looks !== null ? drawOnly({ ...looks, current: () => !signal.aborted, page: file, skipped }) : null;
       try {
-        return await writeReport(shown, { able: [openAble({ edition, late })], ...(live !== null && { live }) });
+        return await writeReport(shown, {
+          able: [openAble({ edition, late }), picturesAble()],
+          ...(live !== null && { live }),
+        });
       } finally {
         if (before !== null) drawWith(before);
       }

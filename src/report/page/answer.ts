@@ -130,7 +130,7 @@ async function sideBySide(launches: readonly Answered[], system: System): Promis
   const outputs = launches[0]?.result.outputs ?? {};
   const rows = COMPARED.filter(key => launches.some(({ result }) => (result.summary[key] ?? null) !== null));
   const picture = comparison(launches, system);
-  return html`${picture === null ? null : await figureOf(picture, 'side-by-side')}<div class="scroll" role="group" aria-label="Comparison of the launches" tabindex="0"><table class="figures">
+  return html`${picture === null ? null : await figureOf(picture, 'side-by-side')}<div class="scroll" role="group" aria-label="Comparison of the launches" tabindex="0"><table class="figures besides">
 <caption>The launches in figures</caption>
 <thead><tr><td></td>${launches.map(({ name }) => html`<th scope="col">${name}</th>`)}</tr></thead>
 <tbody>

@@ -12,14 +12,14 @@ const CLASS_B = 60;
 /** The section of cautions; the voltage of the packs in these results is named in it. @param inputs as for `cautions`. */
 export function cautionsSection(results: readonly Result[], inputs: readonly Input[]): Html {
   return html`<section class="cautions" aria-labelledby="cautions">
-<h2 id="cautions">Cautions</h2>
+<details class="fold" open><summary><h2 id="cautions">Cautions</h2></summary>
 <dl>
 ${cautions(results, inputs).map(
   caution => html`<dt>${caution.title}</dt>
 <dd>${caution.text} <span class="defers">Has the last word: ${caution.defers}.</span></dd>
 `,
 )}</dl>
-</section>
+</details></section>
 `;
 }
 

@@ -32,9 +32,9 @@ export async function cellSection(block: CellBlock, place: CellPlace): Promise<H
   const { system, file, id, level, problems, guard } = place;
   const tag = finished(`h${level}`);
   return html`<section class="cell ${block.cell}" id="${id}" data-name="${cellTitle(block.name)}" aria-labelledby="${id}-h">
-<${tag} id="${id}-h"><span class="kind">${block.cell}</span> ${cellTitle(block.name)}</${tag}>
+<details class="fold" open><summary><${tag} id="${id}-h"><span class="kind">${block.cell}</span> ${cellTitle(block.name)}</${tag}></summary>
 ${problems.map(problemBox)}${await guard.later(block, () => cellBody(block, system, id), problemBox)}<details class="source"><summary>Source, ${file}:${block.line}</summary><pre tabindex="0"><code>${block.source}</code></pre></details>
-</section>
+</details></section>
 `;
 }
 

@@ -3,6 +3,7 @@ import { type Picture, type PictureTable, THEME } from '../../plots/kit/picture.
 import { finished, type Html, html } from './html.ts';
 import { drawPair } from './draw-pair.ts';
 import { DrawingError } from './render.ts';
+import { withTold } from './told.ts';
 
 /** CSS px of the two drawings of a picture; the page shows the one that fits. */
 const WIDE = 720;
@@ -11,7 +12,8 @@ const SLIM = 340;
 /** A picture drawn twice, its words, and its numbers in a table that opens. `id` must be unique in the page. */
 export async function figureOf(picture: Picture, id: string): Promise<Html> {
   return drawnOr(picture.title, async () => {
-    const [wide, slim] = await drawPair([picture.spec(WIDE), `${id}-w`], [picture.spec(SLIM), `${id}-s`]);
+    const spec = (width: number): object => withTold(picture.spec(width));
+    const [wide, slim] = await drawPair([spec(WIDE), `${id}-w`], [spec(SLIM), `${id}-s`]);
     return html`<figure class="picture" id="${id}">
 <div class="wide" role="img" aria-label="${picture.title}">${finished(wide.svg)}</div>
 <div class="slim" role="img" aria-label="${picture.title}">${finished(slim.svg)}</div>
@@ -39,7 +41,7 @@ export async function chartOf(chart: { readonly title: string; readonly spec: ob
     const warnings = wide.warnings.map(
       warning => html`<p class="warning"><strong>About this picture:</strong> ${warning}</p>`,
     );
-    return html`<figure class="picture" id="${id}">
+    return html`<figure class="picture chart" id="${id}">
 <div class="wide" role="img" aria-label="${chart.title}">${finished(wide.svg)}</div>
 <div class="slim" role="img" aria-label="${chart.title}">${finished(slim.svg)}</div>
 <figcaption><strong>${chart.title}.</strong> Drawn as the notebook asks; the numbers are in its cells.</figcaption>

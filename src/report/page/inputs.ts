@@ -63,18 +63,19 @@ ${KINDS.map(({ kind, title, lead, from }) => {
   const own = of(kind);
   return own.length === 0
     ? null
-    : html`<h3>${title}</h3>
+    : html`<details class="fold" open><summary><h3>${title}</h3></summary>
 <p>${lead}</p>
-${inputsTable(own, title, from, file, notes)}`;
+${inputsTable(own, title, from, file, notes)}</details>
+`;
 })}${
   notes.length === 0
     ? null
-    : html`<h3>Sources</h3>
+    : html`<details class="fold" open><summary><h3>Sources</h3></summary>
 <ol class="notes">
 ${notes.map(
   (note, i) => html`<li id="source-${i + 1}">${note}</li>
 `,
-)}</ol>
+)}</ol></details>
 `
 }</section>
 `;

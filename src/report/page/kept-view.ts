@@ -6,6 +6,7 @@ import { expressionInterpreter } from 'vega-interpreter';
 import { compile, type TopLevelSpec } from 'vega-lite';
 import * as vega from 'vega';
 import { denied, tidied } from './render.ts';
+import { tracesOf } from './traces.ts';
 
 type Leaf = number | string;
 
@@ -52,7 +53,7 @@ export async function drawKept(spec: object, prefix: string, page = ''): Promise
     if (name !== undefined) found.view.data(name, structuredClone(table));
   }
   await found.view.resize().runAsync();
-  return tidied(await found.view.toSVG(), prefix);
+  return tidied(await found.view.toSVG(), prefix, tracesOf(found.view));
 }
 
 function fits({ shape, fixed, turning }: Kept, told: Told): boolean {

@@ -1,34 +1,33 @@
 /** The looks of the controls: beside the answer where there is room, below it where there is none; never on paper. */
-import { INK, PAPER, QUIET } from '../../plots/kit/palette.ts';
 
 /** px from which the controls stand beside the page. */
 const BESIDE = '1180px';
 
 export const LIVE_STYLE = `
-#knobs{background:#fcfbf9;border:1px solid #c9c4b8;border-top:5px solid #0b5a86;padding:.2rem .9rem .7rem;font-size:.92rem;z-index:2}
-#knobs summary{font-weight:650;font-size:1.05rem;color:${INK};padding:.35rem 0;display:flex;justify-content:space-between;align-items:baseline;gap:.8rem}
-#knobs summary::after{content:'';flex:none;width:.5rem;height:.5rem;border:solid ${QUIET};border-width:0 2px 2px 0;transform:rotate(45deg)}
+#knobs{background:var(--card);border:1px solid var(--edge);border-top:5px solid var(--link);padding:.2rem .9rem .7rem;font-size:.92rem;z-index:2}
+#knobs summary{font-weight:650;font-size:1.05rem;color:var(--ink);padding:.35rem 0;display:flex;justify-content:space-between;align-items:baseline;gap:.8rem}
+#knobs summary::after{content:'';flex:none;width:.5rem;height:.5rem;border:solid var(--quiet);border-width:0 2px 2px 0;transform:rotate(45deg)}
 #knobs details[open] summary::after{transform:rotate(-135deg)}
-#knobs .state{font-weight:400;font-size:.82rem;color:${QUIET};flex:1;text-align:right;min-height:1.3em}
+#knobs .state{font-weight:400;font-size:.82rem;color:var(--quiet);flex:1;text-align:right;min-height:1.3em}
 .knob{display:grid;grid-template-columns:1fr auto;gap:0 .8rem;align-items:baseline;margin:.5rem 0 .7rem}
 .knob label{min-width:0;overflow-wrap:anywhere;line-height:1.3}
 .knob .now{font-variant-numeric:tabular-nums;white-space:nowrap}
-.knob.turned .now,.knob.turned label{color:#0b5a86}
+.knob.turned .now,.knob.turned label{color:var(--link)}
 .knob input,.knob .ends{grid-column:1/-1;width:100%}
-.knob input{margin:.3rem 0 0;height:1.6rem;accent-color:#0b5a86;touch-action:pan-y}
-.knob .ends{display:flex;justify-content:space-between;font-size:.76rem;color:${QUIET};line-height:1.2}
-.knob select{grid-column:1/-1;font:inherit;padding:.35rem .4rem;width:100%;margin-top:.2rem;background:${PAPER};border:1px solid #8b938f;border-radius:2px;color:inherit}
+.knob input{margin:.3rem 0 0;height:1.6rem;accent-color:var(--link);touch-action:pan-y}
+.knob .ends{display:flex;justify-content:space-between;font-size:.76rem;color:var(--quiet);line-height:1.2}
+.knob select{grid-column:1/-1;font:inherit;padding:.35rem .4rem;width:100%;margin-top:.2rem;background:var(--paper);border:1px solid var(--edge);border-radius:2px;color:inherit}
 .acts{display:flex;flex-wrap:wrap;gap:.5rem;margin:.8rem 0 .2rem}
-.acts button{font:inherit;font-size:.86rem;padding:.4rem .7rem;border:1px solid ${INK};background:${PAPER};color:${INK};border-radius:2px;cursor:pointer}
-.acts button:disabled{color:${QUIET};border-color:#c9c4b8;cursor:default}
-.lines{width:100%;font-family:ui-monospace,Menlo,Consolas,monospace;font-size:.8rem;margin-top:.5rem;border:1px solid #b9b4a8;background:#f5f4f0}
-.was{margin:.1rem 0 .5rem;font-size:.92rem;color:#0b5a86;font-variant-numeric:tabular-nums}
+.acts button{font:inherit;font-size:.86rem;padding:.4rem .7rem;border:1px solid var(--ink);background:var(--paper);color:var(--ink);border-radius:2px;cursor:pointer}
+.acts button:disabled{color:var(--quiet);border-color:var(--edge);cursor:default}
+.lines{width:100%;font-family:ui-monospace,Menlo,Consolas,monospace;font-size:.8rem;margin-top:.5rem;border:1px solid var(--edge);background:var(--code)}
+.was{margin:.1rem 0 .5rem;font-size:.92rem;color:var(--link);font-variant-numeric:tabular-nums}
 .card .was{margin-top:-.2rem}
-.notices{font-size:.82rem;color:${QUIET}}
+.notices{font-size:.82rem;color:var(--quiet)}
 .notices pre{white-space:pre-wrap;overflow-wrap:anywhere}
-output.turned{color:#0b5a86;text-decoration:underline dotted;text-underline-offset:.2em}
-#settings{border-left:.35rem solid #0b5a86;padding:.35rem .9rem;margin:1rem 0;background:#f2f7fa;max-width:none}
-[data-late]>:not(h3,h4,h5,h6,.picture){opacity:.5}
+output.turned{color:var(--link);text-decoration:underline dotted;text-underline-offset:.2em}
+#settings{border-left:.35rem solid var(--link);padding:.35rem .9rem;margin:1rem 0;background:var(--turned);max-width:none}
+[data-late]>.fold>:not(summary,.picture){opacity:.5}
 [data-late] .picture:not([data-now]){opacity:.5}
 .card[data-late],dl[data-late]{opacity:.5}
 @media screen and (min-width:${BESIDE}){

@@ -5,6 +5,8 @@
 import { expressionInterpreter } from 'vega-interpreter';
 import { compile, type TopLevelSpec } from 'vega-lite';
 import * as vega from 'vega';
+import { escape } from './html.ts';
+import { type Trace, tracesOf } from './traces.ts';
 
 export interface Drawing {
   readonly svg: string;
@@ -37,7 +39,7 @@ export async function draw(spec: object, prefix: string): Promise<Drawing> {
       loader: denied,
       logger: log,
     });
-    const svg = tidied(await view.toSVG(), prefix);
+    const svg = tidied(await view.toSVG(), prefix, tracesOf(view));
     view.finalize();
     return { svg, warnings };
   } catch (error) {
@@ -47,11 +49,24 @@ export async function draw(spec: object, prefix: string): Promise<Drawing> {
 }
 
 /** A drawing as a page takes it up. @throws DrawingError where it would load something. */
-export function tidied(drawing: string, prefix: string): string {
-  const svg = tidy(drawing, prefix);
+export function tidied(drawing: string, prefix: string, traces: readonly Trace[]): string {
+  const svg = tidy(withTraces(drawing, traces), prefix);
   const leak = outside(svg);
   if (leak !== null) throw new DrawingError(`the picture would load ${leak}`);
   return svg;
+}
+
+/** Marks the lines that say something: `traces.ts`. */
+function withTraces(svg: string, traces: readonly Trace[]): string {
+  if (traces.every(trace => trace === null)) return svg;
+  let line = -1;
+  const said: Trace[] = [];
+  const marked = svg.replace(/<g class="mark-line /g, group => {
+    line += 1;
+    const trace = traces[line] ?? null;
+    return trace === null ? group : `<g data-trace="${said.push(trace) - 1}" class="mark-line `;
+  });
+  return marked.replace('<svg ', `<svg data-traces="${escape(JSON.stringify(said))}" `);
 }
 
 const refuse = (uri: string): Promise<never> => Promise.reject(new DrawingError(`external data is off: ${uri}`));

@@ -1,137 +1,168 @@
-/** The looks of the report: a job sheet on a bench. Light only, because it is made to be printed. */
-import { HAIR, INK, PAPER, QUIET } from '../../plots/kit/palette.ts';
+/** The looks of the report: a job sheet on a bench, by day and by night; on paper it is always day. */
+import { COLOURS } from './colours.ts';
 
 /** Everything below this width gets the slim drawings. */
 const SLIM_BELOW = '799px';
 
 export const STYLE = `
+${COLOURS}
 *{box-sizing:border-box}
-html{font:16px/1.55 system-ui,"Segoe UI",Roboto,"Helvetica Neue",Arial,sans-serif;color:${INK};background:#eceae5;-webkit-text-size-adjust:100%}
-body{margin:0 auto;max-width:60rem;background:${PAPER};min-height:100vh;border:solid #d5d1c8;border-width:0 1px}
+html{font:16px/1.55 system-ui,"Segoe UI",Roboto,"Helvetica Neue",Arial,sans-serif;color:var(--ink);background:var(--desk);-webkit-text-size-adjust:100%}
+body{margin:0 auto;max-width:60rem;background:var(--paper);min-height:100vh;border:solid var(--edge);border-width:0 1px}
 header,main,footer{padding:0 clamp(12px,4vw,3rem)}
-header{padding-top:1.5rem;padding-bottom:1rem;border-bottom:6px double ${INK}}
-.maker{margin:0;font-size:.85rem;color:${QUIET};overflow-wrap:anywhere}
+header{padding-top:1.5rem;padding-bottom:1rem;border-bottom:6px double var(--ink)}
+.maker{margin:0;font-size:.85rem;color:var(--quiet);overflow-wrap:anywhere}
 h1{margin:.2rem 0 0;font-size:clamp(1.6rem,1.2rem + 2vw,2.4rem);line-height:1.15;letter-spacing:-.01em;overflow-wrap:anywhere}
 h2,h3,h4,h5,h6{line-height:1.25;margin:1.8em 0 .5em;overflow-wrap:anywhere}
-h2{font-size:1.4rem;padding-top:.5rem;border-top:3px solid ${INK};margin-top:2.6rem}
+h2{font-size:1.4rem;padding-top:.5rem;border-top:3px solid var(--ink);margin-top:2.6rem}
 h3{font-size:1.2rem}h4{font-size:1.08rem}h5,h6{font-size:1rem}
 p,ul,ol,dl,blockquote{margin:.6em 0;max-width:72ch}
-a{color:#0b5a86;text-underline-offset:.15em}
-:focus-visible{outline:3px solid #0b5a86;outline-offset:2px}
+a{color:var(--link);text-underline-offset:.15em}
+:focus-visible{outline:3px solid var(--link);outline-offset:2px}
 code,pre{font-family:ui-monospace,SFMono-Regular,Menlo,Consolas,"DejaVu Sans Mono",monospace;font-size:.86em}
 code{overflow-wrap:anywhere}
-pre{overflow-x:auto;margin:.5em 0;padding:.6em .8em;background:#f5f4f0;border-left:3px solid #b9b4a8;line-height:1.4}
-pre code{font-size:1em;overflow-wrap:normal}
-blockquote{margin-left:0;padding-left:1em;border-left:3px solid #b9b4a8;color:${QUIET}}
-output.problem{color:#a3150d;font-weight:400;text-decoration:underline wavy}
+pre{white-space:pre-wrap;overflow-wrap:anywhere;margin:.5em 0;padding:.6em .8em;background:var(--code);border-left:3px solid var(--edge);line-height:1.4}
+pre code{font-size:1em}
+blockquote{margin-left:0;padding-left:1em;border-left:3px solid var(--edge);color:var(--quiet)}
+output.problem{color:var(--bad);font-weight:400;text-decoration:underline wavy}
 .verdicts{padding-left:1.2rem}
 .verdicts li{margin:.25rem 0}
-.compared small,small.weightless{color:${QUIET}}
-.minds{border-left:.35rem solid #1c2126;padding:.2rem 1rem;margin:1rem 0}
+.compared small,small.weightless{color:var(--quiet)}
+.minds{border-left:.35rem solid var(--ink);padding:.2rem 1rem;margin:1rem 0}
 .minds h3{margin:.4rem 0 .2rem}
 output{font-weight:650;font-variant-numeric:tabular-nums}
 b,strong{font-weight:650}
-.absent{color:${QUIET};font-style:italic}
-.own{border-left:.35rem solid #0b5a86;padding:.1rem 1rem;margin:1rem 0;background:#fcfbf9}
+.absent{color:var(--quiet);font-style:italic}
+.own{border-left:.35rem solid var(--link);padding:.1rem 1rem;margin:1rem 0;background:var(--card)}
 .own h3{margin:.4rem 0 .2rem}
 .cards{columns:3 15.5rem;column-gap:1rem;margin:1rem 0 1.6rem}
 .cards.of1{columns:1}.cards.of2,.cards.of4{columns:2 20rem}
 .cards>*{break-inside:avoid;margin:0 0 1rem}
-.card{border:1px solid #c9c4b8;border-top:5px solid ${INK};padding:.2rem 1rem .8rem;background:#fcfbf9}
+.card{border:1px solid var(--edge);border-top:5px solid var(--ink);padding:.2rem 1rem .8rem;background:var(--card)}
 .card h3{margin:.6rem 0 .2rem;font-size:1.05rem}
-.card h3 a{color:inherit;text-decoration-color:#b9b4a8}
+.card h3 a{color:inherit;text-decoration-color:var(--edge)}
 .quick{margin:0 0 .5rem;line-height:1.2}
 .quick b{font-size:2.3rem;font-weight:700;letter-spacing:-.02em;font-variant-numeric:tabular-nums;margin-right:.25rem}
 .quick .holes{font-weight:600}
-.quick span{display:block;color:${QUIET};margin-top:.1rem}
-.strip{display:flex;height:1.5rem;font-size:.78rem;line-height:1.5rem;overflow:hidden;border:1px solid ${INK}}
+.quick span{display:block;color:var(--quiet);margin-top:.1rem}
+.strip{display:flex;height:1.5rem;font-size:.78rem;line-height:1.5rem;overflow:hidden;border:1px solid var(--ink)}
 .strip span{overflow:hidden;text-align:center;white-space:nowrap;min-width:0}
-.strip span+span{border-left:1px solid ${PAPER}}
+.strip span+span{border-left:1px solid var(--paper)}
 .card p{margin:.5rem 0}
 .card .said{font-weight:600}
 .card .more{font-size:.94rem;line-height:1.45}
-.within{position:relative;height:.8rem;margin:.5rem 0;border-bottom:2px solid ${INK};border-left:2px solid ${INK}}
-.within i{position:absolute;top:.15rem;bottom:.15rem;background:#9db8c7}
-.within b{position:absolute;top:0;bottom:0;width:3px;margin-left:-1.5px;background:${INK}}
+.within{position:relative;height:.8rem;margin:.5rem 0;border-bottom:2px solid var(--ink);border-left:2px solid var(--ink)}
+.within i{position:absolute;top:.15rem;bottom:.15rem;background:var(--band)}
+.within b{position:absolute;top:0;bottom:0;width:3px;margin-left:-1.5px;background:var(--ink)}
 .bars{display:grid;grid-template-columns:max-content 1fr max-content;gap:.15rem .5rem;align-items:center;font-size:.88rem;margin:.5rem 0;line-height:1.3}
-.bars .rail{display:block;height:.75rem;background:${HAIR}}
-.bars i{display:block;height:100%;background:#6f7b83}
-.bars .best{background:#0b5a86}
-.bars .out{background:repeating-linear-gradient(45deg,#8c1d16 0 4px,#e3b9b5 4px 8px)}
+.bars .rail{display:block;height:.75rem;background:var(--hair)}
+.bars i{display:block;height:100%;background:var(--bar)}
+.bars .best{background:var(--link)}
+.bars .out{background:repeating-linear-gradient(45deg,var(--bad) 0 4px,var(--pale) 4px 8px)}
 .card dl{margin:.6rem 0 0;font-size:.94rem;line-height:1.45}
 .card dt{font-weight:650;margin-top:.6rem}
 .card dd{margin:0}
-.pointer{font-size:.94rem;color:${QUIET}}
-.picture{margin:1.4rem 0}
+.pointer{font-size:.94rem;color:var(--quiet)}
+.picture{margin:1.4rem 0;position:relative}
+.saves{margin:.3rem 0 0;display:flex;gap:.4rem}
+.saves button{font:inherit;font-size:.74rem;padding:.2rem .5rem;min-height:24px;border:1px solid var(--edge);border-radius:3px;background:none;color:var(--quiet);cursor:pointer}
+.saves button:hover{color:var(--ink);border-color:var(--quiet)}
+.cursor{position:absolute;width:0;border-left:1px dashed var(--link);pointer-events:none}
+.readout{position:absolute;left:0;right:0;z-index:1;padding:.15rem .5rem;font-size:.82rem;line-height:1.35;background:var(--ink);color:var(--paper);font-variant-numeric:tabular-nums;pointer-events:none}
 .picture svg{display:block;max-width:100%;height:auto}
 .wide{display:block}.slim{display:none}
 @media screen and (max-width:${SLIM_BELOW}){.wide{display:none}.slim{display:block}}
-figcaption{font-size:.92rem;color:#3b454c;max-width:76ch;margin-top:.4rem}
+.fold>summary{font-size:inherit;color:inherit;padding:0;list-style:none}
+.fold>summary::-webkit-details-marker{display:none}
+.fold>summary>:is(h2,h3,h4,h5,h6){position:relative;padding-right:1.6rem}
+.fold>summary>:is(h2,h3,h4,h5,h6)::after{content:'';position:absolute;right:.3rem;bottom:.45em;width:.5rem;height:.5rem;border:solid var(--quiet);border-width:0 2px 2px 0;transform:rotate(45deg)}
+.fold[open]>summary>:is(h2,h3,h4,h5,h6)::after{transform:rotate(-135deg)}
+.fold{margin:0}
+.contents{font-size:.88rem;line-height:1.35}
+.contents ol{list-style:none;margin:0;padding:0}
+.contents a{display:block;padding:.16rem 0;text-decoration:none;color:var(--words);overflow-wrap:anywhere}
+.contents a:hover{text-decoration:underline}
+.contents>details{margin:.8rem 0}
+.contents>details>summary{font-size:.95rem;font-weight:650;color:var(--ink)}
+.contents .of-part>a{font-weight:650;color:var(--ink);margin-top:.35rem}
+.contents .of-cell{padding-left:.9rem}
+.contents small{color:var(--quiet)}
+:target{scroll-margin-top:1rem}
+@media screen and (min-width:1240px){
+body:has(.contents):not(.live){margin-left:max(17.5rem,calc(50vw - 30rem + 8rem));margin-right:auto}
+body:not(.live) .contents{position:fixed;top:0;bottom:0;left:max(0px,calc(50vw - 30rem + 8rem - 17.5rem));width:17rem;overflow-y:auto;padding:1rem 1rem 2rem}
+body:not(.live) .contents>details>summary{list-style:none;pointer-events:none}
+body:not(.live) .contents>details>summary::-webkit-details-marker{display:none}
+body:not(.live) .contents>details::details-content{content-visibility:visible;display:block;block-size:auto}
+}
+figcaption{font-size:.92rem;color:var(--words);max-width:76ch;margin-top:.4rem}
 details{margin:.5rem 0}
-summary{cursor:pointer;font-size:.9rem;color:${QUIET};padding:.15rem 0}
+summary{cursor:pointer;font-size:.9rem;color:var(--quiet);padding:.15rem 0}
 table{border-collapse:collapse;font-size:.9rem;line-height:1.35;font-variant-numeric:tabular-nums;margin:.8rem 0}
 caption{text-align:left;font-weight:650;padding:0 0 .3rem}
-th,td{text-align:left;vertical-align:top;padding:.28rem .7rem .28rem 0;border-bottom:1px solid ${HAIR};font-weight:400}
-thead th{color:${QUIET};border-bottom:1.5px solid ${QUIET};vertical-align:bottom}
+th,td{text-align:left;vertical-align:top;padding:.28rem .7rem .28rem 0;border-bottom:1px solid var(--hair);font-weight:400}
+thead th{color:var(--quiet);border-bottom:1.5px solid var(--quiet);vertical-align:bottom}
 .figures td,.figures thead th+th,.figures thead td+th{text-align:right}
 .figures td{white-space:nowrap}
 th:last-child,td:last-child{padding-right:0}
-.scroll{overflow-x:auto;max-width:100%;background:linear-gradient(${PAPER},${PAPER}) left/1.2rem 100% no-repeat local,linear-gradient(${PAPER},${PAPER}) right/1.2rem 100% no-repeat local,linear-gradient(to right,#0003,#0000) left/.6rem 100% no-repeat scroll,linear-gradient(to left,#0003,#0000) right/.6rem 100% no-repeat scroll}
+.scroll{overflow-x:auto;max-width:100%;background:linear-gradient(var(--paper),var(--paper)) left/1.2rem 100% no-repeat local,linear-gradient(var(--paper),var(--paper)) right/1.2rem 100% no-repeat local,linear-gradient(to right,#0003,#0000) left/.6rem 100% no-repeat scroll,linear-gradient(to left,#0003,#0000) right/.6rem 100% no-repeat scroll}
 .times th[scope=row]{white-space:nowrap}
-.note{font-size:.9rem;color:${QUIET}}
+.times td{white-space:normal}
+.times th,.times td{padding-right:.4rem}
+.note{font-size:.9rem;color:var(--quiet)}
 .unseen{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
 .scroll th[scope=row]{min-width:8.5rem}
 .scroll .times th[scope=row]{min-width:0}
-.outputs td:nth-child(3){text-align:left;white-space:normal;color:${QUIET};padding-left:.4rem}
+.outputs td:nth-child(3){text-align:left;white-space:normal;color:var(--quiet);padding-left:.4rem}
 .outputs thead th:nth-child(3){text-align:left;padding-left:.4rem}
 .items td:nth-child(2),.items thead th:nth-child(2){text-align:left}
 .tests td:nth-child(3),.tests td:nth-child(4),.tests thead th:nth-child(n+3){text-align:left}
 .tests td:nth-child(3){white-space:normal;min-width:8rem}
-.tests .group th{font-weight:650;padding-top:.8rem;border-bottom-color:${QUIET}}
-.over,.duty .fail td:last-child{color:#8c1d16}
+.tests .group th{font-weight:650;padding-top:.8rem;border-bottom-color:var(--quiet)}
+.over,.duty .fail td:last-child{color:var(--bad)}
 .duty .fail td:last-child,.duty .look td:last-child{font-weight:650}
-.duty small{display:block;color:${QUIET};font-size:.86em;max-width:46ch}
-.duty .group th{font-weight:650;padding-top:.8rem;border-bottom-color:${QUIET}}
-.duty tfoot td{text-align:left;white-space:normal;color:${QUIET};border:0}
-.loads tbody+tbody tr:first-child>*{border-top:1.5px solid ${QUIET}}
+.duty small{display:block;color:var(--quiet);font-size:.86em;max-width:46ch}
+.duty .group th{font-weight:650;padding-top:.8rem;border-bottom-color:var(--quiet)}
+.duty tfoot td{text-align:left;white-space:normal;color:var(--quiet);border:0}
+.loads tbody+tbody tr:first-child>*{border-top:1.5px solid var(--quiet)}
 .pair{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,22rem),1fr));gap:0 2.5rem;align-items:start}
 .pair table{width:100%}
 .ledger td:nth-child(2),.ledger thead th:nth-child(2){text-align:left}
 .ledger tfoot th,.ledger tfoot td{font-weight:650}
-.ledger tbody+tbody tr:last-child>*{border-bottom:1.5px solid ${QUIET}}
-.ledger tfoot tr:last-child td{font-weight:400;color:${QUIET};text-align:left;border:0;white-space:normal}
+.ledger tbody+tbody tr:last-child>*{border-bottom:1.5px solid var(--quiet)}
+.ledger tfoot tr:last-child td{font-weight:400;color:var(--quiet);text-align:left;border:0;white-space:normal}
 @media screen and (max-width:${SLIM_BELOW}){.duty th,.duty td{padding-right:.4rem}.duty td{white-space:normal}.scroll .duty th[scope=row]{min-width:0}}
-@media screen and (max-width:${SLIM_BELOW}){.times td,.others td,.outputs td{white-space:normal}}
+@media screen and (max-width:${SLIM_BELOW}){.times td,.others td,.outputs td{white-space:normal}.scroll table{font-size:.78rem}.scroll table:has(tr>:nth-child(5)){font-size:.7rem;letter-spacing:-.01em}.scroll :is(th,td){white-space:normal;padding-right:.35rem}.scroll th{hyphens:auto;overflow-wrap:break-word}.scroll th[scope=row],.scroll .times th[scope=row],.scroll .tests td:nth-child(3){min-width:3.7rem;white-space:normal}.besides,.besides>*{display:block;width:100%}.besides tr{display:grid;grid-template-columns:repeat(auto-fit,minmax(5.1rem,1fr))}.besides :is(th[scope=row],thead td){grid-column:1/-1;border:0;padding-bottom:0}.besides thead td{display:none}}
 .inputs{width:100%;table-layout:fixed}
 .inputs th,.inputs td{overflow-wrap:anywhere}
 .inputs th:first-child{width:36%}.inputs th:nth-child(2){width:26%}
-.inputs .group th{font-weight:650;padding-top:.9rem;border-bottom-color:${QUIET}}
-.notes{font-size:.88rem;color:#3b454c;max-width:80ch;overflow-wrap:anywhere}
+.inputs .group th{font-weight:650;padding-top:.9rem;border-bottom-color:var(--quiet)}
+.notes{font-size:.88rem;color:var(--words);max-width:80ch;overflow-wrap:anywhere}
 .cell{margin:1.4rem 0}
-.kind{font-size:.72em;font-weight:650;letter-spacing:.06em;text-transform:uppercase;color:${PAPER};background:#4a545b;padding:.15em .5em;margin-right:.35em;vertical-align:.12em}
+.kind{font-size:.72em;font-weight:650;letter-spacing:.06em;text-transform:uppercase;color:var(--paper);background:var(--tag);padding:.15em .5em;margin-right:.35em;vertical-align:.12em}
 .source summary{overflow-wrap:anywhere}
-.warning{border-left:5px solid #b98a00;background:#fdf6e0;padding:.5rem .8rem}
-.opinion{font-size:.9rem;color:${QUIET}}
-.problem,.troubles{border-left:5px solid #b3261e;background:#fdf1ef;padding:.4rem .9rem;margin:.8rem 0}
-.troubles h2{border:0;margin:.3rem 0;padding:0;color:#8c1d16}
+.warning{border-left:5px solid var(--mind);background:var(--minds);padding:.5rem .8rem}
+.opinion{font-size:.9rem;color:var(--quiet)}
+.problem,.troubles{border-left:5px solid var(--alarm);background:var(--bads);padding:.4rem .9rem;margin:.8rem 0}
+.troubles h2{border:0;margin:.3rem 0;padding:0;color:var(--bad)}
 .troubles{margin-top:1.4rem}
-.problem pre{background:${PAPER};border-color:#b3261e}
-.place{font-size:.86rem;color:${QUIET};overflow-wrap:anywhere}
+.problem pre{background:var(--paper);border-color:var(--alarm)}
+.place{font-size:.86rem;color:var(--quiet);overflow-wrap:anywhere}
 .checks{list-style:none;padding:0}
-.checks li{margin:.35rem 0;padding-left:.7rem;border-left:5px solid #2e7d4f;overflow-wrap:anywhere}
-.checks .fails{border-color:#b3261e}
-.checks .fails b{color:#8c1d16}.checks .holds b{color:#1f5e3a}
-.checks span{color:${QUIET};display:block}
+.checks li{margin:.35rem 0;padding-left:.7rem;border-left:5px solid var(--good);overflow-wrap:anywhere}
+.checks .fails{border-color:var(--alarm)}
+.checks .fails b{color:var(--bad)}.checks .holds b{color:var(--good)}
+.checks span{color:var(--quiet);display:block}
 .cautions dl{max-width:76ch}
 .cautions dt{font-weight:650;margin-top:.8rem}
 .cautions dd{margin:0}
-.defers{color:${QUIET};display:block;font-size:.94em}
-footer{border-top:1px solid ${HAIR};margin-top:2.5rem;padding-top:.6rem;padding-bottom:2rem;font-size:.85rem;color:${QUIET}}
+.defers{color:var(--quiet);display:block;font-size:.94em}
+footer{border-top:1px solid var(--hair);margin-top:2.5rem;padding-top:.6rem;padding-bottom:2rem;font-size:.85rem;color:var(--quiet)}
 @page{margin:14mm 13mm}
 @page sheet{margin:8mm 10mm}
 .brief{page:sheet}
 footer.signed{display:grid;grid-template-columns:1fr 2fr 3fr;gap:1.5rem;border:0;margin-top:3.2rem}
-.signed span{border-top:1px solid ${INK};padding-top:.2rem}
+.signed span{border-top:1px solid var(--ink);padding-top:.2rem}
 .brief h2{font-size:1.05rem;border-top-width:1px;margin:1.1rem 0 .3rem;padding-top:.3rem}
 .brief main p,.brief .minds ul{max-width:none;margin:.3rem 0}
 .brief .checks{columns:3 14rem;max-width:none;margin:.3rem 0;font-size:.9em}
@@ -140,8 +171,9 @@ footer.signed{display:grid;grid-template-columns:1fr 2fr 3fr;gap:1.5rem;border:0
 .brief .card dt,.brief .card dd{display:inline}
 .brief .card dt::after{content:' '}
 .brief .card dd::after{content:'';display:block;height:.35em}
-.brief .beware p{font-size:.85rem;color:#3b454c}
+.brief .beware p{font-size:.85rem;color:var(--words)}
 @media print{
+.contents,.saves,.cursor,.readout{display:none}
 html{font-size:10.5pt;background:none}
 body{max-width:none;border:0;min-height:0}
 header,main,footer{padding-left:0;padding-right:0}
@@ -161,7 +193,7 @@ tfoot{display:table-row-group}
 summary{break-after:avoid}
 .scroll{overflow:visible;background:none}
 pre{white-space:pre-wrap}
-summary{list-style:none;font-weight:650;color:${INK}}
+summary{list-style:none;font-weight:650;color:var(--ink)}
 summary::-webkit-details-marker{display:none}
 html:has(.brief){font-size:7.1pt;line-height:1.35}
 .brief .card dl{line-height:1.3}
