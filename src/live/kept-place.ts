@@ -11,10 +11,10 @@ export interface Place {
 }
 
 /** What a reader holds on to. */
-const MARKS = 'h1,h2,h3,h4,h5,h6,p,figure,table,.card,li,pre';
+const MARKS = 'main :is(h2,h3,h4,h5,h6,p,figure,table,.card,li,pre):not(aside *)';
 
 export function placeIn(page: Document): Place {
-  const marks = [...page.querySelectorAll<HTMLElement>(`main :is(${MARKS})`)];
+  const marks = [...page.querySelectorAll<HTMLElement>(MARKS)];
   const first =
     scrollY < 8 ? undefined : marks.find(mark => mark.getBoundingClientRect().bottom > 0 && mark.offsetParent !== null);
   const keys = keysOf(marks);
@@ -29,7 +29,7 @@ export function putPlace(page: Document, { seen, folds, focus }: Place): void {
   const open = new Map(folds);
   for (const [key, fold] of foldsOf(page)) fold.open = open.get(key) ?? fold.open;
   if (seen !== null) {
-    const marks = [...page.querySelectorAll<HTMLElement>(`main :is(${MARKS})`)];
+    const marks = [...page.querySelectorAll<HTMLElement>(MARKS)];
     const found = [...keysOf(marks)].find(([, key]) => key === seen.key)?.[0];
     if (found !== undefined) scrollBy({ top: found.getBoundingClientRect().top - seen.top, behavior: 'instant' });
   }

@@ -58,8 +58,8 @@ export async function writeReport(outcome: NotebookOutcome, options: ReportOptio
 <p class="maker">axlewatt · report on ${file}</p>
 <h1>${title}</h1>
 </header>
-<main>
-${contents}${live === null ? null : knobsPanel(knobs)}${troubles({ ...outcome, problems }, ids)}${answer}${notebook}${outcome.inputs.length === 0 ? null : inputsSection(outcome.inputs, file, brackets !== null)}${cautionsSection(results, outcome.inputs)}</main>
+${contents}<main>
+${live === null ? null : knobsPanel(knobs)}${troubles({ ...outcome, problems }, ids)}${answer}${notebook}${outcome.inputs.length === 0 ? null : inputsSection(outcome.inputs, file, brackets !== null)}${cautionsSection(results, outcome.inputs)}</main>
 <footer>
 <p>Written by axlewatt from ${file}. Times count from the pedal going down; “after one foot” from when the car has moved 0.3048 m.
 Standard gravity 9.80665 m/s².</p>

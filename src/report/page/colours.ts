@@ -26,7 +26,7 @@ export const DAY = {
   turned: '#f2f7fa',
 } as const;
 
-export const NIGHT: { readonly [name in keyof typeof DAY]: string } = {
+const NIGHT: { readonly [name in keyof typeof DAY]: string } = {
   ink: '#e6eaec',
   paper: '#171b1e',
   quiet: '#a3aeb6',

@@ -9,7 +9,7 @@ ${COLOURS}
 *{box-sizing:border-box}
 html{font:16px/1.55 system-ui,"Segoe UI",Roboto,"Helvetica Neue",Arial,sans-serif;color:var(--ink);background:var(--desk);-webkit-text-size-adjust:100%}
 body{margin:0 auto;max-width:60rem;background:var(--paper);min-height:100vh;border:solid var(--edge);border-width:0 1px}
-header,main,footer{padding:0 clamp(12px,4vw,3rem)}
+header,main,footer,.contents{padding:0 clamp(12px,4vw,3rem)}
 header{padding-top:1.5rem;padding-bottom:1rem;border-bottom:6px double var(--ink)}
 .maker{margin:0;font-size:.85rem;color:var(--quiet);overflow-wrap:anywhere}
 h1{margin:.2rem 0 0;font-size:clamp(1.6rem,1.2rem + 2vw,2.4rem);line-height:1.15;letter-spacing:-.01em;overflow-wrap:anywhere}
