@@ -38,7 +38,8 @@ function traceOf(items: readonly Scene[]): Trace {
   const x = wayBack(items.map(({ x = Number.NaN, datum }) => [x, Number(datum?.['x'])]));
   const y = wayBack(items.map(({ y = Number.NaN, datum }) => [y, Number(datum?.['y'])]));
   if (x === null || y === null) return null;
-  return [told.y, told.x, told.by === '' ? '' : String(items[0]?.datum?.[told.by] ?? ''), ...x, ...y];
+  const name = told.by === '' ? '' : items[0]?.datum?.[told.by];
+  return [told.y, told.x, typeof name === 'string' || typeof name === 'number' ? String(name) : '', ...x, ...y];
 }
 
 /** Share of the whole by which a point may be off a straight scale. */
