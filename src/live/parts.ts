@@ -9,7 +9,7 @@ import { quotedFormulas } from '../notebook/document/inline.ts';
 import type { Setting } from '../notebook/document/written-setting.ts';
 import { createGuard, type Guard } from '../report/guard.ts';
 import { reportOf } from '../report/kinds.ts';
-import { besides, cardHtml, mindList } from '../report/page/answer.ts';
+import { besides, cardHtml, mindsAndNotes } from '../report/page/answer.ts';
 import type { Answered } from '../report/page/answered.ts';
 import { cellSection, cellTitle } from '../report/page/cell.ts';
 import { type Html, html } from '../report/page/html.ts';
@@ -111,7 +111,7 @@ export function createWriter(again: Again, data: LiveData): Writer {
         return state === undefined ? [] : (answeredOf(state) ?? []);
       });
       const launched = fresh.some(state => (answeredOf(state)?.result.kind ?? '') === 'launch');
-      if (shown === null) elements.push([MINDS, wrapped(MINDS, mindList(answered))]);
+      if (shown === null) elements.push([MINDS, wrapped(MINDS, mindsAndNotes(answered))]);
       if (launched && (shown === null || shown.has('side-by-side')))
         elements.push([BESIDES, wrapped(BESIDES, await besides(answered, system, guard))]);
       return {

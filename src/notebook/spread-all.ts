@@ -41,9 +41,9 @@ export function* spreadAll(
         state.given = { ...state.given, product: { ...product, result: { ...product.result, intervals } } };
     };
     const heavy = (): void => {
-      const warnings = [...product.result.warnings, HEAVY];
+      const notes = [...(product.result.notes ?? []), HEAVY];
       if (state.given !== null)
-        state.given = { ...state.given, product: { ...product, result: { ...product.result, warnings } } };
+        state.given = { ...state.given, product: { ...product, result: { ...product.result, notes } } };
     };
     groups.set(asked, [...(groups.get(asked) ?? []), { cell: name, plan, done, failed, heavy }]);
   }

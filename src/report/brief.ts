@@ -2,6 +2,8 @@
 import type { Input } from '../model/fields/input.ts';
 import type { NotebookOutcome } from '../notebook/document/outcome.ts';
 import type { ProblemData } from '../notebook/document/problem.ts';
+import type { Result } from '../runs/result.ts';
+import { numbers, texts } from '../runs/series.ts';
 import { createGuard } from './guard.ts';
 import { reportMark } from './mark.ts';
 import { answerCards, mindList, ownAnswer } from './page/answer.ts';
@@ -9,7 +11,7 @@ import { answeredOf, bracketsOf, cellsOf } from './page/answered.ts';
 import { checkList } from './page/cell.ts';
 import { cautions } from './page/cautions.ts';
 import { type Html, html } from './page/html.ts';
-import { inputText, shareInputs } from './page/inputs.ts';
+import { inputText, type SharedInput, shareInputs } from './page/inputs.ts';
 import { pageOf } from './page/shell.ts';
 
 /** What tells one sheet from another. */
@@ -56,8 +58,11 @@ ${
     : html`<section><h2>Promised</h2>
 ${checkList(checks)}</section>
 `
-}${mindList(answered)}${assumedMost(inputs)}<section class="beware"><h2>Beware</h2>
-<p>Predictions, no promise.${brackets === null ? '' : ` ${brackets}`} ${cautions(results, inputs)
+}${mindList(answered)}${assumedMost(inputs, results)}<section class="beware"><h2>Beware</h2>
+<p>Predictions, no promise.${brackets === null ? '' : ` ${brackets}`} In round brackets: who has the last word. ${cautions(
+    results,
+    inputs,
+  )
     .map(({ title: what, defers }) => `${what} (${defers}).`)
     .join(' ')}</p></section>
 </main>
@@ -66,16 +71,38 @@ ${checkList(checks)}</section>
   return pageOf(title, reportMark([]), 'brief', body);
 }
 
-/** The widest of the spreads that nobody gave: what to measure first. */
-function assumedMost(inputs: readonly Input[]): Html | null {
+/** Spreads that nobody gave: what to measure first. What a rank of the page found comes by what it does, all else by its width alone. */
+function assumedMost(inputs: readonly Input[], results: readonly Result[]): Html | null {
+  const weights = weightsIn(results);
+  const weight = ({ cells, path }: SharedInput): number =>
+    Math.max(0, ...cells.map(cell => weights.get(`${cell}.${path}`) ?? 0));
   const shared = shareInputs(inputs.filter(({ origin }) => origin.kind === 'assumed')).toSorted(
-    (a, b) => width(b.input) - width(a.input),
+    (a, b) => weight(b) - weight(a) || width(b.input) - width(a.input),
   );
   const told = shared.filter(({ input }) => width(input) > 0).slice(0, TOLD);
-  if (told.length === 0) return null;
-  return html`<section><h2>Assumed, the least certain first</h2>
+  const [first] = told;
+  if (first === undefined) return null;
+  const order = weight(first) > 0 ? 'what moves the ranked figure most first' : 'the widest spread first';
+  return html`<section><h2>Assumed, ${order}</h2>
 <p>${told.map(({ path, input }) => `${path.replaceAll(/[._]/g, ' ')} ${inputText(input)}`).join('; ')}. ${shared.length} inputs are assumed in all.</p></section>
 `;
+}
+
+/** By how much an input moves the figure of a rank cell, as a share of that figure; the largest of several. */
+function weightsIn(results: readonly Result[]): ReadonlyMap<string, number> {
+  const weights = new Map<string, number>();
+  for (const { kind, series, summary } of results) {
+    const ranked = series['inputs'];
+    if (kind !== 'rank' || ranked === undefined) continue;
+    const [low, high] = [numbers(ranked, 'low'), numbers(ranked, 'high')];
+    for (const [k, path] of texts(ranked, 'path').entries()) {
+      const moved = Math.abs(
+        ((high[k] ?? Number.NaN) - (low[k] ?? Number.NaN)) / Number(summary['value'] ?? Number.NaN),
+      );
+      if (Number.isFinite(moved)) weights.set(path, Math.max(weights.get(path) ?? 0, moved));
+    }
+  }
+  return weights;
 }
 
 /** Half the width of a spread as a share of its value; 0 without one. */

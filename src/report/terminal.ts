@@ -84,6 +84,7 @@ function runLines(block: CellBlock, result: Result, system: System, width: numbe
     ...wrap(kind.words(result, system), width, '  '),
     ...(kind.brackets === 'own' ? [] : wrap(intervalNote(result) ?? '', width, '  ')),
     ...result.warnings.flatMap(warning => wrap(`mind: ${warning}`, width, '  ')).map(line => paint('yellow', line)),
+    ...(result.notes ?? []).flatMap(note => wrap(`note: ${note}`, width, '  ')),
   ];
 }
 

@@ -144,6 +144,8 @@ export interface Result {
   readonly ledger: Ledger;
   /** Sentences that the reader must see with the result. */
   readonly warnings: readonly string[];
+  /** How things were read, such as a pause taken as a stop: worth knowing, nothing to beware of. */
+  readonly notes?: readonly string[];
   readonly opinion: SecondOpinion | null;
   /** Why the integration ended before its time; left out where it did not. */
   readonly ended?: string;

@@ -49,7 +49,7 @@ describe('the answer of the author', () => {
     expect(page.split('What we say')).toHaveLength(2);
     // What stands below its own headings belongs to it; the next heading of its level does not.
     expect(at('Because of the ramp')).toBeLessThan(at('Do the tyres waste the power?'));
-    expect(at('The numbers')).toBeGreaterThan(at('Some words before'));
+    expect(at('>The numbers</h')).toBeGreaterThan(at('Some words before'));
     expect(page).toMatch(/It needs <output>\d\.\d\d\d? s<\/output>/u);
   });
 

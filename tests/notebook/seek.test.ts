@@ -43,7 +43,7 @@ describe('a search', () => {
     const result = resultOf(seek(...pack, 'find: smallest', 'where:', '  - week.range >= 9000 km'), 'best');
     expect(result.summary['base_pack_parallel']).toBeNull();
     expect(plain(result.verdicts!.join())).toMatch(
-      /^Nothing in this range will do; closest is pack parallel of the base car 5: /,
+      /^Nothing in this range will do; closest is cells in parallel of the base car 5: /,
     );
     expect(result.verdicts!.join()).toContain('week.range >= 9000 km is missed there by');
   });

@@ -96,7 +96,11 @@ function answered(
       return { result: levers.length === 0 ? plain : { ...plain, levers }, assumed: list };
     }),
   );
-  const told = { ...result, warnings: [...result.warnings, ...notes, ...(read?.notes ?? [])] };
+  const told = {
+    ...result,
+    warnings: [...result.warnings, ...notes],
+    ...(read !== null && read.notes.length > 0 && { notes: read.notes }),
+  };
   const before = kind.atFullPedal ? atFullPedal(behind) : behind;
   return resultYield(told, [...before, ...inputs, ...(read?.assumed ?? []), ...assumed], world.system, question);
 }

@@ -48,7 +48,8 @@ export function renderProse(tokens: readonly Token[], text: SourceText, world: W
           ? formulaProblem(error, (offset, length) => within(found.place, offset, length)).data
           : faultAt(found.place, '', 'this quoted result', error);
       problems.push(data);
-      const shown = `⚠ ${data.file}:${data.line}:${data.column}: ${data.message}`;
+      // All of it stands at the head of the page; a sentence takes no more than this.
+      const shown = `⚠ line ${data.line}: ${data.message}`;
       become(token, 'html_inline', `<output class="problem">${markdown.utils.escapeHtml(shown)}</output>`, shown);
     }
   };

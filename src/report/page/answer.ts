@@ -1,6 +1,7 @@
 /** The answer first: a card for each question, and the launches side by side. */
 import { comparison } from '../../plots/comparison.ts';
 import type { Block } from '../../notebook/document/outcome.ts';
+import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import { figureOf } from './figures.ts';
 import { finished, type Html, html } from './html.ts';
@@ -49,7 +50,7 @@ export async function answerSection(
 ): Promise<Html> {
   return html`<section class="answer" aria-labelledby="answer">
 <h2 id="answer">The answer</h2>
-${own}${answerCards(answered, system, guard, live ? 'live' : 'page')}${part(MINDS, mindList(answered), live)}${part(BESIDES, await besides(answered, system, guard), live)}${answered.length === 0 ? null : pointer(brackets)}</section>
+${own}${answerCards(answered, system, guard, live ? 'live' : 'page')}${part(MINDS, mindsAndNotes(answered), live)}${part(BESIDES, await besides(answered, system, guard), live)}${answered.length === 0 ? null : pointer(brackets)}</section>
 `;
 }
 
@@ -113,16 +114,36 @@ export function cardHtml(
 
 /** What the cells warn of, so that nobody reads the answer without it; what several say stands there once. */
 export function mindList(answered: readonly Answered[]): Html | null {
-  const texts = new Set(answered.flatMap(({ result }) => result.warnings));
+  const list = sharedList(answered, ({ warnings }) => warnings);
+  return list === null
+    ? null
+    : html`<div class="minds"><h3>Mind</h3>
+${list}</div>
+`;
+}
+
+/** The same, and apart from it how things were read. */
+export function mindsAndNotes(answered: readonly Answered[]): Html | null {
+  const list = sharedList(answered, ({ notes }) => notes ?? []);
+  return html`${mindList(answered)}${
+    list === null
+      ? null
+      : html`<details class="remarks"><summary>Notes: how things were read</summary>
+${list}</details>
+`
+  }`;
+}
+
+function sharedList(answered: readonly Answered[], of: (result: Result) => readonly string[]): Html | null {
+  const texts = new Set(answered.flatMap(({ result }) => of(result)));
   if (texts.size === 0) return null;
-  return html`<div class="minds"><h3>Mind</h3>
-<ul>
+  return html`<ul>
 ${[...texts].map(
   shared => html`<li>${answered
-    .filter(({ result }) => result.warnings.includes(shared))
+    .filter(({ result }) => of(result).includes(shared))
     .map(({ name, href }, i) => html`${i === 0 ? '' : ', '}<a href="${href}">${name}</a>`)}: ${shared}</li>
 `,
-)}</ul></div>
+)}</ul>
 `;
 }
 

@@ -29,6 +29,7 @@ output.problem{color:var(--bad);font-weight:400;text-decoration:underline wavy}
 .verdicts li{margin:.25rem 0}
 .compared small,small.weightless{color:var(--quiet)}
 .minds{border-left:.35rem solid var(--ink);padding:.2rem 1rem;margin:1rem 0}
+.remarks{font-size:.94rem}.remarks ul{margin-top:.2rem}
 .minds h3{margin:.4rem 0 .2rem}
 output{font-weight:650;font-variant-numeric:tabular-nums}
 b,strong{font-weight:650}
