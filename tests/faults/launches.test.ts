@@ -63,7 +63,7 @@ describe('a launch', () => {
     const weak = [
       'axle: rear',
       'ratio: 2.7',
-      'unit: { peak_torque: 2000 N m, peak_power: 1.2 kW, max_speed: 900 rpm }',
+      'unit: { peak_torque: 2000 N m, peak_power: 1.2 kW, max_speed: 900 rpm, windage_loss: 1e-5 W s^3/rad^3 }',
       'gearbox: { gears: [8.5, 7.1], shift: speed, shift_speed: 110 rpm }',
     ];
     const called = command(
