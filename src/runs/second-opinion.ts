@@ -35,9 +35,9 @@ export function launchAgain(car: Car, options: LaunchOptions): LaunchRun {
 export function secondOpinion(run: LaunchRun, other: LaunchRun): SecondOpinion {
   let difference = 0;
   let where = NOTHING_COMPARED;
-  const compare = (name: string, a: number, b: number): void => {
+  const compare = (name: string, a: number, b: number, least = 1e-3): void => {
     if (where === NOTHING_COMPARED) where = name;
-    const d = Math.abs(a - b) / Math.max(Math.abs(a), Math.abs(b), 1e-3);
+    const d = Math.abs(a - b) / Math.max(Math.abs(a), Math.abs(b), least);
     if (d > difference || Number.isNaN(d)) {
       difference = Number.isNaN(d) ? 1 : d;
       where = name;
@@ -68,12 +68,12 @@ export function endTime({ solution }: LaunchRun): number {
   return solution.times[solution.nodes - 1] ?? 0;
 }
 
-/** The states of the two at one time. */
+/** The states of the two at one time, against the sizes that both methods measure their errors by: one may have ended at walking pace. */
 function compareAt(
   run: LaunchRun,
   other: LaunchRun,
   time: number,
-  compare: (name: string, a: number, b: number) => void,
+  compare: (name: string, a: number, b: number, least?: number) => void,
 ): void {
   if (time <= (run.solution.times[0] ?? 0)) return;
   if (endTime(run) < time) return compare('end of the run', endTime(run), time);
@@ -87,6 +87,7 @@ function compareAt(
     ['distance', DISTANCE],
     ['charge', CHARGE],
   ] as const) {
-    compare(`${name} where the other method ended`, a[state] ?? Number.NaN, b[state] ?? Number.NaN);
+    const least = run.plant.scales[state];
+    compare(`${name} where the other method ended`, a[state] ?? Number.NaN, b[state] ?? Number.NaN, least);
   }
 }

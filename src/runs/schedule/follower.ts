@@ -126,6 +126,7 @@ function begin(car: Journey, schedule: Schedule, options: FollowOptions): void {
   car.held = 0;
   car.gear = 0;
   car.breakLeft = 0;
+  car.trust.until = Number.NaN;
   car.below = null;
   car.skippedTime = 0;
   car.skippedMotion = 0;
