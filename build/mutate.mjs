@@ -22,7 +22,7 @@ const found = await new Stryker({
   reporters: [],
   // Words are held by other tests; a message that changes is no physics.
   mutator: { excludedMutations: ['StringLiteral'] },
-  tempDirName: 'dist/mutate',
+  tempDirName: 'out/mutate',
   cleanTempDir: 'always',
   disableTypeChecks: true,
   // The compiler has no interface for programs that it could be rewritten by; the sandbox needs none.
