@@ -82,7 +82,7 @@ to: 80 km/h
   const log = `time (s),speed (km/h)\n${Array.from({ length: 60 }, (_, k) => `${10 * k},${k % 59 === 0 ? 0 : 50}`).join('\n')}\n`;
   const parts = of('yaml').map(text => {
     const kind = /^# (\w+)$/mu.exec(text)?.[1] ?? 'drive';
-    return [kind, `${text.replace(/^# \w+\n/u, '')}`] as const;
+    return [kind, text.replace(/^# \w+\n/u, '')] as const;
   });
 
   it('are the ones that are tried here', () => {
