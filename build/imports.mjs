@@ -136,7 +136,7 @@ export const ROOMS = {
     weigh: ANSWER,
     duty: ANSWER,
     kinds: ['kind', 'launch', 'sheet', 'charge', 'coast', 'trip', 'standard'],
-    answer: ['sound', 'kind', 'kinds'],
+    answer: ['sound', 'kind', 'kinds', 'options'],
     askers: [...ANSWER, 'launch', 'launch/run', 'trip', 'schedule'],
   },
   studies: {

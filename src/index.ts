@@ -131,7 +131,8 @@ export { adiabaticConstant, leastSection, riseAfter, steadyRise, warmedBy } from
 export { stop } from './model/duty/stop.ts';
 
 // Any question to a car by its kind, in plain values.
-export { createAsk } from './runs/answer/ask.ts';
+export { createAsk, questionOf } from './runs/answer/described.ts';
+export type { QuestionSpec } from './runs/answer/described.ts';
 export type { Ask, AskOptions, OtherCar } from './runs/answer/ask.ts';
 export type { Change } from './runs/answer/change.ts';
 export { plainTrip } from './runs/answer/question.ts';

@@ -1,7 +1,9 @@
 /** `axlewatt/studies`: many answers at once. */
-export { studyOfRuns } from '../studies/question/figures.ts';
+export { studyOf, studyOfRuns } from '../studies/question/figures.ts';
 export type { Study, StudyFigure, StudyRun } from '../studies/question/figures.ts';
-export type { Axis } from '../studies/question/axis.ts';
+export { axisAlong } from '../studies/question/axis.ts';
+export type { Axis, AxisSpec } from '../studies/question/axis.ts';
+export { uncertainOf } from '../notebook/uncertain-inputs.ts';
 export type { Uncertain } from '../studies/sampling/uncertain.ts';
 export { compare } from '../studies/answers/compare.ts';
 export type { CompareSpec } from '../studies/answers/compare.ts';

@@ -32,7 +32,12 @@ export function completeCar(
   name = '',
   measured: ReadonlyMap<string, MeasuredUnit> = new Map(),
 ): CompletedCar {
-  return told(name, () => carOf(named(spec, carFields, name) as Said, name, measured));
+  return told(name, () => carOf(withParts(spec, name), name, measured));
+}
+
+/** The same with the values of parts that ship in the place of their names. @throws SpecError for a name that none has. */
+export function withParts(spec: CarSpec, name = ''): Said {
+  return named(spec, carFields, name) as Said;
 }
 
 /** Completes where and when. @throws SpecError as `completeCar`. */
@@ -45,8 +50,8 @@ export function completeLedger(spec: WeighSpec, name = ''): CompletedLedger {
   return told(name, () => ledgerOf(named(spec, weighFields, name), name));
 }
 
-/** Complains in the words of a program, the field in front. */
-function told<T>(name: string, work: () => T): T {
+/** Complains in the words of a program, the field in front. @param name of the car or run, which stands in front of its paths. */
+export function told<T>(name: string, work: () => T): T {
   try {
     return work();
   } catch (error) {

@@ -1,6 +1,6 @@
 /** Which inputs of a run are uncertain, with the limits of their fields. */
-import type { Field, Fields, NumberField } from '../model/fields/field.ts';
-import { fieldKey } from '../model/fields/filler.ts';
+import { numberFieldAt } from '../model/fields/at.ts';
+import type { NumberField } from '../model/fields/field.ts';
 import type { Input, Spread } from '../model/fields/input.ts';
 import { SpecError } from '../model/fields/spec-error.ts';
 import { carFields } from '../model/spec.ts';
@@ -56,19 +56,4 @@ function beyond({ path, spread, min, max, value }: Uncertain, field: NumberField
     `can be off by ${shown(value, spread)}, of which nothing lies in ${shown(min)} to ${shown(max)}`,
     'another value, or a spread that reaches into it',
   );
-}
-
-/** The number field at a path in words of the notebook; null where there is none. */
-export function numberFieldAt(fields: Fields, path: readonly string[]): NumberField | null {
-  const field = fieldAt(fields, path);
-  return field?.kind === 'number' ? field : null;
-}
-
-/** The same for a field of any kind. */
-export function fieldAt(fields: Fields, [head = '', ...rest]: readonly string[]): Field | null {
-  const key = fieldKey(head);
-  const field = Object.hasOwn(fields, key) ? fields[key] : undefined;
-  if (field === undefined) return null;
-  if (rest.length === 0) return field;
-  return field.kind === 'group' ? fieldAt(field.fields, rest) : null;
 }

@@ -11,6 +11,7 @@ import { launchOutputs } from './launch/outputs.ts';
 import { createLauncher as createLaunches } from './launch/run.ts';
 import type { LaunchOptions } from './launch/run.ts';
 import { noFigures } from './no-answer.ts';
+import { checkWanted } from './options.ts';
 import { createTraveller } from './schedule/trip.ts';
 import { soundFigures } from './sound.ts';
 import type { Figures } from './sound.ts';
@@ -22,8 +23,10 @@ import type { RangeOptions } from './trip/range.ts';
  * Launches one car after the other.
  * @param wanted keys of `launchOutputs`: what costs runs of its own and is not among them is left out. Default: all.
  * @returns a function that throws SpecError as `launch`.
+ * @throws SpecError for a wanted figure that there is none of.
  */
 export function createLauncher(wanted?: Wanted): (car: Car, options: LaunchOptions) => Figures {
+  checkWanted(wanted, Object.keys(launchOutputs));
   const launcher = createLaunches();
   return (car, options) => {
     checkLaunch(options);
@@ -36,8 +39,10 @@ export function createLauncher(wanted?: Wanted): (car: Car, options: LaunchOptio
  * Drives one car after the other until its pack is empty.
  * @param wanted keys of `rangeOutputs`, as for `createLauncher`.
  * @returns a function that throws SpecError and ScheduleError as `range`.
+ * @throws SpecError for a wanted figure that there is none of.
  */
 export function createRanger(wanted?: Wanted): (car: Car, trip: Trip, options: RangeOptions) => Figures {
+  checkWanted(wanted, Object.keys(rangeOutputs));
   const travel = createTraveller();
   return (car, trip, options) => {
     checkRange(trip, options);

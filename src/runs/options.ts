@@ -4,6 +4,7 @@ import type { NumberField } from '../model/fields/field.ts';
 import { SpecError } from '../model/fields/spec-error.ts';
 import { unknownError, unknownKey } from '../model/fields/unknown-key.ts';
 import { surroundingsFields } from '../model/surroundings-fields.ts';
+import { nearest } from '../units/nearest.ts';
 
 /** Looks at one option that is there. @throws SpecError at `path`. */
 export type Rule = (value: unknown, path: string) => void;
@@ -22,13 +23,27 @@ export function checkOptions<T extends object>(
 ): void {
   if (typeof options !== 'object' || options === null)
     throw new SpecError('', `the options are missing; expected ${required.join(', ')}`, '', '', 'missing');
-  const found = unknownKey(options, rules);
+  const found = unknownKey(options, { ...rules, ...BESIDE });
   if (found !== null) throw unknownError(found.key, found);
   for (const key of required)
     if (options[key] === undefined) throw new SpecError(key, `${key} is missing`, '', '', 'missing');
   for (const key of Object.keys(rules) as (keyof T & string)[]) {
     const value = options[key];
     if (value !== undefined) rules[key](value, key);
+  }
+}
+
+/** What `completeSurroundings` gives beside the surroundings: all of it may be handed on. */
+const BESIDE = { inputs: true };
+
+/** @param known names of figures. @throws SpecError for a wanted figure that there is none of: it would be left out in silence. */
+export function checkWanted(wanted: readonly string[] | undefined, known: readonly string[]): void {
+  for (const [place, key] of wanted?.entries() ?? []) {
+    if (known.includes(key)) continue;
+    const meant = nearest(key, known);
+    const hint = meant === '' ? '' : `; did you mean "${meant}"?`;
+    const path = `wanted[${place}]`;
+    throw new SpecError(path, `${path}: no figure is called "${key}"${hint}`, known.join(', '), meant, 'unknown');
   }
 }
 

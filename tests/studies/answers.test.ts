@@ -1,7 +1,8 @@
 /** Studies without a notebook: whoever calls them gets what the cells of a notebook say. */
 import { describe, expect, it } from 'vitest';
 import { carFields } from '../../src/model/spec.ts';
-import { numberFieldAt, uncertainOf } from '../../src/notebook/uncertain-inputs.ts';
+import { numberFieldAt } from '../../src/model/fields/at.ts';
+import { uncertainOf } from '../../src/notebook/uncertain-inputs.ts';
 import { compare } from '../../src/studies/answers/compare.ts';
 import { rank } from '../../src/studies/answers/rank.ts';
 import { seek } from '../../src/studies/answers/seek.ts';

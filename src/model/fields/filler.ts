@@ -2,18 +2,11 @@
 import { usualQuantity } from '../../units/usual.ts';
 import type { ChoiceField, Field, Fields, NumberField } from './field.ts';
 import type { Input, Origin, Spread } from './input.ts';
+import { notebookKey } from './keys.ts';
 import { type SpecCode, SpecError } from './spec-error.ts';
 import { unknownError, unknownKey } from './unknown-key.ts';
 
-/** `peakPower` -> `peak_power`: the key as a notebook writes it. */
-export function notebookKey(key: string): string {
-  return key.replace(/[A-Z]/g, letter => `_${letter.toLowerCase()}`);
-}
-
-/** `peak_power` -> `peakPower`: the key as the code has it. */
-export function fieldKey(written: string): string {
-  return written.replace(/_([a-z])/g, (_, letter: string) => letter.toUpperCase());
-}
+export { fieldKey, notebookKey } from './keys.ts';
 
 /** A list that keeps nothing: for the thousands of cars of a study, whose assumptions nobody reads. */
 export const UNLISTED: Input[] = Object.assign([], { push: () => 0 });

@@ -1,5 +1,6 @@
 /** A name in a specification that nothing there is called. */
 import { nearest } from '../../units/nearest.ts';
+import { keyMeant } from './synonyms.ts';
 import { SpecError } from './spec-error.ts';
 
 export interface UnknownKey {
@@ -16,7 +17,7 @@ export function unknownKey(given: object, known: object): UnknownKey | null {
   for (const key of Object.keys(given)) {
     if (Object.hasOwn(known, key)) continue;
     const names = Object.keys(known);
-    const meant = nearest(key, names);
+    const meant = keyMeant(key, names) || nearest(key, names);
     const hint = meant === '' ? '' : `; did you mean "${meant}"?`;
     return { key, message: `unknown key "${key}"${hint}`, expected: `one of ${names.join(', ')}`, nearest: meant };
   }

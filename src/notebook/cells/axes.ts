@@ -1,15 +1,11 @@
 /** What a study varies: a path of the car over values, or whole cars. */
 import type { Fields } from '../../model/fields/field.ts';
-import { carFields } from '../../model/spec.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import type { SpecOf } from '../../model/fields/table.ts';
-import { runKindOf } from '../../runs/kinds.ts';
 import { readQuantity, UnitError } from '../../units.ts';
 import type { World } from '../context.ts';
-import { nearest } from '../../units/nearest.ts';
-import { numberFieldAt } from '../uncertain-inputs.ts';
 import { carChange } from './compare.ts';
-import type { Axis } from '../../studies/question/axis.ts';
+import { type Axis, isCount, numberAxis, numberOf } from '../../studies/question/axis.ts';
 import type { Study } from '../../studies/question/figures.ts';
 
 /** One thing that is varied. */
@@ -25,34 +21,19 @@ export const axisFields = {
   cars: { kind: 'words', to: ['car'], doc: 'whole cars in place of a path' },
 } as const satisfies Fields;
 
-const WHOLE = /(?:^|\.)(?:parallel|series|count|gear|phases|times)$/;
 const USUAL_STEPS = 9;
 
 /** @param path of the row in the cell. @throws SpecError */
 export function axisOf(path: string, row: SpecOf<typeof axisFields>, study: Study, world: World): Axis {
   if (row.cars !== undefined) return carAxis(path, row.cars, study, world);
   if (row.path === undefined) throw new SpecError(path, 'says neither path nor cars', 'path: drive.ratio');
-  const { full, field } = fieldOf(`${path}.path`, row.path, study);
+  const { full, field } = numberOf(`${path}.path`, row.path, study);
   const number = (key: 'from' | 'to', text: string): number => read(`${path}.${key}`, text, field.unit);
   const values =
     row.values !== undefined
       ? row.values.map(text => read(`${path}.values`, text, field.unit))
-      : spaced(path, row, number, WHOLE.test(full));
-  for (const value of values) {
-    if (value < field.min || value > field.max) {
-      throw new SpecError(path, `${value} is outside ${field.min} to ${field.max}`);
-    }
-  }
-  return {
-    path: full,
-    label: full,
-    unit: field.unit,
-    display: field.display,
-    values,
-    names: [],
-    whole: WHOLE.test(full),
-    changes: value => [{ path: full, value }],
-  };
+      : spaced(path, row, number, isCount(full));
+  return numberAxis(path, full, field, values);
 }
 
 function carAxis(path: string, cars: readonly string[], study: Study, world: World): Axis {
@@ -67,38 +48,6 @@ function carAxis(path: string, cars: readonly string[], study: Study, world: Wor
     whole: true,
     changes: value => all[value] ?? [],
   };
-}
-
-/** The field that a path means: of a run where its name stands in front, of the car otherwise. */
-function fieldOf(
-  path: string,
-  written: string,
-  study: Study,
-): { full: string; field: NonNullable<ReturnType<typeof numberFieldAt>> } {
-  const [head = '', ...rest] = written.split('.');
-  const { questions } = study.subject;
-  const run = questions.find(({ name }) => name === head);
-  const car = questions.find(question => question.car === head)?.car;
-  const below = run !== undefined || car !== undefined ? rest : [head, ...rest];
-  const fields = run === undefined ? carFields : runKindOf(run.run.kind).fields;
-  const field = numberFieldAt(fields, below);
-  if (field === null) {
-    const keys = numberPaths(fields);
-    throw new SpecError(
-      path,
-      `"${written}" is no number of ${run?.name ?? car ?? 'the car'}`,
-      `a path such as ${nearest(below.join('.'), keys) || keys[0]}`,
-    );
-  }
-  return { full: [run?.name ?? car ?? questions[0]!.car, ...below].join('.'), field };
-}
-
-function numberPaths(fields: Fields, start = ''): string[] {
-  return Object.entries(fields).flatMap(([key, field]) => {
-    const path = `${start}${key.replace(/[A-Z]/g, letter => `_${letter.toLowerCase()}`)}`;
-    if (field.kind === 'number') return [path];
-    return field.kind === 'group' ? numberPaths(field.fields, `${path}.`) : [];
-  });
 }
 
 function spaced(

@@ -12,7 +12,7 @@ import { entryOf, type LocatedMap, type LocatedNode } from '../document/located.
 import { headOf } from '../document/names.ts';
 import { nodeAt } from '../document/written-setting.ts';
 import { writtenKey } from '../fields/read.ts';
-import { fieldAt } from '../uncertain-inputs.ts';
+import { fieldAt } from '../../model/fields/at.ts';
 import { carCellFields } from './car-weights.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import { type CellKind, type CellYield, NOTHING } from './kind.ts';

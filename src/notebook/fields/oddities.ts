@@ -2,7 +2,7 @@
 import type { Fields } from '../../model/fields/field.ts';
 import type { Input } from '../../model/fields/input.ts';
 import { formatQuantity, type System } from '../../units.ts';
-import { numberFieldAt } from '../uncertain-inputs.ts';
+import { numberFieldAt } from '../../model/fields/at.ts';
 import { displayOf } from './describe.ts';
 
 /** Share of a value above which its standard uncertainty is questioned: draws would come near nothing. Common practice, no source. */

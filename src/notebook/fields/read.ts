@@ -2,7 +2,7 @@
 import type { Field, Fields, GroupField, GroupsField } from '../../model/fields/field.ts';
 import type { LocatedEntry, LocatedMap, LocatedNode, Place } from '../document/located.ts';
 import { nearest } from '../../units/nearest.ts';
-import { keyMeant } from './synonyms.ts';
+import { keyMeant } from '../../model/fields/synonyms.ts';
 import { describeField } from './describe.ts';
 import { type Draft, plain, Rows } from './draft.ts';
 import { Findings } from './findings.ts';

@@ -3,7 +3,7 @@ import { item } from '../../columns.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import type { Column, Result, Series } from '../../runs/result.ts';
 import { formatQuantity, type System } from '../../units.ts';
-import type { Axis } from '../question/axis.ts';
+import { axesOf, type Axis, type AxisSpec } from '../question/axis.ts';
 import { figureColumn, figureKey, figureText, figureTitle, pathWords } from '../question/figures.ts';
 import type { Study, StudyFigure } from '../question/figures.ts';
 import { rowsHere } from '../question/rows.ts';
@@ -72,14 +72,15 @@ export function searchFor(
   return { study, axes, conditions, problem, promises, sure, tried: [] };
 }
 
-/** Seeks here and now, the inputs taken as they are. @param axes one or two. @param conditions about figures of the study. */
+/** Seeks here and now, the inputs taken as they are. @param along one or two. @param conditions about figures of the study. */
 export function seek(
   study: Study,
-  axes: readonly Axis[],
+  along: readonly (Axis | AxisSpec)[],
   goal: SeekGoal,
   conditions: readonly Condition[],
   system: System = 'metric',
 ): Result {
+  const axes = axesOf(along, study);
   const search = searchFor(study, axes, goal, conditions, { scan: SCAN, sure: null });
   const steps = seekSteps(search.problem);
   let step = steps.next();

@@ -1,5 +1,6 @@
 /** What the spreads of the inputs make of figures: samples of all uncertain inputs (JCGM 101:2008). */
 import { item } from '../../columns.ts';
+import { pathChecker } from '../../runs/answer/paths.ts';
 import type { Column, Result } from '../../runs/result.ts';
 import { figureColumn, figureKey, figureTitle } from '../question/figures.ts';
 import type { Study } from '../question/figures.ts';
@@ -11,12 +12,18 @@ import { figureCoverages } from '../statistics/figure-coverage.ts';
 import { monteCarlo } from '../statistics/monte-carlo.ts';
 import type { MonteCarlo, MonteCarloPlan } from '../statistics/monte-carlo.ts';
 
-/** Draws and asks here and now. @param plan how many samples, which ones, and the probability that is covered. */
+/**
+ * Draws and asks here and now.
+ * @param plan how many samples, which ones, and the probability that is covered.
+ * @throws SpecError for an input whose path leads to no field.
+ */
 export function spread(
   study: Study,
   inputs: readonly Uncertain[],
   plan: Omit<MonteCarloPlan, 'draws' | 'outputs'>,
 ): Result {
+  const check = pathChecker(study.subject.questions);
+  for (const { path } of inputs) check(path);
   const whole = { ...pointsOf(plan), draws: drawsOf(inputs), outputs: study.figures.length };
   const answer = createSubject(sampled(study.subject));
   const codes: string[] = [];

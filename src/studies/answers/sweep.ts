@@ -3,7 +3,7 @@ import { item } from '../../columns.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import type { Column, Result } from '../../runs/result.ts';
 import { formatQuantity, type System } from '../../units.ts';
-import type { Axis } from '../question/axis.ts';
+import { axesOf, type Axis, type AxisSpec } from '../question/axis.ts';
 import { figureColumn, figureHead, figureKey, figureText, figureTitle, pathWords } from '../question/figures.ts';
 import type { Study, StudyFigure } from '../question/figures.ts';
 import { firstCode, rowsHere } from '../question/rows.ts';
@@ -17,13 +17,19 @@ export interface Wish {
   readonly wish: 'lowest' | 'highest';
 }
 
-/** Sweeps here and now. @param wishes two or more of them ask for the best compromises. */
+/**
+ * Sweeps here and now.
+ * @param along what is varied: `{ path: 'drive.ratio', values: [8, 9, 10] }`.
+ * @param wishes two or more of them ask for the best compromises.
+ * @throws SpecError for a path that leads to no number, and for a value outside the limits of its field.
+ */
 export function sweep(
   study: Study,
-  axes: readonly Axis[],
+  along: readonly (Axis | AxisSpec)[],
   wishes: readonly Wish[] = [],
   system: System = 'metric',
 ): Result {
+  const axes = axesOf(along, study);
   const grid = gridOf(axes.map(({ values }) => ({ kind: 'list', values })));
   const rows = Array.from({ length: grid.rows }, (_, row): readonly Change[] =>
     gridPlaces(grid, row).flatMap((place, k) => {

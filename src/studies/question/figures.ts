@@ -1,9 +1,10 @@
 /** The figures of runs that studies are about: which there are, how they are called, how they are told. */
 import { item } from '../../columns.ts';
+import { completeCar } from '../../model/complete.ts';
 import type { Input } from '../../model/fields/input.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import { CAR_FIGURES } from '../../runs/answer/ask.ts';
-import type { Question } from '../../runs/answer/question.ts';
+import { type Question, tripOf } from '../../runs/answer/question.ts';
 import type { RunKind } from '../../runs/kind.ts';
 import { runKindOf } from '../../runs/kinds.ts';
 import type { Column, Output, Result } from '../../runs/result.ts';
@@ -62,6 +63,24 @@ export function studyOfRuns(path: string, runs: readonly StudyRun[], names?: rea
   const ignores = runs.map(run => notOf(run, all));
   const subject = { questions, outputs, ...(ignores.some(paths => paths.length > 0) && { ignores }) };
   return { subject, figures, inputs: all };
+}
+
+/**
+ * A study of questions, each of which is run once.
+ * @param names of figures, such as `launch.time`; left out: the first ones of each run.
+ * @throws SpecError
+ */
+export function studyOf(questions: readonly Question[], names?: readonly string[]): Study {
+  return studyOfRuns('figures', questions.map(ranOnce), names);
+}
+
+function ranOnce(question: Question): StudyRun {
+  const { car: carName, name, spec, measured, run } = question;
+  const inputs: Input[] = [];
+  const { car } = completeCar(spec, carName, new Map(measured), inputs);
+  const trip = run.trip === undefined ? null : tripOf(run.trip);
+  const asked = { name, carName, car, values: run.values, trip, inputs };
+  return { question, inputs, result: runKindOf(run.kind).run(asked, { wanted: undefined }) };
 }
 
 /**

@@ -1,5 +1,6 @@
 /** Rows of a study: done here and now, or handed in from wherever they were done. */
 import type { Change } from '../../runs/answer/change.ts';
+import { pathChecker } from '../../runs/answer/paths.ts';
 import { figureKey } from './figures.ts';
 import type { Study } from './figures.ts';
 import { createSubject } from './study-model.ts';
@@ -12,8 +13,13 @@ export interface Rows {
   code(row: number): string;
 }
 
-/** Does rows in this thread: each is what changes about the cars and runs. Columns have the keys of the figures. */
+/**
+ * Does rows in this thread: each is what changes about the cars and runs. Columns have the keys of the figures.
+ * @throws SpecError for a path that leads to no field of any of the runs.
+ */
 export function rowsHere({ subject, figures }: Study, rows: readonly (readonly Change[])[]): Rows {
+  const check = pathChecker(subject.questions);
+  for (const changes of rows) for (const { path } of changes) check(path);
   const answer = createSubject(subject);
   const columns = new Map(figures.map(figure => [figureKey(figure), new Float64Array(rows.length)]));
   const out = new Float64Array(figures.length);

@@ -1,4 +1,6 @@
 /** Words of the workshop for what a field calls otherwise. */
+import { notebookKey } from './keys.ts';
+
 const SYNONYMS: ReadonlyMap<string, readonly string[]> = new Map([
   ['weight', ['mass']],
   ['kerb_weight', ['mass']],
@@ -29,7 +31,8 @@ const SYNONYMS: ReadonlyMap<string, readonly string[]> = new Map([
   ['cycle', ['schedule']],
 ]);
 
-/** The key that a word stands for among those that may stand here; '' for none. */
+/** The key that a word stands for among those that may stand here, in words of the notebook or of the code; '' for none. */
 export function keyMeant(word: string, known: readonly string[]): string {
-  return SYNONYMS.get(word.toLowerCase())?.find(key => known.includes(key)) ?? '';
+  const meant = SYNONYMS.get(word.toLowerCase()) ?? SYNONYMS.get(notebookKey(word)) ?? [];
+  return meant.flatMap(own => known.filter(key => notebookKey(key) === own))[0] ?? '';
 }
