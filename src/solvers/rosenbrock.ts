@@ -4,15 +4,10 @@ import { createIntegrator } from './integrate.ts';
 import { decompose, substitute } from './linear.ts';
 import { RODAS } from './rodas.ts';
 import type { Step } from './step.ts';
-import type { Solution, Solve, SolveOptions, SwitchedSystem } from './system.ts';
+import type { Solve, SwitchedSystem } from './system.ts';
 
 /** Integrates once; the solution owns its arrays. */
-export const solveRosenbrock: Solve = (system, options) => createRosenbrock(system)(options);
-
-/** Makes an integrator for many runs of one system; a solution is valid until the next run, as with `createExplicit`. */
-export function createRosenbrock(system: SwitchedSystem): (options: SolveOptions) => Solution {
-  return createIntegrator(system, each => new Rodas(each));
-}
+export const solveRosenbrock: Solve = (system, options) => createIntegrator(system, each => new Rodas(each))(options);
 
 const STAGES = 6;
 /** Relative increment of the one-sided differences: the square root of the rounding unit. */

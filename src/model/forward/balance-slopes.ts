@@ -132,7 +132,7 @@ export function torquesMove(front: AxleNow, rear: AxleNow): void {
 }
 
 /** Load and force, and how they move; where a drive sets the force also what the tyre would give at this slip. */
-export function forceNow(m: Moving, axle: AxleFigures, at: AxleNow, by: number, near: boolean): void {
+export function forceNow(m: Moving, axle: AxleFigures, at: AxleNow, by: number): void {
   const a = m.now.acceleration;
   const k = axle.sign * m.car.transfer;
   const { gear } = at;
@@ -167,7 +167,7 @@ export function forceNow(m: Moving, axle: AxleFigures, at: AxleNow, by: number, 
   let slope = 0;
   let bend = 0;
   if (Math.abs(at.stretch) < 1) {
-    slipCurve(axle, at, axle.stiffness * at.stretch, near);
+    slipCurve(axle, at, axle.stiffness * at.stretch);
     sigma = at.share;
     slope = at.shareSlope * axle.stiffness;
     bend = at.shareBend * axle.stiffness * axle.stiffness;

@@ -96,8 +96,8 @@ function converges(m: Moving, mode: number, y: Float64Array, v: number): boolean
     tells(front, atFront, atRear, bitsRear);
     tells(rear, atRear, atFront, bitsFront);
     torquesMove(atFront, atRear);
-    forceNow(m, front, atFront, byFront, pass > 0);
-    forceNow(m, rear, atRear, byRear, pass > 0);
+    forceNow(m, front, atFront, byFront);
+    forceNow(m, rear, atRear, byRear);
     if (!solve(m, byFront === DRIVES, byRear === DRIVES)) return false;
     const size = Math.max(stepOf(front, atFront), stepOf(rear, atRear), now.astray ? 1 : Math.abs(now.change) / PUSH);
     step(atFront, atRear, bitsFront);

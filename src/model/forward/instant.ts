@@ -5,6 +5,7 @@
 import { PackFigures, PackNow } from '../pack/state.ts';
 import { AxleFigures, CarFigures, NO_CURVE, NO_GEAR } from './figures.ts';
 import type { GearFigures } from './figures.ts';
+import { slipSeries } from './slip-curve.ts';
 
 /** An axle at an instant. */
 export class AxleNow {
@@ -94,15 +95,8 @@ export class AxleNow {
   share = Number.NaN;
   shareSlope = Number.NaN;
   shareBend = Number.NaN;
-  /** Slip times stiffness about which the series below runs. */
-  center = Number.NaN;
-  s0 = Number.NaN;
-  s1 = Number.NaN;
-  s2 = Number.NaN;
-  s3 = Number.NaN;
-  s4 = Number.NaN;
-  s5 = Number.NaN;
-  s6 = Number.NaN;
+  /** Of the slip curve, piece by piece. */
+  readonly series = slipSeries();
   /** The other axle is held back by the pack. */
   otherAtPack = false;
   /** The other axle keeps its share to the torque of this one. */

@@ -142,7 +142,6 @@ function rest(at: AxleNow, axle: AxleFigures, soaked: number): void {
   at.followedLimit = 0;
   at.temperature = soaked;
   at.anchorLoad = Number.NaN;
-  at.center = Number.NaN;
   at.gear = axle.gears[0] ?? at.gear;
 }
 

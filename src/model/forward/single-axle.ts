@@ -166,7 +166,7 @@ function atLimit(m: Moving, axle: AxleFigures, at: AxleNow, other: AxleFigures, 
     let sigmaSlope = 0;
     let bend = 0;
     if (z < 1) {
-      slipCurve(axle, at, stiffness * z, pass > 0);
+      slipCurve(axle, at, stiffness * z);
       sigma = at.share;
       sigmaSlope = at.shareSlope * stiffness;
       bend = at.shareBend * stiffness * stiffness;

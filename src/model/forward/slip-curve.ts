@@ -1,30 +1,48 @@
-/** The slip curve of an axle, for where it is asked for over and over near the same slip. */
+/** The slip curve of an axle, for where it is asked for over and over. */
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow } from './instant.ts';
 
-/**
- * Share of the peak force at x = B slip, its slope and its bend: sigma = sin(C atan x). `near` allows the Taylor series
- * about the point where the function was last taken, to 1e-13: with kappa = cos(C atan x), (1 + x^2) sigma' = C kappa and
- * (1 + x^2) kappa' = -C sigma give its coefficients one after the other.
- */
-export function slipCurve(axle: AxleFigures, at: AxleNow, x: number, near: boolean): void {
-  const h = x - at.center;
-  if (!(near && h * h < 2e-4 * (1 + x * x))) {
-    expand(axle, at, x);
-    at.share = at.s0;
-    at.shareSlope = at.s1;
-    at.shareBend = 2 * at.s2;
-    return;
-  }
-  const { s1, s2, s3, s4, s5, s6 } = at;
-  at.share = at.s0 + h * (s1 + h * (s2 + h * (s3 + h * (s4 + h * (s5 + h * s6)))));
+/** Pieces of x = B slip in which the curve stands as a series: so narrow that seven terms leave what round-off leaves: a guard that was at zero in one mode must not fire in the next. */
+const PER_PIECE = 64;
+const HALF_PIECE = 0.5 / PER_PIECE;
+const PIECES = 256;
+
+/** Numbers of a piece: the shape that it was made for, then its coefficients. */
+const RECORD = 8;
+
+/** Room for the pieces of an axle, and for one about a slip that lies in none of them. */
+export function slipSeries(): Float64Array {
+  return new Float64Array((PIECES + 1) * RECORD);
+}
+
+/** Share of the peak force at x = B slip, its slope and its bend: sigma = sin(C atan x). */
+export function slipCurve(axle: AxleFigures, at: AxleNow, x: number): void {
+  const { series } = at;
+  const piece = Math.floor(x * PER_PIECE);
+  let h = 0;
+  let k = PIECES * RECORD;
+  if (piece >= 0 && piece < PIECES) {
+    k = piece * RECORD;
+    const center = piece * (2 * HALF_PIECE) + HALF_PIECE;
+    h = x - center;
+    if (series[k] !== axle.shape) expand(axle.shape, center, series, k);
+  } else expand(axle.shape, x, series, k);
+  const s1 = series[k + 2]!;
+  const s2 = series[k + 3]!;
+  const s3 = series[k + 4]!;
+  const s4 = series[k + 5]!;
+  const s5 = series[k + 6]!;
+  const s6 = series[k + 7]!;
+  at.share = series[k + 1]! + h * (s1 + h * (s2 + h * (s3 + h * (s4 + h * (s5 + h * s6)))));
   at.shareSlope = s1 + h * (2 * s2 + h * (3 * s3 + h * (4 * s4 + h * (5 * s5 + h * 6 * s6))));
   at.shareBend = 2 * s2 + h * (6 * s3 + h * 12 * s4);
 }
 
-/** The coefficients of the series about x. */
-function expand(axle: AxleFigures, at: AxleNow, x: number): void {
-  const C = axle.shape;
+/**
+ * The Taylor series about x: with kappa = cos(C atan x), (1 + x^2) sigma' = C kappa and (1 + x^2) kappa' = -C sigma give its coefficients
+ * one after the other.
+ */
+function expand(C: number, x: number, series: Float64Array, k: number): void {
   const s0 = Math.sin(C * Math.atan(x));
   const k0 = Math.sqrt(1 - s0 * s0);
   const r = 1 / (1 + x * x);
@@ -40,13 +58,12 @@ function expand(axle: AxleFigures, at: AxleNow, x: number): void {
   const k4 = (1 / 4) * (-f * s3 - 3 * g * k3 - 2 * r * k2);
   const s5 = (1 / 5) * (f * k4 - 4 * g * s4 - 3 * r * s3);
   const k5 = (1 / 5) * (-f * s4 - 4 * g * k4 - 3 * r * k3);
-  const s6 = (1 / 6) * (f * k5 - 5 * g * s5 - 4 * r * s4);
-  at.center = x;
-  at.s0 = s0;
-  at.s1 = s1;
-  at.s2 = s2;
-  at.s3 = s3;
-  at.s4 = s4;
-  at.s5 = s5;
-  at.s6 = s6;
+  series[k] = C;
+  series[k + 1] = s0;
+  series[k + 2] = s1;
+  series[k + 3] = s2;
+  series[k + 4] = s3;
+  series[k + 5] = s4;
+  series[k + 6] = s5;
+  series[k + 7] = (1 / 6) * (f * k5 - 5 * g * s5 - 4 * r * s4);
 }

@@ -95,7 +95,7 @@ describe('repeated launches', () => {
   });
 
   it('answer with a reason for a car that does not move off or does not get there', () => {
-    const steep = repeat(testCar, { ...options, surroundings: { ...testDay, slope: 0.9 } });
+    const steep = repeat(testCar, { ...options, surroundings: { ...testDay, slope: 0.6 } });
     expect(steep.reasons['time_first']).toBe('the car does not move off: grip');
     expect(repeat(testCar, { ...options, to: 140 }).reasons['runs']).toBe('the target speed is not reached');
   });

@@ -1,0 +1,32 @@
+/** The slip curve in pieces against sin(C atan x) itself, and its derivatives in closed form. */
+import * as fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { AxleFigures } from '../../../src/model/forward/figures.ts';
+import { AxleNow } from '../../../src/model/forward/instant.ts';
+import { slipCurve } from '../../../src/model/forward/slip-curve.ts';
+
+it('is the curve to a few units of its last place wherever it is asked for, for one tyre after the other', () => {
+  const axle = new AxleFigures();
+  const at = new AxleNow();
+  fc.assert(
+    fc.property(
+      fc.double({ min: 1.01, max: 1.99, noNaN: true }),
+      fc.array(fc.double({ min: -0.5, max: 9, noNaN: true }), { minLength: 1, maxLength: 20 }),
+      (C, places) => {
+        axle.shape = C;
+        for (const x of places) {
+          const angle = C * Math.atan(x);
+          // Only up to the peak is it ever asked for.
+          if (Math.abs(angle) > Math.PI / 2) continue;
+          slipCurve(axle, at, x);
+          const r = 1 / (1 + x * x);
+          expect(Math.abs(at.share - Math.sin(angle))).toBeLessThan(5e-15);
+          expect(Math.abs(at.shareSlope - C * r * Math.cos(angle))).toBeLessThan(1e-11);
+          const bend = -C * r * r * (C * Math.sin(angle) + 2 * x * Math.cos(angle));
+          expect(Math.abs(at.shareBend - bend)).toBeLessThan(1e-4);
+        }
+      },
+    ),
+    { numRuns: 2000 },
+  );
+});
