@@ -135,7 +135,7 @@ export const ROOMS = {
     standard: [...ANSWER, 'schedule', 'trip'],
     weigh: ANSWER,
     duty: ANSWER,
-    kinds: ['kind', 'launch', 'sheet', 'charge', 'coast', 'trip', 'standard'],
+    kinds: ['kind', 'launch', 'sheet', 'charge', 'coast', 'trip', 'standard', 'duty'],
     answer: ['sound', 'kind', 'kinds', 'options'],
     askers: [...ANSWER, 'launch', 'launch/run', 'trip', 'schedule'],
   },

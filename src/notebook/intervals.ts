@@ -6,6 +6,7 @@ import { item } from '../columns.ts';
 import { effort } from '../model/effort.ts';
 import type { Input } from '../model/fields/input.ts';
 import type { Question } from '../runs/answer/question.ts';
+import type { RunKind } from '../runs/kind.ts';
 import { runKindOf } from '../runs/kinds.ts';
 import type { Intervals, Result } from '../runs/result.ts';
 import { oneBlock } from '../studies/sampling/sample.ts';
@@ -42,7 +43,7 @@ export function intervalPlan(
   const kind = runKindOf(question.run.kind);
   const drawn = uncertainOf(question, inputs);
   // One that the run does not have may be there in some of the samples.
-  const keys = kind.intervals.filter(key => typeof result.summary[key] !== 'string');
+  const keys = shownKeys(kind, result);
   if (drawn.length === 0 || keys.length === 0) return null;
   const subject = sampled({ questions: [question], outputs: keys.map(key => ({ question: 0, key })) });
   const plan = { seed: SEED, samples: { fixed: most }, block: oneBlock(most) };
@@ -81,6 +82,12 @@ export function intervalPlan(
     },
     read,
   };
+}
+
+/** Those that the kind names; where they hang on what is asked all that are no counts. */
+function shownKeys({ intervals, outputs }: RunKind, { summary, ...result }: Result): readonly string[] {
+  if (Object.keys(outputs).length > 0) return intervals.filter(key => typeof summary[key] !== 'string');
+  return Object.keys(summary).filter(key => typeof summary[key] === 'number' && result.outputs[key]?.unit !== '1');
 }
 
 function numberOrNull(value: number | string | null | undefined): number | null {

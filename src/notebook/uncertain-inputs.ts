@@ -24,16 +24,18 @@ const SURFACES: readonly string[] = surroundingsFields.surface.choices;
  */
 export function uncertainOf(question: Question, inputs: readonly Input[]): Uncertain[] {
   const { car, name, run, spec, measured } = question;
-  const here = typeof run.values['surface'] === 'string' ? run.values['surface'] : 'dry';
-  const others = SURFACES.filter(surface => surface !== here).join('|');
+  const runs = new Map([[name, run], ...(question.within ?? []).map(each => [each.name, each.run] as const)]);
+  const here = [...runs.values()].map(({ values }) => values['surface'] ?? 'dry');
+  const others = SURFACES.filter(surface => !here.includes(surface)).join('|');
   const elsewhere = new RegExp(`\\.(?:${others})_(?:peak|slide|slide_share)$`, 'u');
   const drawn: Uncertain[] = [];
   const known = new Map<string, Known>();
   for (const { path, value, spread } of inputs) {
     if (typeof value !== 'number') continue;
     const [head = '', ...rest] = path.split('.');
-    if (head !== car && head !== name) continue;
-    const field = numberFieldAt(head === car ? carFields : runKindOf(run.kind).fields, rest);
+    const own = runs.get(head);
+    if (head !== car && own === undefined) continue;
+    const field = numberFieldAt(own === undefined ? carFields : runKindOf(own.kind).fields, rest);
     if (field === null) continue;
     const written = head === car && valueAt(spec, rest.join('.')) !== undefined;
     known.set(path, { value, written, field });

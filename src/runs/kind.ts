@@ -31,6 +31,8 @@ export interface Asked {
   readonly trip: Trip | null;
   /** What is assumed about the run is appended. */
   readonly inputs: Input[];
+  /** Runs of the same car that it is taken from. */
+  readonly within?: readonly (Asked & { readonly kind: string })[];
 }
 
 /** Keys of the figures that are wanted: what costs extra and is not among them is left out. Undefined: all of them. */

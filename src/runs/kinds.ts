@@ -1,6 +1,7 @@
 /** Every kind of question that can be put to a car. A new one is an entry here. */
 import { chargeKind } from './charge/kind.ts';
 import { coastKind } from './coast/kind.ts';
+import { dutyKind } from './duty/kind.ts';
 import type { RunKind } from './kind.ts';
 import { launchKind } from './launch/kind.ts';
 import { repeatKind } from './launch/repeat-kind.ts';
@@ -20,7 +21,10 @@ export const RUN_KINDS: readonly RunKind[] = [
   coastKind,
 ];
 
-const BY_NAME: ReadonlyMap<string, RunKind> = new Map(RUN_KINDS.map(each => [each.kind, each]));
+/** What is asked of other runs, and of no car by itself. */
+const OF_RUNS: readonly RunKind[] = [dutyKind(runKindOf)];
+
+const BY_NAME: ReadonlyMap<string, RunKind> = new Map([...RUN_KINDS, ...OF_RUNS].map(each => [each.kind, each]));
 
 /** @throws RangeError where there is none of that name. */
 export function runKindOf(kind: string): RunKind {

@@ -6,6 +6,7 @@ import type { Car } from '../../model/car.ts';
 import type { Input } from '../../model/fields/input.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import { duty as dutyOf } from '../../runs/duty/duty.ts';
+import type { Question } from '../../runs/answer/question.ts';
 import type { NamedRun } from '../../runs/duty/runs.ts';
 import type { World } from '../context.ts';
 import { withSpec } from './fields.ts';
@@ -35,12 +36,17 @@ export const duty = studyCell(
   ({ name, map, values, inputs, world }) => {
     const { of, ...spec } = values;
     const assumed: Input[] = [];
-    const { result, behind } = withSpec(map, name, () => {
+    const { result, behind, question } = withSpec(map, name, () => {
       const asked = runsOf(name, Array.isArray(of) ? of.filter(each => typeof each === 'string') : [], world);
       const sheets: DutySpec = spec;
-      return { result: dutyOf({ name, ...asked, spec: sheets, inputs: assumed, given: inputs }), behind: asked.behind };
+      const { behind, car, runs } = asked;
+      return {
+        result: dutyOf({ name, car, runs, spec: sheets, inputs: assumed, given: inputs }),
+        behind,
+        question: { ...asked.question, name, run: { kind: 'duty', values: spec } },
+      };
     });
-    return resultYield(result, [...behind, ...inputs, ...assumed], world.system);
+    return resultYield(result, [...behind, ...inputs, ...assumed], world.system, question);
   },
 );
 
@@ -49,7 +55,12 @@ function runsOf(
   name: string,
   names: readonly string[],
   world: World,
-): { readonly car: Car; readonly runs: readonly NamedRun[]; readonly behind: readonly Input[] } {
+): {
+  readonly car: Car;
+  readonly runs: readonly NamedRun[];
+  readonly behind: readonly Input[];
+  readonly question: Omit<Question, 'name' | 'run'>;
+} {
   const path = `${name}.of`;
   const found = names.map(each => {
     const given = world.given(each);
@@ -59,7 +70,7 @@ function runsOf(
     const { result, question } = product;
     if (result.trail === undefined)
       throw new SpecError(path, `"${each}" has no answer from which currents could be taken`, 'a run that has one');
-    return { name: each, result, trail: result.trail, car: question.car, inputs: given.inputs };
+    return { name: each, result, trail: result.trail, car: question.car, question, inputs: given.inputs };
   });
   const [first] = found;
   if (first === undefined) throw new SpecError(path, 'names no run', FLOWING.join(', '));
@@ -73,5 +84,12 @@ function runsOf(
   const product = world.given(first.car)?.product;
   if (product?.kind !== 'car')
     throw new SpecError(path, `the car of ${first.name} is not to be found`, 'a run of a car cell');
-  return { car: product.car, runs: found, behind: found.flatMap(({ inputs }) => inputs) };
+  const { car, spec, measured, joint } = first.question;
+  const within = found.map(({ name: each, question }) => ({ name: each, run: question.run }));
+  return {
+    car: product.car,
+    runs: found,
+    behind: found.flatMap(({ inputs }) => inputs),
+    question: { car, spec, measured, ...(joint !== undefined && { joint }), within },
+  };
 }

@@ -8,7 +8,7 @@ import type { World } from '../context.ts';
 
 export const ofField = {
   kind: 'words',
-  to: RUN_KINDS.filter(({ within }) => within === undefined).map(({ kind }) => kind),
+  to: [...RUN_KINDS.filter(({ within }) => within === undefined).map(({ kind }) => kind), 'duty'],
   doc: 'the runs that are done again and again',
   required: true,
 } as const satisfies Field;

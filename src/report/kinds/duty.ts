@@ -12,6 +12,7 @@ import { type Card, sentenceCard } from '../card.ts';
 import type { ReportKind } from '../kind.ts';
 import { figureOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
+import { valueOf } from '../page/outputs.ts';
 import { everyOutput, verdictList, verdictWords } from './study.ts';
 
 const NO_SELECTION = 'Not a selection of parts: the data sheet of the maker and a licensed professional decide.';
@@ -64,15 +65,41 @@ async function dutyBody(result: Result, system: System, id: string): Promise<Htm
   return html`${verdictList(result.verdicts ?? [])}${linesTable(result, system)}${picture === null ? null : await figureOf(picture, `${id}-currents`)}${currentsTable(result)}${cyclesTable(result, system)}${everyOutput(result, system)}`;
 }
 
-/** A group of lines for each part: what it must stand, what its sheet says, what becomes of it. */
+const JUDGED = ['fail', 'look', 'pass'];
+
+/** First the parts of which a data sheet is entered; then, folded, what to look for in those of the others. */
 function linesTable(result: Result, system: System): Html | null {
   const lines = result.series['lines'];
   if (lines === undefined) return null;
-  const [parts, keys] = [texts(lines, 'part'), texts(lines, 'figure')];
-  const rows = keys.map((_, row) => row);
+  const [parts, verdicts] = [texts(lines, 'part'), texts(lines, 'verdict')];
+  const rows = parts.map((_, row) => row);
   const groups = [...new Set(parts)].map(part => ({ part, rows: rows.filter(row => parts[row] === part) }));
-  return html`<div class="scroll" role="group" aria-label="What each part must stand" tabindex="0"><table class="figures duty">
-<caption>What each part must stand</caption>
+  const named = groups.filter(({ rows: own }) => own.some(row => JUDGED.includes(item(verdicts, row))));
+  const others = groups.filter(group => !named.includes(group));
+  const table = (caption: string, of: typeof groups): Html => groupsTable(result, lines, system, caption, of);
+  if (named.length === 0 || others.length === 0) return table('What each part must stand', groups);
+  return html`${table('What the parts must stand whose data sheets are entered', named)}
+<details><summary>What to look for in the data sheets of the others: ${others.map(({ part }) => part).join(', ')}</summary>
+${table('What the others must stand', others)}</details>
+`;
+}
+
+interface PartLines {
+  readonly part: string;
+  /** Of the series of lines. */
+  readonly rows: readonly number[];
+}
+
+/** A group of lines for each part: what it must stand, what its sheet says, what becomes of it. */
+function groupsTable(
+  result: Result,
+  lines: Series,
+  system: System,
+  caption: string,
+  groups: readonly PartLines[],
+): Html {
+  return html`<div class="scroll" role="group" aria-label="${caption}" tabindex="0"><table class="figures duty">
+<caption>${caption}</caption>
 <thead><tr><td></td><th scope="col">must stand</th><th scope="col">data sheet</th><th scope="col">verdict</th></tr></thead>
 <tbody>
 ${groups.map(
@@ -92,7 +119,7 @@ function lineRow(result: Result, lines: Series, row: number, system: System): Ht
   const shown = (amount: number): string => (output === undefined ? String(amount) : figure(amount, output, system));
   const sign = item(texts(lines, 'side'), row) === 'most' ? '≤' : '≥';
   const of = run === undefined || run === '' ? '' : ` (${run})`;
-  return html`<tr class="${verdict ?? ''}"><th scope="row">${item(texts(lines, 'what'), row)}${of}${note === '' ? null : html`<small>${note ?? ''}</small>`}</th><td>${value === null ? 'none' : shown(value)}</td><td>${Number.isNaN(limit) ? '' : `${sign} ${shown(limit)}`}</td><td>${WORD[verdict ?? ''] ?? ''}</td></tr>
+  return html`<tr class="${verdict ?? ''}"><th scope="row">${item(texts(lines, 'what'), row)}${of}${note === '' ? null : html`<small>${note ?? ''}</small>`}</th><td>${value === null ? 'none' : valueOf(result, key, system)}</td><td>${Number.isNaN(limit) ? '' : `${sign} ${shown(limit)}`}</td><td>${WORD[verdict ?? ''] ?? ''}</td></tr>
 `;
 }
 

@@ -16,7 +16,7 @@ import type { Figures } from '../sound.ts';
 import { valueAt, withChanges } from './change.ts';
 import type { Change } from './change.ts';
 import { carried } from './carried-mass.ts';
-import { tripOf } from './question.ts';
+import { createWithin, tripOf } from './question.ts';
 import type { Question } from './question.ts';
 
 /** How a question is answered again and again. */
@@ -40,6 +40,7 @@ export function createAsk(question: Question, { carryMass, wanted, ...settings }
   const ofRun = wanted?.filter(key => !CAR_FIGURES.some(own => own === key));
   const answer = runKindOf(kind).createAnswer(ofRun, settings);
   const driven = trip === undefined ? null : tripOf(trip);
+  const within = createWithin(question);
   return changes => {
     const other = otherCar(question.car, changes);
     // What is drawn belongs to the car as it is: a drawn mass is that of the scales, to which another pack adds its own.
@@ -69,6 +70,7 @@ export function createAsk(question: Question, { carryMass, wanted, ...settings }
       values: withChanges(values, below(question.name, changes)),
       trip: driven,
       inputs: UNLISTED,
+      within: within(car, (name, own) => withChanges(own, below(name, changes))),
     });
     return { summary: { ...carFigures(car), ...summary }, reasons };
   };

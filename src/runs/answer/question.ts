@@ -3,7 +3,9 @@ import type { Schedule } from '../../cycles/schedule.ts';
 import type { Stop, Trip } from '../../cycles/trip.ts';
 import type { MeasuredUnit } from '../../model/drive/complete.ts';
 import type { CarSpec } from '../../model/spec.ts';
-import type { RunValues } from '../kind.ts';
+import type { Car } from '../../model/car.ts';
+import { UNLISTED } from '../../model/fields/filler.ts';
+import type { Asked, RunValues } from '../kind.ts';
 
 /** What is run, by what a cell says: what is left out is assumed. */
 export interface Run {
@@ -39,6 +41,8 @@ export interface Question {
   /** What the files say that its drive units name, by the path of the unit. */
   readonly measured: readonly (readonly [string, MeasuredUnit])[];
   readonly run: Run;
+  /** Runs that it is taken from, by the names of their cells. */
+  readonly within?: readonly { readonly name: string; readonly run: Run }[];
   /** Inputs of the car that were measured together. */
   readonly joint?: readonly Joint[];
 }
@@ -49,6 +53,23 @@ export interface Joint {
   readonly paths: readonly string[];
   /** Row by row, in the products of their SI units. */
   readonly covariance: readonly (readonly number[])[];
+}
+
+/** The runs that a question is taken from, as they are put to a car; `changed` takes what a change makes of the values of one. */
+export function createWithin({
+  car: carName,
+  within = [],
+}: Question): (car: Car, changed?: (name: string, values: RunValues) => RunValues) => NonNullable<Asked['within']> {
+  const runs = within.map(({ name, run: { kind, values, trip } }) => ({
+    name,
+    carName,
+    kind,
+    values,
+    trip: trip === undefined ? null : tripOf(trip),
+    inputs: UNLISTED,
+  }));
+  return (car, changed = (_, values) => values) =>
+    runs.map(each => ({ ...each, car, values: changed(each.name, each.values) }));
 }
 
 export function plainTrip({ title, parts }: Trip): PlainTrip {

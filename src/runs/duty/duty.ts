@@ -182,7 +182,8 @@ function besides(car: Car, runs: readonly NamedRun[], spec: DutySpec, flows: Flo
   ];
 }
 
-const COUNTS: { readonly [key: string]: Output } = {
+/** What is counted of all lines. */
+export const DUTY_COUNTS: { readonly [key: string]: Output } = {
   verdict: words('on the whole', 'the worst that is said of a part against the data sheets that are entered'),
   fails: number('fail', 'lines beyond their data sheet'),
   looks: number('to be looked at', 'lines close to their data sheet, or beyond it in a worse case'),
@@ -205,7 +206,7 @@ function figuresOf(lines: readonly Line[]): Pick<Result, 'summary' | 'reasons' |
     reasons: Object.fromEntries(
       named.flatMap(({ key, value, note }) => (value === null ? [[key, note || 'it has no figure']] : [])),
     ),
-    outputs: { ...COUNTS, ...Object.fromEntries(named.map(({ key, output }) => [key, output])) },
+    outputs: { ...DUTY_COUNTS, ...Object.fromEntries(named.map(({ key, output }) => [key, output])) },
   };
 }
 

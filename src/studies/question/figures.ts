@@ -4,8 +4,7 @@ import { completeCar } from '../../model/complete.ts';
 import type { Input } from '../../model/fields/input.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import { CAR_FIGURES } from '../../runs/answer/ask.ts';
-import { type Question, tripOf } from '../../runs/answer/question.ts';
-import type { RunKind } from '../../runs/kind.ts';
+import { createWithin, type Question, tripOf } from '../../runs/answer/question.ts';
 import { runKindOf } from '../../runs/kinds.ts';
 import type { Column, Output, Result } from '../../runs/result.ts';
 import { formatQuantity, type System } from '../../units.ts';
@@ -79,7 +78,7 @@ function ranOnce(question: Question): StudyRun {
   const inputs: Input[] = [];
   const { car } = completeCar(spec, carName, new Map(measured), inputs);
   const trip = run.trip === undefined ? null : tripOf(run.trip);
-  const asked = { name, carName, car, values: run.values, trip, inputs };
+  const asked = { name, carName, car, values: run.values, trip, inputs, within: createWithin(question)(car) };
   return { question, inputs, result: runKindOf(run.kind).run(asked, { wanted: undefined }) };
 }
 
@@ -100,7 +99,7 @@ function figuresOf(path: string, names: readonly string[] | undefined, runs: rea
     return found.filter(({ name }, k) => found.findIndex(each => each.name === name) === k);
   }
   return runs.flatMap(({ question, result }, index) =>
-    shownOf(runKindOf(question.run.kind))
+    shownOf({ question, result })
       .filter(key => typeof result.summary[key] === 'number')
       .slice(0, runKindOf(question.run.kind).headlines.length)
       .map(key => runFigure(runs, index, key)),
@@ -108,28 +107,28 @@ function figuresOf(path: string, names: readonly string[] | undefined, runs: rea
 }
 
 /** Its headlines, then what else is worth showing where one of them has no answer. */
-function shownOf({ headlines, intervals }: RunKind): readonly string[] {
+function shownOf({ question }: Pick<StudyRun, 'question' | 'result'>): readonly string[] {
+  const { headlines, intervals } = runKindOf(question.run.kind);
   return [...new Set([...headlines, ...intervals])];
 }
 
 /** All that is a number. */
-function figuresOfKind({ outputs }: RunKind): readonly string[] {
+function numbersOf({ question, result }: Pick<StudyRun, 'question' | 'result'>): readonly string[] {
+  const outputs = { ...runKindOf(question.run.kind).outputs, ...result.outputs };
   return Object.keys(outputs).filter(key => outputs[key]?.unit !== '');
 }
 
 /** One figure by its name. @throws SpecError */
 function figureOf(path: string, name: string, runs: readonly StudyRun[]): StudyFigure {
-  const names = (of: (kind: RunKind) => readonly string[]): string[] =>
-    runs.flatMap(({ question }) => [
-      ...of(runKindOf(question.run.kind)).map(key => `${question.name}.${key}`),
+  const names = (of: (run: StudyRun) => readonly string[]): string[] =>
+    runs.flatMap(({ question, ...run }) => [
+      ...of({ question, ...run }).map(key => `${question.name}.${key}`),
       ...CAR_FIGURES.map(key => `${question.car}.${key}`),
     ]);
-  const known = names(figuresOfKind);
+  const known = names(numbersOf);
   const full = known.includes(name) ? name : (known.find(each => each.endsWith(`.${name}`)) ?? '');
   const [head = '', key = ''] = full.split('.');
-  const index = runs.findIndex(
-    ({ question }) => question.name === head && figuresOfKind(runKindOf(question.run.kind)).includes(key),
-  );
+  const index = runs.findIndex(run => run.question.name === head && numbersOf(run).includes(key));
   if (index >= 0) return runFigure(runs, index, key);
   const car = runs.findIndex(({ question }) => question.car === head);
   const output = CAR_OUTPUTS[key as keyof typeof CAR_OUTPUTS];

@@ -49,7 +49,7 @@ export function currentLines(flows: readonly Flow[], rating: Rating): readonly S
       ({ windows }) => item(windows, i).repeated,
     );
     const repeated = again === null ? once : item(again.windows, i).repeated;
-    const limit = allowedOver(window, rating);
+    const allowed = allowedOver(window, rating);
     lines.push({
       key: `${prefix}current_${window}_s`,
       part,
@@ -57,12 +57,17 @@ export function currentLines(flows: readonly Flow[], rating: Rating): readonly S
       value: once,
       worst: repeated,
       run: worst.run,
-      limit,
-      note: short
-        ? shortNote(worst, window, own)
-        : again !== null && item(again.windows, i).short
-          ? shortNote(again, window, repeated)
-          : '',
+      limit: allowed?.current ?? null,
+      note: [
+        short
+          ? shortNote(worst, window, own)
+          : again !== null && item(again.windows, i).short
+            ? shortNote(again, window, repeated)
+            : '',
+        allowed?.by ?? '',
+      ]
+        .filter(each => each !== '')
+        .join('; '),
     });
   });
   const warmest = worstOf(flows, ({ rms }) => rms);
@@ -93,16 +98,27 @@ function peakOf({ pulses }: Rating): number | null {
   return pulses.length === 0 ? null : Math.max(...pulses.map(({ current }) => current));
 }
 
-/** A that all pulses and the current for ever allow over a window, from a rested part; null where the sheet does not say. */
-function allowedOver(window: number, { continuous, pulses }: Rating): number | null {
+/** What the sheet allows over a window, and where it does not say so itself how that follows from what it says. */
+interface Allowed {
+  /** A. */
+  readonly current: number;
+  /** A sentence without a full stop; '' for none. */
+  readonly by: string;
+}
+
+/** By all pulses and the current for ever, from a rested part; null where the sheet does not say. */
+function allowedOver(window: number, { continuous, pulses }: Rating): Allowed | null {
   if (continuous === undefined) return null;
-  if (window >= FOR_EVER) return continuous;
-  if (pulses.length === 0) return null;
-  const allowed = pulses.map(pulse =>
-    window <= pulse.time ? pulse.current : Math.sqrt(continuous * continuous + pulseBudget(continuous, pulse) / window),
-  );
+  if (window >= FOR_EVER) return { current: continuous, by: '' };
   // A shorter pulse says nothing of what lasts longer than it but by its budget: the most of them is what the sheet gives.
-  return Math.max(...allowed);
+  return pulses
+    .map((pulse): Allowed => {
+      if (window <= pulse.time) return { current: pulse.current, by: '' };
+      const current = Math.sqrt(continuous * continuous + pulseBudget(continuous, pulse) / window);
+      const by = `over ${windowWords(window)} the sheet says nothing: ${round(current)} A would spend the budget of its ${round(pulse.current)} A for ${round(pulse.time)} s over ${round(continuous)} A, (Ip² − Ic²) tp`;
+      return { current, by };
+    })
+    .reduce<Allowed | null>((most, each) => (most === null || each.current > most.current ? each : most), null);
 }
 
 function budgetLines(flows: readonly Flow[], { continuous, pulses }: Rating): readonly Said[] {
