@@ -1,5 +1,6 @@
 /** A kept gearbox from what is said about it. */
 import { ratedTorque } from './field-weakening.ts';
+import { taperOf } from './taper.ts';
 import { filler } from '../fields/filler.ts';
 import type { DriveUnit, Gear, Gearbox } from '../car.ts';
 import { curveAt, curveThrough } from '../tables/curve.ts';
@@ -71,8 +72,6 @@ function bestShift(unit: DriveUnit, step: number): number {
 function envelope(unit: DriveUnit): (w: number) => number {
   const curve = unit.table === null ? null : curveThrough(unit.table.speed, unit.table.torque);
   const rated = (w: number): number => (curve === null ? ratedTorque(unit, w) : curveAt(curve, w));
-  return w => {
-    if (w <= unit.taperSpeed) return rated(w);
-    return (rated(unit.taperSpeed) * (unit.maxSpeed - w)) / (unit.maxSpeed - unit.taperSpeed);
-  };
+  const { speed, slope } = taperOf(unit, curve);
+  return w => (w <= speed ? rated(w) : slope * (unit.maxSpeed - w));
 }
