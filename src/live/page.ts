@@ -4,18 +4,23 @@ import { DATA, ENGINE, type LiveData, PANEL } from '../report/page/live-data.ts'
 import { type Controls, controlsOf } from './controls.ts';
 import { RENEW, RENEWED } from './events.ts';
 import { settingsIn, settingsText } from './fragment.ts';
+import { showHere } from './here.ts';
 import type { FromWorker, ToWorker } from './messages.ts';
 import { createPlaces, type Places } from './places.ts';
+
+/** A page in which the slim drawings are shown. */
+const SLIM = '(max-width: 799px)';
 
 /** ms without a turn after which a control rests. */
 const REST = 150;
 
 /** Asks for what follows a control: the newest settings win. */
 class Asker {
+  readonly #panel: HTMLElement;
   readonly #controls: Controls;
   readonly #places: Places;
   readonly #start: () => Worker;
-  readonly #slim = matchMedia('(max-width: 799px)');
+  readonly #slim = matchMedia(SLIM);
   /** Answers while a control moves. */
   readonly #quick: Worker;
   /** Works out what takes its time, so that the other one is always free. */
@@ -28,7 +33,8 @@ class Asker {
   #again = false;
   #timer: ReturnType<typeof setTimeout> | undefined;
 
-  constructor(controls: Controls, places: Places, start: () => Worker) {
+  constructor(panel: HTMLElement, controls: Controls, places: Places, start: () => Worker) {
+    this.#panel = panel;
     this.#controls = controls;
     this.#places = places;
     this.#start = start;
@@ -39,6 +45,7 @@ class Asker {
   turned(): void {
     const settings = this.#controls.settings();
     this.#controls.show();
+    showHere(this.#panel);
     clearTimeout(this.#timer);
     this.#turn += 1;
     this.#thorough?.postMessage({ kind: 'stop', turn: this.#turn } satisfies ToWorker);
@@ -86,6 +93,7 @@ class Asker {
     this.#waits = false;
     this.#again = false;
     this.#places.restore();
+    showHere(this.#panel);
     this.#controls.state('');
     this.#controls.tell('As in the notebook');
   }
@@ -124,6 +132,7 @@ class Asker {
     if (wanted && this.#controls.settings().length > 0) {
       this.#shown = worker === this.#quick ? message.turn : this.#turn + 1;
       this.#places.put(message);
+      showHere(this.#panel);
       this.#controls.lines(message.lines);
       if (worker !== this.#quick) this.#controls.state(message.working);
       if (message.rested) this.#controls.tell(message.told);
@@ -145,7 +154,7 @@ interface Started {
 function start(panel: HTMLElement, address: string): Started {
   const data = JSON.parse(document.getElementById(DATA)?.textContent ?? '') as LiveData;
   const controls = controlsOf(panel);
-  const asker = new Asker(controls, createPlaces(), () => {
+  const asker = new Asker(panel, controls, createPlaces(), () => {
     const worker = new Worker(address);
     worker.postMessage({ kind: 'open', data } satisfies ToWorker);
     return worker;
@@ -157,12 +166,19 @@ function start(panel: HTMLElement, address: string): Started {
     controls.set(settings);
     asker.turned();
   };
+  const here = (): void => showHere(panel);
   addEventListener('hashchange', fromAddress);
+  for (const kind of ['resize', 'toggle']) addEventListener(kind, here, true);
   fromAddress();
+  here();
   panel.hidden = false;
+  // Where it would stand over what it turns, it is a bar until somebody wants it.
+  const fold = panel.querySelector('details');
+  if (fold !== null && matchMedia(SLIM).matches) fold.open = false;
   return {
     end() {
       removeEventListener('hashchange', fromAddress);
+      for (const kind of ['resize', 'toggle']) removeEventListener(kind, here, true);
       controls.onTurn(() => {});
       asker.end();
     },

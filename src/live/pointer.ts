@@ -38,7 +38,7 @@ function pointed(target: EventTarget | null, clientX: number): void {
   }
 }
 
-function linesOf(svg: SVGSVGElement): readonly Line[] {
+export function linesOf(svg: SVGSVGElement): readonly Line[] {
   const found = known.get(svg);
   if (found !== undefined) return found;
   const said = JSON.parse(svg.dataset['traces'] ?? '[]') as readonly Said[];
@@ -68,15 +68,29 @@ function valueAt({ said, path, points }: Line, clientX: number): number | null {
   return said[3] + said[4] * x;
 }
 
-function mark(picture: HTMLElement, svg: SVGSVGElement, lines: readonly Line[], place: number): void {
-  const cursor = partOf(picture, 'cursor');
-  const readout = partOf(picture, 'readout');
-  const [first] = lines;
-  const matrix = first?.path.getScreenCTM();
-  if (first === undefined || matrix === null || matrix === undefined) return;
+/** Puts an upright line into a picture where a value stands on the axis across. @returns false where it has no place. */
+export function standAt(
+  picture: HTMLElement,
+  svg: SVGSVGElement,
+  { path, said, points }: Line,
+  value: number,
+  name: string,
+): boolean {
+  const matrix = path.getScreenCTM();
+  const pixel = (value - said[3]) / said[4];
+  const ends = points.map(([x]) => x);
+  if (matrix === null || !(pixel >= Math.min(...ends) - 1 && pixel <= Math.max(...ends) + 1)) return false;
   const [own, box] = [picture.getBoundingClientRect(), svg.getBoundingClientRect()];
-  const left = matrix.e + (matrix.a * (place - first.said[3])) / first.said[4] - own.left;
-  cursor.style.cssText = `left:${left}px;top:${box.top - own.top}px;height:${box.height}px`;
+  const left = matrix.e + matrix.a * pixel - own.left;
+  partOf(picture, name).style.cssText = `left:${left}px;top:${box.top - own.top}px;height:${box.height}px`;
+  return true;
+}
+
+function mark(picture: HTMLElement, svg: SVGSVGElement, lines: readonly Line[], place: number): void {
+  const [first] = lines;
+  if (first === undefined || !lines.some(line => standAt(picture, svg, line, place, 'cursor'))) return unmark(picture);
+  const readout = partOf(picture, 'readout');
+  const [own, box] = [picture.getBoundingClientRect(), svg.getBoundingClientRect()];
   const values = lines.flatMap(line => {
     const pixel = heightAt(line.points, (place - line.said[3]) / line.said[4]);
     if (pixel === null) return [];

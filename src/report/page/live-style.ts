@@ -27,6 +27,9 @@ export const LIVE_STYLE = `
 .notices pre{white-space:pre-wrap;overflow-wrap:anywhere}
 output.turned{color:var(--link);text-decoration:underline dotted;text-underline-offset:.2em}
 #settings{border-left:.35rem solid var(--link);padding:.35rem .9rem;margin:1rem 0;background:var(--turned);max-width:none}
+.live .cards{columns:auto;display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,15.5rem),1fr));gap:1rem;align-items:start}
+.live .cards.of1{grid-template-columns:1fr}.live .cards:is(.of2,.of4){grid-template-columns:repeat(auto-fill,minmax(min(100%,20rem),1fr))}
+.live .cards>*{margin:0}
 [data-late]>.fold>:not(summary,.picture){opacity:.5}
 [data-late] .picture:not([data-now]){opacity:.5}
 .card[data-late],dl[data-late]{opacity:.5}
@@ -37,6 +40,10 @@ output.turned{color:var(--link);text-decoration:underline dotted;text-underline-
 }
 @media screen and (max-width:calc(${BESIDE} - 1px)){
 .live{padding-bottom:60vh}
+.live #knobs:has(input[type=range]:active){background:none;border-color:transparent;box-shadow:none;pointer-events:none}
+.live #knobs:has(input[type=range]:active) :is(summary,.acts,.knob:not(:has(:active))){visibility:hidden}
+.live .knob:has(input[type=range]:active){background:var(--card);box-shadow:0 0 0 .6rem var(--card),0 0 12px .7rem #0003}
+.live #knobs:has(>details:not([open])){overflow:hidden}
 .live #knobs{position:fixed;bottom:0;left:0;right:0;max-height:45vh;overflow:auto;border-width:3px 0 0;box-shadow:0 -6px 18px #0002;padding:.1rem clamp(12px,4vw,3rem) .5rem}
 .live #knobs form{display:grid;grid-template-columns:repeat(auto-fill,minmax(15rem,1fr));gap:0 1.6rem;margin:0}
 .live .knob{margin:.25rem 0}
@@ -46,6 +53,7 @@ output.turned{color:var(--link);text-decoration:underline dotted;text-underline-
 .live .acts{margin:.3rem 0 0}
 .live .acts button{padding:.3rem .5rem;font-size:.8rem}
 }
+.here{position:absolute;width:0;border-left:3px solid var(--link);pointer-events:none}
 @media print{
 #knobs,.notices{display:none}
 #settings{-webkit-print-color-adjust:exact;print-color-adjust:exact}
