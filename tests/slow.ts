@@ -11,6 +11,7 @@ export const MOCKED: readonly string[] = ['tests/cli/faults.test.ts', 'tests/not
 export const SLOW: readonly string[] = [
   'tests/batch/kill.test.ts',
   'tests/cli/shards.test.ts',
+  'tests/docs/pages.test.ts',
   'tests/docs/readme.test.ts',
   'tests/explore/kept.test.ts',
   'tests/faults/beyond-limits.test.ts',
