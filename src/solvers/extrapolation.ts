@@ -96,6 +96,7 @@ function finish(work: Work): Solution {
     states.set(node.row.subarray(0, work.n), k * work.n);
     integrals.set(node.row.subarray(work.n), k * (work.all - work.n));
   });
+  const looks = looksOf(work);
   return {
     status: work.status === 'running' ? 'end' : work.status,
     reason: work.reason,
@@ -103,6 +104,7 @@ function finish(work: Work): Solution {
     times,
     states,
     integrals,
+    looks,
     modes: Int32Array.from(work.nodes, node => node.mode),
     events: work.events,
     statistics: work.count,
@@ -114,4 +116,19 @@ function finish(work: Work): Solution {
       return k;
     },
   };
+}
+
+/** What the system keeps of each node. */
+function looksOf({ system, nodes, n, point, out, count }: Work): Float64Array {
+  const width = system.looks ?? 0;
+  const looks = new Float64Array(nodes.length * width);
+  if (system.look === undefined) return looks;
+  for (const [k, node] of nodes.entries()) {
+    point.set(node.row.subarray(0, n));
+    point[n] = node.time;
+    system.rates(node.mode, point, out);
+    count.evaluations += 1;
+    system.look(looks, k * width);
+  }
+  return looks;
 }

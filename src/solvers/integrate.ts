@@ -3,7 +3,7 @@
  * is does not matter here; see `step.ts`.
  */
 import { advanceGuards, guardAtEnd, inspectGuards } from './guards.ts';
-import { fail, failGuard, finite, firstBad, guardsOf, note, Run, smallest } from './integration.ts';
+import { fail, failGuard, finite, firstBad, guardsOf, lookAtNode, note, Run, smallest } from './integration.ts';
 import { aim, land, restart } from './restart.ts';
 import type { Settings } from './settings.ts';
 import { justBefore, readSettings } from './settings.ts';
@@ -57,6 +57,7 @@ function open(run: Run, settings: Settings, options: SolveOptions): void {
   run.levels.reset(settings.levels);
   aim(run);
   run.step.begin(run.mode);
+  lookAtNode(run);
   if (!finite(run.startRates) || !finite(run.start)) {
     fail(run, `${firstBad(run)} at the start, t = ${settings.start}`);
   } else if (settings.end === settings.start) {
@@ -85,6 +86,7 @@ function advance(run: Run): void {
   run.step.horizon = t + h - settings.start + 1e-3 * (settings.end - settings.start);
   run.step.attempt(run.mode);
   if (!(run.step.error <= 1)) return reject(run);
+  run.system.look?.(run.seen, 0);
 
   run.step.dense(run.track.dense, run.track.offset());
   const fired = run.guards === null ? -1 : inspectGuards(run.guards, run.mode, run.track.dense, run.track.offset());
@@ -150,6 +152,7 @@ function cutAt(run: Run, fired: number): boolean {
   run.step.until = run.start[run.n]! + size;
   run.step.attempt(run.mode);
   if (!(run.step.error <= 1)) return false;
+  run.system.look?.(run.seen, 0);
   const value = guardAtEnd(watch, run.mode, fired);
   const slope = watch.slope / whole;
   const shift = (value + PAST * Math.abs(watch.slope)) / -slope;
@@ -178,8 +181,14 @@ function takeStep(run: Run): boolean {
     }
   }
   run.track.pushEnd(run.step, run.mode);
+  keepSeen(run);
   run.step.advance();
   return true;
+}
+
+function keepSeen({ track, seen }: Run): void {
+  const place = (track.nodes - 1) * seen.length;
+  for (let i = 0; i < seen.length; i++) track.looks[place + i] = seen[i]!;
 }
 
 /** Ends the run inside the step. A polynomial of degree 4 cut at `x` is one again: its new coefficients in closed form. */
@@ -200,6 +209,10 @@ function stopAt(run: Run, x: number, event: SolveEvent): void {
   run.end.set(event.states);
   run.end[run.n] = event.time;
   run.track.pushEnd(run.step, run.mode);
+  if (run.system.look === undefined) return;
+  run.system.rates(run.mode, run.end, run.endRates);
+  run.step.evaluations += 1;
+  lookAtNode(run);
 }
 
 /** Past a switch the rates may change much faster than before it: the step to come is no longer than they allow. */

@@ -31,6 +31,8 @@ export class Run {
   readonly guards: GuardWatch | null;
   readonly quintic: Quintic;
   readonly levels: LevelWatch;
+  /** What was to be seen at the end of the step tried last. */
+  readonly seen: Float64Array;
   readonly values: Float64Array;
   readonly probe: Float64Array;
   /** States and integrals of the events to come, several in one block of memory. */
@@ -68,7 +70,8 @@ export class Run {
     this.startRates = step.startRates;
     this.endRates = step.endRates;
     this.gained = step.gained;
-    this.track = createTrack(this.n, system.quadratures);
+    this.track = createTrack(this.n, system.quadratures, system.looks ?? 0);
+    this.seen = new Float64Array(system.looks ?? 0);
     this.guards = system.guards > 0 ? new GuardWatch(system, step) : null;
     this.quintic = createQuintic(system, step);
     this.levels = createLevelWatch(step, this.quintic);
@@ -105,6 +108,11 @@ export function note(
   const event = { kind, index, time, states, integrals, from: run.mode, to };
   run.track.events.push(event);
   return event;
+}
+
+/** Looks at the last node, right after the rates there. */
+export function lookAtNode({ system, track, seen }: Run): void {
+  system.look?.(track.looks, (track.nodes - 1) * seen.length);
 }
 
 export function fail(run: Run, reason: string): void {

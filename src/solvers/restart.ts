@@ -1,7 +1,7 @@
 /** Where a run stops and goes on: breakpoints, switches, and the modes that follow one another at one instant. */
 import { item, nth } from '../columns.ts';
 import { beginGuards, brokenGuard, fallingGuard } from './guards.ts';
-import { fail, failGuard, finite, firstBad, guardsOf, note } from './integration.ts';
+import { fail, failGuard, finite, firstBad, guardsOf, lookAtNode, note } from './integration.ts';
 import type { Run } from './integration.ts';
 import { CHATTER_COUNT, CHATTER_SPAN } from './settings.ts';
 
@@ -28,6 +28,7 @@ export function land(run: Run): void {
   note(run, 'break', run.breakpoint, run.target, k);
   aim(run);
   run.step.begin(run.mode);
+  lookAtNode(run);
   if (!finite(run.startRates)) return fail(run, `${firstBad(run)} at the breakpoint t = ${run.start[run.n]}`);
   if (run.guards !== null) restart(run, brokenGuard(run.guards, run.mode));
 }
@@ -44,6 +45,7 @@ export function restart(run: Run, fired: number): void {
       switchOver(run, fired);
       if (run.status !== 'running') return;
       run.step.begin(run.mode);
+      lookAtNode(run);
       if (!finite(run.startRates))
         return fail(run, `${firstBad(run)} after guard ${fired} fired at t = ${run.start[run.n]}`);
     }

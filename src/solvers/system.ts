@@ -28,6 +28,10 @@ export interface SwitchedSystem {
    * jump) and returns the mode to go on with, which may be the same one; a negative number ends the run.
    */
   switched?(mode: number, fired: number, y: Float64Array): number;
+  /** How many numbers `look` writes: they are kept of every node, so that nobody has to evaluate the nodes again; none if left out. */
+  readonly looks?: number;
+  /** Writes what of the last call of `rates` is to be kept, from `offset` on. */
+  look?(out: Float64Array, offset: number): void;
   /** Whether a mode wants a method for stiff systems, where there is a choice; left out: each does. */
   stiff?(mode: number): boolean;
   /** Whether a rate depends on the time itself in a mode; left out: it may in each. */
@@ -106,6 +110,8 @@ export interface Solution {
   readonly states: Float64Array;
   /** `nodes * quadratures` numbers, node by node. */
   readonly integrals: Float64Array;
+  /** `nodes * looks` numbers, node by node: what `look` found there, in the mode in force from the node on. */
+  readonly looks: Float64Array;
   /** Mode in force from this node on. */
   readonly modes: Int32Array;
   readonly events: readonly SolveEvent[];

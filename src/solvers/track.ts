@@ -10,6 +10,8 @@ export interface Track {
   states: Float64Array;
   integrals: Float64Array;
   modes: Int32Array;
+  /** What the system keeps of each node. */
+  looks: Float64Array;
   /** Three coefficients per state and quadrature for the step that starts at the node; see `Step.dense`. */
   dense: Float64Array;
   events: SolveEvent[];
@@ -23,7 +25,7 @@ export interface Track {
   finish(status: SolveStatus, reason: string, statistics: SolveStatistics): Solution;
 }
 
-export function createTrack(states: number, quadratures: number): Track {
+export function createTrack(states: number, quadratures: number, looks: number): Track {
   const all = states + quadratures;
   let capacity = 64;
 
@@ -33,6 +35,7 @@ export function createTrack(states: number, quadratures: number): Track {
     track.states = enlarged(track.states, capacity * states);
     track.integrals = enlarged(track.integrals, capacity * quadratures);
     track.dense = enlarged(track.dense, capacity * 3 * all);
+    track.looks = enlarged(track.looks, capacity * looks);
     const modes = new Int32Array(capacity);
     modes.set(track.modes);
     track.modes = modes;
@@ -71,6 +74,7 @@ export function createTrack(states: number, quadratures: number): Track {
     states: new Float64Array(capacity * states),
     integrals: new Float64Array(capacity * quadratures),
     modes: new Int32Array(capacity),
+    looks: new Float64Array(capacity * looks),
     dense: new Float64Array(capacity * 3 * all),
     events: [],
     clear() {
@@ -80,7 +84,7 @@ export function createTrack(states: number, quadratures: number): Track {
     push,
     pushEnd,
     offset: () => (track.nodes - 1) * 3 * all,
-    finish: (status, reason, statistics) => solution(track, states, quadratures, status, reason, statistics),
+    finish: (status, reason, statistics) => solution(track, states, quadratures, looks, status, reason, statistics),
   };
   return track;
 }
@@ -95,6 +99,7 @@ function solution(
   track: Track,
   n: number,
   q: number,
+  seen: number,
   status: SolveStatus,
   reason: string,
   statistics: SolveStatistics,
@@ -123,7 +128,8 @@ function solution(
   }
 
   const modes = track.modes.subarray(0, nodes);
-  return { status, reason, nodes, times, states, integrals, modes, events: track.events, statistics, at };
+  const looks = track.looks.subarray(0, nodes * seen);
+  return { status, reason, nodes, times, states, integrals, looks, modes, events: track.events, statistics, at };
 }
 
 /** The last node whose time is not after `t`, or 0: at a double node the second. Throws a RangeError for NaN. */

@@ -103,6 +103,41 @@ describe('agreement', () => {
     expect(run.statistics.evaluations).toBeGreaterThan(solveExplicit(plain, options).statistics.evaluations);
   });
 
+  it.each([
+    ['explicit', solveExplicit],
+    ['implicit', solveRosenbrock],
+    ['by mode', solveByMode],
+    ['extrapolation', solveExtrapolation],
+  ])('holds between what is kept of a node and the rates there: %s', (_, by) => {
+    const plain = driven();
+    let push = Number.NaN;
+    const system: SwitchedSystem = {
+      ...plain,
+      rates(mode, y, out) {
+        push = force(mode, y[0]!, y[2]!);
+        plain.rates(mode, y, out);
+      },
+      looks: 2,
+      look(out, offset) {
+        out[offset] = push;
+        out[offset + 1] = 7;
+      },
+    };
+    const { nodes, looks, states, modes } = by(system, {
+      start: 0,
+      end: 100,
+      initial: [0, 0, 0],
+      mode: 0,
+      levels: watched,
+      tolerance: 1e-6,
+    });
+    expect(looks.length).toBe(2 * nodes);
+    for (let k = 0; k < nodes; k++) {
+      expect(looks[2 * k]! / force(modes[k]!, states[3 * k]!, states[3 * k + 2]!)).toBeCloseTo(1, 12);
+      expect(looks[2 * k + 1]).toBe(7);
+    }
+  });
+
   it('of the energies holds: work in = drag + rolling + kinetic', () => {
     for (const by of [solveExplicit, solveExtrapolation]) {
       const run = solve(by, 1e-6);

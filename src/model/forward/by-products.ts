@@ -53,3 +53,39 @@ function rotorEnergyOf(axle: AxleFigures, gear: number, speed: number): number {
   const omega = (engaged.ratio * speed) / axle.radius;
   return 0.5 * axle.rotorInertia * omega * omega;
 }
+
+/** What is kept of every node of a run: of the car, then of each driven axle `AXLE_LOOKS` numbers from `LOOK.axles` on, front first. */
+export const LOOK = { acceleration: 0, current: 1, power: 2, voltage: 3, loadFront: 4, loadRear: 5, axles: 6 } as const;
+
+/** Of a driven axle: N m at both wheels and rad/s2 of them, N m and rad/s of the motor, and the slip. */
+export const AXLE_LOOK = { wheelTorque: 0, wheelSpin: 1, torque: 2, motorSpeed: 3, slip: 4 } as const;
+export const AXLE_LOOKS = 5;
+
+export function looksOf({ front, rear }: { readonly front: boolean; readonly rear: boolean }): number {
+  return LOOK.axles + AXLE_LOOKS * (Number(front) + Number(rear));
+}
+
+/** Writes them, right after `rates`. */
+export function look(m: Moving, out: Float64Array, offset: number): void {
+  const { now, front, rear, atFront, atRear } = m;
+  out[offset + LOOK.acceleration] = now.acceleration;
+  out[offset + LOOK.current] = now.current;
+  out[offset + LOOK.power] = now.busPower;
+  out[offset + LOOK.voltage] = now.voltage;
+  out[offset + LOOK.loadFront] = atFront.load;
+  out[offset + LOOK.loadRear] = atRear.load;
+  let place = offset + LOOK.axles;
+  if (front.driven) {
+    lookAtAxle(front, atFront, out, place);
+    place += AXLE_LOOKS;
+  }
+  if (rear.driven) lookAtAxle(rear, atRear, out, place);
+}
+
+function lookAtAxle(axle: AxleFigures, at: AxleNow, out: Float64Array, place: number): void {
+  out[place + AXLE_LOOK.wheelTorque] = (at.force + at.rolling * at.load + axle.hubDrag) * axle.radius;
+  out[place + AXLE_LOOK.wheelSpin] = at.wheelSpin;
+  out[place + AXLE_LOOK.torque] = at.torque;
+  out[place + AXLE_LOOK.motorSpeed] = at.motorSpeed;
+  out[place + AXLE_LOOK.slip] = at.slip;
+}

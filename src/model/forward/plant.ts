@@ -3,7 +3,7 @@ import { nth } from '../../columns.ts';
 import type { SwitchedSystem } from '../../solvers/system.ts';
 import { polarisationEnergy } from '../pack/state.ts';
 import { standingTime } from './build-up.ts';
-import { headroom, powerTabled, rotorEnergy, spareForce } from './by-products.ts';
+import { headroom, look, looksOf, powerTabled, rotorEnergy, spareForce } from './by-products.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, CarNow } from './instant.ts';
 import { Moving } from './instant.ts';
@@ -75,6 +75,8 @@ export function createPlant(shape: PlantShape): Plant {
     rates: (mode, y, out) => rates(m, mode, y, out),
     guard: (mode, y, out) => guard(m, mode, y, out),
     switched: (mode, fired, y) => switched(m, mode, fired, y),
+    looks: looksOf({ front: shape.front !== 'free', rear: shape.rear !== 'free' }),
+    look: (out, offset) => look(m, out, offset),
     stiff: mode => isStiff(m, mode),
     timed: buildsUp,
     unfelt: [DISTANCE],

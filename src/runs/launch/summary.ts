@@ -1,6 +1,7 @@
 /** The numbers of a launch, in the order and with the meaning that `launch-outputs.ts` gives them. */
 import { nth } from '../../columns.ts';
 import type { Car } from '../../model/car.ts';
+import { AXLE_LOOK, AXLE_LOOKS, LOOK } from '../../model/forward/by-products.ts';
 import { atGrip, DISTANCE, SPEED } from '../../model/forward/state.ts';
 import { DISTANCE_MARKS, SPEED_MARKS } from './marks.ts';
 import type { Mark } from './marks.ts';
@@ -87,68 +88,70 @@ function levelOf(mark: Mark, to: number): number {
 
 const SPEEDS: ReadonlyMap<Mark, number> = new Map(Object.entries(SPEED_MARKS) as [Mark, number][]);
 
-/** Greatest values over the nodes, the car's first and then those of a driven axle; written in this order. */
-const PEAKS = [
-  'peak_acceleration',
-  'peak_pack_current',
-  'peak_pack_power',
-  'peak_wheel_torque',
-  'peak_shaft_torque',
-  'peak_motor_torque',
-  'peak_motor_power',
-  'peak_motor_speed',
-  'peak_slip',
-] as const;
-
 /**
  * Greatest and least values over the nodes: the ends of all steps, with every switch among them. Torques and slip are those of
  * the driven axle that has the most; pack values are for the car.
  */
-function peaks(run: LaunchRun, car: Car): { [key: string]: number } {
-  const { plant, solution } = run;
-  const { now } = plant;
-  const most = new Float64Array(PEAKS.length).fill(-Infinity);
-  const raise = (k: number, x: number): void => {
-    // Not the other way round: what is no number must show.
-    if (!(x <= most[k]!)) most[k] = x;
-  };
-  let lowest = Infinity;
-  eachNode(run, () => {
-    raise(0, now.acceleration);
-    raise(1, now.current);
-    raise(2, now.busPower);
-    lowest = Math.min(lowest, now.voltage);
-    for (const { axle } of car.drives) {
-      const at = axle === 'front' ? plant.atFront : plant.atRear;
-      const { radius, inertia } = car.tyres[axle];
-      const moment = (at.force + at.rolling * at.load + 0.5 * (car.body.hubDrag ?? 0)) * radius;
-      raise(3, moment);
-      raise(4, moment + 2 * inertia * at.wheelSpin);
-      raise(5, at.torque);
-      raise(6, at.torque * at.motorSpeed);
-      raise(7, at.motorSpeed);
-      raise(8, at.slip);
+function peaks({ plant, solution }: LaunchRun, car: Car): { [key: string]: number } {
+  const { looks, nodes } = solution;
+  const width = looks.length / nodes;
+  let wheelTorque = -Infinity;
+  let shaftTorque = -Infinity;
+  let torque = -Infinity;
+  let power = -Infinity;
+  let speed = -Infinity;
+  let slip = -Infinity;
+  plant.driven.forEach((at, i) => {
+    const inertia = 2 * car.tyres[at === plant.atFront ? 'front' : 'rear'].inertia;
+    for (let place = LOOK.axles + i * AXLE_LOOKS; place < looks.length; place += width) {
+      const moment = nth(looks, place + AXLE_LOOK.wheelTorque);
+      const T = nth(looks, place + AXLE_LOOK.torque);
+      const omega = nth(looks, place + AXLE_LOOK.motorSpeed);
+      wheelTorque = Math.max(wheelTorque, moment);
+      shaftTorque = Math.max(shaftTorque, moment + inertia * nth(looks, place + AXLE_LOOK.wheelSpin));
+      torque = Math.max(torque, T);
+      power = Math.max(power, T * omega);
+      speed = Math.max(speed, omega);
+      slip = Math.max(slip, nth(looks, place + AXLE_LOOK.slip));
     }
   });
-  const last = solution.nodes - 1;
+  const last = nodes - 1;
   const row = solution.integrals.subarray(last * plant.quadratures, (last + 1) * plant.quadratures);
   const first = solution.states.subarray(0, plant.states);
   const end = solution.states.subarray(last * plant.states, (last + 1) * plant.states);
-  const found: { [key: string]: number } = {};
-  PEAKS.forEach((key, k) => (found[key] = nth(most, k)));
-  return { ...found, lowest_pack_voltage: lowest, energy_used: terminalEnergy(plant, first, end, row) };
+  return {
+    peak_acceleration: greatest(looks, LOOK.acceleration, width),
+    peak_pack_current: greatest(looks, LOOK.current, width),
+    peak_pack_power: greatest(looks, LOOK.power, width),
+    peak_wheel_torque: wheelTorque,
+    peak_shaft_torque: shaftTorque,
+    peak_motor_torque: torque,
+    peak_motor_power: power,
+    peak_motor_speed: speed,
+    peak_slip: slip,
+    lowest_pack_voltage: least(looks, LOOK.voltage, width),
+    energy_used: terminalEnergy(plant, first, end, row),
+  };
+}
+
+/** Of what was kept of every node; what is no number shows. */
+function greatest(looks: Float64Array, from: number, width: number): number {
+  let most = -Infinity;
+  for (let place = from; place < looks.length; place += width) most = Math.max(most, nth(looks, place));
+  return most;
+}
+
+function least(looks: Float64Array, from: number, width: number): number {
+  let lowest = Infinity;
+  for (let place = from; place < looks.length; place += width) lowest = Math.min(lowest, nth(looks, place));
+  return lowest;
 }
 
 /** N, the least load of each axle over the run: below nothing the wheels are in the air, and the model does not hold. */
-export function leastLoads(run: LaunchRun): { readonly front: number; readonly rear: number } {
-  const { atFront, atRear } = run.plant;
-  let front = Infinity;
-  let rear = Infinity;
-  eachNode(run, () => {
-    front = Math.min(front, atFront.load);
-    rear = Math.min(rear, atRear.load);
-  });
-  return { front, rear };
+export function leastLoads({ solution }: LaunchRun): { readonly front: number; readonly rear: number } {
+  const { looks, nodes } = solution;
+  const width = looks.length / nodes;
+  return { front: least(looks, LOOK.loadFront, width), rear: least(looks, LOOK.loadRear, width) };
 }
 
 /** K at the end of the run, of the hotter drive unit and of the pack. */
@@ -158,18 +161,6 @@ function temperatures({ plant, solution }: LaunchRun, put: Put): void {
   const units = [at(plant.unitTemperatureState(0)), at(plant.unitTemperatureState(1))].filter(T => T !== null);
   put('unit_temperature', units.length === 0 ? null : Math.max(...units), 'its heat is not modelled');
   put('pack_temperature', at(plant.packTemperatureState), 'its heat is not modelled');
-}
-
-/** Evaluates the plant at every node, so that what it found can be read. */
-function eachNode({ plant, solution }: LaunchRun, look: () => void): void {
-  const y = new Float64Array(plant.states + 1);
-  const out = new Float64Array(plant.states + plant.quadratures);
-  for (let k = 0; k < solution.nodes; k++) {
-    y.set(solution.states.subarray(k * plant.states, (k + 1) * plant.states));
-    y[plant.states] = nth(solution.times, k);
-    plant.rates(nth(solution.modes, k), y, out);
-    look();
-  }
 }
 
 /** Time and distance at the grip limit, the share of the drive's energy held back, and where it ends. */
