@@ -93,7 +93,7 @@ function parameters(): object {
     throw new RangeError('the peers have no such car in them');
   }
   const start = plant.initial(0);
-  const levels = launchLevels(TARGET, 'quarter_mile').map(({ name, state, value, action }) => {
+  const levels = launchLevels(TARGET, 'quarter_mile', Infinity).map(({ name, state, value, action }) => {
     return { name, state, value, stop: action === 'stop' };
   });
   return {

@@ -13,7 +13,7 @@ import { launchOnce } from './run.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
 import { bandsOf, timeSeries, tractionSeries } from './series.ts';
 import { noAnswer } from '../no-answer.ts';
-import { leastLoads } from './summary.ts';
+import { leastLoads, overWords } from './summary.ts';
 import { ledgerOf } from '../ledger.ts';
 import type { Result, SecondOpinion } from '../result.ts';
 import { sound } from '../sound.ts';
@@ -52,6 +52,8 @@ function warnings(run: LaunchRun, opinion: SecondOpinion | null): readonly strin
   const back = run.marks.get('back');
   if (back !== undefined)
     list.push(`The car comes to rest ${back.time.toPrecision(3)} s after the start, and rolls back`);
+  const over = overWords(run.marks);
+  if (over !== '') list.push(`The run ends early: ${over}`);
   // Where the second method agrees, being late has moved nothing.
   if (solution.statistics.lateSwitches > 0 && opinion?.agrees !== true) {
     list.push(`${solution.statistics.lateSwitches} changes of limiter were found late: times may be off by a step`);

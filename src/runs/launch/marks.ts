@@ -34,7 +34,7 @@ export const DISTANCE_MARKS = {
 
 export type SpeedMark = keyof typeof SPEED_MARKS;
 export type DistanceMark = keyof typeof DISTANCE_MARKS;
-export type Mark = SpeedMark | DistanceMark | 'rollout' | 'to' | 'back';
+export type Mark = SpeedMark | DistanceMark | 'rollout' | 'to' | 'back' | 'over';
 
 export const MARKS: readonly Mark[] = [
   ...(Object.keys(SPEED_MARKS) as SpeedMark[]),
@@ -42,6 +42,7 @@ export const MARKS: readonly Mark[] = [
   'rollout',
   'to',
   'back',
+  'over',
 ];
 
 /** As people say them. */
@@ -66,6 +67,7 @@ export const DISTANCE_WORDS: { readonly [mark in DistanceMark]: string } = {
 export function markWords(mark: Mark): string {
   if (mark === 'rollout') return 'has moved one foot: the clock of a timed strip starts';
   if (mark === 'back') return 'comes to rest and rolls back';
+  if (mark === 'over') return 'the other drive turns a motor faster than it may';
   if (mark === 'to') return 'reaches the target speed';
   return `passes ${isSpeedMark(mark) ? SPEED_WORDS[mark] : DISTANCE_WORDS[mark]}`;
 }
@@ -82,25 +84,29 @@ function level(name: Mark, state: number, value: number, stop: boolean): Level {
  * The levels of a launch.
  * @param to m/s, the target speed of its own.
  * @param stop the mark that ends the run.
+ * @param over m/s above which the first of two motors would be turned faster than it may; Infinity where that is no matter.
  */
-export function launchLevels(to: number, stop: Mark): readonly Level[] {
+export function launchLevels(to: number, stop: Mark, over: number): readonly Level[] {
   // All launches of a study have the same.
-  if (latest.to !== to || latest.stop !== stop) latest = { to, stop, levels: makeLevels(to, stop) };
+  if (latest.to !== to || latest.stop !== stop || latest.over !== over)
+    latest = { to, stop, over, levels: makeLevels(to, stop, over) };
   return latest.levels;
 }
 
-let latest: { readonly to: number; readonly stop: Mark; readonly levels: readonly Level[] } = {
+let latest: { readonly to: number; readonly stop: Mark; readonly over: number; readonly levels: readonly Level[] } = {
   to: Number.NaN,
   stop: 'to',
+  over: Infinity,
   levels: [],
 };
 
-function makeLevels(to: number, stop: Mark): readonly Level[] {
+function makeLevels(to: number, stop: Mark, over: number): readonly Level[] {
   const levels: Level[] = [level('rollout', DISTANCE, ROLLOUT, stop === 'rollout')];
   for (const [name, value] of entries(SPEED_MARKS)) levels.push(level(name, SPEED, value, stop === name));
   for (const [name, value] of entries(DISTANCE_MARKS)) levels.push(level(name, DISTANCE, value, stop === name));
   levels.push(level('to', SPEED, to, stop === 'to'));
   levels.push({ name: 'back', state: SPEED, value: ROLLS_BACK, direction: 'falling', action: 'stop' });
+  if (over < Infinity) levels.push(level('over', SPEED, over, true));
   return levels;
 }
 

@@ -127,6 +127,19 @@ function stiff(shape: PlantShape): boolean {
   return shape.front === 'spin' || shape.rear === 'spin';
 }
 
+/** Of its greatest speed: by less two motors on tyres of nearly one size turn each other too fast. Common practice, no source. */
+const OVERRUN = 1.02;
+
+/**
+ * m/s at which the first of two motors turns faster than it may, where wheels are free: the other drive, which has no say in what its tyres
+ * take, would turn it faster, and it would brake them. With wheels that hold the road it holds the car there.
+ */
+function fastestTogether({ shape, front, rear }: PlantParameters): number {
+  if (!stiff(shape) || !front.driven || !rear.driven) return Infinity;
+  const speeds = [front, rear].map(axle => (axle.maxSpeed * axle.radius) / (axle.gears.at(-1)?.ratio ?? Number.NaN));
+  return OVERRUN * Math.min(...speeds);
+}
+
 function prepare(plant: Plant, parameters: PlantParameters, options: LaunchOptions): SolveOptions {
   plant.load(parameters);
   const start = options.initial?.(plant) ?? plant.initial(options.from ?? 0);
@@ -139,7 +152,7 @@ function prepare(plant: Plant, parameters: PlantParameters, options: LaunchOptio
     tolerance: options.tolerance ?? 1e-6,
     maxStep: LONGEST_STEP,
     maxSteps: MOST_STEPS,
-    levels: launchLevels(options.to ?? TARGET, options.stop ?? '1000_m'),
+    levels: launchLevels(options.to ?? TARGET, options.stop ?? '1000_m', fastestTogether(parameters)),
   };
 }
 

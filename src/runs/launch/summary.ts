@@ -63,6 +63,7 @@ export function summariseMarks(
 ): Summarised {
   const values: { [key: string]: number | string | null } = { target_speed: to };
   const reasons: { [key: string]: string } = {};
+  const over = overWords(marks);
   for (const key of wanted) {
     const figure = AT_MARKS.get(key);
     if (figure === undefined) continue;
@@ -75,10 +76,20 @@ export function summariseMarks(
     if (at === undefined || (since !== undefined && before === undefined)) {
       values[key] = null;
       const above = Math.min(level, start) <= from;
-      reasons[key] = above ? 'the run starts at or above that speed' : 'not reached in this run';
+      reasons[key] = above
+        ? 'the run starts at or above that speed'
+        : `not reached${over === '' ? ' in this run' : `: ${over}`}`;
     } else values[key] = tells === 'speed' ? nth(at.states, SPEED) : at.time - (before?.time ?? 0);
   }
   return { values, reasons };
+}
+
+/** Why a run ended where a motor turns faster than it may; '' where it did not. */
+export function overWords(marks: LaunchRun['marks']): string {
+  const over = marks.get('over');
+  if (over === undefined) return '';
+  const kmh = (3.6 * nth(over.states, SPEED)).toFixed(0);
+  return `at ${kmh} km/h one of the motors turns faster than it may, driven by the other one`;
 }
 
 /** m/s of a mark that is a speed, Infinity for any other. */

@@ -147,7 +147,8 @@ export function endsARange({ status, distance }: TravelRun): boolean {
   return distance > 0 && (status === 'empty' || status === 'weak');
 }
 
-function whyNone(run: TravelRun): string {
+/** Why a trip driven until the pack is empty is no range. */
+export function whyNone(run: TravelRun): string {
   if (run.status === 'done' && run.reason !== '') return run.reason;
   if (run.status === 'done') {
     const back = run.plugs.length > 0 ? 'its plugs give' : 'it gives';

@@ -8,7 +8,7 @@ import { inOrder } from './drive.ts';
 import { hold } from '../sheet/hold-speed.ts';
 import { noAnswer } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
-import { endsARange, rangeSettings } from './range.ts';
+import { endsARange, rangeSettings, whyNone } from './range.ts';
 import type { Ledger, Result } from '../result.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
@@ -19,7 +19,7 @@ import type { Wanted } from '../kind.ts';
 import { steadyOutputs } from './steady-outputs.ts';
 import { travelLedger } from '../schedule/ledger.ts';
 import { createTraveller } from '../schedule/trip.ts';
-import type { Traveller } from '../schedule/trip.ts';
+import type { TravelRun, Traveller } from '../schedule/trip.ts';
 import { wallEnergy } from '../schedule/wall-energy.ts';
 import { unheated } from './unheated.ts';
 
@@ -50,9 +50,12 @@ export function steadyFigures(
 ): Held | None {
   const wall = wants(wanted, ['consumption_wall']);
   const one = steadyRun(car, options, options.speed, travel, wall, wants(wanted, CURRENT_KEYS));
-  if (one === null) return { none: `the car does not hold ${(options.speed * 3.6).toFixed(0)} km/h` };
+  if ('none' in one) return one;
   const speeds = wants(wanted, ['farthest_speed', 'farthest']) ? options.speeds : [];
-  const curve = speeds.map(speed => ({ speed, ...(steadyRun(car, options, speed, travel, wall) ?? NONE) }));
+  const curve = speeds.map(speed => {
+    const run = steadyRun(car, options, speed, travel, wall);
+    return { speed, ...('none' in run ? NONE : run) };
+  });
   const best = curve.reduce((a, b) => (b.range > a.range ? b : a), { speed: 0, ...NONE, range: 0 });
   const summary = inOrder(
     {
@@ -82,7 +85,7 @@ export function steadyFigures(
 export function steady(car: Car, options: SteadyOptions): Result {
   checkOptions(options, RULES, ['surroundings', 'speed', 'speeds']);
   const held = steadyFigures(car, options);
-  if ('none' in held) return noAnswer('steady', steadyOutputs, held.none);
+  if ('none' in held) return noAnswer('steady', steadyOutputs, held.none, held.ended);
   const { one, curve, summary, reasons } = held;
   const pick = (key: 'speed' | 'range' | 'consumption' | 'wall'): Float64Array =>
     Float64Array.from(curve, each => each[key]);
@@ -135,7 +138,7 @@ interface SteadyRun {
   readonly trail: Trail | null;
 }
 
-/** As far as the speed is held: until the pack is empty, or no longer gives it. Null where it is not held at all. */
+/** As far as the speed is held: until the pack is empty, or no longer gives it; why there is no end to that, or it is not held at all. */
 function steadyRun(
   car: Car,
   options: SteadyOptions,
@@ -143,13 +146,14 @@ function steadyRun(
   travel: Traveller,
   atWall: boolean,
   trail = false,
-): SteadyRun | null {
+): SteadyRun | None {
   const trip: Trip = {
     title: 'steady',
     parts: [{ kind: 'leg', schedule: steadySchedule(speed, STRETCH), load: null }],
   };
   const run = travel(car, trip, { ...rangeSettings(car, options), strict: true, trail });
-  if (!(run.distance > 0) || (run.status !== 'late' && !endsARange(run))) return null;
+  const isHeld = run.distance > 0 && (run.status === 'late' || endsARange(run));
+  if (!isHeld) return { none: whyNotHeld(run, speed), ...(run.status === 'failed' && { ended: run.reason }) };
   const energy = run.legs.reduce((sum, leg) => sum + leg.energy, 0);
   const wall = !atWall ? null : wallEnergy(car, run.legs.at(-1)?.charge ?? run.charge, run.charge);
   return {
@@ -160,6 +164,13 @@ function steadyRun(
     late: run.status === 'late',
     trail: run.trail,
   };
+}
+
+function whyNotHeld(run: TravelRun, speed: number): string {
+  const is = run.status;
+  return is === 'done' || is === 'failed' || run.reason !== ''
+    ? whyNone(run)
+    : `the car does not hold ${(speed * 3.6).toFixed(0)} km/h`;
 }
 
 const RULES: Rules<SteadyOptions> = {

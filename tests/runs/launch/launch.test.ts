@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Car } from '../../../src/model/car.ts';
+import type { Car, Drive } from '../../../src/model/car.ts';
 import { atGrip, SPEED } from '../../../src/model/forward/state.ts';
 import { LIMITERS } from '../../../src/model/forward/limiter.ts';
 import { launch } from '../../../src/runs/launch/launch.ts';
@@ -11,7 +11,7 @@ import { NOTHING_COMPARED, secondOpinion } from '../../../src/runs/second-opinio
 import { withFriction, withPower } from '../../../src/runs/variant.ts';
 import { solveExplicit } from '../../../src/solvers/explicit.ts';
 import { solveExtrapolation } from '../../../src/solvers/extrapolation.ts';
-import { arbitraryCar, arbitraryDay, testCar, testDay } from '../../cars.ts';
+import { arbitraryCar, arbitraryDay, testCar, testDay, testDrive } from '../../cars.ts';
 
 const withTop = (car: Car, powerAtTop: number): Car => ({
   ...car,
@@ -182,4 +182,26 @@ describe('launch', () => {
     expect(result.warnings).toEqual([]);
     expect(Math.abs(result.ledger.gap)).toBeLessThan(1e-9);
   });
+});
+
+it('ends with a reason where free wheels let one drive turn the motor of the other faster than it may', () => {
+  const drive = (axle: 'front' | 'rear', ratio: number): Drive => ({
+    ...testDrive,
+    axle,
+    ratio,
+    traction: { policy: 'spin', share: 1 },
+  });
+  const of = (front: number, rear: number): Car => ({
+    ...testCar,
+    drives: [drive('front', front), drive('rear', rear)],
+  });
+  const { summary, reasons, warnings, events } = launch(of(14, 7), { surroundings: testDay });
+  // 1300 rad/s through 14 at 0.3 m: 100.3 km/h; the run ends 2 % above.
+  expect(summary['time_to_100_km_h']).toBeGreaterThan(0);
+  expect(summary['time_1000_m']).toBeNull();
+  expect(reasons['time_1000_m']).toMatch(/at 102 km\/h one of the motors turns faster than it may/u);
+  expect(warnings.join()).toMatch(/ends early: at 102 km\/h/u);
+  expect(events.at(-1)?.what).toMatch(/turns a motor faster than it may/u);
+  // It drove on to 106 km/h with the front motor braking.
+  expect(launch(of(8.5, 8.5), { surroundings: testDay }).summary['time_1000_m']).toBeGreaterThan(0);
 });

@@ -70,4 +70,14 @@ describe('a car of which everything is known', () => {
     const energy = 0.8 * 270_000 * 400;
     expect(range).toBeCloseTo(energy / (force / 0.85 + 300 / speed), 3);
   });
+
+  it('says that it would be for ever where that is why there is no range, and not that the speed is not held', () => {
+    const frugal = { ...testCar, pack: { ...testCar.pack, parallel: 20_000 } };
+    const { reasons, summary } = steady(frugal, { surroundings, speed: 10 * KMH, speeds });
+    expect(summary['range']).toBeNull();
+    expect(reasons['range']).toMatch(/driven for some \d+ hours until its pack is empty, and more than 600/u);
+    // Down a hill nothing gets empty.
+    const falling = steady(frugal, { surroundings: { ...surroundings, slope: -0.05 }, speed: 30 * KMH, speeds });
+    expect(falling.reasons['range']).toMatch(/does not get empty/u);
+  });
 });
