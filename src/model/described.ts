@@ -51,14 +51,14 @@ export function completeLedger(spec: WeighSpec, name = ''): CompletedLedger {
 }
 
 /** Complains in the words of a program, the field in front. @param name of the car or run, which stands in front of its paths. */
-export function told<T>(name: string, work: () => T): T {
+export function told<T>(name: string, work: () => T, asWritten?: (path: string) => string): T {
   try {
     return work();
   } catch (error) {
     if (!(error instanceof SpecError)) throw error;
     const { path, message, expected, nearest: meant, code } = error;
-    const own =
-      name !== '' && path.startsWith(`${name}.`) ? `${name}.${fieldKey(path.slice(name.length + 1))}` : fieldKey(path);
+    const own = asWritten?.(path) ?? inCode(name, path);
+    if (message.startsWith(`${own}: `)) throw error;
     throw new SpecError(
       own,
       `${own}: ${message}${expected === '' || meant !== '' ? '' : `; expected ${expected}`}`,
@@ -67,6 +67,11 @@ export function told<T>(name: string, work: () => T): T {
       code,
     );
   }
+}
+
+function inCode(name: string, path: string): string {
+  const below = name !== '' && path.startsWith(`${name}.`);
+  return below ? `${name}.${fieldKey(path.slice(name.length + 1))}` : fieldKey(path);
 }
 
 /** A group of fields, which is a plain object. */

@@ -116,6 +116,20 @@ export function openCells(
   };
 }
 
+/** For `readFields` where there is no notebook: parts that ship, formulas of numbers alone. @param path in front of all others. */
+export function readingAlone(path: string, system: System = 'metric'): ReadContext {
+  const none: Yields = new Map();
+  return {
+    path,
+    system,
+    part: (kind, name) => findPart(kind, name, none),
+    parts: kind => partNames(kind, none),
+    cell: () => undefined,
+    cells: () => [],
+    formula: text => evaluateFormula(text, () => undefined),
+  };
+}
+
 type Yields = ReadonlyMap<string, CellYield>;
 
 /** Why a name that stands in the notebook has no value here; null where it has one or where nothing is known of it. */

@@ -1,4 +1,5 @@
 /** What a report says of one kind of result. `kinds.ts` lists them; pages and terminal ask there, and know no kind by name. */
+import type { Picture } from '../plots/kit/picture.ts';
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import type { Card } from './card.ts';
@@ -19,6 +20,9 @@ export interface BodyParts {
   readonly brackets: Html | null;
 }
 
+/** By their names within one result, in the order of the page. */
+export type Pictures = readonly (readonly [string, Picture])[];
+
 export interface ReportKind {
   /** As in `Result`. */
   readonly kind: string;
@@ -32,6 +36,8 @@ export interface ReportKind {
   readonly lines?: (result: Result, system: System) => readonly string[];
   /** Whether the terminal shows what holds the car back as a band; words say it otherwise. */
   readonly band?: false;
+  /** Pictures of its part of the page by name, those for which the result has the numbers. */
+  readonly pictures?: (result: Result, system: System) => Pictures;
   /** Its part of the page, below its warnings; ids inside begin with `id`. */
   readonly body: (result: Result, system: System, id: string, parts: BodyParts) => Promise<Html>;
   /** The ledger is folded where bars have told it already. */

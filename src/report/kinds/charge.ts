@@ -8,8 +8,8 @@ import { numbers } from '../../runs/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import { type Card, figureCard, headlineOf, sentenceCard } from '../card.ts';
-import type { BodyParts, ReportKind } from '../kind.ts';
-import { figureOf, numbersTable } from '../page/figures.ts';
+import type { BodyParts, Pictures, ReportKind } from '../kind.ts';
+import { figuresOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
 import { holesSentence, reason } from '../unanswered.ts';
@@ -18,6 +18,7 @@ export const chargeReport: ReportKind = {
   kind: 'charge',
   card: chargeCard,
   words: chargeWords,
+  pictures,
   body: chargeBody,
   cautions: [
     {
@@ -34,12 +35,16 @@ async function chargeBody(result: Result, system: System, id: string, { ledger }
   const words = html`<p class="lead">${chargeWords(result, system)}</p>
 `;
   if (result.series['time'] === undefined) return words;
-  return html`${words}${await figureOf(chargeTraces(result, system), `${id}-charge`)}${timeTable(result)}
+  return html`${words}${await figuresOf(pictures(result, system), id)}${timeTable(result)}
 <p class="note">The outlet, its cable, its fuse and its residual-current protection must bear this current for all of this time. Fixed wiring and wall boxes are
 the work of a licensed electrician, under the electrical code of the place.</p>
 ${ledger}
 <details class="every"><summary>All outputs, and what each one is</summary>${allOutputs(result, system)}</details>
 `;
+}
+
+function pictures(result: Result, system: System): Pictures {
+  return result.series['time'] === undefined ? [] : [['charge', chargeTraces(result, system)]];
 }
 
 /** From each step of charge (rows) to each later one (columns). */

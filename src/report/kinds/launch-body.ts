@@ -1,13 +1,12 @@
 /** A launch on the page: its answer, pictures, times, gears, what traction control is worth. */
 import { energy } from '../../plots/energy.ts';
-import type { Picture } from '../../plots/kit/picture.ts';
 import { packTrace } from '../../plots/pack-trace.ts';
 import { speedTrace } from '../../plots/speed-trace.ts';
 import { traction } from '../../plots/traction.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
-import type { BodyParts, ReportKind } from '../kind.ts';
-import { figureOf } from '../page/figures.ts';
+import type { BodyParts, Pictures, ReportKind } from '../kind.ts';
+import { figuresOf } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, otherOutputs, timesTable } from '../page/outputs.ts';
 import { gearsTable, gearWords } from './gears.ts';
@@ -30,15 +29,13 @@ export const launchReport: ReportKind = {
         : `${headline.of} in ${headline.within ?? headline.figure}.`;
     return [none, own, headline.holes === '' ? '' : `${headline.of}: ${headline.holes}.`, tyres, control];
   },
+  pictures,
   body: launchBody,
   brackets: 'inside',
 };
 
 async function launchBody(result: Result, system: System, id: string, parts: BodyParts): Promise<Html> {
-  // All at once, so that neither of the two threads that draw waits for the other one.
-  const drawn = await Promise.all(
-    pictures(result, system).map(([name, picture]) => figureOf(picture, `${id}-${name}`)),
-  );
+  const drawn = await figuresOf(pictures(result, system), id);
   return html`${lead(result, system)}${parts.brackets}${drawn}${leversTable(result, targetOf(result, system), system)}${gearsTable(result, system)}${controlTable(result, system)}<div class="pair">
 ${timesTable(result, system)}${otherOutputs(result, system)}</div>
 ${parts.ledger}
@@ -47,7 +44,7 @@ ${parts.ledger}
 }
 
 /** The pictures for which the run has the numbers. */
-function pictures(result: Result, system: System): readonly (readonly [string, Picture])[] {
+function pictures(result: Result, system: System): Pictures {
   const time = result.series['time'];
   const has = (...keys: readonly string[]): boolean => time !== undefined && keys.every(key => key in time);
   return [

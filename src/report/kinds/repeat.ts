@@ -7,8 +7,8 @@ import { speedTrace } from '../../plots/speed-trace.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import { sentenceCard } from '../card.ts';
-import type { BodyParts, ReportKind } from '../kind.ts';
-import { figureOf, numbersTable } from '../page/figures.ts';
+import type { BodyParts, Pictures, ReportKind } from '../kind.ts';
+import { figuresOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
 import { holesSentence, reason } from '../unanswered.ts';
@@ -17,6 +17,7 @@ export const repeatReport: ReportKind = {
   kind: 'repeat',
   card: (result, system) => sentenceCard(repeatWords(result, system)),
   words: repeatWords,
+  pictures,
   body: repeatBody,
 };
 
@@ -25,14 +26,22 @@ async function repeatBody(result: Result, system: System, id: string, { ledger }
   const words = html`<p class="lead">${repeatWords(result, system)}</p>
 `;
   if (result.series['runs'] === undefined) return words;
-  const trace = speedTrace(result, system);
-  const last = { ...trace, title: `The last launch: ${trace.title.charAt(0).toLowerCase()}${trace.title.slice(1)}` };
-  return html`${words}${await figureOf(repeatedLaunches(result, system), `${id}-runs`)}${await figureOf(last, `${id}-trace`)}${runsTable(result, system)}
+  return html`${words}${await figuresOf(pictures(result, system), id)}${runsTable(result, system)}
 <p class="note">Between two launches the brakes stop the car at once, nothing comes back into the pack, and the car stands with the drive switched
 off. Tyres and brakes are taken as cold each time.</p>
 ${ledger}
 <details class="every"><summary>All outputs, and what each one is</summary>${allOutputs(result, system)}</details>
 `;
+}
+
+function pictures(result: Result, system: System): Pictures {
+  if (result.series['runs'] === undefined) return [];
+  const trace = speedTrace(result, system);
+  const last = { ...trace, title: `The last launch: ${trace.title.charAt(0).toLowerCase()}${trace.title.slice(1)}` };
+  return [
+    ['runs', repeatedLaunches(result, system)],
+    ['trace', last],
+  ];
 }
 
 function runsTable(result: Result, system: System): Html {

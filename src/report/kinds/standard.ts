@@ -6,8 +6,8 @@ import { numbers, texts } from '../../runs/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import { type Card, figureCard, headlineOf } from '../card.ts';
-import type { BodyParts, ReportKind } from '../kind.ts';
-import { figureOf, numbersTable } from '../page/figures.ts';
+import type { BodyParts, Pictures, ReportKind } from '../kind.ts';
+import { figuresOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
 import { consumption } from './trip.ts';
@@ -18,6 +18,7 @@ export const standardReport: ReportKind = {
   kind: 'standard',
   card: standardCard,
   words: standardWords,
+  pictures,
   body: standardBody,
   ledger: 'folded',
   cautions: [NO_PROMISE],
@@ -31,10 +32,14 @@ async function standardBody(result: Result, system: System, id: string, { ledger
   return html`${words}${stickerTable(result, system)}
 <p class="note">The car is taken as it stands in this notebook, with its own driver and load; the standards have test masses of their own. A
 figure on a sticker is declared by a maker after tests on a finished car: this one is for comparing, not for printing.</p>
-${await figureOf(energy(result, system), `${id}-energy`)}${cyclesTable(result, system)}
+${await figuresOf(pictures(result, system), id)}${cyclesTable(result, system)}
 ${ledger}
 <details class="every"><summary>All outputs, and what each one is</summary>${allOutputs(result, system)}</details>
 `;
+}
+
+function pictures(result: Result, system: System): Pictures {
+  return result.series['cycles'] === undefined ? [] : [['energy', energy(result, system)]];
 }
 
 function stickerTable(result: Result, system: System): Html {

@@ -6,8 +6,8 @@ import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import { type Card, figureCard, headlineOf } from '../card.ts';
 import { capital } from '../../units/rounding.ts';
-import type { BodyParts, ReportKind } from '../kind.ts';
-import { figureOf } from '../page/figures.ts';
+import type { BodyParts, Pictures, ReportKind } from '../kind.ts';
+import { figuresOf } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
 import { consumption, rounded } from './trip.ts';
@@ -18,6 +18,7 @@ export const steadyReport: ReportKind = {
   kind: 'steady',
   card: steadyCard,
   words: steadyWords,
+  pictures,
   body: steadyBody,
   cautions: [NO_PROMISE],
 };
@@ -27,11 +28,14 @@ async function steadyBody(result: Result, system: System, id: string, { ledger }
   const words = html`<p class="lead">${steadyWords(result, system)}</p>
 `;
   if (result.series['speed'] === undefined) return words;
-  const picture =
-    summaryNumber(result, 'farthest') === null ? null : await figureOf(rangeBySpeed(result, system), `${id}-speeds`);
-  return html`${words}${picture}${ledger}
+  return html`${words}${await figuresOf(pictures(result, system), id)}${ledger}
 <details class="every"><summary>All outputs, and what each one is</summary>${allOutputs(result, system)}</details>
 `;
+}
+
+function pictures(result: Result, system: System): Pictures {
+  const none = result.series['speed'] === undefined || summaryNumber(result, 'farthest') === null;
+  return none ? [] : [['speeds', rangeBySpeed(result, system)]];
 }
 
 function steadyCard(result: Result, system: System): Card {

@@ -1,5 +1,4 @@
 /** A sweep in full: what it says, the pictures that its parameters allow, the rows. */
-import type { Picture } from '../../plots/kit/picture.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
 import { answered, sweepAxes, sweepFigures } from '../../plots/sweep-columns.ts';
 import { rowHeadings, rowTexts } from '../../plots/sweep-words.ts';
@@ -8,21 +7,25 @@ import { sweepLines } from '../../plots/sweep-lines.ts';
 import { sweepMap } from '../../plots/sweep-map.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
-import type { ReportKind } from '../kind.ts';
-import { figureOf } from '../page/figures.ts';
+import type { Pictures, ReportKind } from '../kind.ts';
+import { figuresOf } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { cappedTable, everyOutput, firstVerdict, note, verdictList, verdictWords } from './study.ts';
 
-export const sweepReport: ReportKind = { kind: 'sweep', card: firstVerdict, words: verdictWords, body: sweepBody };
+export const sweepReport: ReportKind = {
+  kind: 'sweep',
+  card: firstVerdict,
+  words: verdictWords,
+  pictures,
+  body: sweepBody,
+};
 
 /** Rows of a table on the page. */
 const ROWS = 24;
 
 /** The body of a sweep cell below its warnings. Ids inside begin with `id`. */
 async function sweepBody(result: Result, system: System, id: string): Promise<Html> {
-  const drawn = await Promise.all(
-    pictures(result, system).map(([name, picture]) => figureOf(picture, `${id}-${name}`)),
-  );
+  const drawn = await figuresOf(pictures(result, system), id);
   const missing = summaryNumber(result, 'missing') ?? 0;
   const none = missing === 0 ? '' : ` ${missing} figures have no answer.`;
   const front = frontRows(result);
@@ -30,7 +33,7 @@ async function sweepBody(result: Result, system: System, id: string): Promise<Ht
 ${note(`${summaryNumber(result, 'runs') ?? 0} runs, each at the best value of every other input.${none}`)}${everyOutput(result, system)}`;
 }
 
-function pictures(result: Result, system: System): readonly (readonly [string, Picture])[] {
+function pictures(result: Result, system: System): Pictures {
   const rows = result.series['rows'] ?? {};
   const axes = sweepAxes(rows, system);
   const figures = sweepFigures(rows, system).filter(answered);

@@ -3,7 +3,6 @@ import { duration } from '../../plots/kit/duration.ts';
 import { energy } from '../../plots/energy.ts';
 import { columnHeading, figure, scaleOf, written } from '../../units/rounding.ts';
 import { packOverDistance } from '../../plots/pack-distance.ts';
-import type { Picture } from '../../plots/kit/picture.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
 import { numbers, texts } from '../../runs/series.ts';
 import { powerBySpeed } from '../../plots/power-by-speed.ts';
@@ -13,8 +12,8 @@ import { intervalText } from '../../plots/kit/interval.ts';
 import type { Result, Series } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import { type Card, figureCard, headlineOf, sentenceCard } from '../card.ts';
-import type { BodyParts, ReportKind } from '../kind.ts';
-import { figureOf, numbersTable } from '../page/figures.ts';
+import type { BodyParts, Pictures, ReportKind } from '../kind.ts';
+import { figuresOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
 import { holesSentence, reason } from '../unanswered.ts';
@@ -23,6 +22,7 @@ import { NO_PROMISE } from './no-promise.ts';
 const travelReport = {
   card: travelCard,
   words: travelWords,
+  pictures,
   body: travelBody,
   ledger: 'folded',
   cautions: [NO_PROMISE],
@@ -39,9 +39,7 @@ const ROWS = 16;
 async function travelBody(result: Result, system: System, id: string, { ledger }: BodyParts): Promise<Html> {
   const words = html`<p class="lead">${travelWords(result, system)}</p>
 `;
-  const drawn: Html[] = await Promise.all(
-    pictures(result, system).map(([name, picture]) => figureOf(picture, `${id}-${name}`)),
-  );
+  const drawn = await figuresOf(pictures(result, system), id);
   if (drawn.length === 0) return words;
   return html`${words}${drawn}${result.series['phases'] === undefined ? null : phasesTable(result.series['phases'], system)}
 ${plugsList(result)}
@@ -58,7 +56,7 @@ function plugsList({ events }: Result): Html | null {
 <ol>${told.map(({ time, what }) => html`<li>After ${duration(time)}: ${what}.</li>`)}</ol>`;
 }
 
-function pictures(result: Result, system: System): readonly (readonly [string, Picture])[] {
+function pictures(result: Result, system: System): Pictures {
   const { time, speed, distance, temperature } = result.series;
   const far = temperature !== undefined && numbers(temperature, 'range_m').some(value => !Number.isNaN(value));
   return [

@@ -1,5 +1,6 @@
 /** Pictures and the tables behind them as HTML. */
 import { type Picture, type PictureTable, THEME } from '../../plots/kit/picture.ts';
+import type { Pictures } from '../kind.ts';
 import { finished, type Html, html } from './html.ts';
 import { drawPair } from './draw-pair.ts';
 import { DrawingError } from './render.ts';
@@ -22,6 +23,11 @@ export async function figureOf(picture: Picture, id: string): Promise<Html> {
 </figure>
 `;
   });
+}
+
+/** All at once, so that neither of the two threads that draw waits for the other one. @param id in front of their names. */
+export function figuresOf(pictures: Pictures, id: string): Promise<Html[]> {
+  return Promise.all(pictures.map(([name, picture]) => figureOf(picture, `${id}-${name}`)));
 }
 
 /** A drawing; in its place, why there is none. */
