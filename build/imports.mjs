@@ -48,6 +48,7 @@ const BALANCES = ['sheet/balance', 'sheet/top-speed', 'sheet/hill'];
 /** What every question to a car is answered with. */
 const ANSWER = [
   'result',
+  'summaries',
   'output',
   'column',
   'trace-times',
@@ -107,6 +108,7 @@ export const ROOMS = {
   runs: {
     ...Object.fromEntries(['trail', 'variant', 'options', 'found', 'starved', 'trace-times'].map(room => [room, []])),
     result: ['trail'],
+    summaries: [],
     series: ['result'],
     output: ['result'],
     column: ['result'],

@@ -106,6 +106,15 @@ export type { Steepest, SteepestByLimit } from './runs/sheet/hill.ts';
 export { createLauncher, createRanger } from './runs/askers.ts';
 export type { LaunchOptions } from './runs/launch/run.ts';
 export type { Figures } from './runs/sound.ts';
+export type { ChargeSummary } from './runs/summaries/charge.ts';
+export type { DriveSummary } from './runs/summaries/drive.ts';
+export type { LaunchSummary } from './runs/summaries/launch.ts';
+export type { RangeSummary } from './runs/summaries/range.ts';
+export type { RepeatSummary } from './runs/summaries/repeat.ts';
+export type { SheetSummary } from './runs/summaries/sheet.ts';
+export type { StandardSummary } from './runs/summaries/standard.ts';
+export type { SteadySummary } from './runs/summaries/steady.ts';
+export type { WeighSummary } from './runs/summaries/weigh.ts';
 export type {
   Band,
   Column,

@@ -5,7 +5,6 @@ import { told } from '../model/described.ts';
 import type { MeasuredUnit } from '../model/drive/complete.ts';
 import { type SpecCode, SpecError } from '../model/fields/spec-error.ts';
 import { carFields } from '../model/spec.ts';
-import type { CarSpec as Said } from '../model/spec.ts';
 import type { CarSpec } from '../model/specs/car.ts';
 import { readingAlone } from './context.ts';
 import type { ProblemData } from './document/problem.ts';
@@ -47,7 +46,7 @@ export function readCar(data: unknown, { name = 'car', readFile = noFile }: Read
     name,
     () => {
       const measured = readUnitFiles(values, name, readFile);
-      const { car, inputs: assumed, notes } = completeCar(values as Said, name, measured);
+      const { car, inputs: assumed, notes } = completeCar(values, name, measured);
       const spec = values as unknown as CarSpec;
       const all = [...notes, ...oddities(inputs, carFields, 'metric')];
       return { car, spec, measured, inputs: [...inputs, ...assumed], notes: all };

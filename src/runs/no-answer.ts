@@ -1,5 +1,5 @@
 /** A question without an answer: a result with a reason, not an error. */
-import type { Output, Result } from './result.ts';
+import type { Output, Result, Summary } from './result.ts';
 import type { Figures } from './sound.ts';
 
 /** Every figure missing for the same reason. */
@@ -21,15 +21,18 @@ export interface None {
  * A result in which every value is missing for the same reason, which is also its warning.
  * @param ended why the integration ended before its time, where that is the reason.
  */
-export function noAnswer(
+export function noAnswer<S extends Summary = Summary>(
   kind: string,
   outputs: { readonly [key: string]: Output },
   reason: string,
   ended?: string,
-): Result {
+): Result<S> {
+  const { summary, reasons } = noFigures(outputs, reason);
   return {
     kind,
-    ...noFigures(outputs, reason),
+    reasons,
+    // As in `sound`.
+    summary: summary as S,
     outputs,
     series: {},
     bands: [],

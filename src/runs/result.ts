@@ -129,10 +129,10 @@ export type LeverKind =
   | 'power'
   | 'half shafts';
 
-export interface Result {
+export interface Result<S extends Summary = Summary> {
   /** Kind of run: `launch`, ... */
   readonly kind: string;
-  readonly summary: Summary;
+  readonly summary: S;
   /** Why a value of the summary is null, by its key. */
   readonly reasons: { readonly [key: string]: string };
   /** Describes every key of the summary, in the order of display. */

@@ -2,6 +2,7 @@
 import { defaultsPage } from './defaults-page.ts';
 import { languagePage } from './language-page.ts';
 import { specTypes } from './spec-types.ts';
+import { summaryTypes } from './summary-types.ts';
 import { usualSizes } from './usual-sizes.ts';
 
 export function generated(): ReadonlyMap<string, string> {
@@ -10,5 +11,6 @@ export function generated(): ReadonlyMap<string, string> {
     ['docs/LANGUAGE.md', languagePage()],
     ['src/units/usual-sizes.ts', usualSizes()],
     ...specTypes(),
+    ...summaryTypes(),
   ]);
 }

@@ -15,7 +15,7 @@ import { runNotebook } from '../../src/notebook/run.ts';
 import { chartOf, figureOf } from '../../src/report/page/figures.ts';
 import { writeReport } from '../../src/report/report.ts';
 import { terminalSummary } from '../../src/report/terminal.ts';
-import type { Result, Summary } from '../../src/runs/result.ts';
+import type { Summary } from '../../src/runs/result.ts';
 import { faults } from '../report/well-formed.ts';
 import { dash, dummy, dummyResult, fence, KINDS } from './fake.ts';
 import { type Mutation, mutate } from './mutate.ts';
@@ -23,7 +23,7 @@ import { type Mutation, mutate } from './mutate.ts';
 /** Most mutations leave most launches as they were: the same car on the same road runs once. */
 vi.mock('../../src/runs/launch/launch.ts', async load => {
   const module = await load<typeof import('../../src/runs/launch/launch.ts')>();
-  const known = new Map<string, Result>();
+  const known = new Map<string, ReturnType<typeof module.launch>>();
   const launch: typeof module.launch = (car, options) => {
     const key = JSON.stringify([car, options]);
     const result = known.get(key) ?? module.launch(car, options);

@@ -72,8 +72,8 @@ describe('what is wrong', () => {
 
   it('is told all at once', () => {
     const lines = refusal({ mass: '3', pack: { serie: 4 } }).message.split('\n');
-    const paths = lines.map(line => line.split(':')[0]);
-    expect(paths.toSorted()).toEqual(['car.mass', 'car.pack.cell', 'car.pack.parallel', 'car.pack.serie']);
+    const paths = new Set(lines.map(line => line.split(':')[0]));
+    expect(paths).toEqual(new Set(['car.mass', 'car.pack.cell', 'car.pack.parallel', 'car.pack.serie']));
   });
 
   it.each(['{', '[]', '3', 'null'])('%s is no car', text => {

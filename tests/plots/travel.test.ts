@@ -98,8 +98,7 @@ describe('the picture of power by speed', () => {
     const { table, caption } = powerBySpeed(town, 'metric');
     const [out, back] = [2, 3].map(k => table.rows.reduce((sum, row) => sum + Number(row[k]), 0));
     const factor = table.columns[2]!.includes('kWh') ? 3.6e6 : 3600;
-    const summary = town.summary as Record<string, number>;
-    expect((out! - back!) * factor).toBeCloseTo(summary['energy']!, -3.5);
+    expect((out! - back!) * factor).toBeCloseTo(Number(town.summary.energy), -3.5);
     expect(caption).toContain('come back while slowing down');
   });
 });

@@ -65,7 +65,7 @@ const CARS: { readonly [name: string]: readonly [Car, string] } = {
 };
 
 function expectSame(a: ReturnType<typeof launch>, b: ReturnType<typeof launch>): void {
-  for (const key of ['time_to_100_km_h', 'time_quarter_mile', 'speed_quarter_mile', 'top_speed']) {
+  for (const key of ['time_to_100_km_h', 'time_quarter_mile', 'speed_quarter_mile', 'top_speed'] as const) {
     const [one, other] = [Number(a.summary[key]), Number(b.summary[key])];
     expect(one, key).toBeGreaterThan(0);
     expect(Math.abs(other / one - 1), key).toBeLessThan(1e-4);

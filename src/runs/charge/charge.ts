@@ -16,6 +16,7 @@ import { noAnswer } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
 import type { Ledger, Result, ResultEvent, Series } from '../result.ts';
 import { numbers } from '../series.ts';
+import type { ChargeSummary } from '../summaries/charge.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
 import { Trail } from '../trail/trail.ts';
@@ -48,7 +49,7 @@ export function chargeFigures(car: Car, options: ChargeOptions): Charged | None 
  * end counts as the wished charge where it comes less than one percent of the capacity below it.
  * @throws RangeError when `to` is not above `from`, or either is outside 0 to 1.
  */
-export function charge(car: Car, options: ChargeOptions, effort: Effort = 'whole'): Result {
+export function charge(car: Car, options: ChargeOptions, effort: Effort = 'whole'): Result<ChargeSummary> {
   checkOptions(options, RULES, ['supply', 'temperature']);
   const charged = chargeFigures(car, options);
   if ('none' in charged) return noAnswer('charge', chargeOutputs, charged.none);

@@ -16,13 +16,14 @@ import { noAnswer } from '../no-answer.ts';
 import { leastLoads, overWords } from './summary.ts';
 import { ledgerOf } from '../ledger.ts';
 import type { Result, SecondOpinion } from '../result.ts';
+import type { LaunchSummary } from '../summaries/launch.ts';
 import { sound } from '../sound.ts';
 
 /**
  * Launches a car and answers with everything that `launchOutputs` describes, series, the limiter bands, the ledger and a
  * second opinion by another integrator. A car that cannot move off is a result with a reason, not an error.
  */
-export function launch(car: Car, options: LaunchOptions, effort: Effort = 'whole'): Result {
+export function launch(car: Car, options: LaunchOptions, effort: Effort = 'whole'): Result<LaunchSummary> {
   checkLaunch(options);
   const wanted = effort === 'whole' ? undefined : effort.wanted;
   const launched = launchedFigures(car, options, wanted, launchOnce, effort === 'whole');

@@ -15,6 +15,7 @@ import type { Paused } from './cool-down.ts';
 import { whyLaunchStarved } from './starved.ts';
 import { repeatOutputs } from './repeat-outputs.ts';
 import type { Band, Column, Ledger, Result, Series } from '../result.ts';
+import type { RepeatSummary } from '../summaries/repeat.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
 import { launchAgain, secondOpinion } from '../second-opinion.ts';
@@ -85,7 +86,7 @@ export function repeatFigures(car: Car, options: RepeatOptions): Repeated | None
  * Launches again and again. Temperatures, charge and polarisation carry over; between two launches the car is brought to rest at
  * once by its brakes, nothing comes back, and it stands with the drive switched off.
  */
-export function repeat(car: Car, options: RepeatOptions): Result {
+export function repeat(car: Car, options: RepeatOptions): Result<RepeatSummary> {
   checkOptions(options, RULES, ['surroundings', 'times', 'pause']);
   const repeated = repeatFigures(car, options);
   if ('none' in repeated) return noAnswer('repeat', repeatOutputs, repeated.none, repeated.ended);

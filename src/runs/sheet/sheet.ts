@@ -17,6 +17,7 @@ import { bandsOf, timeSeries } from '../launch/series.ts';
 import type { Band, Result, SecondOpinion, Series } from '../result.ts';
 import { wants } from '../kind.ts';
 import type { Wanted } from '../kind.ts';
+import type { SheetSummary } from '../summaries/sheet.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
 import { METHOD } from '../second-opinion.ts';
@@ -80,7 +81,7 @@ function isHill(key: string): boolean {
 }
 
 /** Works the sheet out. */
-export function sheet(car: Car, options: SheetOptions): Result {
+export function sheet(car: Car, options: SheetOptions): Result<SheetSummary> {
   checkOptions(options, RULES, ['surroundings']);
   const level = { ...options.surroundings, slope: 0 };
   const { half, opinion, summary, reasons } = sheetFigures(car, options, undefined, true);

@@ -12,6 +12,7 @@ import { noAnswer } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
 import { rangeSettings, thinned } from '../trip/range.ts';
 import type { Result, Series } from '../result.ts';
+import type { StandardSummary } from '../summaries/standard.ts';
 import { sound } from '../sound.ts';
 import type { Figures as Told } from '../sound.ts';
 import { standardOutputs } from './outputs.ts';
@@ -77,7 +78,7 @@ function onRollers(car: Car): Car {
  * The car on the rollers from a full pack to an empty one. It is tested with the driver and the load that it has; the standards have
  * their own test masses.
  */
-export function standardTest(car: Car, test: StandardTest): Result {
+export function standardTest(car: Car, test: StandardTest): Result<StandardSummary> {
   const tested = standardFigures(car, test, travelOnce, 1_000_000);
   if ('none' in tested) return noAnswer('standard', standardOutputs, tested.none, tested.ended);
   const { run, trip, settings, weights, summary, reasons } = tested;

@@ -12,6 +12,7 @@ import { wants } from '../kind.ts';
 import type { Effort, Wanted } from '../kind.ts';
 import type { Ledger, Output, Result, ResultEvent, Summary } from '../result.ts';
 import { checkOptions, type Rules, SHARE, SURROUNDINGS, TEMPERATURE } from '../options.ts';
+import type { DriveSummary } from '../summaries/drive.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
 import { noAnswer } from '../no-answer.ts';
@@ -87,7 +88,7 @@ export function driveFigures(
 }
 
 /** Drives a trip. A pack that gets empty on the way ends it, which is a result with a reason. */
-export function drive(car: Car, trip: Trip, options: DriveOptions, effort: Effort = 'whole'): Result {
+export function drive(car: Car, trip: Trip, options: DriveOptions, effort: Effort = 'whole'): Result<DriveSummary> {
   checkOptions(options, RULES, ['surroundings']);
   checkTrip(trip);
   const driven = driveFigures(car, trip, options);

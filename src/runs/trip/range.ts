@@ -16,6 +16,7 @@ import type { None } from '../no-answer.ts';
 import { rangeOutputs } from './range-outputs.ts';
 import type { Ledger, Result, Series } from '../result.ts';
 import { checkOptions, each, type Rules, SHARE, SURROUNDINGS, TEMPERATURE } from '../options.ts';
+import type { RangeSummary } from '../summaries/range.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
 import { travelLedger } from '../schedule/ledger.ts';
@@ -93,7 +94,7 @@ export function rangeFigures(
 }
 
 /** Drives a trip until the car can not go on. */
-export function range(car: Car, trip: Trip, options: RangeOptions, effort: Effort = 'whole'): Result {
+export function range(car: Car, trip: Trip, options: RangeOptions, effort: Effort = 'whole'): Result<RangeSummary> {
   checkRange(trip, options);
   const ranged = rangeFigures(car, trip, options);
   if ('none' in ranged) return noAnswer('range', rangeOutputs, ranged.none, ranged.ended);

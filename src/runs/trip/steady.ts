@@ -10,6 +10,7 @@ import { noAnswer } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
 import { endsARange, rangeSettings, whyNone } from './range.ts';
 import type { Ledger, Result } from '../result.ts';
+import type { SteadySummary } from '../summaries/steady.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
 import { CURRENT_KEYS, currentFigures } from '../duty/currents.ts';
@@ -82,7 +83,7 @@ export function steadyFigures(
 }
 
 /** Drives at a steady speed until the pack is empty, and the same at each speed of the curve. */
-export function steady(car: Car, options: SteadyOptions): Result {
+export function steady(car: Car, options: SteadyOptions): Result<SteadySummary> {
   checkOptions(options, RULES, ['surroundings', 'speed', 'speeds']);
   const held = steadyFigures(car, options);
   if ('none' in held) return noAnswer('steady', steadyOutputs, held.none, held.ended);

@@ -4,6 +4,7 @@ import type { CompletedLedger } from '../../model/body/complete-ledger.ts';
 import { type Balance, type Item, type Move, moveToKeep, type Weighed, weighed } from '../../model/body/mass-ledger.ts';
 import type { System } from '../../units.ts';
 import type { Result, Summary } from '../result.ts';
+import type { WeighSummary } from '../summaries/weigh.ts';
 import { sound } from '../sound.ts';
 import { weighOutputs } from './outputs.ts';
 import { axleSeries, itemSeries, stateSeries } from './series.ts';
@@ -13,7 +14,7 @@ import { trainMass, weighWarnings } from './warnings.ts';
 type Question = Pick<CompletedLedger, 'ledger' | 'limits' | 'keep' | 'hitched'>;
 
 /** Works a completed ledger out. `system` is for the units in its sentences; its numbers are SI. */
-export function weigh(question: Question, system: System = 'metric'): Result {
+export function weigh(question: Question, system: System = 'metric'): Result<WeighSummary> {
   const { ledger, limits } = question;
   const states = weighed(ledger);
   const checks = checkAxles(states.full, limits);

@@ -1,3 +1,4 @@
+import type { Result } from '../../../src/runs/result.ts';
 import type { Car } from '../../../src/model/car.ts';
 import { pilotCurrent } from '../../../src/model/pack/supply.ts';
 import { charge } from '../../../src/runs/charge/charge.ts';
@@ -10,7 +11,7 @@ const strong = { voltage: 1000, current: 1000, phases: 1 };
 const lossless = { power: 1e6, count: 1, efficiency: 1, idleShare: 0, usualPower: 1e6, overhead: 0 };
 
 function summary(car: Car, from: number, to: number): (key: string) => number {
-  const result = charge(car, { from, to, supply: strong, temperature: 293.15 });
+  const result: Result = charge(car, { from, to, supply: strong, temperature: 293.15 });
   return key => {
     const value = result.summary[key];
     if (typeof value !== 'number') throw new Error(`${key}: ${result.reasons[key]}`);

@@ -1,3 +1,4 @@
+import type { ChargeSummary } from '../../../src/runs/summaries/charge.ts';
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Car, Pack } from '../../../src/model/car.ts';
@@ -10,7 +11,7 @@ import { arbitraryBuild, idealCar, testCar } from '../../cars.ts';
 const box = { voltage: 230, current: 16, phases: 1 };
 const options: ChargeOptions = { from: 0.2, to: 0.9, supply: box, temperature: 293.15 };
 const found = charge(testCar, options);
-const number = (key: string, result = found): number => result.summary[key] as number;
+const number = (key: keyof ChargeSummary, result = found): number => result.summary[key] as number;
 const trace = (key: string, result = found): Float64Array => result.series['time']![key]!.values as Float64Array;
 const steps = (key: string, result = found): Float64Array => result.series['steps']![key]!.values as Float64Array;
 const withPack = (pack: Partial<Pack>, car = testCar): Car => ({ ...car, pack: { ...car.pack, ...pack } });

@@ -1,3 +1,4 @@
+import type { Result } from '../../../src/runs/result.ts';
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Car, Drive } from '../../../src/model/car.ts';
@@ -12,6 +13,8 @@ import { withFriction, withPower } from '../../../src/runs/variant.ts';
 import { solveExplicit } from '../../../src/solvers/explicit.ts';
 import { solveExtrapolation } from '../../../src/solvers/extrapolation.ts';
 import { arbitraryCar, arbitraryDay, testCar, testDay, testDrive } from '../../cars.ts';
+
+const numbersOf = (result: Result): { readonly [key: string]: number } => result.summary as { [key: string]: number };
 
 const withTop = (car: Car, powerAtTop: number): Car => ({
   ...car,
@@ -44,7 +47,7 @@ describe('launch', () => {
   });
 
   it('meets its marks in the order of time, distance and speed', () => {
-    const s = result.summary as { [key: string]: number };
+    const s = numbersOf(result);
     expect(s['time_to_50_km_h']!).toBeLessThan(s['time_to_60_mph']!);
     expect(s['time_to_60_mph']!).toBeLessThan(s['time_to_100_km_h']!);
     expect(s['time_60_ft']!).toBeLessThan(s['time_eighth_mile']!);
@@ -150,7 +153,7 @@ describe('launch', () => {
   });
 
   it('tells the grip bill', () => {
-    const s = result.summary as { [key: string]: number };
+    const s = numbersOf(result);
     const launcher = createLauncher();
     const settings = { surroundings: testDay, stop: '100_km_h' } as const;
     const peak = testCar.tyres.front.dry.peak;

@@ -4,6 +4,7 @@ import { STANDARD_GRAVITY as g } from '../../../src/model/gravity.ts';
 import { launch } from '../../../src/runs/launch/launch.ts';
 import { sheet } from '../../../src/runs/sheet/sheet.ts';
 import { SHEET_TESTS, sheetOutputs } from '../../../src/runs/sheet/outputs.ts';
+import type { SheetSummary } from '../../../src/runs/summaries/sheet.ts';
 import { idealCar, testCar, testDay } from '../../cars.ts';
 import { roadWithDensity } from '../../published/ideal.ts';
 
@@ -14,7 +15,7 @@ const warm: Car = {
   pack: { ...testCar.pack, parallel: 60 },
 };
 const found = sheet(warm, { surroundings: testDay, grossMass: 1600, grossFrontShare: 0.5 });
-const number = (key: string): number => found.summary[key] as number;
+const number = (key: keyof SheetSummary): number => found.summary[key] as number;
 
 describe('the sheet', () => {
   it('gives every output that it describes, a reason for every null, and a line for every test', () => {
@@ -31,10 +32,10 @@ describe('the sheet', () => {
   });
 
   it('has the times and the maximum speed of the launch', () => {
-    const run = launch(warm, { surroundings: testDay }).summary as { [key: string]: number };
+    const run = launch(warm, { surroundings: testDay }).summary;
     expect(number('max_speed')).toBe(run['top_speed']);
-    expect(number('time_0_to_50_km_h') / run['time_to_50_km_h']!).toBeCloseTo(1, 8);
-    expect(number('time_0_to_100_km_h') / run['time_to_100_km_h']!).toBeCloseTo(1, 8);
+    expect(number('time_0_to_50_km_h') / Number(run.time_to_50_km_h)).toBeCloseTo(1, 8);
+    expect(number('time_0_to_100_km_h') / Number(run.time_to_100_km_h)).toBeCloseTo(1, 8);
     // Held back by torque and power alone, the rested pack makes no difference; but the pedal goes down at 50 km/h, and of the time in
     // which the torque builds up at most half is lost.
     const later = number('time_50_to_80_km_h') - run['time_50_to_80_km_h']!;
@@ -107,7 +108,13 @@ describe('the sheet', () => {
   it('has reasons for a car that does not move off', () => {
     const weak = idealCar({ mass: 1000, force: 50, power: 1e9, rolling: 0.02 });
     const { summary, reasons } = sheet(weak, { surroundings: testDay });
-    for (const key of ['max_speed', 'thirty_minute_speed', 'time_0_to_50_km_h', 'speed_4_percent', 'start_slope']) {
+    for (const key of [
+      'max_speed',
+      'thirty_minute_speed',
+      'time_0_to_50_km_h',
+      'speed_4_percent',
+      'start_slope',
+    ] as const) {
       expect(summary[key], key).toBeNull();
       expect(reasons[key], key).toBeTruthy();
     }

@@ -6,10 +6,9 @@ import { STANDARD_TESTS, standardTest } from '../../../src/runs/standard/range-t
 import { testCar, withPackHeat } from '../../cars.ts';
 
 const car = withPackHeat(testCar);
-const results = Object.fromEntries(STANDARD_TESTS.map(test => [test, standardTest(car, test)])) as Record<
-  (typeof STANDARD_TESTS)[number],
-  Result
->;
+const results = Object.fromEntries(
+  STANDARD_TESTS.map((test): [string, Result] => [test, standardTest(car, test)]),
+) as Record<(typeof STANDARD_TESTS)[number], Result>;
 const of = (result: Result, key: string): number => {
   const value = result.summary[key];
   if (typeof value !== 'number') throw new Error(`${key} is ${value}: ${result.reasons[key]}`);

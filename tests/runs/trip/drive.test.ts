@@ -1,3 +1,4 @@
+import type { DriveSummary } from '../../../src/runs/summaries/drive.ts';
 import { describe, expect, it } from 'vitest';
 import type { Schedule } from '../../../src/cycles/schedule.ts';
 import { scheduleNamed } from '../../../src/cycles/schedules.ts';
@@ -239,7 +240,7 @@ describe('the answer', () => {
   const way = trip(scheduleNamed('wltc'), stop(3600), beginning('udds', 505));
   const result = drive(warm(testCar), way, { surroundings });
   const { summary, series, ledger, opinion } = result;
-  const figure = (key: string): number => summary[key] as number;
+  const figure = (key: keyof DriveSummary): number => summary[key] as number;
 
   it('has consumption, wall and equivalents that fit together', () => {
     expect(figure('consumption')).toBeCloseTo(figure('energy') / figure('distance'), 9);
