@@ -12,14 +12,28 @@ export interface Memory {
   keep(question: string, answer: string): void;
 }
 
+/** All that a calibration hangs on, in plain data: what the cell and the car say, and the texts of its logs. */
+export interface LogsRead {
+  readonly calibrate: string;
+  readonly said: unknown;
+  readonly logs: readonly (readonly [file: string, text: string])[];
+}
+
 /** An answer, and what was assumed about the run. */
 export interface Remembered {
   readonly result: Result;
   readonly assumed: readonly Input[];
 }
 
-/** The answer that is kept, or a new one. @param run throws for a question that has none: nothing is kept then. */
-export function remembered(memory: Memory | undefined, question: Question, run: () => Remembered): Remembered {
+/**
+ * The answer that is kept, or a new one.
+ * @param question all that it hangs on: of a run its question, of a calibration what it reads. @param run throws for a question that has none: nothing is kept then.
+ */
+export function remembered(
+  memory: Memory | undefined,
+  question: Question | LogsRead,
+  run: () => Remembered,
+): Remembered {
   const key = memory === undefined ? null : keyOf(question);
   if (memory === undefined || key === null) return run();
   const kept = memory.recall(key);
@@ -33,7 +47,7 @@ export function remembered(memory: Memory | undefined, question: Question, run: 
 }
 
 /** Null for a question that JSON can not carry, such as one with a measured map. */
-function keyOf(question: Question): string | null {
+function keyOf(question: Question | LogsRead): string | null {
   try {
     return canonicalJson(question);
   } catch (error) {

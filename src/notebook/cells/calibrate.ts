@@ -16,6 +16,8 @@ import { calibratedCar } from './calibrated-car.ts';
 import { calibratedParts, partLines } from './calibrated-parts.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind } from './kind.ts';
+import { type Remembered, remembered } from '../memory.ts';
+import { logsRead } from './logs-read.ts';
 import { resultYield } from './result.ts';
 import { LOG_KEYS } from './trip-way.ts';
 import { type CarOfCell, carOf } from './the-car.ts';
@@ -89,18 +91,24 @@ export const calibrate: CellKind = {
         const car = carOf(read.values['car'], cell, map, world);
         const carCell = world.given(car.carName)?.product;
         if (carCell?.kind !== 'car') throw new Error(`${name} has no car`);
-        const assumed: Input[] = [];
         const inputs = [...car.inputs, ...read.inputs];
-        const result = withSpec(map, name, () => {
+        const { result, assumed } = withSpec(map, name, () => {
           const [way, second] = Object.keys(WAYS).filter(key => read.values[key] !== undefined);
           const ways = Object.keys(WAYS).join(' or ');
           if (way === undefined) throw new SpecError(name, 'does not say what was logged', ways);
           if (second !== undefined && WAYS[second] !== WAYS[way])
             throw new SpecError(`${name}.${second}`, `stands beside ${way}`, 'a cell for each');
           refuseUnused(name, way, read.values);
-          return WAYS[way]?.({ name, values: read.values, inputs, car, map: carCell.map, world, assumed }) ?? null;
+          const asked = { name, values: read.values, inputs, car, map: carCell.map, world };
+          const answer = (): Remembered => {
+            const list: Input[] = [];
+            const found = WAYS[way]?.({ ...asked, assumed: list });
+            if (found === undefined) throw new Error(`${name} has no way`);
+            return { result: found, assumed: list };
+          };
+          const all = world.memory === undefined ? null : logsRead(asked);
+          return all === null ? answer() : remembered(world.memory, all, answer);
         });
-        if (result === null) throw new Error(`${name} has no way`);
         const { lines } = result;
         if (lines === undefined) return resultYield(result, [...inputs, ...assumed], world.system);
         const place = placeOf(cell.text, cell.piece.line);
