@@ -12,7 +12,7 @@ export function logsRead({ name, values, inputs, car, map, world }: Omit<Calibra
     path,
     value,
     unit,
-    spread,
+    spread: spread ?? null,
     by: origin.kind,
   }));
   try {
