@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import * as builds from './rows/builds.mjs';
+import * as cells from './rows/cells.mjs';
 import * as drive from './rows/drive.mjs';
 import * as example from './rows/example.mjs';
 import * as help from './rows/help.mjs';
@@ -29,7 +30,7 @@ import * as studies from './rows/studies.mjs';
  */
 
 /** One file for each thing measured. @type {Row[]} */
-const ROWS = [launch, builds, drive, help, example, studies, live];
+const ROWS = [launch, builds, drive, help, example, cells, studies, live];
 
 const asJson = process.argv.includes('--json');
 const say = asJson ? () => {} : console.log;

@@ -8,6 +8,8 @@ export const title = 'Studies: `axlewatt run` of a sweep, start and report taken
 export const keys = [
   'sweep_launches_s',
   'sweep_launches_all_s',
+  'sweep_long_s',
+  'sweep_long_all_s',
   'sweep_wltc_s',
   'sweep_wltc_all_s',
   'sweep_scaling',
@@ -30,9 +32,14 @@ schedule: wltc
 `;
 
 /** @param {string} of @param {string} output @param {number} rows */
-function sweep(of, output, rows) {
-  return `# Sweep\n${CAR}\`\`\`yaml sweep all\nof: ${of}\noutputs: ${output}\nover:\n  - { path: mass, from: 900 kg, to: 1300 kg, steps: ${rows} }\n\`\`\`\n`;
+export function sweep(of, output, rows) {
+  const ratios = Math.ceil(rows / MOST_STEPS);
+  const second = ratios > 1 ? `\n  - { path: drive.ratio, from: 7, to: 10, steps: ${ratios} }` : '';
+  return `# Sweep\n${CAR}\`\`\`yaml sweep all\nof: ${of}\noutputs: ${output}\nover:\n  - { path: mass, from: 900 kg, to: 1300 kg, steps: ${rows / ratios} }${second}\n\`\`\`\n`;
 }
+
+/** Of one axis; more rows take two. */
+const MOST_STEPS = 10_000;
 
 const SPREAD = `# Spread\n${CAR}\`\`\`yaml range mixed
 car: coupe
@@ -48,7 +55,7 @@ samples: 1000
 `;
 
 /** Rows of the short and of the long sweep. */
-const SIZES = { dash: [500, 10_000], town: [50, 1500] };
+const SIZES = { dash: [500, 10_000], long: [10_000, 100_000], town: [50, 1500] };
 
 /** @param {import('../bench.mjs').Setting} setting */
 export function measure({ root, temp }) {
@@ -63,12 +70,13 @@ export function measure({ root, temp }) {
     const rest = workers === null ? [] : ['--workers', String(workers)];
     return secondsOf([program, 'run', join(folder, 'study.md'), '--out', folder, '--samples', '0', '--quiet', ...rest]);
   };
-  /** @param {'dash' | 'town'} of @param {string} output @param {number | null} workers */
-  const rate = (of, output, workers) => {
-    const [few, many] = SIZES[of];
+  /** @param {'dash' | 'town'} of @param {string} output @param {number | null} workers @param {'dash' | 'long' | 'town'} size */
+  const rate = (of, output, workers, size = of) => {
+    const [few, many] = SIZES[size];
     return (many - few) / (seconds(sweep(of, output, many), workers) - seconds(sweep(of, output, few), workers));
   };
   const launches = [rate('dash', 'dash.time', 1), rate('dash', 'dash.time', null)];
+  const long = [rate('dash', 'dash.time', 1, 'long'), rate('dash', 'dash.time', null, 'long')];
   const drives = [rate('town', 'town.consumption', 1), rate('town', 'town.consumption', null)];
   const spread = seconds(SPREAD, null);
   const line = (/** @type {string} */ name, /** @type {number[]} */ [one, all]) => [
@@ -81,6 +89,8 @@ export function measure({ root, temp }) {
     values: {
       sweep_launches_s: launches[0],
       sweep_launches_all_s: launches[1],
+      sweep_long_s: long[0],
+      sweep_long_all_s: long[1],
       sweep_wltc_s: drives[0],
       sweep_wltc_all_s: drives[1],
       sweep_scaling: drives[1] / drives[0],
@@ -89,6 +99,7 @@ export function measure({ root, temp }) {
     head: ['rows a second', 'one thread', `${availableParallelism()} threads`, 'scaling'],
     lines: [
       line('launches to 100 km/h', launches),
+      line('the same, 100,000 rows', long),
       line('WLTC', drives),
       ['1,000 samples of 0-100 and mixed range, whole report, s', '', spread.toFixed(1), ''],
     ],
