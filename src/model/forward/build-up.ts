@@ -1,7 +1,11 @@
 /** The torque that builds up when the pedal goes down: when it comes to what resists. */
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
-import { modeAt } from './modes.ts';
+import { gearAt } from './modes.ts';
+import { engage } from './rates.ts';
+import { road } from './balance.ts';
+import { SPEED } from './state.ts';
+import { nth } from '../../columns.ts';
 
 /**
  * s after the pedal at which the torques hold the car at the speed of a state; 0 where one of them is there at once, or where
@@ -14,8 +18,9 @@ export function standingTime(m: Moving, y: Float64Array): number {
     ...(rear.driven ? [{ axle: rear, at: atRear }] : []),
   ];
   if (driven.some(({ axle }) => axle.torqueGrowth === Infinity)) return 0;
-  // The gear, and what resists.
-  modeAt(m, y);
+  now.speed = nth(y, SPEED);
+  engage(m, gearAt(m, now.speed));
+  road(m);
   const resistance = atFront.rolling * atFront.unloaded + atRear.rolling * atRear.unloaded + now.drag + car.gradeForce;
   const time = driven.every(({ axle }) => axle.torqueShare !== 0)
     ? sharedTime(driven, resistance)

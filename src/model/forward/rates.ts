@@ -57,8 +57,8 @@ export function rates(m: Moving, mode: number, y: Float64Array, out: Float64Arra
   out[places.pack] = m.packNow.warming;
 }
 
-/** Takes the gear of a mode. */
-function engage(m: Moving, gear: number): void {
+/** Takes a gear. */
+export function engage(m: Moving, gear: number): void {
   m.gear = gear;
   m.atFront.gear = m.front.gears[gear] ?? m.atFront.gear;
   m.atRear.gear = m.rear.gears[gear] ?? m.atRear.gear;
