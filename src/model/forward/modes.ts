@@ -159,14 +159,10 @@ export function switched(m: Moving, mode: number, fired: number, y: Float64Array
   if (fired === places.guardBudget + 1) return spend(m, mode, y);
   const next = unlessSpent(switchedBoth(m, mode, fired, y));
   const whole = (next & (SPENDS | SPENT)) === 0;
-  return whole && isGeared(m) && spendsAt(m, next, y) ? next | SPENDS : next;
+  return whole && places.guardShift >= 0 && spendsAt(m, next, y) ? next | SPENDS : next;
 }
 
-/** Whether a gear that is let go, or taken, moves the current of the pack at once. */
-function isGeared({ front, rear, places }: Moving): boolean {
-  return front.driven && rear.driven && places.guardShift >= 0;
-}
-
+/** Whether the current is above the continuous one at once: so a gear that is let go, or taken, moves it. */
 function spendsAt(m: Moving, mode: number, y: Float64Array): boolean {
   rates(m, mode, y, m.ratesOut);
   return m.packNow.current > m.pack.continuous;

@@ -218,12 +218,12 @@ describe('a charge', () => {
   });
 
   it.each([
-    [0.5, 0.5],
-    [-0.1, 0.5],
-    [0.5, 1.1],
-    [Number.NaN, 0.5],
-  ])('refuses to charge from %d to %d', (from, to) => {
-    expect(() => charge(testCar, { ...options, from, to })).toThrow('a charge must rise');
+    [0.5, 0.5, 'a charge must rise'],
+    [-0.1, 0.5, 'from is -0.1; expected 0 to 1'],
+    [0.5, 1.1, 'to is 1.1; expected 0 to 1'],
+    [Number.NaN, 0.5, 'from is NaN; expected 0 to 1'],
+  ])('refuses to charge from %d to %d', (from, to, words) => {
+    expect(() => charge(testCar, { ...options, from, to })).toThrow(words);
   });
 
   it('warns that a single-phase charger leaves phases idle', () => {
