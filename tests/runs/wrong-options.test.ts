@@ -191,3 +191,17 @@ describe('figures again and again', () => {
     }
   });
 });
+
+describe('a summary', () => {
+  it('has its keys in its type, and all of them when it runs', () => {
+    const { summary, outputs } = launch(car, { surroundings });
+    const time: number | null = summary.time_to_100_km_h;
+    const limiter: string | null = summary.top_speed_limiter;
+    expect([typeof time, typeof limiter]).toEqual(['number', 'string']);
+    // @ts-expect-error no such figure
+    expect(summary.time_to_100_kmh).toBeUndefined();
+    expect(Object.keys(summary)).toEqual(Object.keys(outputs));
+    const ranged = range(car, trip, { surroundings });
+    expect(Object.keys(ranged.summary)).toEqual(Object.keys(ranged.outputs));
+  });
+});

@@ -47,7 +47,7 @@ export function chargeFigures(car: Car, options: ChargeOptions): Charged | None 
  * Charges from one state of charge to another. The chargers give all that the supply and they themselves allow, until the pack
  * takes no more: for its temperature, its current, or its highest voltage, at which the current falls until it is C/20. That
  * end counts as the wished charge where it comes less than one percent of the capacity below it.
- * @throws RangeError when `to` is not above `from`, or either is outside 0 to 1.
+ * @throws SpecError for options outside their limits, RangeError when `to` is not above `from`.
  */
 export function charge(car: Car, options: ChargeOptions, effort: Effort = 'whole'): Result<ChargeSummary> {
   checkOptions(options, RULES, ['supply', 'temperature']);
