@@ -8,7 +8,7 @@ const MAY_IMPORT = {
   foundation: [],
   units: [],
   solvers: [],
-  cycles: [],
+  cycles: ['units'],
   model: ['units', 'solvers', 'cycles'],
   runs: ['units', 'solvers', 'cycles', 'model'],
   studies: ['units', 'solvers', 'cycles', 'model', 'runs'],

@@ -1,5 +1,6 @@
 /** A schedule from columns of one's own. */
 import { nth } from '../columns.ts';
+import { nearest } from '../units/nearest.ts';
 import { ScheduleError } from './schedule-error.ts';
 import type { Schedule } from './schedule.ts';
 
@@ -16,13 +17,38 @@ export interface ScheduleColumns {
  * @throws ScheduleError that names the row, for a time that does not begin at 0 or does not go on, a speed below 0, a slope that is no
  * number, or columns of lengths that do not fit.
  */
-export function scheduleOf({ time, speed, slope, title = 'schedule' }: ScheduleColumns): Schedule {
+export function scheduleOf(columns: ScheduleColumns): Schedule {
+  const { time, speed, slope, title = 'schedule' } = columns;
+  refuseStrange(columns);
   const times = Float64Array.from(time);
   const speeds = Float64Array.from(speed);
   const slopes = slope === undefined ? null : Float64Array.from(slope);
   checkColumns(times, speeds, slopes);
   return { title, source: '', time: times, speed: speeds, slope: slopes, phases: [] };
 }
+
+/** @throws ScheduleError for a column that there is none of, and for one that is no list of numbers. */
+function refuseStrange(columns: ScheduleColumns): void {
+  for (const key of Object.keys(columns)) {
+    if (!Object.hasOwn(COLUMNS, key)) {
+      const meant = nearest(key, Object.keys(COLUMNS));
+      throw new ScheduleError(key, meant === '' ? 'is no column' : `is no column; did you mean "${meant}"?`);
+    }
+  }
+  for (const key of ['time', 'speed', 'slope'] as const) {
+    const value: unknown = columns[key];
+    const list = Array.isArray(value) || ArrayBuffer.isView(value);
+    if (!list && (key !== 'slope' || value !== undefined))
+      throw new ScheduleError(key, 'is no list of numbers; expected one number for each point');
+  }
+}
+
+const COLUMNS: { readonly [key in keyof Required<ScheduleColumns>]: true } = {
+  time: true,
+  speed: true,
+  slope: true,
+  title: true,
+};
 
 /**
  * Whether columns can be driven.

@@ -1,4 +1,5 @@
 /** The schedules that ship, by name. Each is worked out when it is first asked for: most runs need one of them, if any. */
+import { nearest } from '../units/nearest.ts';
 import { HWFET } from './data/hwfet.ts';
 import { EXTRA_URBAN, URBAN } from './data/nedc.ts';
 import { NYCC } from './data/nycc.ts';
@@ -7,6 +8,7 @@ import { US06 } from './data/us06.ts';
 import { EXTRA_HIGH, HIGH, LOW, MEDIUM } from './data/wltc.ts';
 import { join, phaseOf, stretch } from './join.ts';
 import { everySecond, fromBreakPoints, fromTenthsOfKmH, fromTenthsOfMph } from './sampled.ts';
+import { ScheduleError } from './schedule-error.ts';
 import type { Schedule } from './schedule.ts';
 
 const COPY = 'from public copies of the column files, compared with each other; the regulation itself was not read';
@@ -79,14 +81,21 @@ export function isScheduleName(name: string): name is ScheduleName {
 
 const known = new Map<ScheduleName, Schedule>();
 
-/** A schedule that ships; the same object each time. */
+/** A schedule that ships; the same object each time. @throws ScheduleError for a name that there is none of. */
 export function scheduleNamed(name: ScheduleName): Schedule {
+  if (!isScheduleName(name)) throw unknownSchedule(name);
   let schedule = known.get(name);
   if (schedule === undefined) {
     schedule = SCHEDULES[name]();
     known.set(name, schedule);
   }
   return schedule;
+}
+
+function unknownSchedule(name: unknown): ScheduleError {
+  const meant = nearest(String(name), scheduleNames);
+  const cure = meant === '' ? `expected one of ${scheduleNames.join(', ')}` : `did you mean "${meant}"?`;
+  return new ScheduleError('name', `no schedule is called "${String(name)}"; ${cure}`);
 }
 
 function ofSeconds(title: string, source: string, speed: Float64Array): Schedule {

@@ -3,6 +3,7 @@
  * as a program writes it (`drive.unit.peakPower`). A notebook reads the same tables by its own words.
  */
 import { nearest } from '../units/nearest.ts';
+import { usualQuantity } from '../units/usual.ts';
 import { completeLedger as ledgerOf } from './body/complete-ledger.ts';
 import type { CompletedLedger } from './body/complete-ledger.ts';
 import { weighFields } from './body/ledger-fields.ts';
@@ -12,6 +13,8 @@ import type { MeasuredUnit } from './drive/complete.ts';
 import { fieldKey } from './fields/filler.ts';
 import type { Field, Fields } from './fields/field.ts';
 import { SpecError } from './fields/spec-error.ts';
+import { unusual } from './fields/unusual.ts';
+import { kindOf } from './fields/wrong-type.ts';
 import type { ShippedPart } from './parts/part.ts';
 import { shippedPart, shippedParts } from './parts/shipped.ts';
 import { carFields } from './spec.ts';
@@ -32,7 +35,24 @@ export function completeCar(
   name = '',
   measured: ReadonlyMap<string, MeasuredUnit> = new Map(),
 ): CompletedCar {
-  return told(name, () => carOf(withParts(spec, name), name, measured));
+  return told(name, () => {
+    const said = withParts(spec, name);
+    const completed = carOf(said, name, measured);
+    return { ...completed, notes: [...completed.notes, ...oddities(said, carFields, name)] };
+  });
+}
+
+/** Numbers that hardly any car has, a sentence each. */
+function oddities(said: object, fields: Fields, path: string): readonly string[] {
+  return Object.entries(said).flatMap(([key, value]: [string, unknown]): readonly string[] => {
+    const field: Field | undefined = fields[key];
+    const own = path === '' ? key : `${path}.${key}`;
+    if (field?.kind === 'group' && typeof value === 'object' && value !== null)
+      return oddities(value, field.fields, own);
+    if (field?.kind !== 'number' || typeof value !== 'number') return [];
+    const odd = unusual(own, value, field, each => usualQuantity(each, field.unit, field.display.metric));
+    return odd === '' ? [] : [odd];
+  });
 }
 
 /** The same with the values of parts that ship in the place of their names. @throws SpecError for a name that none has. */
@@ -77,7 +97,7 @@ function inCode(name: string, path: string): string {
 /** A group of fields, which is a plain object. */
 function group<T extends object>(value: T, path: string): T {
   if (typeof value === 'object' && value !== null && !Array.isArray(value)) return value;
-  throw new SpecError(path, `${value === null ? 'null' : typeof value} is no group of fields`, '', '', 'outside');
+  throw new SpecError(path, `is ${kindOf(value)}; expected a group of fields`, '', '', 'outside');
 }
 
 /** With the values of a part that ships in the place of its name. */
@@ -87,7 +107,7 @@ function named<T extends object>(spec: T, fields: Fields, path: string): T {
     const own = path === '' ? key : `${path}.${key}`;
     if (value === undefined || field === undefined) return [key, value];
     if (field.kind === 'groups' && !Array.isArray(value))
-      throw new SpecError(own, `${typeof value} is no list`, '', '', 'outside');
+      throw new SpecError(own, `is ${kindOf(value)}; expected a list`, '', '', 'outside');
     if (field.kind !== 'group') return [key, value];
     if (typeof value === 'string' && field.part !== '') return [key, partOf(field.part, value, own)];
     return [key, named(value as object, field.fields, own)];

@@ -1,6 +1,10 @@
 /** Drive unit and gears from what is said about them. */
 import { lastOf } from '../../columns.ts';
-import { filler } from '../fields/filler.ts';
+import { usualQuantity } from '../../units/usual.ts';
+import { filler, notebookKey } from '../fields/filler.ts';
+import { RPM } from '../fields/table.ts';
+import { curveThrough } from '../tables/curve.ts';
+import { taperOf } from './taper.ts';
 import type { Filler } from '../fields/filler.ts';
 import type { Drive, DriveUnit, Pack, Traction } from '../car.ts';
 import { completeBus } from './bus.ts';
@@ -169,6 +173,7 @@ function completeUnit(
     'maxSpeed',
     () => (table === null ? usualMaxSpeed(peakPower, peakTorque) : lastOf(table.speed)),
     table === null ? { kind: 'rectangular', low: 2.5 * base, high: 5 * base } : undefined,
+    table === null ? undefined : 'the last speed of the torque table',
   );
   const taperSpeed = fill.derived('taperSpeed', () => 0.96 * maxSpeed);
   if (taperSpeed >= maxSpeed) throw fill.error('taperSpeed', 'is not below the greatest speed', 'a lower speed');
@@ -192,12 +197,41 @@ function completeUnit(
   const bus = completeBus(fill, spec, ratings.referenceVoltage, pack);
   const unit: DriveUnit = { ...ratings, ...lossy, voltage: bus.voltage };
   const heat = completeUnitHeat(spec, fill, unit);
-  const unused =
-    table !== null && spec.powerAtTop !== undefined ? ['the torque table takes the place of power_at_top'] : [];
+  const unused = table === null ? [] : tableNotes(spec, unit, table);
   const all = [...files.notes, ...(torque?.notes ?? []), ...unused, ...notes, ...bus.notes];
   const said = all.map(note => `${path}: ${note}`);
   return { unit: heat === undefined ? unit : { ...unit, heat }, notes: said };
 }
+
+/** What of the ratings beside a torque table says nothing, and what holds where the table says nothing. */
+function tableNotes(spec: UnitSpec, unit: DriveUnit, table: NonNullable<DriveUnit['table']>): string[] {
+  const said = (['peakTorque', 'peakPower', 'powerAtTop'] as const).filter(key => spec[key] !== undefined);
+  const unused = said.map(key => `the torque table takes the place of ${notebookKey(key)}`);
+  const [end, last] = [lastOf(table.speed), lastOf(table.torque)];
+  const rpm = (speed: number): string => usualQuantity(speed, 'rad/s', 'rpm');
+  const { speed: bent } = taperOf(unit, curveThrough(table.speed, table.torque));
+  return [
+    ...unused,
+    ...(unit.maxSpeed > (1 + 1e-9) * end && last > 0
+      ? [
+          `the torque table ends at ${rpm(end)}; from there to max_speed, ${rpm(unit.maxSpeed)}, its last torque is held, ${usualQuantity(last, 'N m', 'N m')}`,
+        ]
+      : []),
+    ...(spec.taperSpeed === undefined && last > 0 && bent < unit.maxSpeed
+      ? [
+          `from ${rpm(bent)} on its torque goes in a straight line to nothing at max_speed, ${rpm(unit.maxSpeed)}, whatever the torque table says there; taper_speed moves that`,
+        ]
+      : []),
+    ...(end > FASTEST
+      ? [
+          `the torque table goes to ${rpm(end)}, and hardly any motor of a car beyond ${rpm(FASTEST)}: is its speed in another unit?`,
+        ]
+      : []),
+  ];
+}
+
+/** rad/s, 20,000 rpm: common practice, no source. */
+const FASTEST = 20_000 * RPM;
 
 type Ratings = Omit<DriveUnit, 'losses' | 'standstillLoss' | 'inverterEfficiency' | 'heat'>;
 

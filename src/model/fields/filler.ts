@@ -5,6 +5,7 @@ import type { Input, Origin, Spread } from './input.ts';
 import { notebookKey } from './keys.ts';
 import { type SpecCode, SpecError } from './spec-error.ts';
 import { unknownError, unknownKey } from './unknown-key.ts';
+import { kindOf, wrongType } from './wrong-type.ts';
 
 export { fieldKey, notebookKey } from './keys.ts';
 
@@ -18,9 +19,10 @@ export interface Filler<F extends Fields> {
   number(key: keyof F & string): number;
   /**
    * The given number, or the value computed here; the table's `derived` text is its source.
+   * @param from the arithmetic that it comes from, where this car has another than the table says.
    * @throws SpecError for a value with a spread that lies outside the limits of its field: nobody could draw it, nor write it down.
    */
-  derived(key: keyof F & string, value: () => number, spread?: Spread): number;
+  derived(key: keyof F & string, value: () => number, spread?: Spread, from?: string): number;
   /** The given word, or `usual` where this car has another default than the table. */
   choice(key: keyof F & string, usual?: ChoiceField['default']): string;
   /** Throws unless the field is there. */
@@ -46,6 +48,8 @@ export function filler<F extends Fields>(
   // The cars of a study differ in values that were found by their path in one that was read here before.
   const unknown = inputs === UNLISTED ? null : unknownKey(spec, fields);
   if (unknown !== null) throw unknownError(pathOf(unknown.key), unknown);
+  const wrong = inputs === UNLISTED ? null : wrongType(spec, fields);
+  if (wrong !== null) throw error(wrong.key, wrong.message, '', 'outside');
   const numberField = (key: string): NumberField => {
     const field: Field | undefined = fields[key];
     if (field?.kind !== 'number') throw new Error(`${key} is not a number field`);
@@ -56,7 +60,12 @@ export function filler<F extends Fields>(
     if (value === undefined) return undefined;
     const { min, max, unit } = numberField(key);
     if (typeof value !== 'number' || !(value >= min && value <= max)) {
-      throw error(key, `${shown(value)} is outside ${min} to ${max}${unit === '1' ? '' : ` ${unit}`}`, '', 'outside');
+      throw error(
+        key,
+        `${typeof value === 'number' ? value : kindOf(value)} is outside ${min} to ${max}${unit === '1' ? '' : ` ${unit}`}`,
+        '',
+        'outside',
+      );
     }
     return value;
   };
@@ -88,12 +97,14 @@ export function filler<F extends Fields>(
       note(key, fallback.value, assumed(fallback.source), fallback.spread);
       return fallback.value;
     },
-    derived(key, value, spread) {
+    derived(key, value, spread, from) {
       const own = given(key);
       if (own !== undefined) return own;
       const computed = value();
       if (spread !== undefined) refuseOutside(key, computed);
-      note(key, computed, derivedOrigin(numberField(key)), spread);
+      const origin =
+        from === undefined ? derivedOrigin(numberField(key)) : { kind: 'computed' as const, formula: from };
+      note(key, computed, origin, spread);
       return computed;
     },
     choice(key, usual) {
@@ -102,7 +113,12 @@ export function filler<F extends Fields>(
       const value = spec[key];
       if (value !== undefined) {
         if (typeof value === 'string' && field.choices.includes(value)) return value;
-        throw error(key, `${shown(value)} is none of ${field.choices.join(', ')}`, '', 'choice');
+        throw error(
+          key,
+          `${typeof value === 'string' ? value : kindOf(value)} is none of ${field.choices.join(', ')}`,
+          '',
+          'choice',
+        );
       }
       const fallback = usual ?? field.default;
       if (fallback === undefined) throw error(key, 'is missing', field.choices.join(' or '), 'missing');
@@ -114,11 +130,6 @@ export function filler<F extends Fields>(
     },
     error,
   };
-}
-
-/** A wrong value as the complaint quotes it. */
-function shown(value: unknown): string {
-  return typeof value === 'string' || typeof value === 'number' ? String(value) : typeof value;
 }
 
 function assumed(source: string): Origin {

@@ -53,6 +53,8 @@ export function effectiveRadius(freeDiameter: number): number {
  * first (single tyres) counts. Throws a TyreSizeError.
  */
 export function readTyreSize(text: string): TyreSize {
+  if (typeof text !== 'string')
+    throw new TyreSizeError(0, 1, `${String(text)} is no size`, 'a text such as "145/80 R 13"');
   const scan = scanner(text);
   scan.take(/(?:P|LT)(?=\s*\d)/y);
   const width = scan.number(/\d+(?:\.\d+)?/y, 'section width in mm', 100, 400) / 1000;

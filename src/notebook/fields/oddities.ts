@@ -1,5 +1,6 @@
 /** What is possible but seldom meant: values that hardly any car has, and spreads as wide as their value. */
 import type { Fields } from '../../model/fields/field.ts';
+import { unusual } from '../../model/fields/unusual.ts';
 import type { Input } from '../../model/fields/input.ts';
 import { formatQuantity, type System } from '../../units.ts';
 import { numberFieldAt } from '../../model/fields/at.ts';
@@ -16,11 +17,8 @@ export function oddities(inputs: readonly Input[], fields: Fields, system: Syste
     if (field === null) return [];
     const shown = (amount: number): string => formatQuantity(amount, field.unit, displayOf(field, system));
     const found: string[] = [];
-    const [low, high] = field.usual ?? [value, value];
-    if (value < low || value > high) {
-      const usual = `${shown(low)} to ${shown(high)}`;
-      found.push(`${path}: ${shown(value)} is unusual, ${usual} is what cars have: is a digit or the unit wrong?`);
-    }
+    const odd = unusual(path, value, field, shown);
+    if (odd !== '') found.push(odd);
     // Where nothing lies below 0, a value has a size that a spread can be held against; a temperature has not.
     if (spread?.kind === 'normal' && field.min >= 0 && field.unit !== 'K' && spread.standard > WIDE * Math.abs(value)) {
       const share = Math.round((100 * spread.standard) / Math.abs(value));

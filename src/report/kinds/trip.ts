@@ -197,12 +197,15 @@ export function travelWords(result: Result, system: System): string {
     .join(' ');
 }
 
+/** What a car does not drive of a trip is told as the trip is. */
+const FAR = { unit: 'm', display: { metric: 'km', imperial: 'mile' } };
+
 /** Whether a drive keeps up. */
 function behind(result: Result, system: System): string {
   if (result.kind !== 'drive') return '';
   const [limited, late] = [summaryNumber(result, 'limited_time'), summaryNumber(result, 'time_late')];
   const missed = summaryNumber(result, 'distance_missed') ?? 0;
-  const short = missed >= 100 ? `, and ${valueOf(result, 'distance_missed', system)} are missing at the end` : '';
+  const short = missed >= 100 ? `, and ${figure(missed, FAR, system)} are missing at the end` : '';
   if (limited === null || limited < 0.5)
     return short === '' ? 'It keeps up with the schedule.' : `It keeps up as far as it gets${short}.`;
   const slow = late !== null && late > 0 ? `, ${duration(late)} of it more than 2\u00a0km/h too slow` : '';
