@@ -276,3 +276,18 @@ describe('dirty logs', () => {
     expect(problem?.message).toContain('is the log of row 1 once more');
   });
 });
+
+describe('wind across the road', () => {
+  const textOf = (...more: string[]): { readonly text: string; readonly width: number } => {
+    const { result } = cellOf(COUPE + roadtest(...more), logs());
+    const { low = 0, high = 0 } = result?.intervals?.of['f0'] ?? {};
+    return { text: (result?.verdicts ?? []).join(' '), width: high - low };
+  };
+
+  it('is said not to be seen, with what it would hide; said by the cell it widens the interval', () => {
+    const [unsaid, said] = [textOf(), textOf('side_wind: 15 km/h ± 7 km/h')];
+    expect(unsaid.text).toMatch(/wind across the road neither: 10 km\/h of it would hide some 1\d N in F0/u);
+    expect(said.text).toContain('what the cell says of it is taken off F0');
+    expect(said.width).toBeGreaterThan(1.2 * unsaid.width);
+  });
+});

@@ -11,6 +11,7 @@ import type { SpeedLog } from '../speed-log.ts';
 import { type DescentOptions, descentOf } from './descent.ts';
 import { fitRun, type RunFit } from './one-run.ts';
 import { type Pair, pairsOf } from './pairs.ts';
+import { withoutSideWind } from './side-wind.ts';
 import { shortcomingsOf } from './shortcomings.ts';
 import { type Window, windowsOf } from './windows.ts';
 
@@ -38,6 +39,8 @@ export interface CoastMeasurement {
   /** kg by which what turns adds to it. */
   readonly turning: Measured;
   readonly day: CoastDay;
+  /** m/s of wind across the road, by its size; left out: nothing is known of it and nothing taken off. */
+  readonly sideWind?: Measured;
   /** K and Pa of the dry air that the figures are corrected to. */
   readonly standard: { readonly temperature: number; readonly pressure: number };
 }
@@ -89,12 +92,16 @@ export function coastDown(
   const moved = measured.mass.value + measured.turning.value;
   const freedom = pairs.length - 1;
   const { mean, covariance } = meanOf(pairs.map(({ slowing: { a, b, c } }) => [a, b, c]));
-  const day = termsOf(mean, moved);
+  const felt = termsOf(mean, moved);
   const massEffect = effectOf(
-    day.map(term => term / moved),
+    felt.map(term => term / moved),
     Math.hypot(measured.mass.standard, measured.turning.standard),
   );
-  const dayCovariance = expanded(scaled(covariance, moved ** 2), massEffect, freedom);
+  const feltCovariance = expanded(scaled(covariance, moved ** 2), massEffect, freedom);
+  const { terms: day, covariance: dayCovariance } =
+    measured.sideWind === undefined
+      ? { terms: felt, covariance: feltCovariance }
+      : withoutSideWind(felt, feltCovariance, measured.sideWind);
   const air = correction(measured);
   const { factors } = air;
   const terms = termsOf(
@@ -110,7 +117,11 @@ export function coastDown(
       standard: Math.sqrt(item(item(found.covariance, 0), 0)) * widening(freedom),
     };
   };
-  const windowed = windowTerms(windows, moved);
+  const inWindows = windowTerms(windows, moved);
+  const windowed =
+    inWindows === null || measured.sideWind === undefined
+      ? inWindows
+      : withoutSideWind(inWindows, feltCovariance, measured.sideWind).terms;
   return {
     runs: [...there, ...back],
     pairs,

@@ -10,6 +10,7 @@ import type { Covariance } from '../linear.ts';
 import type { Shortcoming } from '../problem.ts';
 import { EMPTY_LEDGER, TWO_SIDED, coverageOf, noCalibration, residualColumns } from '../result.ts';
 import { type CoastDown, forceAt, type Measured } from './coast-down.ts';
+import { sideWindAdds } from './side-wind.ts';
 import { coastDownOutputs, TOLD_SPEEDS } from './outputs.ts';
 import { MOST_IMPRECISE } from './windows.ts';
 
@@ -30,6 +31,8 @@ export interface CoastAbout {
   readonly coupled: string;
   /** N of bearings, brakes and gears at 80 km/h that are no part of the tyres. */
   readonly beside: Measured;
+  /** Whether the wind across the road was said. */
+  readonly sideWind: boolean;
   /** N at 80 km/h of the car as it was assumed; null where it does not coast. */
   readonly assumed: Measured | null;
 }
@@ -159,8 +162,17 @@ function doubtsAbout(found: CoastDown, { before, dragArea }: CoastAbout): readon
   return doubts;
 }
 
-function verdictsOf(found: CoastDown, { before }: CoastAbout): readonly string[] {
+/** m/s across the road that is told of: 10 km/h. */
+const ACROSS = 10 / 3.6;
+
+function acrossWords({ day }: CoastDown, { sideWind }: Pick<CoastAbout, 'sideWind'>): string {
+  if (sideWind) return '; wind across the road neither, and what the cell says of it is taken off F0';
+  return `; wind across the road neither: 10 km/h of it would hide some ${sideWindAdds(day, ACROSS).toFixed(0)} N in F0, and side_wind says how much there was`;
+}
+
+function verdictsOf(found: CoastDown, about: CoastAbout): readonly string[] {
   const { pairs, terms, covariance } = found;
+  const { before } = about;
   const [least, most] = spanOf(found);
   const u = [0, 1, 2].map(i => Math.sqrt(nth(item(covariance, i), i)));
   const speed = most > 100 / 3.6 ? 100 / 3.6 : 0.8 * most;
@@ -168,7 +180,7 @@ function verdictsOf(found: CoastDown, { before }: CoastAbout): readonly string[]
   const was = before === null ? '' : `, where the car cell assumes ${before(speed).toFixed(0)} N`;
   const differ = differenceOf(found);
   return [
-    'What can not be told apart: speed over time gives force over mass, so the mass is that of the scales; drag of brakes and hubs never parts from rolling resistance; wind and slope part from them only by driving both ways',
+    `What can not be told apart: speed over time gives force over mass, so the mass is that of the scales; drag of brakes and hubs never parts from rolling resistance; wind and slope part from them only by driving both ways${acrossWords(found, about)}`,
     `${pairs.length} pairs of coast-downs from ${kmh(most)} to ${kmh(least)}: the road load at ${kmh(speed)} is ${force.value.toFixed(0)} N ± ${(TWO_SIDED * force.standard).toFixed(0)} N (19 of 20)${was}`,
     `Drag and rolling resistance come apart to ${percent((TWO_SIDED * nth(u, 2)) / terms[2])} and ${percent((TWO_SIDED * nth(u, 0)) / terms[0])}, by how they grow with speed`,
     ...(differ === null

@@ -54,6 +54,7 @@ export function calibrateCoast(asked: Calibrating): Result {
       humidity: measuredOf(asked, 'humidity', day.humidity, USUAL.humidity),
     },
     standard,
+    ...sideWindOf(asked),
   };
   const found = coastDown(measured);
   if ('short' in found) return noCoastDown(found.short, [...found.doubts, ...notes]);
@@ -66,6 +67,7 @@ export function calibrateCoast(asked: Calibrating): Result {
     warnings: notes,
     standard,
     coupled: geared ? 'no' : 'yes',
+    sideWind: values['sideWind'] !== undefined,
     beside: besideTyres(car.car, day),
     assumed: assumedForce(asked, day),
   });
@@ -151,6 +153,14 @@ function defaultOf(key: 'temperature' | 'pressure'): number {
 
 function measuredOf(asked: Calibrating, key: string, value: number, usual: number): Measured {
   return { value, standard: standardOf(asked, key, usual) };
+}
+
+/** Share of a wind across the road that nobody says a ± of. Common practice, no source. */
+const GUESSED = 0.3;
+
+function sideWindOf(asked: Calibrating): Pick<CoastMeasurement, 'sideWind'> {
+  const { sideWind } = asked.values;
+  return typeof sideWind === 'number' ? { sideWind: measuredOf(asked, 'side_wind', sideWind, GUESSED * sideWind) } : {};
 }
 
 /** The standard uncertainty that the cell says of one of its fields. */

@@ -89,6 +89,9 @@ export const calibrateFields = {
   turningMass: number('kg', KG, [0, 2000], 'by which what turns adds to it: wheels, shafts, a motor that turns along', {
     derived: 'from the inertias of the car, known to 20 % (common practice, no source)',
   }),
+  sideWind: number('m/s', KMH, [0, 20], 'for coast: wind across the road, by its size: no run tells it', {
+    derived: 'unknown, and nothing is taken off; with a value but no ±, known to 30 % (common practice, no source)',
+  }),
   temperature,
   altitude,
   humidity,

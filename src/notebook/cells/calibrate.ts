@@ -50,7 +50,7 @@ const WAYS: { readonly [key: string]: (asked: Calibrating) => Result } = {
 const DAY = ['temperature', 'altitude', 'humidity'];
 /** What each way has a use for, beside the car. */
 const USES: { readonly [way: string]: readonly string[] } = {
-  coast: ['coast', 'from', 'to', 'testMass', 'turningMass', ...DAY, ...LOG_KEYS],
+  coast: ['coast', 'from', 'to', 'testMass', 'turningMass', 'sideWind', ...DAY, ...LOG_KEYS],
   launch: ['launch', 'to', 'fit', 'receiver', 'meter', 'wind', 'slope', 'surface', ...DAY, ...LOG_KEYS],
   drives: ['drives', 'charges', 'fit', ...LOG_KEYS],
   charges: ['charges'],
