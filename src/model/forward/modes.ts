@@ -34,7 +34,7 @@ const MOST_CHANGES = 40;
 /** s; a shorter break in the torque is none. */
 const SHORTEST_BREAK = 1e-4;
 
-/** Of the peak torque: so close to its own limit an axle that follows the other one goes on following. */
+/** Of the peak torque: so close to its own limit an axle that follows the other one goes on following, and so close to its share one that does not. */
 const EVEN = 1e-12;
 
 /** Limits closer than this share of the peak torque are taken as equal when a mode is looked for. */
@@ -98,7 +98,7 @@ function axleGuard(
     // An axle follows the other one's torque, whether grip or a limit of its own would have come next.
     const room = (at.limit - (l === L.split ? at.torque : T)) * scale;
     // Two like drives with a fixed split come to their limits together: round-off must not say which of them leads.
-    out[base + l] = Math.abs(room) < EVEN && follows(bits) ? EVEN : room;
+    out[base + l] = Math.abs(room) < EVEN && (l === L.split || follows(bits)) ? EVEN : room;
   }
 }
 
