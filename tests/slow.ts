@@ -12,6 +12,7 @@ export const SLOW: readonly string[] = [
   'tests/batch/kill.test.ts',
   'tests/cli/shards.test.ts',
   'tests/docs/pages.test.ts',
+  'tests/docs/programs.test.ts',
   'tests/docs/readme.test.ts',
   'tests/explore/kept.test.ts',
   'tests/faults/beyond-limits.test.ts',
