@@ -100,6 +100,8 @@ class Asker {
 
   end(): void {
     clearTimeout(this.#timer);
+    // Whoever starts next takes the settings from there.
+    this.#address();
     this.#quick.terminate();
     this.#thorough?.terminate();
     this.#places.restore();

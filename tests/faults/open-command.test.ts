@@ -238,8 +238,29 @@ describe.runIf(hasBrowser)('a notebook that is edited', () => {
     );
   }, 60_000);
 
+  test('keeps what its controls were turned to', async () => {
+    const knobs = '\n```yaml knobs\nover:\n  - { path: van.drive.ratio, from: 5, to: 12, step: 0.1 }\n```\n';
+    save(notebook('1300 kg', knobs));
+    await page.until("document.getElementById('knobs')?.hidden === false", 60);
+    await page.evaluate(`(() => {
+      const input = document.getElementById('knob-1');
+      input.value = '10';
+      input.dispatchEvent(new Event('input', { bubbles: true }));
+    })()`);
+    const was = "(document.querySelector('.card .was')?.textContent ?? '')";
+    await page.until(`${was} !== '' && location.hash !== ''`, 60);
+    const before = String(await page.evaluate(was));
+    save(notebook('1450 kg', knobs));
+    // The difference is now that to the notebook as it was saved.
+    await page.until(`${was} !== '' && ${was} !== ${JSON.stringify(before)} && ${quiet}`, 60);
+    expect(await page.evaluate("document.getElementById('knob-1').value")).toBe('10');
+    expect(await page.evaluate('location.hash')).toContain('van.drive.ratio=10.0');
+  }, 120_000);
+
   test('asks for nothing from elsewhere, and breaks no rule of its policy', () => {
-    expect(page.requests.filter(each => !each.startsWith(served.address) && !each.startsWith('data:'))).toEqual([]);
+    expect(page.requests.filter(each => !/^(?:data|blob):/u.test(each) && !each.startsWith(served.address))).toEqual(
+      [],
+    );
     expect(page.complaints).toEqual([]);
   });
 
