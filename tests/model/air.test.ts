@@ -24,6 +24,11 @@ describe('standardAtmosphere', () => {
     expect(above.pressure / below.pressure).toBeCloseTo(1, 8);
   });
 
+  it('has an answer at its lowest and highest level', () => {
+    expect(standardAtmosphere(-2000).temperature).toBeCloseTo(288.15 + 13, 10);
+    expect(standardAtmosphere(20_000).temperature).toBeCloseTo(216.65, 10);
+  });
+
   it.each([-2001, 20_001, Number.NaN, Infinity])('has no answer at %d m', altitude => {
     expect(() => standardAtmosphere(altitude)).toThrow(RangeError);
   });
@@ -49,7 +54,22 @@ describe('airDensity', () => {
   });
 
   it.each([
+    [200, 1e5, 0],
+    [350, 1e5, 0],
+    [293, 200_000, 0],
+    [293, 1e5, 1],
+    [293, 1e5, 0],
+  ])('answers at the ends of what it takes: %d K, %d Pa, humidity %d', (temperature, pressure, humidity) => {
+    // Dry or moist, it is within some percent of an ideal gas of its own molar mass (0.0289655 kg/mol, CIPM-2007).
+    const ideal = (pressure * 0.0289655) / (8.314472 * temperature);
+    expect(Math.abs(airDensity(temperature, pressure, humidity) / ideal - 1)).toBeLessThan(0.02);
+  });
+
+  it.each([
     [150, 1e5, 0],
+    [199.99, 1e5, 0],
+    [350.01, 1e5, 0],
+    [293, 200_001, 0],
     [293, 0, 0],
     [293, 1e5, 1.01],
     [293, 1e5, -0.1],
