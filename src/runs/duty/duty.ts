@@ -20,7 +20,7 @@ import type { AxleDuty } from './lines/shafts.ts';
 import { cableLines, fuseLines } from './lines/wires.ts';
 import { judge, VERDICTS } from './line.ts';
 import type { Line, Said } from './line.ts';
-import { channelsOf, flowsOf } from './runs.ts';
+import { allFlows, channelsOf } from './runs.ts';
 import type { Channel, Flow, NamedRun } from './runs.ts';
 import { sheetsOf } from './sheets.ts';
 import type { Sheets } from './sheets.ts';
@@ -43,7 +43,7 @@ export function duty({ name, car, runs, spec, inputs, given = [] }: DutyQuestion
   const sheets = sheetsOf(name, spec, inputs, given);
   const axles = car.drives.map(({ axle }) => axle);
   const channels = channelsOf(axles, car.pack.parallel);
-  const flows = channels.map(channel => ({ channel, flows: flowsOf(channel, runs) }));
+  const flows = allFlows(channels, runs);
   const shafts = axles.map(axle =>
     shaftLines(runs, axle, axles.length > 1 ? `${axle}_` : '', car.tyres[axle].radius, sheets.shafts),
   );

@@ -22,6 +22,8 @@ export interface Channel {
   /** `out of the pack` ... */
   readonly words: string;
   readonly of: (trail: Trail) => Track;
+  /** Where it is a share of another channel: which, and how much of it. */
+  readonly partOf?: { readonly channel: Channel; readonly share: number };
 }
 
 /** A channel in one run. */
@@ -61,12 +63,14 @@ export function channelsOf(axles: readonly ('front' | 'rear')[], strings: number
             prefix: 'string_',
             words: `out of each of ${strings} strings`,
             of: trail => scaled(pack.of(trail), 1 / strings),
+            partOf: { channel: pack, share: 1 / strings },
           },
           {
             part: 'string, charged',
             prefix: 'string_charge_',
             words: `into each of ${strings} strings`,
             of: trail => scaled(into.of(trail), 1 / strings),
+            partOf: { channel: into, share: 1 / strings },
           },
         ]
       : [];
@@ -86,8 +90,38 @@ export function comesAgain({ kind }: Result): boolean {
   return kind !== 'launch';
 }
 
+/** All channels; what is a share of another is worked out by it. */
+export function allFlows(
+  channels: readonly Channel[],
+  runs: readonly NamedRun[],
+): readonly { readonly channel: Channel; readonly flows: readonly Flow[] }[] {
+  const found: { readonly channel: Channel; readonly flows: readonly Flow[] }[] = [];
+  for (const channel of channels) {
+    const whole = found.find(each => each.channel === channel.partOf?.channel);
+    const share = channel.partOf?.share ?? 1;
+    const flows = whole === undefined ? flowsOf(channel, runs) : whole.flows.map(flow => shareOf(flow, channel, share));
+    found.push({ channel, flows });
+  }
+  return found;
+}
+
+function shareOf(flow: Flow, channel: Channel, share: number): Flow {
+  return {
+    ...flow,
+    channel,
+    track: scaled(flow.track, share),
+    instant: share * flow.instant,
+    windows: flow.windows.map(({ once, repeated, short }) => ({
+      once: share * once,
+      repeated: share * repeated,
+      short,
+    })),
+    rms: share * flow.rms,
+  };
+}
+
 /** The channel in every run in which it flows. */
-export function flowsOf(channel: Channel, runs: readonly NamedRun[]): readonly Flow[] {
+function flowsOf(channel: Channel, runs: readonly NamedRun[]): readonly Flow[] {
   return runs.flatMap(({ name, result, trail }) => {
     const track = channel.of(trail);
     const instant = extremesOf(track).greatest;
