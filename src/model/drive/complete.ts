@@ -244,7 +244,7 @@ function unitLosses(
   contained: number | null,
   inputs: Input[],
 ): Pick<DriveUnit, 'losses' | 'standstillLoss' | 'inverterEfficiency'> & { readonly notes: readonly string[] } {
-  const scaled = scaledLosses(peakPower, peakTorque, usualMaxSpeed(peakPower, peakTorque));
+  const scaled = scaledLosses(peakPower, peakTorque, Math.max(maxSpeed, usualMaxSpeed(peakPower, peakTorque)));
   const usual = {
     copper: scaled.copperLoss,
     iron: scaled.ironLoss,

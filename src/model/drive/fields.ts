@@ -75,7 +75,7 @@ export const unitFields = {
   }),
   ironLoss: number('W s/rad', 'W s/rad', [0, 100], 'ki in the loss formula', {
     derived:
-      '1.2 % of the peak power at 3.6 times the speed where peak torque and peak power meet, whatever the greatest speed is, ± 50 % (published maps of traction motors, from memory)',
+      '1.2 % of the peak power at 3.6 times the speed where peak torque and peak power meet, or at the greatest speed where that is higher, ± 50 % (published maps of traction motors, from memory)',
   }),
   windageLoss: number('W s^3/rad^3', 'W s^3/rad^3', [0, 0.01], 'kw in the loss formula', {
     derived: '1 % of the peak power at that same speed, ± 50 % (published maps of traction motors, from memory)',

@@ -26,7 +26,7 @@ export interface ScaledLosses {
  * Constants of kc T^2 + ki w + kw w^3 + c.
  * Iron loss goes with active iron times speed, and the iron with the torque: whoever holds a unit below the speed that it could
  * turn does not change what it loses at a speed that it does turn.
- * @param peakPower W. @param peakTorque N m. @param maxSpeed rad/s, that its kind usually has.
+ * @param peakPower W. @param peakTorque N m. @param maxSpeed rad/s, that its kind usually has, or its own where that is higher.
  */
 export function scaledLosses(peakPower: number, peakTorque: number, maxSpeed: number): ScaledLosses {
   return {

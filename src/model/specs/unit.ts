@@ -43,7 +43,7 @@ export type UnitSpec = {
   readonly inertia?: number;
   /** Kc in loss = kc T^2 + ki w + kw w^3 + c. In W/(N m)^2, 0 to 50. Default by rule: 6.5 % of the peak power at peak torque (as in Larminie & Lowry, eq. 7.23), ± 30 %. */
   readonly copperLoss?: number;
-  /** Ki in the loss formula. In W s/rad, 0 to 100. Default by rule: 1.2 % of the peak power at 3.6 times the speed where peak torque and peak power meet, whatever the greatest speed is, ± 50 % (published maps of traction motors, from memory). */
+  /** Ki in the loss formula. In W s/rad, 0 to 100. Default by rule: 1.2 % of the peak power at 3.6 times the speed where peak torque and peak power meet, or at the greatest speed where that is higher, ± 50 % (published maps of traction motors, from memory). */
   readonly ironLoss?: number;
   /** Kw in the loss formula. In W s^3/rad^3, 0 to 0.01. Default by rule: 1 % of the peak power at that same speed, ± 50 % (published maps of traction motors, from memory). */
   readonly windageLoss?: number;
