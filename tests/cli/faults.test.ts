@@ -27,6 +27,13 @@ vi.mock('../../src/notebook/run.ts', () => {
   return { runNotebook: run, runNotebookWith: async (...args: Parameters<typeof run>) => run(...args) };
 });
 
+// What the build makes for pages is beside the built command, and not here.
+vi.mock('../../src/cli/page-scripts.ts', () => ({
+  builtText: () => '',
+  liveParts: () => null,
+  picturesAble: () => ({ script: 'void 0' }),
+}));
+
 const folder = mkdtempSync(join(tmpdir(), 'axlewatt-faults-'));
 afterAll(() => rmSync(folder, { recursive: true }));
 

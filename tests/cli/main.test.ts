@@ -3,8 +3,15 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { afterAll, describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it, vi } from 'vitest';
 import { main } from '../../src/cli/main.ts';
+
+// What the build makes for pages is beside the built command, and not here.
+vi.mock('../../src/cli/page-scripts.ts', () => ({
+  builtText: () => '',
+  liveParts: () => null,
+  picturesAble: () => ({ script: 'void 0' }),
+}));
 
 const folder = mkdtempSync(join(tmpdir(), 'axlewatt-'));
 afterAll(() => rmSync(folder, { recursive: true }));
