@@ -109,13 +109,17 @@ to: 80 km/h
   }, 150_000);
 });
 
-describe('the program of README', () => {
-  const [text = ''] = of('ts');
+describe('the programs of README', () => {
+  const [text = '', more = ''] = of('ts');
 
   it('compiles against the built package, strictly and without the types of Node', () => {
     mkdirSync(join(folder, 'node_modules'), { recursive: true });
     symlinkSync(root, join(folder, 'node_modules/axlewatt'));
     writeFileSync(join(folder, 'program.ts'), text);
+    writeFileSync(
+      join(folder, 'more.ts'),
+      more.replace('console.log', 'declare const console: { log(...told: unknown[]): void };\nconsole.log'),
+    );
     const compilerOptions = {
       module: 'nodenext',
       target: 'es2022',
@@ -125,7 +129,7 @@ describe('the program of README', () => {
       strict: true,
       outDir: 'js',
     };
-    writeFileSync(join(folder, 'tsconfig.json'), JSON.stringify({ compilerOptions, files: ['program.ts'] }));
+    writeFileSync(join(folder, 'tsconfig.json'), JSON.stringify({ compilerOptions, files: ['program.ts', 'more.ts'] }));
     writeFileSync(join(folder, 'package.json'), '{"type":"module"}');
     const tsc = join(root, 'node_modules/typescript/bin/tsc');
     const { stdout, status } = spawnSync(process.execPath, [tsc, '-p', folder], { cwd: folder, encoding: 'utf8' });
@@ -143,6 +147,14 @@ describe('the program of README', () => {
     const called = command({ 'first.md': notebook }, ['run', 'first.md', '--samples', '0']);
     expect(time).toBe(called.values('dash')['time_to_100_km_h']);
     expect(assumed).toBeGreaterThan(20);
+  });
+
+  it('draws a picture and sweeps a friction', () => {
+    const { stdout, stderr } = spawnSync(process.execPath, ['js/more.js'], { cwd: folder, encoding: 'utf8' });
+    expect(stderr).toBe('');
+    expect(stdout).toMatch(/grip/u);
+    expect(stdout).toMatch(/^From rest to .*\d{4,}\n/u);
+    expect(stdout).toMatch(/best .* s/u);
   });
 });
 
