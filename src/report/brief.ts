@@ -59,10 +59,7 @@ ${
 ${checkList(checks)}</section>
 `
 }${mindList(answered)}${assumedMost(inputs, results)}<section class="beware"><h2>Beware</h2>
-<p>Predictions, no promise.${brackets === null ? '' : ` ${brackets}`} In round brackets: who has the last word. ${cautions(
-    results,
-    inputs,
-  )
+<p>${brackets === null ? '' : `${brackets} `}In round brackets: who decides. ${cautions(results, inputs)
     .map(({ title: what, defers }) => `${what} (${defers}).`)
     .join(' ')}</p></section>
 </main>

@@ -210,6 +210,8 @@ html:has(.brief){font-size:7.1pt;line-height:1.35}
 .brief .quick b{font-size:14pt}
 .brief h2{margin:.45rem 0 .15rem;padding-top:.15rem}
 .brief .signed{margin-top:1.1rem;padding:0;break-inside:avoid}
+.brief .checks li{margin:0 0 .1rem}
+.brief .beware p{font-size:.8rem;line-height:1.3}
 .answer{break-after:page}
 details::details-content{content-visibility:visible;display:block;block-size:auto}
 .strip,.strip span,.within,.within i,.within b,.bars .rail,.bars i,.kind,.warning,.problem,.troubles,.card{-webkit-print-color-adjust:exact;print-color-adjust:exact}
