@@ -140,7 +140,7 @@ function peaks({ plant, solution }: LaunchRun, car: Car): { [key: string]: numbe
     peak_motor_power: power,
     peak_motor_speed: speed,
     peak_slip: slip,
-    lowest_pack_voltage: lowestBetween(solution, LOOK.voltage),
+    lowest_pack_voltage: least(looks, LOOK.voltage, width),
     energy_used: terminalEnergy(plant, first, end, row),
   };
 }
@@ -156,21 +156,6 @@ function least(looks: Float64Array, from: number, width: number): number {
   let lowest = Infinity;
   for (let place = from; place < looks.length; place += width) lowest = Math.min(lowest, nth(looks, place));
   return lowest;
-}
-
-/** The least of what was kept of every node where it passes through a smooth least: by the parabola through the nodes beside it. */
-function lowestBetween({ looks, nodes, times, modes }: LaunchRun['solution'], from: number): number {
-  const width = looks.length / nodes;
-  const at = (node: number): number => nth(looks, node * width + from);
-  let lowest = 0;
-  for (let node = 1; node < nodes; node++) if (at(node) < at(lowest)) lowest = node;
-  const smooth = lowest > 0 && lowest < nodes - 1 && modes[lowest - 1] === modes[lowest];
-  if (!smooth) return at(lowest);
-  const [before, after] = [nth(times, lowest) - nth(times, lowest - 1), nth(times, lowest + 1) - nth(times, lowest)];
-  const falls = (at(lowest) - at(lowest - 1)) / before;
-  const bend = ((at(lowest + 1) - at(lowest)) / after - falls) / (before + after);
-  const slope = falls + bend * before;
-  return bend > 0 ? at(lowest) - slope ** 2 / (4 * bend) : at(lowest);
 }
 
 /** N, the least load of each axle over the run: below nothing the wheels are in the air, and the model does not hold. */
