@@ -54,9 +54,9 @@ export function completeCar(
 ): CompletedCar {
   const fill = filler(name, carFields, spec, inputs);
   const below = (key: string): string => (name === '' ? key : `${name}.${key}`);
-  fill.require('mass');
-  fill.require('drive');
-  fill.require('pack');
+  fill.need('mass');
+  fill.need('drive');
+  fill.need('pack');
   const pack = packOf(spec.pack ?? NOTHING, [name], inputs, () =>
     completePack(below('pack'), spec.pack ?? NOTHING, inputs),
   );

@@ -52,7 +52,7 @@ export function completeLedger(spec: WeighSpec, name = ''): CompletedLedger {
   const inputs: Input[] = [];
   const below = (key: string): string => (name === '' ? key : `${name}.${key}`);
   const fill = filler(name, weighFields, spec, inputs);
-  fill.require('scales');
+  fill.need('scales');
   const scales = filler(below('scales'), scalesFields, spec.scales ?? {}, inputs);
   const wheelbase = fill.number('wheelbase');
   const height = fill.number('cgHeight');
@@ -85,7 +85,7 @@ export function completeLedger(spec: WeighSpec, name = ''): CompletedLedger {
 function completeHitched(path: string, spec: WeighSpec['trailer'], wheelbase: number, inputs: Input[]): Hitched | null {
   if (spec === undefined) return null;
   const fill = filler(path, hitchedFields, spec, inputs);
-  fill.require('mass');
+  fill.need('mass');
   const mass = fill.number('mass');
   const x = wheelbase + fill.number('overhang');
   const item = {
@@ -100,7 +100,7 @@ function completeHitched(path: string, spec: WeighSpec['trailer'], wheelbase: nu
 
 function completeItem(path: string, spec: ItemSpec, height: number, inputs: Input[]): Item {
   const fill = filler(path, itemFields, spec, inputs);
-  fill.require('name');
+  fill.need('name');
   // One piece is what a line means that says nothing of pieces: no assumption to be listed.
   const count = spec.count === undefined ? 1 : fill.number('count');
   if (!Number.isInteger(count)) throw fill.error('count', `${count} is not a whole number`);

@@ -13,7 +13,7 @@ export function completeTrailer(
 ): Trailer | undefined {
   if (spec === undefined) return undefined;
   const fill = filler(path, trailerFields, spec, inputs);
-  fill.require('mass');
+  fill.need('mass');
   const mass = fill.number('mass');
   return {
     mass,

@@ -54,7 +54,7 @@ export function usualMaxSpeed(peakPower: number, peakTorque: number): number {
  */
 export function completeDrive(path: string, spec: DriveSpec, context: DriveContext, inputs: Input[]): CompletedDrive {
   const fill = filler(path, driveFields, spec, inputs);
-  fill.require('unit');
+  fill.need('unit');
   const axle = fill.choice('axle');
   const unitPath = `${path}.unit`;
   const { unit, notes } = completeUnit(unitPath, spec.unit ?? {}, context, inputs);

@@ -19,7 +19,7 @@ export function completeGearbox(
   inputs: Input[],
 ): Gearbox {
   const fill = filler(path, gearboxFields, spec, inputs);
-  fill.require('gears');
+  fill.need('gears');
   const ratios = spec.gears ?? [];
   if (ratios.length < 1 || ratios.length > 6) throw fill.error('gears', `has ${ratios.length} gears`, '1 to 6');
   if (!ratios.every((r, i) => i === 0 || r < (ratios[i - 1] ?? 0))) {

@@ -48,7 +48,7 @@ function tableTaper({ maxSpeed, taperSpeed }: DriveUnit, curve: Curve): Taper {
     const slope = slopeAt(speed);
     if (speed >= taperSpeed && slope >= most && slope > (1 + CLEAR) * least) return { slope, speed, from };
     if (slope <= least) {
-      from = w;
+      from = speed;
       least = slope;
       most = slope;
     } else most = Math.max(most, slope);

@@ -26,7 +26,7 @@ export interface Filler<F extends Fields> {
   /** The given word, or `usual` where this car has another default than the table. */
   choice(key: keyof F & string, usual?: ChoiceField['default']): string;
   /** Throws unless the field is there. */
-  require(key: keyof F & string): void;
+  need(key: keyof F & string): void;
   /** A located complaint about a field. */
   error(key: keyof F & string, message: string, expected?: string, code?: SpecCode): SpecError;
 }
@@ -125,7 +125,7 @@ export function filler<F extends Fields>(
       note(key, fallback.value, assumed(fallback.source));
       return fallback.value;
     },
-    require(key) {
+    need(key) {
       if (spec[key] === undefined) throw error(key, 'is missing', fields[key]?.doc ?? '', 'missing');
     },
     error,

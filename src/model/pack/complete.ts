@@ -21,7 +21,7 @@ const NOTHING = {};
 /** @throws SpecError */
 export function completePack(path: string, spec: PackSpec, inputs: Input[]): Pack {
   const fill = filler(path, packFields, spec, inputs);
-  fill.require('cell');
+  fill.need('cell');
   const said = spec.cell ?? NOTHING;
   const { cell, pulses: ofCell } = cellOf(said, [path], inputs, () => completeCell(`${path}.cell`, said, inputs));
   const series = whole('series', fill);

@@ -146,7 +146,7 @@ function upperEnd(value: number, spread: Spread | undefined): number {
 }
 
 function fuseSheet(name: string, spec: NonNullable<DutySpec['fuse']>, fill: Filler<typeof fuseDutyFields>): FuseSheet {
-  fill.require('rated');
+  fill.need('rated');
   return {
     rated: fill.number('rated'),
     ambient: fill.number('ambientFactor'),
@@ -185,7 +185,7 @@ function meltingCurve(
 }
 
 function cableSheet(spec: NonNullable<DutySpec['cable']>, fill: Filler<typeof cableDutyFields>): CableSheet {
-  for (const key of ['current', 'rise', 'time'] as const) fill.require(key);
+  for (const key of ['current', 'rise', 'time'] as const) fill.need(key);
   const ambient = fill.number('ambient');
   if (spec.greatest !== undefined && spec.greatest <= ambient)
     throw fill.error('greatest', 'is no more than its surroundings have', 'a temperature above ambient');
@@ -212,8 +212,8 @@ function prechargeSheet(
   loop: number,
 ): PrechargeSheet {
   const { loadPower = 0, loadFrom = converter?.leastVoltage } = precharge;
-  fill.require('capacitance');
-  fill.require('resistance');
+  fill.need('capacitance');
+  fill.need('resistance');
   if (loadPower > 0 && loadFrom === undefined)
     throw fill.error(
       'loadPower',
@@ -242,7 +242,7 @@ function dischargeSheet(
   voltage: number,
 ): DischargeSheet | null {
   if (discharge === undefined) return null;
-  fill.require('bleed');
+  fill.need('bleed');
   const limit = fill.choice('limit');
   if (limit === 'own' && discharge.voltage === undefined)
     throw new SpecError(`${name}.discharge.limit`, 'is `own` and no voltage is given', 'voltage: such as 60 V');
