@@ -1,2 +1,3 @@
 export function breaches(files: readonly { path: string; text: string }[]): string[];
 export function sources(folder: string): { path: string; text: string }[];
+export function circles(files: readonly { path: string; text: string }[]): string[];

@@ -233,6 +233,45 @@ export function breaches(files) {
   return found;
 }
 
+/** A journey and what it carries along know each other: its record, its memory and its excursions are told by the journey itself. */
+const MAY_CIRCLE = new Set(['runs/schedule/journey.ts']);
+
+/**
+ * Every circle of files that import one another, types too: none of them could be understood, moved or tested alone.
+ * @param {{path: string, text: string}[]} files paths relative to src/
+ * @returns {string[]} `src/path:1: circle of imports: path, path, ...`
+ */
+export function circles(files) {
+  const known = new Set(files.map(({ path }) => path));
+  const imports = new Map(
+    files.map(({ path, text }) => [
+      path,
+      [...withoutComments(text).matchAll(SPECIFIER)]
+        .map(match => relative(resolve('/src'), resolve('/src', dirname(path), match[2])))
+        .filter(target => known.has(target) && !MAY_CIRCLE.has(target)),
+    ]),
+  );
+  const reached = new Map();
+  for (const path of known) {
+    const seen = new Set();
+    const next = [...imports.get(path)];
+    while (next.length > 0) {
+      const target = next.pop();
+      if (seen.has(target)) continue;
+      seen.add(target);
+      next.push(...imports.get(target));
+    }
+    reached.set(path, seen);
+  }
+  const told = new Set();
+  return [...known].flatMap(path => {
+    if (told.has(path) || !reached.get(path).has(path)) return [];
+    const circle = [...known].filter(other => reached.get(path).has(other) && reached.get(other).has(path));
+    for (const other of circle) told.add(other);
+    return [`src/${path}:1: circle of imports: ${circle.join(', ')}`];
+  });
+}
+
 /** All TypeScript files below `folder`, with paths relative to it. */
 export function sources(folder) {
   return readdirSync(folder, { recursive: true })
@@ -243,7 +282,8 @@ export function sources(folder) {
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
-  const found = breaches(sources(fileURLToPath(new URL('../src', import.meta.url))));
+  const files = sources(fileURLToPath(new URL('../src', import.meta.url)));
+  const found = [...breaches(files), ...circles(files)];
   for (const breach of found) console.error(breach);
   process.exitCode = found.length === 0 ? 0 : 1;
 }

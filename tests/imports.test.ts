@@ -1,6 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { breaches, sources } from '../build/imports.mjs';
+import { breaches, circles, sources } from '../build/imports.mjs';
 
 const check = (path: string, text: string) => breaches([{ path, text }]);
 
@@ -9,6 +9,17 @@ describe('the one-way import rule', () => {
     const files = sources(fileURLToPath(new URL('../src', import.meta.url)));
     expect(files.length).toBeGreaterThan(10);
     expect(breaches(files)).toEqual([]);
+    expect(circles(files)).toEqual([]);
+  });
+
+  it('finds files that import one another, types too, and names all of them once', () => {
+    const found = circles([
+      { path: 'fit/a.ts', text: "import { b } from './b.ts';" },
+      { path: 'fit/b.ts', text: "import { c } from './deep/c.ts';" },
+      { path: 'fit/deep/c.ts', text: "import type { A } from '../a.ts';" },
+      { path: 'fit/d.ts', text: "import { a } from './a.ts';\n// import './d.ts';" },
+    ]);
+    expect(found).toEqual(['src/fit/a.ts:1: circle of imports: fit/a.ts, fit/b.ts, fit/deep/c.ts']);
   });
 
   it('lets a layer import what stands below it', () => {

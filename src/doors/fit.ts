@@ -2,9 +2,10 @@
 export { leastSquares, scatterCovariance } from '../fit/least-squares.ts';
 export type { Fitted, LeastSquares } from '../fit/least-squares.ts';
 export { coastDown, coastRun } from '../fit/coast/coast-down.ts';
-export type { CoastDay, CoastDown, CoastMeasurement, Measured } from '../fit/coast/coast-down.ts';
+export type { CoastDay, CoastDown, CoastMeasurement } from '../fit/coast/coast-down.ts';
+export type { Measured } from '../fit/coast/measured.ts';
 export { launchFit } from '../fit/launch/launch-fit.ts';
-export type { LaunchFit, LaunchMeasurement, Nuisance } from '../fit/launch/launch-fit.ts';
+export type { LaunchFit, LaunchMeasurement, Nuisance } from '../fit/launch/measurement.ts';
 export { capacityOf, chargerOf, seasonFit } from '../fit/season/season-fit.ts';
 export type { SeasonCharge, SeasonDrive, SeasonFit } from '../fit/season/season-fit.ts';
 export { ascentOf } from '../fit/launch/ascent.ts';

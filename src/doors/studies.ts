@@ -6,7 +6,7 @@ export type { Axis, AxisSpec } from '../studies/question/axis.ts';
 export { uncertainOf } from '../notebook/uncertain-inputs.ts';
 export type { Uncertain } from '../studies/sampling/uncertain.ts';
 export { compare } from '../studies/answers/compare.ts';
-export type { CompareSpec } from '../studies/answers/compare.ts';
+export type { CompareSpec } from '../studies/answers/compare-spec.ts';
 export { rank } from '../studies/answers/rank.ts';
 export type { Choice, RankOptions } from '../studies/answers/rank.ts';
 export { seek } from '../studies/answers/seek.ts';

@@ -2,7 +2,8 @@
 import type { Table } from '../batch/table.ts';
 import { BatchProblem } from '../batch/problem.ts';
 import { doubtsOf } from '../runs/doubts.ts';
-import { CellProblems, type CellKind, type CellYield, isPending, type PreparedCell } from './cells/kind.ts';
+import { CellProblems, type CellKind, isPending, type PreparedCell } from './cells/kind.ts';
+import type { CellYield } from './cells/yield.ts';
 import { type Cells, needsFailed } from './context.ts';
 import type { CellPiece, NotebookDocument } from './document/document.ts';
 import { faultAt, type Place, problemAt } from './document/located.ts';

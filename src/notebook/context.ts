@@ -2,7 +2,7 @@
 import { shippedPart, shippedParts } from '../model/parts/shipped.ts';
 import type { Effort } from '../runs/kind.ts';
 import type { System } from '../units.ts';
-import type { CellYield } from './cells/kind.ts';
+import type { CellYield } from './cells/yield.ts';
 import { isComplaint, seriesValue } from './formula/series-value.ts';
 import { evaluateFormula, FormulaError, formulaNames, type FormulaValue, NeedsFailed } from './formula/formula.ts';
 import { type Place, problemAt } from './document/located.ts';

@@ -1,6 +1,7 @@
 /** Runs a notebook as the command does, and says what is wrong with what comes out. */
 import { CELL_KINDS } from '../../src/notebook/cells/registry.ts';
-import { type CellKind, type CellYield, isPending, type Pending } from '../../src/notebook/cells/kind.ts';
+import { type CellKind, isPending, type Pending } from '../../src/notebook/cells/kind.ts';
+import type { CellYield } from '../../src/notebook/cells/yield.ts';
 import { csvTables, json } from '../../src/notebook/document/export.ts';
 import type { NotebookOutcome } from '../../src/notebook/document/outcome.ts';
 import { runNotebook } from '../../src/notebook/run.ts';

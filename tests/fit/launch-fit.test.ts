@@ -1,7 +1,8 @@
 /** Launches of a car that is known: what comes out of their logs, and what can not. */
 import { describe, expect, it } from 'vitest';
 import { item, nth } from '../../src/columns.ts';
-import { type LaunchFit, launchFit, type LaunchMeasurement, type Nuisance } from '../../src/fit/launch/launch-fit.ts';
+import { launchFit } from '../../src/fit/launch/launch-fit.ts';
+import type { LaunchFit, LaunchMeasurement, Nuisance } from '../../src/fit/launch/measurement.ts';
 import type { LaunchParameter } from '../../src/fit/launch/parameters.ts';
 import type { Car } from '../../src/model/car.ts';
 import { LEVEL, launchCar, launchLog, normals } from './launch-logs.ts';

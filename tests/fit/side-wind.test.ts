@@ -1,7 +1,8 @@
 /** Wind across the road: what it hides, and what a coast-down makes of it when it is said. */
 import { describe, expect, it } from 'vitest';
 import { item, nth } from '../../src/columns.ts';
-import { type CoastDown, coastDown, type Terms } from '../../src/fit/coast/coast-down.ts';
+import { type CoastDown, coastDown } from '../../src/fit/coast/coast-down.ts';
+import type { Terms } from '../../src/fit/coast/measured.ts';
 import { sideWindAdds, withoutSideWind } from '../../src/fit/coast/side-wind.ts';
 import { CALM, measuredOn } from './coast-logs.ts';
 

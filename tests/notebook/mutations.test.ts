@@ -4,7 +4,8 @@
  */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it, vi } from 'vitest';
-import { type CellKind, NOTHING } from '../../src/notebook/cells/kind.ts';
+import { type CellKind } from '../../src/notebook/cells/kind.ts';
+import { NOTHING } from '../../src/notebook/cells/yield.ts';
 import { resultYield } from '../../src/notebook/cells/result.ts';
 import { csvTables, json } from '../../src/notebook/document/export.ts';
 import { readYaml } from '../../src/notebook/document/located.ts';

@@ -8,7 +8,7 @@ import { completeCar } from '../../src/model/complete.ts';
 import { shippedParts } from '../../src/model/parts/shipped.ts';
 import { readCell } from '../../src/notebook/cells/fields.ts';
 import type { CellKind } from '../../src/notebook/cells/kind.ts';
-import { NOTHING } from '../../src/notebook/cells/kind.ts';
+import { NOTHING } from '../../src/notebook/cells/yield.ts';
 import { CELL_KINDS } from '../../src/notebook/cells/registry.ts';
 import type { World } from '../../src/notebook/context.ts';
 import { runNotebook } from '../../src/notebook/run.ts';

@@ -14,12 +14,7 @@ import { type Pair, pairsOf } from './pairs.ts';
 import { withoutSideWind } from './side-wind.ts';
 import { shortcomingsOf } from './shortcomings.ts';
 import { type Window, windowsOf } from './windows.ts';
-
-/** A number and its standard uncertainty, SI. */
-export interface Measured {
-  readonly value: number;
-  readonly standard: number;
-}
+import type { Measured, Terms } from './measured.ts';
 
 /** A day on which a car was let coast, as it was measured. */
 export interface CoastDay {
@@ -44,9 +39,6 @@ export interface CoastMeasurement {
   /** K and Pa of the dry air that the figures are corrected to. */
   readonly standard: { readonly temperature: number; readonly pressure: number };
 }
-
-/** F0 + F1 v + F2 v^2: N, N s/m, N s^2/m^2. */
-export type Terms = readonly [number, number, number];
 
 export interface CoastDown {
   readonly runs: readonly RunFit[];

@@ -1,7 +1,7 @@
 /** Wind across the road: both directions feel it alike, so that no coast-down parts it from the car. */
 import { item, nth } from '../../columns.ts';
 import { added, type Covariance, effectOf } from '../linear.ts';
-import type { Measured, Terms } from './coast-down.ts';
+import type { Measured, Terms } from './measured.ts';
 
 /**
  * By how much drag rises with the square of the yaw angle in rad: a tenth at ten degrees, as cars with flat sides have it (from memory), and how

@@ -1,7 +1,7 @@
 /** What launches gave and nobody should take at its word. */
 import { nth } from '../../columns.ts';
 import type { Shortcoming } from '../problem.ts';
-import type { LaunchFit } from './launch-fit.ts';
+import type { LaunchFit } from './measurement.ts';
 import { type LaunchParameter, PARAMETER_KINDS } from './parameters.ts';
 
 /** Factors against the car cell beyond which a unit, a mass or a gear is thought of, and beyond which nothing is believed. Common practice, no source. */

@@ -5,7 +5,7 @@ import { type Fitted, leastSquares, shiftFor } from '../least-squares.ts';
 import { rowNoise } from '../rows.ts';
 import type { SpeedLog } from '../speed-log.ts';
 import type { LaunchLog, Track } from './launch-log.ts';
-import type { LaunchMeasurement, Nuisance, OneLaunch } from './launch-fit.ts';
+import type { LaunchMeasurement, Nuisance, OneLaunch } from './measurement.ts';
 import { createTold, type Told } from './modelled.ts';
 import { type LaunchParameter, PARAMETER_KINDS } from './parameters.ts';
 

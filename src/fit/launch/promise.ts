@@ -2,10 +2,10 @@
 import { nth } from '../../columns.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { createLauncher } from '../../runs/launch/run.ts';
-import type { Measured } from '../coast/coast-down.ts';
+import type { Measured } from '../coast/measured.ts';
 import { propagated } from '../../studies/sampling/joint.ts';
 import { carWith } from './fit-logs.ts';
-import type { LaunchFit, Nuisance } from './launch-fit.ts';
+import type { LaunchFit, Nuisance } from './measurement.ts';
 import { PARAMETER_KINDS } from './parameters.ts';
 
 export interface Promised {

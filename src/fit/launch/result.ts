@@ -8,11 +8,11 @@ import { number, output, power, seconds, share, speed, torque } from '../../runs
 import type { Coverage, Output, Result, Series } from '../../runs/result.ts';
 import { numbers } from '../../runs/series.ts';
 import { totalPower } from '../../runs/variant.ts';
-import type { Measured } from '../coast/coast-down.ts';
+import type { Measured } from '../coast/measured.ts';
 import type { Shortcoming } from '../problem.ts';
 import { EMPTY_LEDGER, coverageOf, noCalibration, residualColumns } from '../result.ts';
 import { doubtsOf } from './doubts.ts';
-import type { LaunchFit, Nuisance } from './launch-fit.ts';
+import type { LaunchFit, Nuisance } from './measurement.ts';
 import { promiseOf } from './promise.ts';
 import { apartOf, besideOf } from './words.ts';
 import { type LaunchParameter, LAUNCH_PARAMETERS, PARAMETER_KINDS } from './parameters.ts';

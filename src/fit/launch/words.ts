@@ -1,6 +1,6 @@
 /** What launches do not tell, in words. */
 import type { Shortcoming } from '../problem.ts';
-import type { LaunchMeasurement } from './launch-fit.ts';
+import type { LaunchMeasurement } from './measurement.ts';
 import { type LaunchParameter, PARAMETER_KINDS } from './parameters.ts';
 
 /** What the bus of a car told in some of the logs. */

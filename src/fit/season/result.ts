@@ -4,7 +4,7 @@ import { column } from '../../runs/column.ts';
 import { putInto } from '../../runs/found.ts';
 import { kilowattHours, number, output, power, share } from '../../runs/output.ts';
 import type { Coverage, Output, Result, Series } from '../../runs/result.ts';
-import type { Measured } from '../coast/coast-down.ts';
+import type { Measured } from '../coast/measured.ts';
 import type { Shortcoming } from '../problem.ts';
 import { coverageOf, EMPTY_LEDGER, noCalibration } from '../result.ts';
 import type { SeasonFit } from './season-fit.ts';

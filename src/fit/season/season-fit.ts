@@ -1,6 +1,6 @@
 /** From the drives and charges of a season to consumers, drag, rolling resistance, capacity and charger of a car. */
 import { item, nth } from '../../columns.ts';
-import type { Measured } from '../coast/coast-down.ts';
+import type { Measured } from '../coast/measured.ts';
 import { leastSquares, shiftFor } from '../least-squares.ts';
 import { added, type Covariance, effectOf, scaled } from '../linear.ts';
 import type { Shortcoming } from '../problem.ts';

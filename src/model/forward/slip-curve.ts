@@ -1,6 +1,5 @@
 /** The slip curve of an axle, for where it is asked for over and over. */
 import type { AxleFigures } from './figures.ts';
-import type { AxleNow } from './instant.ts';
 
 /** Pieces of x = B slip in which the curve stands as a series: so narrow that seven terms leave what round-off leaves: a guard that was at zero in one mode must not fire in the next. */
 const PER_PIECE = 64;
@@ -15,8 +14,16 @@ export function slipSeries(): Float64Array {
   return new Float64Array((PIECES + 1) * RECORD);
 }
 
+/** What is found on the curve, and the series it is found by. */
+interface OnCurve {
+  readonly series: Float64Array;
+  share: number;
+  shareSlope: number;
+  shareBend: number;
+}
+
 /** Share of the peak force at x = B slip, its slope and its bend: sigma = sin(C atan x). */
-export function slipCurve(axle: AxleFigures, at: AxleNow, x: number): void {
+export function slipCurve(axle: AxleFigures, at: OnCurve, x: number): void {
   const { series } = at;
   const piece = Math.floor(x * PER_PIECE);
   let h = 0;

@@ -10,7 +10,8 @@ import {
 } from '../formula/formula.ts';
 import type { Place } from '../document/located.ts';
 import type { NamedValue } from '../document/outcome.ts';
-import { NOTHING, type CellKind, type CellText } from './kind.ts';
+import { type CellKind, type CellText } from './kind.ts';
+import { NOTHING } from './yield.ts';
 
 export const calc: CellKind = {
   kind: 'calc',

@@ -1,5 +1,6 @@
 /** Coast-downs as a calibrate cell gives them. */
-import { type CoastMeasurement, coastDown, coastRun, type Measured } from '../../fit/coast/coast-down.ts';
+import { type CoastMeasurement, coastDown, coastRun } from '../../fit/coast/coast-down.ts';
+import type { Measured } from '../../fit/coast/measured.ts';
 import type { RunFit } from '../../fit/coast/one-run.ts';
 import { coastDownResult, noCoastDown, type ForceBefore } from '../../fit/coast/result.ts';
 import { readSpeedLog } from '../../fit/speed-log.ts';
@@ -17,7 +18,7 @@ import { numbers } from '../../runs/series.ts';
 import { nth } from '../../columns.ts';
 import { inLog } from '../files/log-file.ts';
 import { calibrateFields } from './calibrate-fields.ts';
-import type { Calibrating } from './calibrate.ts';
+import type { Calibrating } from './calibrating.ts';
 import { movedInputs } from './moved-inputs.ts';
 import { columnsOf, rowsOf, textOf, unitsOf } from './trip-way.ts';
 

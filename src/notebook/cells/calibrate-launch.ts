@@ -1,5 +1,6 @@
 /** Launches as a calibrate cell gives them. */
-import { launchFit, type Nuisance } from '../../fit/launch/launch-fit.ts';
+import { launchFit } from '../../fit/launch/launch-fit.ts';
+import type { Nuisance } from '../../fit/launch/measurement.ts';
 import { LAUNCH_PARAMETERS, type LaunchParameter } from '../../fit/launch/parameters.ts';
 import { type LaunchLog, readLaunchLog } from '../../fit/launch/launch-log.ts';
 import { launchLogResult, noLaunchFit } from '../../fit/launch/result.ts';
@@ -13,7 +14,7 @@ import { item } from '../../columns.ts';
 import { entryOf } from '../document/located.ts';
 import { inLog } from '../files/log-file.ts';
 import { calibrateFields } from './calibrate-fields.ts';
-import type { Calibrating } from './calibrate.ts';
+import type { Calibrating } from './calibrating.ts';
 import { launchLines, parameterAt } from './launch-lines.ts';
 import { movedInputs } from './moved-inputs.ts';
 import { atFullPedal } from './the-car.ts';

@@ -1,6 +1,6 @@
 /** Drives and charges of a season as a calibrate cell gives them. */
 import { item, nth } from '../../columns.ts';
-import type { Measured } from '../../fit/coast/coast-down.ts';
+import type { Measured } from '../../fit/coast/measured.ts';
 import { noSeason, seasonResult } from '../../fit/season/result.ts';
 import {
   capacityOf,
@@ -19,7 +19,7 @@ import { SpecError } from '../../model/fields/spec-error.ts';
 import type { Result } from '../../runs/result.ts';
 import { runKindOf } from '../../runs/kinds.ts';
 import type { FieldValues } from '../fields/read-context.ts';
-import type { Calibrating } from './calibrate.ts';
+import type { Calibrating } from './calibrating.ts';
 import { movedInputs } from './moved-inputs.ts';
 import { seasonLines } from './season-lines.ts';
 import { readTrip } from './trip.ts';

@@ -4,7 +4,6 @@ import { LAUNCH_LOG } from '../../fit/launch/result.ts';
 import type { Input } from '../../model/fields/input.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import type { Result } from '../../runs/result.ts';
-import type { LocatedMap } from '../document/located.ts';
 import { SEASON } from '../../fit/season/result.ts';
 import { placeOf } from '../document/place.ts';
 import { type FieldValues, writtenKey } from '../fields/read-context.ts';
@@ -20,22 +19,8 @@ import { type Remembered, remembered } from '../memory.ts';
 import { logsRead } from './logs-read.ts';
 import { resultYield } from './result.ts';
 import { LOG_KEYS } from './trip-way.ts';
-import { type CarOfCell, carOf } from './the-car.ts';
-import type { World } from '../context.ts';
-
-/** What a calibration reads. */
-export interface Calibrating {
-  readonly name: string;
-  readonly values: FieldValues;
-  /** Of the car and of the cell itself. */
-  readonly inputs: readonly Input[];
-  readonly car: CarOfCell;
-  /** What the car cell says. */
-  readonly map: LocatedMap;
-  readonly world: World;
-  /** Takes what is assumed. */
-  readonly assumed: Input[];
-}
+import { carOf } from './the-car.ts';
+import type { Calibrating } from './calibrating.ts';
 
 /** Kinds of result that it gives. */
 export const CALIBRATIONS: ReadonlySet<string> = new Set([COAST_DOWN, LAUNCH_LOG, SEASON]);

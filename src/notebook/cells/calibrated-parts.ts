@@ -14,11 +14,7 @@ import { placed } from './calibrated-car.ts';
 import { inheritedBy, without } from './part-together.ts';
 import type { Group } from './together.ts';
 import { said } from './written-lines.ts';
-
-export interface CalibratedPart {
-  readonly map: LocatedMap;
-  readonly together: readonly Group[];
-}
+import type { CalibratedPart } from './yield.ts';
 
 /** Where each kind of part stands in a car. */
 const PLACES: readonly (readonly [kind: string, path: readonly string[]])[] = [

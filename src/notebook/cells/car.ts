@@ -13,7 +13,8 @@ import { togetherOfParts, without } from './part-together.ts';
 import { type Group, readTogether, togetherOf } from './together.ts';
 import { fieldNeeds, inputValues, readCell, readFieldsOf, withSpec } from './fields.ts';
 import { CALIBRATIONS } from './calibrate.ts';
-import { NOTHING, type CellKind } from './kind.ts';
+import { type CellKind } from './kind.ts';
+import { NOTHING } from './yield.ts';
 
 export const car: CellKind = {
   kind: 'car',

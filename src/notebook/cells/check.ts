@@ -7,7 +7,8 @@ import { type LocatedScalar, placeWithin, problemAt, readYaml } from '../documen
 import type { CheckOutcome } from '../document/outcome.ts';
 import { placeOf } from '../document/place.ts';
 import { NotebookProblem } from '../document/problem.ts';
-import { NOTHING, type CellKind, type CellText } from './kind.ts';
+import { type CellKind, type CellText } from './kind.ts';
+import { NOTHING } from './yield.ts';
 
 export const check: CellKind = {
   kind: 'check',

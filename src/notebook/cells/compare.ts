@@ -6,7 +6,7 @@ import { COMMON, KG, number, type SpecOf } from '../../model/fields/table.ts';
 import type { OtherCar } from '../../runs/answer/ask.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import { carChanges, compareResult, withMasses } from '../../studies/answers/compare.ts';
-import type { FullLoads } from '../../studies/answers/compare.ts';
+import type { FullLoads } from '../../studies/answers/compare-spec.ts';
 import { weighed } from '../../model/body/mass-ledger.ts';
 import { entryOf } from '../document/located.ts';
 import { figureKey } from '../../studies/question/figures.ts';

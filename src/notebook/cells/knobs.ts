@@ -15,7 +15,8 @@ import { writtenKey } from '../fields/read.ts';
 import { fieldAt } from '../../model/fields/at.ts';
 import { carCellFields } from './car-weights.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
-import { type CellKind, type CellYield, NOTHING } from './kind.ts';
+import { type CellKind } from './kind.ts';
+import { type CellYield, NOTHING } from './yield.ts';
 import { rangeOf, usualEnds } from './knob-range.ts';
 
 const knobFields = {

@@ -1,6 +1,6 @@
 /** What launches found, as lines of a car cell. */
 import { item, nth } from '../../columns.ts';
-import type { Effect, LaunchFit } from '../../fit/launch/launch-fit.ts';
+import type { Effect, LaunchFit } from '../../fit/launch/measurement.ts';
 import { hasRoom, LAUNCH_PARAMETERS, type LaunchParameter } from '../../fit/launch/parameters.ts';
 import { meantBy, slopeOf } from '../../fit/launch/result.ts';
 import type { Car } from '../../model/car.ts';

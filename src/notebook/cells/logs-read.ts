@@ -2,7 +2,7 @@
 import type { LocatedNode } from '../document/located.ts';
 import { UnreadableFile } from '../files/unreadable-file.ts';
 import type { LogsRead } from '../memory.ts';
-import type { Calibrating } from './calibrate.ts';
+import type { Calibrating } from './calibrating.ts';
 
 /** Null where a log can not be read: the calibration says so itself. */
 export function logsRead({ name, values, inputs, car, map, world }: Omit<Calibrating, 'assumed'>): LogsRead | null {

@@ -1,6 +1,6 @@
 /** What is uncertain about a car and a day beside what a calibration fits. */
 import { item } from '../../columns.ts';
-import type { Nuisance } from '../../fit/launch/launch-fit.ts';
+import type { Nuisance } from '../../fit/launch/measurement.ts';
 import { ROOM } from '../../fit/launch/parameters.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { completeCar } from '../../model/complete.ts';
@@ -9,7 +9,7 @@ import { type Change, withChanges } from '../../runs/answer/change.ts';
 import type { Question } from '../../runs/answer/question.ts';
 import { changesOfOne, drawsOf, type Uncertain } from '../../studies/sampling/uncertain.ts';
 import { uncertainOf } from '../uncertain-inputs.ts';
-import type { Calibrating } from './calibrate.ts';
+import type { Calibrating } from './calibrating.ts';
 
 /** An input of car or day that is uncertain, and the same car and day with it a standard uncertainty up and down. */
 export interface MovedInput {

@@ -4,7 +4,7 @@ import type { Fields } from '../../model/fields/field.ts';
 import type { World } from '../context.ts';
 import { entryOf, type LocatedMap, type LocatedNode } from '../document/located.ts';
 import { keyOf, writtenKey } from '../fields/read-context.ts';
-import type { Product } from './kind.ts';
+import type { Product } from './yield.ts';
 import type { Group } from './together.ts';
 
 /** Groups of the parts that a mapping names, with paths below it; what it says itself takes their place. */

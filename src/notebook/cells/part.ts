@@ -8,7 +8,8 @@ import { NotebookProblem } from '../document/problem.ts';
 import { fieldNeeds, inputValues, readCell, readFieldsOf, withSpec } from './fields.ts';
 import { inheritedBy, without } from './part-together.ts';
 import { readTogether, togetherField, togetherOf, withCovariance } from './together.ts';
-import { NOTHING, type CellKind, type CellText } from './kind.ts';
+import { type CellKind, type CellText } from './kind.ts';
+import { NOTHING } from './yield.ts';
 
 /** The kinds of part and their fields: every group of a car that may be given by name. */
 export const partFields: ReadonlyMap<string, Fields> = new Map(groups(carFields));

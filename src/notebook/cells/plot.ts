@@ -7,7 +7,8 @@ import { nearest } from '../../units/nearest.ts';
 import { placeOf } from '../document/place.ts';
 import { NotebookProblem } from '../document/problem.ts';
 import { readCell } from './fields.ts';
-import { NOTHING, type CellKind, type CellText } from './kind.ts';
+import { type CellKind, type CellText } from './kind.ts';
+import { NOTHING } from './yield.ts';
 import { readPlot, type PlotShape, type View } from './plot-shape.ts';
 
 /** Rows that a plot takes of one series. */

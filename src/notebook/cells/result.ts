@@ -5,7 +5,7 @@ import type { Result } from '../../runs/result.ts';
 import { sound } from '../../runs/sound.ts';
 import type { System } from '../../units.ts';
 import type { FormulaValue } from '../formula/formula.ts';
-import { NOTHING, type CellYield } from './kind.ts';
+import { NOTHING, type CellYield } from './yield.ts';
 
 /** The summary as values, and the reasons of what has none. */
 export function resultYield(result: Result, inputs: readonly Input[], system: System, question?: Question): CellYield {

@@ -1,6 +1,6 @@
 /** What a season found, as lines of a car cell. */
 import { item, nth } from '../../columns.ts';
-import type { Measured } from '../../fit/coast/coast-down.ts';
+import type { Measured } from '../../fit/coast/measured.ts';
 import type { SeasonFit, SeasonParameter } from '../../fit/season/season-fit.ts';
 import type { Car } from '../../model/car.ts';
 import { entryOf, type LocatedMap } from '../document/located.ts';

@@ -4,7 +4,8 @@ import type { World } from '../context.ts';
 import type { LocatedMap } from '../document/located.ts';
 import type { ReadResult } from '../fields/read.ts';
 import { fieldNeeds, readCell, readFieldsOf } from './fields.ts';
-import type { CellKind, CellYield, Pending } from './kind.ts';
+import type { CellKind, Pending } from './kind.ts';
+import type { CellYield } from './yield.ts';
 
 /** What stands in the cell, once everything that it needs has an answer. */
 export interface AskedStudy {

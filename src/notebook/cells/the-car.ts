@@ -5,7 +5,8 @@ import { entryOf, type LocatedMap, problemAt } from '../document/located.ts';
 import { placeOf } from '../document/place.ts';
 import { NotebookProblem } from '../document/problem.ts';
 import type { FieldValue } from '../fields/read-context.ts';
-import type { CellText, Product } from './kind.ts';
+import type { CellText } from './kind.ts';
+import type { Product } from './yield.ts';
 
 /** A car with the inputs behind it, what it was completed from, and what was noted then. */
 export interface CarOfCell extends Omit<Extract<Product, { kind: 'car' }>, 'kind' | 'map'> {

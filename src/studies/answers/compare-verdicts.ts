@@ -2,7 +2,7 @@
 import { differences, diminishing } from '../search/gain.ts';
 import type { Figure } from '../search/gain.ts';
 import { formatNumber, formatQuantity, type System, toDisplay, unitLabel } from '../../units.ts';
-import type { CompareSpec } from './compare.ts';
+import type { CompareSpec } from './compare-spec.ts';
 import { figureHead, figureText, figureTitle } from '../question/figures.ts';
 import type { StudyFigure } from '../question/figures.ts';
 

@@ -11,26 +11,7 @@ import type { Rows } from '../question/rows.ts';
 import { differences } from '../search/gain.ts';
 import type { Figure } from '../search/gain.ts';
 import { bestName, type Broken, brokenLimits, type CompareColumn, compareVerdicts } from './compare-verdicts.ts';
-
-/** What else is known of the cars, and what they must not break. */
-export interface CompareSpec {
-  /** Of each car in turn, in money of any kind. */
-  readonly prices?: readonly number[];
-  /** A step stops paying when it gains less than this share of what the first one gained. */
-  readonly pays?: number;
-  /** kg. */
-  readonly grossMass?: number;
-  readonly frontLimit?: number;
-  readonly rearLimit?: number;
-  /** Of each car in turn, kg on the axles with all seats and luggage, where its scales say so: the limits are held against that. */
-  readonly full?: readonly (FullLoads | null)[];
-}
-
-/** kg on each axle. */
-export interface FullLoads {
-  readonly front: number;
-  readonly rear: number;
-}
+import type { CompareSpec } from './compare-spec.ts';
 
 /** Compares here and now. @param cars by their names, the one that others are measured by first. */
 export function compare(
