@@ -2,6 +2,8 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Car, Drive } from '../../src/model/car.ts';
+import { nth } from '../../src/columns.ts';
+import { BREAK } from '../../src/model/forward/state.ts';
 import { createLauncher, launchOnce } from '../../src/runs/launch/run.ts';
 import type { LaunchRun } from '../../src/runs/launch/run.ts';
 import { ledgerOf } from '../../src/runs/ledger.ts';
@@ -12,6 +14,8 @@ import { arbitraryBuild, arbitraryDay, idealCar, testCar, testDay } from '../car
 const [drive] = testCar.drives as [Drive];
 const quarter = { surroundings: testDay, stop: 'quarter_mile' } as const;
 const time = (run: LaunchRun): number => run.marks.get('quarter_mile')?.time ?? Number.NaN;
+const statesAt = ({ plant, solution }: LaunchRun, row: number): Float64Array =>
+  solution.states.subarray(row * plant.states, (row + 1) * plant.states);
 
 describe('any build', () => {
   it('closes the ledger to 1e-6', () => {
@@ -70,6 +74,52 @@ describe('two driven axles', () => {
     const car: Car = { ...testCar, drives: [drive, { ...drive, axle: 'rear' }], frontTorqueShare: 0.4 };
     const free: Car = { ...testCar, drives: [drive, { ...drive, axle: 'rear' }] };
     expect(time(launchOnce(car, quarter))).toBeGreaterThan(time(launchOnce(free, quarter)));
+  });
+});
+
+describe('a fixed share while the gear of one axle is let go', () => {
+  const gear = { efficiency: 0.97, inertia: 0.05 };
+  const upshift = 500;
+  const gears = [
+    { ...gear, ratio: 1.5, upshift },
+    { ...gear, ratio: 1, upshift: Infinity },
+  ];
+  const geared: Drive = { ...drive, axle: 'front', gearbox: { gears, shiftTime: 0.8 } };
+  const rear: Drive = { ...drive, axle: 'rear' };
+  // A pack that is at its lowest voltage when the gear is let go: of two drives at a limit that they share either may lead.
+  const pack = { ...testCar.pack, parallel: 4, charge: 0.3, minVoltage: 96 * 3.2 };
+  const car: Car = { ...testCar, pack, drives: [geared, rear], frontTorqueShare: 0.4 };
+
+  it.each([
+    ['front', car],
+    [
+      'rear',
+      {
+        ...car,
+        drives: [
+          { ...rear, axle: 'front' },
+          { ...geared, axle: 'rear' },
+        ],
+        frontTorqueShare: 0.6,
+      },
+    ],
+  ] as const)('is left, at the %s: the other axle drives by its own limits, by both methods', (open, build) => {
+    const settings = { ...quarter, tolerance: 1e-9 };
+    const mine = launchOnce(build, settings);
+    const theirs = launchOnce(build, settings, solveExtrapolation);
+    expect(time(theirs) / time(mine)).toBeCloseTo(1, 7);
+    const { solution, plant } = mine;
+    const row = solution.modes.findIndex(mode => (mode & BREAK) !== 0);
+    expect(row).toBeGreaterThan(0);
+    plant.rates(
+      nth(solution.modes, row),
+      new Float64Array([...statesAt(mine, row), nth(solution.times, row)]),
+      plant.moving.ratesOut,
+    );
+    const [off, on] = open === 'front' ? [plant.atFront, plant.atRear] : [plant.atRear, plant.atFront];
+    expect(off.torque).toBe(0);
+    expect(on.torque).toBeGreaterThan(0);
+    expect(plant.now.voltage).toBeCloseTo(pack.minVoltage, 6);
   });
 });
 

@@ -124,7 +124,7 @@ function forget({ now, atFront, atRear }: Moving): void {
 /** What an axle is told of the other one. @param bits of the axle. @param others of the other. @param open whether that one is cut off. */
 function meet(at: AxleNow, bits: number, others: number, open: boolean): void {
   at.otherAtPack = atPack(others) && !open;
-  at.otherFollows = follows(others);
+  at.otherFollows = follows(others) && !open;
   at.followedLimit = follows(bits) && at.otherAtPack ? others & LIMIT_BITS : 0;
   // A trial step of the solver may have left anything behind.
   if (!Number.isFinite(at.otherPower)) at.otherPower = 0;

@@ -218,6 +218,21 @@ function changeGear(m: Moving, mode: number, y: Float64Array): number {
 }
 
 /**
+ * Where a gear is let go the other axle goes by its own limits, whatever share the two keep: nothing is left to keep a share to. The
+ * open one follows it, so that the share holds again from when the next gear is taken.
+ */
+function alone(m: Moving, mode: number): number {
+  const breaks = (mode & BREAK) !== 0;
+  if (!breaks || m.front.torqueShare === 0 || !m.front.driven || !m.rear.driven) return mode;
+  const open = isOpen(m.front, breaks) ? 0 : 1;
+  if (isOpen(m.front, breaks) === isOpen(m.rear, breaks)) return mode;
+  const bits = axleMode(mode, 1 - open);
+  const [closed, at] = open === 0 ? [m.rear, m.atRear] : [m.front, m.atFront];
+  const leads = follows(bits) ? withAxleMode(mode, 1 - open, (bits & SLIDE) | lowestOwn(m, closed, at)) : mode;
+  return withAxleMode(leads, open, (axleMode(mode, open) & SLIDE) | L.split);
+}
+
+/**
  * The mode at a state: the plain minimum of all limits.
  * @param kept a mode whose gear is kept, let go or not; left out: the gear is that of the speed.
  */
@@ -240,7 +255,7 @@ export function modeAt(m: Moving, y: Float64Array, kept?: number): number {
 function settle(m: Moving, from: number, y: Float64Array, left = -1): number {
   const { guards, ratesOut, places } = m;
   const axleGuards = places.guardsOfAxles;
-  let mode = from;
+  let mode = alone(m, from);
   for (let change = 0; change < MOST_CHANGES; change++) {
     rates(m, mode, y, ratesOut);
     guard(m, mode, y, guards);
