@@ -10,7 +10,7 @@ import { finished, type Html, html } from './page/html.ts';
 import { inputsSection } from './page/inputs.ts';
 import { knobsOf, knobsPanel } from './page/knobs.ts';
 import { liveAble, type LiveParts } from './page/live.ts';
-import { place, problemBox } from './page/problem.ts';
+import { place, problemBox, problemWords } from './page/problem.ts';
 import { levelsOf, proseHtml } from './page/prose.ts';
 import { type Able, runningOf } from './page/running.ts';
 import { pageOf } from './page/shell.ts';
@@ -83,7 +83,7 @@ function troubles(
 ${own.map(problem => {
   const block = cells.find(cell => standsIn(problem, cell));
   if (block === undefined) return problemBox(problem);
-  return html`<p><a href="#${ids.get(block) ?? ''}">${place(problem)}</a> ${problem.path === '' ? '' : `${problem.path}: `}${problem.message}</p>
+  return html`<p><a href="#${ids.get(block) ?? ''}">${place(problem)}</a> ${problemWords(problem)}</p>
 `;
 })}${
   waiting === ''

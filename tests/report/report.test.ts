@@ -118,6 +118,13 @@ describe('the page', () => {
     expect(page).toContain('1 problem, 1 check not met');
   });
 
+  it('names the cure in the box at its head too, with a way to the cell', () => {
+    const box = page.slice(page.indexOf('<section class="troubles"'), page.indexOf('<section class="answer"'));
+    expect(box).toMatch(/<a href="#cell-\d+">scenarios\/beekeeper\.md:71:9<\/a> <strong>/);
+    expect(box).toContain('Expected: a mass such as &quot;1010 kg&quot;.');
+    expect(box).toContain('Did you mean <code>kg</code>?');
+  });
+
   it('lets the ledger add up on the page', () => {
     const ledger = /<table class="figures ledger">[\s\S]*?<\/table>/.exec(page)?.[0] ?? '';
     const rows = [...ledger.matchAll(/<td>(put in|gone|stored)<\/td><td>([^<]*)<\/td>/g)];

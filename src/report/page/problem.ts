@@ -14,7 +14,7 @@ export function place(problem: ProblemData): string {
 export function problemBox(problem: ProblemData): Html {
   const marked = carets(problem);
   return html`<div class="problem">
-<p><strong>${problem.path === '' ? null : html`<code>${problem.path}</code>: `}${problem.message}.</strong>${problem.expected === '' ? null : html` Expected: ${problem.expected}.`}${problem.nearest === '' ? null : html` Did you mean <code>${problem.nearest}</code>?`}</p>
+<p>${problemWords(problem)}</p>
 ${
   problem.source === ''
     ? null
@@ -24,6 +24,11 @@ ${marked.carets}</code></pre>`
 <p class="place">${place(problem)}</p>
 </div>
 `;
+}
+
+/** What is wrong, and what would cure it. */
+export function problemWords({ path, message, expected, nearest }: ProblemData): Html {
+  return html`<strong>${path === '' ? null : html`<code>${path}</code>: `}${message}.</strong>${expected === '' ? null : html` Expected: ${expected}.`}${nearest === '' ? null : html` Did you mean <code>${nearest}</code>?`}`;
 }
 
 /** The source line, cut to what can be shown around the wrong part, and the line of carets for it. */
