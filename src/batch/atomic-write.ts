@@ -4,20 +4,25 @@ import { closeSync, fsyncSync, openSync, renameSync, rmSync } from 'node:fs';
 import { BatchProblem, reasonOf } from './problem.ts';
 import { writeAll } from './store.ts';
 
-const BLOCK = 1 << 20;
+const BLOCK = 1 << 16;
 
 /**
  * @param fill calls `put` with one piece after another.
+ * @param onDisk `now` where it must outlast the machine; `soon` for what tells itself whether it is whole, and is made again.
  * @throws BatchProblem where it cannot be written; an older file of the name stays then.
  */
-export function replaceFile(target: string, fill: (put: (bytes: Buffer) => void) => void): void {
+export function replaceFile(
+  target: string,
+  fill: (put: (bytes: Buffer) => void) => void,
+  onDisk: 'now' | 'soon' = 'now',
+): void {
   // A name that nobody else writes to; 'wx' follows no link that might stand there.
   const temporary = `${target}.${randomBytes(4).toString('hex')}.unfinished`;
   let fd = -1;
   try {
     fd = openSync(temporary, 'wx');
     fillFile(fd, fill);
-    fsyncSync(fd);
+    if (onDisk === 'now') fsyncSync(fd);
     closeSync(fd);
     fd = -1;
     renameSync(temporary, target);

@@ -1,5 +1,5 @@
 /**
- * Rows and answers that earlier runs worked out, kept by content in a folder beside the reports: what has not changed is not worked out again. The
+ * Rows, answers and pictures of earlier runs, kept by content in a folder beside the reports: what has not changed is not worked out again. The
  * name of a file is the hash of its job and of the build that made it, so that nothing of another build is ever taken for one of ours.
  */
 import { createHash } from 'node:crypto';
@@ -11,7 +11,11 @@ import { openRegular } from '../batch/regular-file.ts';
 import { WHOLE } from '../batch/shard.ts';
 import type { Memory } from '../notebook/memory.ts';
 
-export interface Kept extends Memory {
+export interface Kept {
+  /** Answers of runs. */
+  readonly answers: Memory;
+  /** What was drawn of them. */
+  readonly pictures: Memory;
   /** What the rows are made by, down to the build. */
   readonly tool: string;
   /** Where the rows of a job are kept; undefined for rows that are done again sooner than looked for. */
@@ -25,13 +29,13 @@ export interface Kept extends Memory {
 /** In the folder of the reports. */
 const FOLDER = '.axlewatt';
 
-const NAME = /^[0-9a-f]{64}\.(?:rows|answer)$/u;
+const NAME = /^[0-9a-f]{64}\.(?:rows|answer|picture)$/u;
 
 /** Fewer rows are not worth a file. */
 const FEWEST = 16;
 
 /** Files, and bytes, that are kept at most: some dozens of notebooks. */
-const MOST_FILES = 1000;
+const MOST_FILES = 4000;
 const MOST_BYTES = 2 ** 28;
 
 /** @returns null where nothing can be kept: that is no reason to fail. */
@@ -43,17 +47,10 @@ export function openKept(out: string, version: string): Kept | null {
   // Made only when there is something to keep.
   const ready = (): boolean => (found ??= isOurs(folder));
   const tool = `${toolName(version)}, build ${build}`;
-  return {
-    tool,
-    fileOf(job) {
-      if (job.rows < FEWEST || !ready()) return undefined;
-      const path = join(folder, `${stampOf(job, tool, WHOLE).hash}.rows`);
-      touch(path);
-      return path;
-    },
+  const memoryOf = (ending: 'answer' | 'picture'): Memory => ({
     recall(question) {
       if (!ready()) return null;
-      const path = answerFile(folder, tool, question);
+      const path = fileOf(folder, tool, question, ending);
       const text = attempt(() => {
         const fd = openRegular(path);
         try {
@@ -70,8 +67,20 @@ export function openKept(out: string, version: string): Kept | null {
     },
     keep(question, answer) {
       if (!ready()) return;
-      const path = answerFile(folder, tool, question);
-      attempt(() => replaceFile(path, put => put(Buffer.from(`${hashOf(answer)}\n${answer}`))));
+      const path = fileOf(folder, tool, question, ending);
+      // Its hash tells whether it is whole: nobody waits for the disk.
+      attempt(() => replaceFile(path, put => put(Buffer.from(`${hashOf(answer)}\n${answer}`)), 'soon'));
+    },
+  });
+  return {
+    tool,
+    answers: memoryOf('answer'),
+    pictures: memoryOf('picture'),
+    fileOf(job) {
+      if (job.rows < FEWEST || !ready()) return undefined;
+      const path = join(folder, `${stampOf(job, tool, WHOLE).hash}.rows`);
+      touch(path);
+      return path;
     },
     drop(path) {
       // Of the disk nothing more is asked than that it does no harm.
@@ -83,8 +92,8 @@ export function openKept(out: string, version: string): Kept | null {
   };
 }
 
-function answerFile(folder: string, tool: string, question: string): string {
-  return join(folder, `${hashOf(`${tool}\n${question}`)}.answer`);
+function fileOf(folder: string, tool: string, question: string, ending: string): string {
+  return join(folder, `${hashOf(`${tool}\n${question}`)}.${ending}`);
 }
 
 function hashOf(text: string): string {

@@ -42,6 +42,8 @@ export interface RowSource {
   readonly parts: boolean;
   /** Answers of earlier runs; null where none are kept. */
   readonly memory: Memory | null;
+  /** Pictures of earlier runs; null where none are kept. */
+  readonly pictures: Memory | null;
   /** Aborted when somebody interrupts the run. */
   readonly signal: AbortSignal;
   /** Exit code of an interrupted run, 0 otherwise. */
@@ -131,7 +133,8 @@ export function openRowSource(args: RowsArguments, terminal: Terminal): RowSourc
 
   return {
     parts: shard !== undefined,
-    memory: kept,
+    memory: kept?.answers ?? null,
+    pictures: kept?.pictures ?? null,
     signal: interrupt.signal,
     code: () => interrupt.code,
     rows: (file, ask, unwanted) => interrupt.during(() => rows(file, ask, unwanted)),

@@ -7,7 +7,9 @@ import { csvTables, json } from '../notebook/document/export.ts';
 import type { NotebookOutcome } from '../notebook/document/outcome.ts';
 import { problemText } from '../notebook/document/problem.ts';
 import { readNotebook } from '../notebook/files/folder.ts';
+import type { Memory } from '../notebook/memory.ts';
 import { UnreadableFile } from '../notebook/files/unreadable-file.ts';
+import { keepDrawings } from '../report/page/draw-pair.ts';
 import { startRenderThread, stopRenderThread } from '../report/page/render-thread.ts';
 import { type SheetMark, writeBrief } from '../report/brief.ts';
 import type { LiveParts } from '../report/page/live.ts';
@@ -71,14 +73,34 @@ export async function runFiles(named: RunArguments, terminal: Terminal, version:
     terminal.err(`axlewatt: ${error.message}`);
     return USAGE;
   }
-  // It loads what it needs while the notebook runs.
-  startRenderThread(new URL('../render-worker.js', import.meta.url));
   try {
-    return await reportAll(args, names, source, version, terminal);
+    return await reportAll(args, names, drawingWhatIsNew(source), version, terminal);
   } finally {
     stopRenderThread();
+    keepDrawings(null);
     await source.close();
   }
+}
+
+/** The source, with pictures drawn by two threads as soon as there is an answer that is not kept: what is kept was drawn before. */
+function drawingWhatIsNew(source: RowSource): RowSource {
+  // It loads what it needs while the notebook runs.
+  const start = (): void => startRenderThread(new URL('../render-worker.js', import.meta.url));
+  const told = (memory: Memory | null): Memory | null => {
+    if (memory === null) start();
+    return (
+      memory && {
+        ...memory,
+        recall(question) {
+          const found = memory.recall(question);
+          if (found === null) start();
+          return found;
+        },
+      }
+    );
+  };
+  keepDrawings(told(source.pictures));
+  return { ...source, memory: told(source.memory) };
 }
 
 async function reportAll(

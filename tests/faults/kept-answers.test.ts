@@ -1,4 +1,4 @@
-/** What has not changed is not worked out again: rows and answers beside the reports, through the built command. */
+/** What has not changed is not worked out again: rows, answers and pictures beside the reports, through the built command. */
 import { spawnSync } from 'node:child_process';
 import {
   lstatSync,
@@ -44,6 +44,7 @@ temperature: ${temperature}
 
 const path = (name: string): string => join(folder, name);
 const kept = (): string[] => readdirSync(path('out/.axlewatt')).toSorted();
+const worked = (): string[] => kept().filter(name => !name.endsWith('.picture'));
 const pages = (): string => readFileSync(path('out/a.html'), 'utf8') + readFileSync(path('out/a.json'), 'utf8');
 
 function run(text: string, ...more: string[]): { readonly status: number | null; readonly stderr: string } {
@@ -59,17 +60,35 @@ describe('a second run', () => {
     // An answer for each run, and the samples of each.
     expect(before.filter(name => name.endsWith('.answer'))).toHaveLength(2);
     expect(before.filter(name => name.endsWith('.rows'))).toHaveLength(2);
+    expect(before.filter(name => name.endsWith('.picture')).length).toBeGreaterThan(4);
     expect(run(NOTEBOOK())).toMatchObject({ status: 0, stderr: '' });
     expect(pages()).toBe(first);
     expect(kept()).toEqual(before);
     // The launch is in the air of every day: only the way is another one.
     expect(run(NOTEBOOK('90 %', '6 degC'))).toMatchObject({ status: 0 });
-    expect(kept()).toHaveLength(6);
+    expect(worked()).toHaveLength(6);
+    const after = kept();
     expect(run(NOTEBOOK())).toMatchObject({ status: 0 });
     expect(pages()).toBe(first);
-    expect(kept()).toHaveLength(6);
+    expect(kept()).toEqual(after);
     expect(run(NOTEBOOK(), '--fresh')).toMatchObject({ status: 0 });
     expect(pages()).toBe(first);
+  }, 120_000);
+
+  it('loads nothing to draw with, where every picture is kept', () => {
+    const loaded = (name: string): string => {
+      writeFileSync(path('a.md'), NOTEBOOK());
+      const env = { ...process.env, NODE_V8_COVERAGE: path(name) };
+      const args = [cli, 'run', 'a.md', '--samples', '0', '--quiet'];
+      expect(spawnSync(process.execPath, args, { cwd: folder, env, timeout: 60_000 }).status).toBe(0);
+      return readdirSync(path(name))
+        .map(file => readFileSync(path(join(name, file)), 'utf8'))
+        .join('\n');
+    };
+    expect(loaded('first')).toMatch(/chunks\/render-[^/]*\.js/u);
+    const second = loaded('second');
+    expect(second).toMatch(/chunks\/registry-/u);
+    expect(second).not.toMatch(/render-/u);
   }, 120_000);
 
   it('does not believe what is damaged, and goes on without what it can not read', () => {

@@ -1,16 +1,18 @@
-/** Rows and answers of notebooks that stay open, in memory: what a change does not reach is there at once. */
+/** Rows, answers and pictures of notebooks that stay open, in memory: what a change does not reach is there at once. */
 import { stampOf } from '../../batch/job.ts';
 import { WHOLE } from '../../batch/shard.ts';
 import type { Table } from '../../batch/table.ts';
 import type { Memory } from '../../notebook/memory.ts';
 import type { RowsAsk } from '../../notebook/rows-ask.ts';
+import type { RowSource } from '../rows.ts';
 
-/** Characters of answers, and numbers of rows, that are kept at most: what was not asked for longest goes first. */
+/** Characters of answers and of pictures with what they are of, and numbers of rows, that are kept at most: what was not asked for longest goes first. */
 const MOST_CHARACTERS = 2 ** 26;
 const MOST_NUMBERS = 2 ** 23;
 
 export interface Known {
-  readonly memory: Memory;
+  readonly answers: Memory;
+  readonly pictures: Memory;
   /** Null where they are not known. */
   tableOf(ask: RowsAsk): Table | null;
   know(ask: RowsAsk, table: Table): void;
@@ -18,26 +20,37 @@ export interface Known {
   save(): void;
 }
 
-/** @param under where answers are kept for other days; null for nowhere. */
-export function createKnown(under: Memory | null): Known {
-  const answers = createBounded<string>(MOST_CHARACTERS, text => text.length);
-  const tables = createBounded<Table>(MOST_NUMBERS, table => table.rows);
-  const unsaved = new Map<string, string>();
+/** @param under where answers and pictures are kept for other days; null for nowhere. */
+export function createKnown(under: Pick<RowSource, 'memory' | 'pictures'>): Known {
+  const answers = createRemembered(under.memory);
+  const pictures = createRemembered(under.pictures);
+  const tables = createBounded<Table>(MOST_NUMBERS, (_, table) => table.rows);
   const keyOf = ({ job }: RowsAsk): string => stampOf(job, '', WHOLE).hash;
   return {
-    memory: {
-      recall(question) {
-        const found = answers.get(question) ?? under?.recall(question) ?? null;
-        if (found !== null) answers.set(question, found);
-        return found;
-      },
-      keep(question, answer) {
-        answers.set(question, answer);
-        unsaved.set(question, answer);
-      },
-    },
+    answers,
+    pictures,
     tableOf: ask => tables.get(keyOf(ask)) ?? null,
     know: (ask, table) => tables.set(keyOf(ask), table),
+    save() {
+      answers.save();
+      pictures.save();
+    },
+  };
+}
+
+function createRemembered(under: Memory | null): Memory & { save(): void } {
+  const texts = createBounded<string>(MOST_CHARACTERS, (question, text) => question.length + text.length);
+  const unsaved = new Map<string, string>();
+  return {
+    recall(question) {
+      const found = texts.get(question) ?? under?.recall(question) ?? null;
+      if (found !== null) texts.set(question, found);
+      return found;
+    },
+    keep(question, answer) {
+      texts.set(question, answer);
+      unsaved.set(question, answer);
+    },
     save() {
       for (const [question, answer] of unsaved) under?.keep(question, answer);
       unsaved.clear();
@@ -50,13 +63,13 @@ interface Bounded<T> {
   set(key: string, value: T): void;
 }
 
-function createBounded<T>(most: number, sizeOf: (value: T) => number): Bounded<T> {
+function createBounded<T>(most: number, sizeOf: (key: string, value: T) => number): Bounded<T> {
   const kept = new Map<string, T>();
   let size = 0;
   const drop = (key: string): void => {
     const value = kept.get(key);
     if (value === undefined) return;
-    size -= sizeOf(value);
+    size -= sizeOf(key, value);
     kept.delete(key);
   };
   return {
@@ -65,7 +78,7 @@ function createBounded<T>(most: number, sizeOf: (value: T) => number): Bounded<T
       // A Map keeps the order in which it was filled.
       drop(key);
       kept.set(key, value);
-      size += sizeOf(value);
+      size += sizeOf(key, value);
       for (const oldest of kept.keys()) {
         if (size <= most || oldest === key) break;
         drop(oldest);

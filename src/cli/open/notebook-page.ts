@@ -78,7 +78,7 @@ export function createNotebookPage({ file, samples, source, known, terminal, mad
     };
     const said: string[] = [];
     const ears: Terminal = { ...terminal, err: text => void said.push(text) };
-    const ran = await runFileWith(file, samples, { rows, memory: known.memory, signal, code: () => FINE }, ears);
+    const ran = await runFileWith(file, samples, { rows, memory: known.answers, signal, code: () => FINE }, ears);
     if (signal.aborted) return null;
     if (ran.asked !== undefined) asked = ran.asked;
     made();

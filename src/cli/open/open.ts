@@ -29,9 +29,6 @@ export interface OpenArguments {
 /** Where it is found from day to day; common practice, no source: nothing is registered for it. */
 const PORT = 4680;
 
-/** Drawings that are kept: those of some dozens of notebooks. */
-const MOST_DRAWINGS = 1000;
-
 /** Ends when somebody ends it. */
 export async function openNotebooks(args: OpenArguments, terminal: Terminal, version: string): Promise<number> {
   let source: RowSource;
@@ -59,7 +56,6 @@ export async function openNotebooks(args: OpenArguments, terminal: Terminal, ver
     return USAGE;
   }
   startRenderThread(new URL('../render-worker.js', import.meta.url));
-  keepDrawings(MOST_DRAWINGS);
   terminal.out(`Open: ${server.address}, for this machine only. Ctrl-C ends it.`);
   if (args.browser) showInBrowser(server.address);
   await ended();
@@ -83,7 +79,8 @@ interface Pages {
 
 function createPages(args: OpenArguments, source: RowSource, terminal: Terminal): Pages {
   const byPath = new Map<string, ServedPage>();
-  const known = createKnown(source.memory);
+  const known = createKnown(source);
+  keepDrawings(known.pictures);
   const watch = createWatch(paths => {
     for (const page of byPath.values()) if (page.sources().some(each => paths.includes(each))) page.changed();
   });

@@ -1,7 +1,8 @@
 /** Draws for somebody who waits: only what is seen, and only as wide as it is seen. */
 import { type DrawPair, drawWith, NOT_DRAWN } from './draw-pair.ts';
 import { drawKept } from './kept-view.ts';
-import { draw, type Drawing } from './render.ts';
+import type { Drawing } from './drawing.ts';
+import { draw } from './render.ts';
 
 export interface Eye {
   readonly slim: boolean;

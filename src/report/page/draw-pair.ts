@@ -1,5 +1,6 @@
 /** Who draws the two drawings of a picture: this thread, one after the other, unless somebody else takes them over. */
-import { draw, type Drawing } from './render.ts';
+import type { Memory } from '../../notebook/memory.ts';
+import type { Drawing } from './drawing.ts';
 
 type Order = readonly [spec: object, prefix: string];
 type Pair = readonly [wide: Drawing, slim: Drawing];
@@ -7,13 +8,14 @@ type Pair = readonly [wide: Drawing, slim: Drawing];
 /** Throws DrawingError as `draw` does. */
 export type DrawPair = (wide: Order, slim: Order) => Promise<Pair>;
 
-const here: DrawPair = async (wide, slim) => [await draw(...wide), await draw(...slim)];
+const here: DrawPair = async (wide, slim) => {
+  // The library that draws is large: where every picture is kept, it is not loaded.
+  const { draw } = await import('./render.ts');
+  return [await draw(...wide), await draw(...slim)];
+};
 
 let hands = here;
-
-/** Pairs by their orders, those that were asked for last at the end. */
-const drawn = new Map<string, Pair>();
-let most = 0;
+let memory: Memory | null = null;
 
 /** A drawing that nobody looks at. */
 export const NOT_DRAWN: Drawing = { svg: '', warnings: [] };
@@ -25,21 +27,17 @@ export function drawWith(others: DrawPair | null): DrawPair {
   return before;
 }
 
-/** From now on so many pairs are kept, and not drawn again. */
-export function keepDrawings(pairs: number): void {
-  most = pairs;
+/** From now on pairs are kept there, by their specs, and not drawn again; null forgets where. */
+export function keepDrawings(where: Memory | null): void {
+  memory = where;
 }
 
 export const drawPair: DrawPair = async (wide, slim) => {
-  if (most === 0) return hands(wide, slim);
+  if (memory === null) return hands(wide, slim);
   const key = JSON.stringify([wide, slim]);
-  const pair = drawn.get(key) ?? (await hands(wide, slim));
-  if (pair.includes(NOT_DRAWN)) return pair;
-  drawn.delete(key);
-  drawn.set(key, pair);
-  for (const oldest of drawn.keys()) {
-    if (drawn.size <= most) break;
-    drawn.delete(oldest);
-  }
+  const kept = memory.recall(key);
+  if (kept !== null) return JSON.parse(kept) as Pair;
+  const pair = await hands(wide, slim);
+  if (!pair.includes(NOT_DRAWN)) memory.keep(key, JSON.stringify(pair));
   return pair;
 };

@@ -3,7 +3,7 @@ import { type Picture, type PictureTable, THEME } from '../../plots/kit/picture.
 import type { Pictures } from '../kind.ts';
 import { finished, type Html, html } from './html.ts';
 import { drawPair } from './draw-pair.ts';
-import { DrawingError } from './render.ts';
+import { DrawingError } from './drawing.ts';
 import { withTold } from './told.ts';
 
 /** CSS px of the two drawings of a picture; the page shows the one that fits. */

@@ -6,7 +6,7 @@ import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import { type DrawPair, drawWith } from './draw-pair.ts';
-import { draw, type Drawing, DrawingError } from './render.ts';
+import { type Drawing, DrawingError } from './drawing.ts';
 
 /** What the worker is asked, and what it answers. */
 export interface DrawingOrder {
@@ -50,17 +50,22 @@ export function stopRenderThread(): void {
   void worker?.terminate();
   worker = null;
   drawWith(null);
-  for (const waiter of waiting.values()) waiter.resolve(draw(waiter.order.spec, waiter.order.prefix));
+  for (const waiter of waiting.values()) waiter.resolve(drawnHere(waiter.order.spec, waiter.order.prefix));
   waiting.clear();
 }
 
 async function drawTwo(hands: Worker, ...[wide, slim]: Parameters<DrawPair>): ReturnType<DrawPair> {
   const other = ordered(hands, ...slim);
   // Both are waited for before the first failure is told: no promise is left behind.
-  const [first, second] = await Promise.allSettled([draw(...wide), other]);
+  const [first, second] = await Promise.allSettled([drawnHere(...wide), other]);
   if (first.status === 'rejected') throw first.reason;
   if (second.status === 'rejected') throw second.reason;
   return [first.value, second.value];
+}
+
+async function drawnHere(spec: object, prefix: string): Promise<Drawing> {
+  const { draw } = await import('./render.ts');
+  return draw(spec, prefix);
 }
 
 function ordered(to: Worker, spec: object, prefix: string): Promise<Drawing> {

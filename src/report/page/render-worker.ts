@@ -1,7 +1,8 @@
 /** The worker thread of `render-thread.ts`. */
 import { parentPort } from 'node:worker_threads';
+import { DrawingError } from './drawing.ts';
 import type { DrawingAnswer, DrawingOrder } from './render-thread.ts';
-import { draw, DrawingError } from './render.ts';
+import { draw } from './render.ts';
 
 parentPort?.on('message', ({ id, spec, prefix }: DrawingOrder) => {
   void answer(id, spec, prefix).then(found => parentPort?.postMessage(found));

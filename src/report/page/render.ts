@@ -5,22 +5,9 @@
 import { expressionInterpreter } from 'vega-interpreter';
 import { compile, type TopLevelSpec } from 'vega-lite';
 import * as vega from 'vega';
+import { type Drawing, DrawingError } from './drawing.ts';
 import { escape } from './html.ts';
 import { type Trace, tracesOf } from './traces.ts';
-
-export interface Drawing {
-  readonly svg: string;
-  /** What the drawing library complained about; empty in a healthy picture. */
-  readonly warnings: readonly string[];
-}
-
-/** A spec that can not be drawn, with a reason that a reader of the notebook can use. */
-export class DrawingError extends Error {
-  constructor(reason: string, options?: ErrorOptions) {
-    super(reason, options);
-    this.name = 'DrawingError';
-  }
-}
 
 /**
  * Draws `spec`. `prefix` makes the ids inside the SVG unique in the page that takes it up. Throws DrawingError when the

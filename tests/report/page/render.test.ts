@@ -3,7 +3,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { speedTrace } from '../../../src/plots/speed-trace.ts';
-import { draw, DrawingError, outside } from '../../../src/report/page/render.ts';
+import { DrawingError } from '../../../src/report/page/drawing.ts';
+import { draw, outside } from '../../../src/report/page/render.ts';
 import { launch } from '../fixture.ts';
 import { faults } from '../well-formed.ts';
 
