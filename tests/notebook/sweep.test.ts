@@ -6,7 +6,7 @@ import { asked, base, dash, numbersOf, plain, quick, resultOf, run, textsOf } fr
 const notebook = base + quick + dash;
 const sweep = (...lines: string[]): string => notebook + fence('yaml sweep gears', ['of: dash', ...lines].join('\n'));
 /** As the rows of a sweep are asked, and as the cell itself is. */
-const ask = asked(notebook, 'dash', ROW_SETTINGS);
+const ask = asked(notebook, 'dash', ROW_SETTINGS, ['time', 'time_quarter_mile']);
 const askCell = asked(notebook, 'dash');
 const ratios = ['over:', '  - path: drive.ratio', '    from: 6', '    to: 12', '    steps: 4'];
 

@@ -1,4 +1,4 @@
-/** Where the power goes at an instant: rates of charge and polarisation, of warmth, and of every energy of the ledger. */
+/** Where the power goes at an instant: rates of speed, charge and polarisation, of warmth, and of every energy of the ledger. */
 import { balanceAtPower } from '../pack/balance.ts';
 import { motorLoss, throughInverter } from './drive-unit.ts';
 import { isOpen } from './slip-step.ts';
@@ -6,32 +6,23 @@ import { CHARGE, DISTANCE, RC, SPEED } from './state.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
 
-/** Pack current, and the rates of charge and polarisation. @param states of the plant: the quadratures follow them. */
-export function electrical(m: Moving, out: Float64Array, states: number): void {
+/** Pack current, and the rates of speed, distance, charge and polarisation. */
+export function motion(m: Moving, out: Float64Array): void {
   const { pack, packNow, now } = m;
   let power = m.car.auxiliaryPower;
-  let heat = 0;
-  if (m.front.driven) {
-    power += draw(m.front, m.atFront);
-    heat += m.atFront.heat;
-  }
-  if (m.rear.driven) {
-    power += draw(m.rear, m.atRear);
-    heat += m.atRear.heat;
-  }
+  if (m.front.driven) power += draw(m.front, m.atFront);
+  if (m.rear.driven) power += draw(m.rear, m.atRear);
   // More than the pack can give is asked only within a trial step: its limit cuts it there.
   balanceAtPower(pack, packNow, power);
   const { current } = packNow;
   now.busPower = power;
   now.current = current;
   now.voltage = packNow.emf - packNow.resistance * current;
+  out[SPEED] = now.acceleration;
+  out[DISTANCE] = now.speed;
   out[CHARGE] = packNow.chargeRate;
   if (pack.pairs > 0) out[RC] = packNow.pairRate1;
   if (pack.pairs > 1) out[RC + 1] = packNow.pairRate2;
-  out[states] = packNow.chemical;
-  out[states + 1] = packNow.lost;
-  out[states + 2] = heat;
-  out[states + 9] = m.car.auxiliaryPower;
 }
 
 /** W at the inverter's terminals; what motor and inverter lose of it becomes the heat of the unit. */
@@ -49,21 +40,26 @@ function draw(axle: AxleFigures, at: AxleNow): number {
   return drawn;
 }
 
-/** Speed, distance and the mechanical part of the ledger, in the order of `QUADRATURES`. @param breaks the torque, see `BREAK`. */
+/**
+ * The ledger, in the order of `QUADRATURES`; after `motion`.
+ * @param breaks the torque, see `BREAK`. @param states of the plant: the quadratures follow them.
+ */
 export function energies(m: Moving, breaks: boolean, out: Float64Array, states: number): void {
-  const { now } = m;
+  const { now, packNow, front, rear, atFront, atRear } = m;
   const v = now.speed;
-  out[SPEED] = now.acceleration;
-  out[DISTANCE] = v;
+  out[states] = packNow.chemical;
+  out[states + 1] = packNow.lost;
+  out[states + 2] = (front.driven ? atFront.heat : 0) + (rear.driven ? atRear.heat : 0);
   out[states + 3] = 0;
   out[states + 4] = 0;
   out[states + 5] = 0;
   out[states + 6] = m.car.towedRoll * v;
   out[states + 7] = now.drag * v;
   out[states + 8] = m.car.gradeForce * v;
+  out[states + 9] = m.car.auxiliaryPower;
   out[states + 10] = 0;
-  add(m.front, m.atFront, breaks, out, states);
-  add(m.rear, m.atRear, breaks, out, states);
+  add(front, atFront, breaks, out, states);
+  add(rear, atRear, breaks, out, states);
 }
 
 /** What an axle adds to it. */

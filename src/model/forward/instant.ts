@@ -144,6 +144,8 @@ export class CarNow {
 /** Where the states and guards of a car stand; -1: it has none of these. */
 export class Places {
   states = 0;
+  /** All of them, or none where nobody reads its energies. */
+  quadratures = 0;
   unitFront = -1;
   unitRear = -1;
   pack = -1;

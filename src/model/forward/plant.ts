@@ -5,7 +5,7 @@ import { polarisationEnergy } from '../pack/state.ts';
 import { standingTime } from './build-up.ts';
 import { headroom, look, looksOf, powerTabled, rotorEnergy, spareForce } from './by-products.ts';
 import type { AxleFigures } from './figures.ts';
-import type { AxleNow, CarNow } from './instant.ts';
+import type { AxleNow, CarNow, Places } from './instant.ts';
 import { Moving } from './instant.ts';
 import type { PlantParameters } from './load.ts';
 import { buildsUp, gearAt, guard, isStiff, modeAt, switched } from './modes.ts';
@@ -53,15 +53,17 @@ export interface Plant extends SwitchedSystem {
   readonly budgetState: number;
 }
 
-export function createPlant(shape: PlantShape): Plant {
+/** @param accounts whether its energies are integrated and its nodes looked at; where only the states are read it is quicker without. */
+export function createPlant(shape: PlantShape, accounts = true): Plant {
   const places = placesOf(shape);
-  const m = new Moving(places, new Float64Array(places.states + QUADRATURE_COUNT), new Float64Array(places.guards));
+  if (accounts) places.quadratures = QUADRATURE_COUNT;
+  const m = new Moving(places, new Float64Array(places.states + places.quadratures), new Float64Array(places.guards));
   return {
     shape,
     states: places.states,
-    quadratures: QUADRATURE_COUNT,
+    quadratures: places.quadratures,
     guards: places.guards,
-    scales: scalesOf(places.states),
+    scales: scalesOf(places),
     moving: m,
     now: m.now,
     atFront: m.atFront,
@@ -75,8 +77,8 @@ export function createPlant(shape: PlantShape): Plant {
     rates: (mode, y, out) => rates(m, mode, y, out),
     guard: (mode, y, out) => guard(m, mode, y, out),
     switched: (mode, fired, y) => switched(m, mode, fired, y),
-    looks: looksOf({ front: shape.front !== 'free', rear: shape.rear !== 'free' }),
-    look: (out, offset) => look(m, out, offset),
+    looks: accounts ? looksOf({ front: shape.front !== 'free', rear: shape.rear !== 'free' }) : 0,
+    ...(accounts && { look: (out: Float64Array, offset: number) => look(m, out, offset) }),
     stiff: mode => isStiff(m, mode),
     timed: buildsUp,
     unfelt: [DISTANCE],
@@ -96,9 +98,11 @@ export function createPlant(shape: PlantShape): Plant {
   };
 }
 
-function scalesOf(states: number): Float64Array {
-  const scales = new Float64Array(states + QUADRATURE_COUNT).fill(1);
+function scalesOf({ states, quadratures }: Places): Float64Array {
+  const scales = new Float64Array(states + quadratures).fill(1);
+  scales[SPEED] = 0.1; // m/s: a launch is timed from its first foot on, which it passes at walking pace
   scales[CHARGE] = 0.01;
+  if (quadratures === 0) return scales;
   scales.fill(100, states); // W: what less adds to a ledger of tens of kilowatts is round-off of larger terms
   // Where a torque that builds up comes to the grip limit slip goes with a root, at walking pace: by less than a joule in all.
   scales[states + QUADRATURES.indexOf('slip')] = 1000;

@@ -6,7 +6,7 @@
 import { EFFORT, effort } from '../effort.ts';
 import { packAt } from '../pack/state.ts';
 import { balance, road } from './balance.ts';
-import { electrical, energies, unitWarming } from './energies.ts';
+import { energies, motion, unitWarming } from './energies.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
 import { limit } from './limits.ts';
@@ -45,8 +45,8 @@ export function rates(m: Moving, mode: number, y: Float64Array, out: Float64Arra
   else balance(m, mode, y, v);
   if (front.driven) available(m, front, atFront, bitsFront);
   if (rear.driven) available(m, rear, atRear, bitsRear);
-  electrical(m, out, places.states);
-  energies(m, (mode & BREAK) !== 0, out, places.states);
+  motion(m, out);
+  if (places.quadratures > 0) energies(m, (mode & BREAK) !== 0, out, places.states);
   // Nothing is spent of a whole budget below the continuous current; at a spent one just that flows.
   if (places.budget >= 0) out[places.budget] = (mode & SPENDS) === 0 ? 0 : m.packNow.spending;
   if (places.spinFront >= 0) out[places.spinFront] = atFront.wheelSpin;

@@ -21,7 +21,7 @@ import { launchOutputs } from './outputs.ts';
 import { createLauncher, fineTolerance, launchOnce, TARGET } from './run.ts';
 import { whyLaunchStarved } from './starved.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
-import { markOf, summarise, summariseMarks } from './summary.ts';
+import { marksOf, summarise, summariseMarks } from './summary.ts';
 import type { Summarised } from './summary.ts';
 import { launchTrail } from './trail.ts';
 import { putInto } from '../found.ts';
@@ -30,6 +30,19 @@ import { putInto } from '../found.ts';
 const SPIN_TOLERANCE = 1e-6;
 
 type Launcher = ReturnType<typeof createLauncher>;
+
+/** Launches of which only the marks are read. */
+interface Timer {
+  readonly launcher: Launcher;
+  /** That of the options comes first. */
+  readonly tolerance?: number | undefined;
+}
+
+/** For one of many launches: nothing but the marks of these figures; undefined where one of them is about more than a mark. */
+export function createTimer(wanted: Wanted, tolerance: number | undefined): Timer | undefined {
+  const marks = marksFor(wanted);
+  return marks === null ? undefined : { launcher: createLauncher(marks), tolerance };
+}
 
 /** A launch that moved off, with all that the whole answer is made of. */
 export interface Launched extends Figures {
@@ -47,19 +60,19 @@ export interface Launched extends Figures {
  * The figures that are wanted, and those that come with them for nothing. What needs a run of its own is left out where it is not
  * wanted, and no car is driven further than the last mark that is.
  * @param launcher that keeps its memory from one car to the next.
- * @param markTolerance where nothing but times and speeds at marks is wanted; that of `options` comes first.
+ * @param timer how one of many is timed where nothing but times and speeds at marks is wanted; left out, as any launch.
  */
 export function launchFigures(
   car: Car,
   options: LaunchOptions,
   wanted: Wanted,
   launcher: Launcher,
-  markTolerance?: number,
+  timer: Timer = { launcher },
 ): Figures {
   const marks = marksFor(wanted);
   if (wanted !== undefined && marks !== null && !((options.from ?? 0) > 0)) {
-    const settings = { tolerance: markTolerance ?? fineTolerance(car), stop: stopFor(marks), ...options };
-    const run = launcher(car, settings);
+    const settings = { tolerance: timer.tolerance ?? fineTolerance(car), stop: stopFor(marks), ...options };
+    const run = timer.launcher(car, settings);
     const starved = whyLaunchStarved(run);
     if (starved !== '') return noFigures(launchOutputs, starved);
     if (marks.every(mark => run.marks.has(mark))) {
@@ -122,8 +135,13 @@ function figuresOf({ values, reasons }: Summarised): Figures {
 /** The marks that these figures are taken at; null where one of them is about more than a mark. */
 function marksFor(wanted: Wanted): readonly Mark[] | null {
   if (wanted === undefined) return null;
-  const marks = wanted.map(markOf);
-  return marks.every(mark => mark !== undefined) ? marks : null;
+  const marks = new Set<Mark>();
+  for (const key of wanted) {
+    const own = marksOf(key);
+    if (own === undefined) return null;
+    for (const mark of own) marks.add(mark);
+  }
+  return [...marks];
 }
 
 /** The mark to drive to first: the target, where nothing else is asked for, else a distance. */

@@ -3,7 +3,7 @@ import { filler } from '../../model/fields/filler.ts';
 import { runKind } from '../kind.ts';
 import { soakedIn } from '../soaked.ts';
 import { launchFields } from './fields.ts';
-import { launchFigures } from './figures.ts';
+import { createTimer, launchFigures } from './figures.ts';
 import { launch } from './launch.ts';
 import { launchOutputs } from './outputs.ts';
 import { createLauncher } from './run.ts';
@@ -49,6 +49,8 @@ export const launchKind = runKind<LaunchOptions>({
   run: ({ car, options }, effort) => launch(car, options, effort),
   createAnswer(wanted, { markTolerance, ...settings }) {
     const launcher = createLauncher();
-    return ({ car, options }) => launchFigures(car, { ...options, ...settings }, wanted, launcher, markTolerance);
+    const many = markTolerance !== undefined || settings.tolerance !== undefined;
+    const timer = many ? createTimer(wanted, markTolerance) : undefined;
+    return ({ car, options }) => launchFigures(car, { ...options, ...settings }, wanted, launcher, timer);
   },
 });

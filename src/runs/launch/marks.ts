@@ -85,20 +85,30 @@ function level(name: Mark, state: number, value: number, stop: boolean): Level {
  * @param to m/s, the target speed of its own.
  * @param stop the mark that ends the run.
  * @param over m/s above which the first of two motors would be turned faster than it may; Infinity where that is no matter.
+ * @param only the marks that are watched, beside those that end the run; all of them where left out.
  */
-export function launchLevels(to: number, stop: Mark, over: number): readonly Level[] {
+export function launchLevels(to: number, stop: Mark, over: number, only?: readonly Mark[]): readonly Level[] {
   // All launches of a study have the same.
-  if (latest.to !== to || latest.stop !== stop || latest.over !== over)
-    latest = { to, stop, over, levels: makeLevels(to, stop, over) };
+  if (latest.to !== to || latest.stop !== stop || latest.over !== over || latest.only !== only) {
+    const all = makeLevels(to, stop, over);
+    const levels =
+      only === undefined ? all : all.filter(({ name, action }) => action === 'stop' || isAmong(only, name));
+    latest = { to, stop, over, only, levels };
+  }
   return latest.levels;
 }
 
-let latest: { readonly to: number; readonly stop: Mark; readonly over: number; readonly levels: readonly Level[] } = {
-  to: Number.NaN,
-  stop: 'to',
-  over: Infinity,
-  levels: [],
-};
+function isAmong(marks: readonly string[], name: string): boolean {
+  return marks.includes(name);
+}
+
+let latest: {
+  readonly to: number;
+  readonly stop: Mark;
+  readonly over: number;
+  readonly only: readonly Mark[] | undefined;
+  readonly levels: readonly Level[];
+} = { to: Number.NaN, stop: 'to', over: Infinity, only: undefined, levels: [] };
 
 function makeLevels(to: number, stop: Mark, over: number): readonly Level[] {
   const levels: Level[] = [level('rollout', DISTANCE, ROLLOUT, stop === 'rollout')];

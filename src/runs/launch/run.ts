@@ -65,8 +65,9 @@ export function fineTolerance(car: Car): number {
 /**
  * Makes a launcher: a function that launches one car after the other in the same memory, which is fast as long as the cars
  * are of one shape. The solution it returns is good until its next call.
+ * @param only the marks that are watched, beside the one that ends the run; no energies, and nothing of the nodes, is there then.
  */
-export function createLauncher(): (car: Car, options: LaunchOptions) => LaunchRun {
+export function createLauncher(only?: readonly Mark[]): (car: Car, options: LaunchOptions) => LaunchRun {
   let plant: Plant | undefined;
   let solve: ((options: SolveOptions) => Solution) | undefined;
   const trial = createTrial();
@@ -74,12 +75,13 @@ export function createLauncher(): (car: Car, options: LaunchOptions) => LaunchRu
     const car = withBestShifts(given, wayOf(options), trial(options));
     const parameters = parametersOf(car, options);
     if (plant === undefined || solve === undefined || !sameShape(plant.shape, parameters.shape)) {
-      plant = createPlant(parameters.shape);
+      plant = createPlant(parameters.shape, only === undefined);
       solve = stiff(plant.shape) ? createByMode(plant) : createExplicit(plant);
     }
-    const problem = prepare(plant, parameters, options);
+    const problem = prepare(plant, parameters, options, only);
     const solution = solve(problem);
-    if (isStuck(solution)) return collect(plant, solveRosenbrock(plant, prepare(plant, parameters, options)), problem);
+    if (isStuck(solution))
+      return collect(plant, solveRosenbrock(plant, prepare(plant, parameters, options, only)), problem);
     return collect(plant, solution, problem);
   };
 }
@@ -115,7 +117,7 @@ function createTrial(): (options: LaunchOptions) => (car: Car) => number {
   let launch: ReturnType<typeof createLauncher> | undefined;
   return ({ surroundings, from, to, pedal }) =>
     car => {
-      launch ??= createLauncher();
+      launch ??= createLauncher(['to']);
       const settings = { from, to, pedal };
       const given = Object.fromEntries(Object.entries(settings).filter(([, value]) => value !== undefined));
       return launch(car, { surroundings, ...given, stop: 'to' }).marks.get('to')?.time ?? Infinity;
@@ -140,7 +142,12 @@ function fastestTogether({ shape, front, rear }: PlantParameters): number {
   return OVERRUN * Math.min(...speeds);
 }
 
-function prepare(plant: Plant, parameters: PlantParameters, options: LaunchOptions): SolveOptions {
+function prepare(
+  plant: Plant,
+  parameters: PlantParameters,
+  options: LaunchOptions,
+  only?: readonly Mark[],
+): SolveOptions {
   plant.load(parameters);
   const start = options.initial?.(plant) ?? plant.initial(options.from ?? 0);
   const begin = pressed(plant, start);
@@ -152,7 +159,7 @@ function prepare(plant: Plant, parameters: PlantParameters, options: LaunchOptio
     tolerance: options.tolerance ?? 1e-6,
     maxStep: LONGEST_STEP,
     maxSteps: MOST_STEPS,
-    levels: launchLevels(options.to ?? TARGET, options.stop ?? '1000_m', fastestTogether(parameters)),
+    levels: launchLevels(options.to ?? TARGET, options.stop ?? '1000_m', fastestTogether(parameters), only),
   };
 }
 

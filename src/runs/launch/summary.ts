@@ -39,9 +39,11 @@ const AT_MARKS: ReadonlyMap<string, AtMark> = new Map<string, AtMark>([
   ]),
 ]);
 
-/** The mark of a figure that needs no run beyond a mark; undefined for any other figure. */
-export function markOf(key: string): Mark | undefined {
-  return AT_MARKS.get(key)?.mark;
+/** The mark of a figure that needs no run beyond a mark, and the one that it is told since; undefined for any other figure. */
+export function marksOf(key: string): readonly Mark[] | undefined {
+  const figure = AT_MARKS.get(key);
+  if (figure === undefined) return undefined;
+  return figure.since === undefined ? [figure.mark] : [figure.since, figure.mark];
 }
 
 /** Times, distances, peaks and the part of the grip bill that the run itself tells. */
