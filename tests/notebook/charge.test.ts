@@ -74,6 +74,12 @@ describe('a charge cell', () => {
     [['supply: { phases: 1.5 }'], '10:19: night.supply.phases: 1.5 is not a whole number'],
     [['supply: { current: 16 V }'], '10:23: night.supply.current: '],
     [['supply: { volts: 230 V }'], '10:11: night.supply.volts: unknown key'],
+    [
+      ['current: 16 A'],
+      '10:1: night.current: unknown key "current"; expected it below supply: supply: { current: 16 A }',
+    ],
+    [['peak_power: 90 kW'], 'expected it below drive, unit: drive: { unit: { peak_power: 90 kW } }, in the car cell'],
+    [['cabin: heat_pump'], '10:1: night.cabin: unknown key "cabin"; expected it as a line of the car cell'],
     [['price: 0.3 EUR/kWh'], 'expected a price of energy such as "0.32 1/kWh"'],
     [['slope: 3 %'], '10:1: night.slope: '],
   ])('with %j tells it at its place', (lines, expected) => {

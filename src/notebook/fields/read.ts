@@ -4,6 +4,7 @@ import type { LocatedEntry, LocatedMap, LocatedNode, Place } from '../document/l
 import { nearest } from '../../units/nearest.ts';
 import { keyMeant } from '../../model/fields/synonyms.ts';
 import { describeField } from './describe.ts';
+import { elsewhere } from './elsewhere.ts';
 import { type Draft, plain, Rows } from './draft.ts';
 import { Findings } from './findings.ts';
 import { meantGroup } from './meant-group.ts';
@@ -32,7 +33,7 @@ export {
  * `from: NAME` and leave out what that part has.
  */
 export function readFields(map: LocatedMap, fields: Fields, context: ReadContext, part = ''): ReadResult {
-  const reading = new Reading(context);
+  const reading = new Reading(context, fields);
   const draft: Draft = new Map();
   reading.readMap(draft, map, fields, { path: context.path, part, chain: [] });
   reading.requireAll(draft, fields, context.path, map);
@@ -55,9 +56,12 @@ class Reading {
   readonly found: Findings;
   /** Places of the groups, for what they lack. */
   readonly #groups = new Map<string, Place>();
+  /** Of the whole cell. */
+  readonly #root: Fields;
 
-  constructor(context: ReadContext) {
+  constructor(context: ReadContext, root: Fields) {
     this.found = new Findings(context);
+    this.#root = root;
   }
 
   readMap(draft: Draft, map: LocatedMap, fields: Fields, spot: Spot): void {
@@ -92,7 +96,12 @@ class Reading {
     }
   }
 
-  #unknownKey({ key }: LocatedEntry, before: LocatedEntry | undefined, fields: Fields, { path, part }: Spot): void {
+  #unknownKey(
+    { key, value }: LocatedEntry,
+    before: LocatedEntry | undefined,
+    fields: Fields,
+    { path, part }: Spot,
+  ): void {
     if (!this.found.tellsUnknown(key)) return;
     const known = [...Object.keys(fields).map(writtenKey), ...(part === '' ? [] : ['from'])];
     if (/^\d+$/u.test(key.text)) {
@@ -110,8 +119,11 @@ class Reading {
       this.found.fail(key, path, `"${key.text}" has no name`, 'name: value', nameless.slice(2, -2));
       return;
     }
-    const meant = keyMeant(key.text, known) || nearest(key.text, known);
-    this.found.fail(key, `${path}.${key.text}`, `unknown key "${key.text}"`, `one of ${known.join(', ')}`, meant);
+    const synonym = keyMeant(key.text, known);
+    const place = synonym === '' ? elsewhere(key.text, value, this.#root) : '';
+    const meant = place === '' ? synonym || nearest(key.text, known) : '';
+    const expected = place === '' ? `one of ${known.join(', ')}` : place;
+    this.found.fail(key, `${path}.${key.text}`, `unknown key "${key.text}"`, expected, meant);
     this.found.isMeant(`${path}.${meant}`);
   }
 
