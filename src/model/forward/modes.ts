@@ -82,7 +82,7 @@ function axleGuard(
   const active = bits & LIMIT_BITS;
   const scale = 1 / axle.peakTorque;
   const T = at.available;
-  out[base] = gripGuard(axle, at, bits);
+  out[base] = gripGuard(axle, at, bits, m.now.acceleration);
   const { used } = axle;
   for (let i = 0; i < used.length; i++) {
     const l = used[i]!;
@@ -106,7 +106,8 @@ function isHeat(l: number): boolean {
   return l === L.heatTorque || l === L.heatPower;
 }
 
-function gripGuard(axle: AxleFigures, at: AxleNow, bits: number): number {
+/** @param acceleration of the car, m/s2. */
+function gripGuard(axle: AxleFigures, at: AxleNow, bits: number, acceleration: number): number {
   if (axle.spin) {
     const z = Math.abs(at.stretch);
     return (bits & SLIDE) === 0 ? 1 - z : z - 1;
@@ -116,9 +117,14 @@ function gripGuard(axle: AxleFigures, at: AxleNow, bits: number): number {
   // is still that of the limit in force, which `rates` evaluated last.
   if (at.limitSlope !== 0) return axle.maxStretch - at.stretch;
   const room = axle.maxShare - at.force / at.grip;
+  const short = axle.maxStretch - at.stretch;
+  // At the peak itself what the tyre still has to give goes as the square of what the slip still has to go: its zero would be anywhere
+  // near. What the torque asks at the slip of the limit passes what the tyre gives there plainly: what turns takes less of it before.
+  const turning = (at.gear.inertia * axle.slipAtPeak * acceleration) / (axle.radius * axle.radius * at.grip);
+  if (turning > 0) return room + turning * short;
   // Past the peak of the curve what turns may take all that is too much for a while, and the force stays where it is. A share of
   // hardly less than all of it is passed before the peak, where the slip stays.
-  return at.stretch > axle.maxStretch ? Math.min(room, axle.maxStretch - at.stretch) : room;
+  return short < 0 ? Math.min(room, short) : room;
 }
 
 /** m/s of the car at which a gear is left. */

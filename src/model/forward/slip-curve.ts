@@ -50,8 +50,10 @@ export function slipCurve(axle: AxleFigures, at: OnCurve, x: number): void {
  * one after the other.
  */
 function expand(C: number, x: number, series: Float64Array, k: number): void {
-  const s0 = Math.sin(C * Math.atan(x));
-  const k0 = Math.sqrt(1 - s0 * s0);
+  const angle = C * Math.atan(x);
+  const s0 = Math.sin(angle);
+  // The middle of the piece that holds the peak may lie past it: there the cosine is below zero.
+  const k0 = Math.cos(angle);
   const r = 1 / (1 + x * x);
   const f = C * r;
   const g = 2 * x * r;
