@@ -17,9 +17,11 @@ try {
   });
   const trip = tripThrough('there and back', [hill, { kind: 'stop', seconds: 600 }, hill]);
   const { summary, warnings } = drive(car, trip, completeSurroundings({ temperature: 283.15 }));
-  const { energy, distance, time_late: late, distance_missed: missed, limiter } = summary;
+  const { energy, distance, time_too_slow: slow, time_lost: late, distance_missed: missed, limiter } = summary;
   console.log(`${((distance ?? 0) / 1000).toFixed(2)} km with ${((energy ?? 0) / 3.6e6).toFixed(2)} kWh`);
-  console.log(`too slow for ${late?.toFixed(1)} s, ${missed?.toFixed(1)} m missed, held back by ${limiter}`);
+  console.log(
+    `too slow for ${slow?.toFixed(1)} s, arrives ${late?.toFixed(1)} s late, ${missed?.toFixed(1)} m missed, held back by ${limiter}`,
+  );
   for (const warning of warnings) console.log(warning);
 } catch (error) {
   if (!(error instanceof ScheduleError)) throw error;

@@ -1,6 +1,8 @@
 /** What a running cell sees of the rest of the notebook. */
 import { shippedPart, shippedParts } from '../model/parts/shipped.ts';
 import type { Effort } from '../runs/kind.ts';
+import { RUN_KINDS, renamedFigure } from '../runs/kinds.ts';
+import { nearest } from '../units/nearest.ts';
 import type { System } from '../units.ts';
 import type { CellYield } from './cells/yield.ts';
 import { isComplaint, seriesValue } from './formula/series-value.ts';
@@ -58,7 +60,14 @@ export function openCells(
     const found = seriesAt(full);
     return found === null || isComplaint(found) ? undefined : found;
   };
-  const whyNoSeries = (path: string): { message: string; expected: string } | null => {
+  const whyNotThere = (path: string): Complaint | null => {
+    const full = names.fullPath(path);
+    const [cell, tail] = [names.cell(headOf(full)), tailOf(full)];
+    const values = yields.get(headOf(full))?.values;
+    if (cell === undefined || values === undefined || values.has(tail) || seriesAt(full) !== null) return null;
+    return nothingCalled(tail, cell, [...values.keys()]);
+  };
+  const whyNoSeries = (path: string): Complaint | null => {
     const full = names.fullPath(path);
     // What stands among the values of a cell is no series, whatever its name.
     if (yields.get(headOf(full))?.values.has(tailOf(full)) === true) return null;
@@ -67,10 +76,13 @@ export function openCells(
   };
   const evaluate: World['evaluate'] = (formula, own = new Map()) => {
     for (const path of formulaNames(formula)) {
-      const complaint = own.has(path) ? null : (whyNoValue(path, names, yields, failures) ?? whyNoSeries(path));
+      const complaint = own.has(path)
+        ? null
+        : (whyNoValue(path, names, yields, failures) ?? whyNoSeries(path) ?? whyNotThere(path));
       if (complaint === null) continue;
-      const Complaint = 'needs' in complaint ? NeedsFailed : FormulaError;
-      throw new Complaint(complaint.message, formula.indexOf(path), path.length, complaint.expected);
+      const Wrong = complaint.needs === true ? NeedsFailed : FormulaError;
+      const { message, expected, meant } = complaint;
+      throw new Wrong(message, formula.indexOf(path), path.length, expected, meant);
     }
     const find = (path: string): FormulaValue | undefined => {
       const full = names.fullPath(path);
@@ -132,13 +144,28 @@ export function readingAlone(path: string, system: System = 'metric'): ReadConte
 
 type Yields = ReadonlyMap<string, CellYield>;
 
+/** Why a name has no value. */
+interface Complaint {
+  readonly message: string;
+  readonly expected: string;
+  readonly meant?: string;
+  readonly needs?: true;
+}
+
+/** A cell has run and has no value of a name. */
+function nothingCalled(tail: string, { name, kind }: KnownCell, keys: readonly string[]): Complaint {
+  const now = renamedFigure(kind, tail);
+  if (now !== '') return { message: `${name}.${tail} is called ${name}.${now} now`, expected: `${name}.${now}` };
+  const meant = nearest(tail, keys);
+  const message = `${name}, a ${kind} cell, has no "${tail}"`;
+  if (meant !== '') return { message, expected: '', meant: `${name}.${meant}` };
+  const isRun = RUN_KINDS.some(each => each.kind === kind);
+  const many = `one of those that \`axlewatt cells ${kind} --outputs\` lists`;
+  return { message, expected: keys.length > 8 && isRun ? many : `one of ${keys.join(', ')}` };
+}
+
 /** Why a name that stands in the notebook has no value here; null where it has one or where nothing is known of it. */
-function whyNoValue(
-  path: string,
-  names: Names,
-  yields: Yields,
-  failures: ReadonlySet<string>,
-): { message: string; expected: string; needs?: true } | null {
+function whyNoValue(path: string, names: Names, yields: Yields, failures: ReadonlySet<string>): Complaint | null {
   const cell = names.owner(path);
   const definers = names.definers(path);
   if (cell === undefined) {

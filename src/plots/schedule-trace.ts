@@ -148,7 +148,7 @@ function caption(result: Result, system: System): string {
   const told = shares(result.bands, Infinity)
     .filter(({ limiter }) => limiter !== 'driver')
     .map(({ limiter, time }) => `${SIGN[limiter]}, ${limiter}, ${duration(time)}: ${LIMITER_MEANING[limiter]}.`);
-  const late = summaryNumber(result, 'time_late') ?? 0;
+  const late = summaryNumber(result, 'time_too_slow') ?? 0;
   const slow =
     late > 0
       ? `For ${duration(late)} it is more than 2\u00a0km/h too slow.`

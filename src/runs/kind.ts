@@ -77,6 +77,8 @@ interface Told extends Shown {
   /** Whether it is over before leisure counts: fields of a car that only matter on the way are then no inputs of it. */
   readonly atFullPedal: boolean;
   readonly outputs: { readonly [key: string]: Output };
+  /** Figures that had another name: the one of today by the one of before, so that who asks by the old one is told. */
+  readonly renamed?: { readonly [before: string]: string };
 }
 
 export interface RunKind extends Told {

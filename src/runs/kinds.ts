@@ -33,3 +33,9 @@ export function runKindOf(kind: string): RunKind {
     throw new RangeError(`no kind of run "${kind}"; known are ${[...BY_NAME.keys()].join(', ')}`);
   return found;
 }
+
+/** What a figure of a kind of run is called now that was called otherwise before; '' where it never was, or where there is no such kind. */
+export function renamedFigure(kind: string, key: string): string {
+  const kinds = [...BY_NAME.values()].filter(each => each.kind === kind || each.within?.cell === kind);
+  return kinds.map(({ renamed }) => renamed?.[key]).find(name => name !== undefined) ?? '';
+}

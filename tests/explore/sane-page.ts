@@ -7,7 +7,7 @@ import { saneCar } from './sane-car.ts';
 /** Figures of each run that a study is asked for as well. */
 export const FIGURES = {
   launch: ['time', 'time_quarter_mile', 'speed_quarter_mile', 'time_to_50_km_h', 'time_to_100_km_h', 'time_60_ft'],
-  drive: ['consumption', 'consumption_wall', 'charge_end', 'time_late', 'energy', 'distance', 'time'],
+  drive: ['consumption', 'consumption_wall', 'charge_end', 'time_too_slow', 'energy', 'distance', 'time'],
   range: ['range', 'consumption', 'consumption_wall'],
   steady: ['range', 'consumption', 'consumption_wall', 'time'],
   charge: ['time', 'energy_wall'],

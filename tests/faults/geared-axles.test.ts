@@ -49,7 +49,7 @@ describe('a gearbox that drives both axles', () => {
         ),
     );
     expect(called.code).toBe(0);
-    expect(called.values('hill')['time_late']).toBeGreaterThan(100);
+    expect(called.values('hill')['time_too_slow']).toBeGreaterThan(100);
     expect((called.out + called.err).replaceAll(/\s+/gu, ' ')).not.toMatch(/ledger/u);
     expect(called.values('hill')['max_speed']! / called.values('pedal')['top_speed']!).toBeGreaterThan(0.9);
   });

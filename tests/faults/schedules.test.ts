@@ -84,7 +84,7 @@ describe('a drive in which the motor would turn faster than it may', () => {
     const down = run(geared + cell('drive', 'd', 'schedule: wltc\nslope: -6 %')).values('d');
     // 9,000 rpm over 14 are 67.3 rad/s of the wheel, 20.9 m/s at most on a radius of 0.31 m.
     expect(down['max_speed']!).toBeLessThan(21);
-    expect(down['time_late']!).toBeGreaterThan(100);
+    expect(down['time_too_slow']!).toBeGreaterThan(100);
   });
 });
 

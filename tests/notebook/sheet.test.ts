@@ -21,7 +21,7 @@ describe('a sheet cell', () => {
   it('gives its values to formulas and a table to CSV', () => {
     const outcome = run(
       sheet('gross_mass: 1500 kg', 'gross_front_share: 45 %') +
-        fence('calc s', 'v = paper.max_speed to km/h\nslope = paper.start_slope_gross'),
+        fence('calc s', 'v = paper.top_speed to km/h\nslope = paper.start_slope_gross'),
     );
     expect(complaints(outcome)).toEqual([]);
     expect(cell(outcome, 's').values).toHaveLength(2);

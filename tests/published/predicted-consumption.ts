@@ -48,9 +48,9 @@ function consumptionOf(record: RoadLoadRecord, cycle: CycleName, rules: RoadLoad
   const spec = specOfRoadLoad(record, rules);
   const ask = createAsk(
     { car: 'car', name: 'run', spec, measured: [], run: runOf(cycle) },
-    { wanted: [WALL, 'time_late'] },
+    { wanted: [WALL, 'time_too_slow'] },
   );
-  const { [WALL]: wall, time_late: late } = ask([]).summary;
+  const { [WALL]: wall, time_too_slow: late } = ask([]).summary;
   if (typeof wall !== 'number' || late !== 0) throw new Error(`record ${record.record} does not do ${cycle}`);
   return wall;
 }

@@ -75,7 +75,7 @@ describe('the report', () => {
     const text = terminalSummary(book, { color: false, width });
     for (const line of text.split('\n')) expect(line.length, line).toBeLessThanOrEqual(width);
     expect(text).toContain('sheet a sheet');
-    expect(text.replace(/\s+/g, ' ')).toMatch(/Maximum speed .* 30-minute speed/);
+    expect(text.replace(/\s+/g, ' ')).toMatch(/Top speed .* 30-minute speed/);
     expect(text.replace(/\s+/g, ' ')).toMatch(/launches to 100 km\/h: the first takes/);
   });
 });

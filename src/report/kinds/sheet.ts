@@ -80,15 +80,15 @@ function missing(result: Result): Html {
 function sheetCard(result: Result, system: System): Card {
   return figureCard(
     result,
-    headlineOf(result, 'max_speed', 'maximum speed', system),
-    'max_speed',
+    headlineOf(result, 'top_speed', 'top speed', system),
+    'top_speed',
     sheetWords(result, system),
   );
 }
 
-/** For how many minutes nearly the maximum speed lasts, where that is less than the half hour. */
+/** For how many minutes nearly the top speed lasts, where that is less than the half hour. */
 function lasting(result: Result): string {
-  const time = summaryNumber(result, 'max_speed_time');
+  const time = summaryNumber(result, 'top_speed_time');
   if (time === null || time >= HALF_HOUR) return '';
   return `, 99\u00a0% of it for ${time < 120 ? `${time.toFixed(0)}\u00a0s` : duration(time)}`;
 }
@@ -102,9 +102,9 @@ export function sheetWords(result: Result, system: System): string {
       : `${text} ${shown(result, key, system)}${typeof by === 'string' ? ` (${by})` : ''}`;
   };
   return `${[
-    told('max_speed', 'Maximum speed') + lasting(result),
+    told('top_speed', 'Top speed') + lasting(result),
     told('thirty_minute_speed', '30-minute speed'),
-    told('time_0_to_50_km_h', '0 to 50\u00a0km/h in'),
+    told('time_to_50_km_h', '0 to 50\u00a0km/h in'),
     told('time_50_to_80_km_h', '50 to 80\u00a0km/h in'),
     told('speed_12_percent', '12\u00a0% slope at'),
     told('start_slope', 'steepest start'),

@@ -203,13 +203,15 @@ const FAR = { unit: 'm', display: { metric: 'km', imperial: 'mile' } };
 /** Whether a drive keeps up. */
 function behind(result: Result, system: System): string {
   if (result.kind !== 'drive') return '';
-  const [limited, late] = [summaryNumber(result, 'limited_time'), summaryNumber(result, 'time_late')];
+  const [limited, tooSlow] = [summaryNumber(result, 'limited_time'), summaryNumber(result, 'time_too_slow')];
   const missed = summaryNumber(result, 'distance_missed') ?? 0;
+  const lost = summaryNumber(result, 'time_lost') ?? 0;
+  const late = lost >= 0.5 ? `, and arrives ${duration(lost)} late` : '';
   const short = missed >= 100 ? `, and ${figure(missed, FAR, system)} are missing at the end` : '';
   if (limited === null || limited < 0.5)
     return short === '' ? 'It keeps up with the schedule.' : `It keeps up as far as it gets${short}.`;
-  const slow = late !== null && late > 0 ? `, ${duration(late)} of it more than 2\u00a0km/h too slow` : '';
-  return `For ${duration(limited)} the car can not do what is asked${slow}${short}; ${valueOf(result, 'limiter', system)} holds it back.`;
+  const slow = tooSlow !== null && tooSlow > 0 ? `, ${duration(tooSlow)} of it more than 2\u00a0km/h too slow` : '';
+  return `For ${duration(limited)} the car can not do what is asked${slow}${late}${short}; ${valueOf(result, 'limiter', system)} holds it back.`;
 }
 
 function consumers(result: Result, system: System): string {

@@ -11,7 +11,7 @@ import { place } from './instant.ts';
 import type { FollowOptions, FollowStatus, Journey } from './journey.ts';
 import { settledSpeed } from './settled.ts';
 import type { Stretch } from './shortfall.ts';
-import { askedBy, tooSlow } from './shortfall.ts';
+import { askedBy, timeLost, tooSlow } from './shortfall.ts';
 
 /**
  * s: a car that has caught up within it could follow, and for so long it is not asked again: for twice as long each time as long as it
@@ -114,6 +114,7 @@ function countLate({ car, schedule, index }: Way, stretches: readonly Stretch[])
     const outside = tooSlow(asked, index, stretch);
     seconds += stretch.to - stretch.from;
     late += outside;
+    totals.lost += timeLost(asked, index, stretch);
     if (isHeldByPack(stretch.mode)) byPack += outside;
   }
   totals.late += late;
@@ -124,6 +125,7 @@ function countLate({ car, schedule, index }: Way, stretches: readonly Stretch[])
 /** The same for a car that is held at a speed, from one instant of the interval to another. */
 export function countHeld({ car, schedule, index }: Way, from: number, to: number): void {
   const { held, totals } = car;
-  const steady = { first: held, middle: held, last: held, mode: 0, speedAt: () => held };
-  totals.late += tooSlow(askedBy(schedule), index, { from, to, ...steady });
+  const steady = { from, to, first: held, middle: held, last: held, mode: 0, speedAt: () => held };
+  totals.late += tooSlow(askedBy(schedule), index, steady);
+  totals.lost += timeLost(askedBy(schedule), index, steady);
 }

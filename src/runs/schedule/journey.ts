@@ -79,6 +79,8 @@ export class FollowTotals {
   returned = 0;
   /** s in which the speed is outside the tolerance of the schedule. */
   late = 0;
+  /** s by which it arrives later than the schedule, at the speeds of the schedule. */
+  lost = 0;
   /** s in which the car could not follow. */
   beyond = 0;
   /** s in which lights, pumps and heating got less than they ask for. */

@@ -87,6 +87,30 @@ export function tooSlow(asked: Asked, index: number, stretch: Stretch): number {
   return sum;
 }
 
+/**
+ * s that a car loses in a stretch: what it does not drive of what is asked for, at the speed that is asked for there. Where that speed is a steady one it is
+ * the distance missed over it.
+ */
+export function timeLost(asked: Asked, index: number, { from, to, speedAt: speedOf }: Stretch): number {
+  const start = nth(asked.time, index);
+  const lostAt = (t: number): number => {
+    const wanted = speedAt(asked, t);
+    return wanted > 0 ? Math.max(0, 1 - speedOf(t - start) / wanted) : 0;
+  };
+  let lost = 0;
+  let [p, i] = [start + from, index];
+  while (p < start + to) {
+    while (i + 1 < asked.time.length && nth(asked.time, i + 1) <= p) i++;
+    const q = Math.min(start + to, i + 1 < asked.time.length ? nth(asked.time, i + 1) : Infinity);
+    const [middle, half] = [0.5 * (p + q), 0.5 * (q - p)];
+    // Gauss and Legendre's three points (Abramowitz and Stegun, table 25.4).
+    const off = Math.sqrt(0.6) * half;
+    lost += (half / 9) * (5 * lostAt(middle - off) + 8 * lostAt(middle) + 5 * lostAt(middle + off));
+    p = q;
+  }
+  return lost;
+}
+
 /** m/s asked for at an instant; before the first point that of it, after the last one likewise. */
 function speedAt(asked: Asked, t: number): number {
   const { time, speed } = asked;

@@ -67,7 +67,7 @@ export function sheetFigures(car: Car, options: SheetOptions, wanted?: Wanted, c
     car,
     level,
     put,
-    any(key => key.startsWith('thirty_minute') || key === 'max_speed_time'),
+    any(key => key.startsWith('thirty_minute') || key === 'top_speed_time'),
   );
   const opinion = any(key => key.startsWith('time_')) ? times(car, level, put, check) : null;
   if (any(key => isHill(key) && !key.includes('_gross'))) hills(car, level, '', put);
@@ -101,12 +101,12 @@ export function sheet(car: Car, options: SheetOptions): Result<SheetSummary> {
 }
 
 function speeds(car: Car, level: Surroundings, put: Put, halfHour: boolean): ThirtyMinutes | null {
-  const top = steadySpeed(car, level, 'max_speed', put);
+  const top = steadySpeed(car, level, 'top_speed', put);
   if (!halfHour) return null;
   const half = top === null ? null : thirtyMinutes(car, level, top);
   const { speed = null, unitTemperature = null, packTemperature = null, charge = null } = half?.hold ?? {};
-  const missing = half === null ? 'there is no maximum speed' : half.reason;
-  put('max_speed_time', top === null || half?.hold == null ? null : nearTopTime(car, level, top.speed), missing);
+  const missing = half === null ? 'there is no top speed' : half.reason;
+  put('top_speed_time', top === null || half?.hold == null ? null : nearTopTime(car, level, top.speed), missing);
   put('thirty_minute_speed', speed, missing);
   put('thirty_minute_speed_limiter', half?.limiter ?? null, missing);
   put('thirty_minute_unit_temperature', unitTemperature, missing);
@@ -136,7 +136,7 @@ function times(car: Car, level: Surroundings, put: Put, check: boolean): SecondO
   const start = balanceOf(car, level)(0);
   if (!(start.acceleration > 0)) {
     const why = start.starved === '' ? `it does not move off: ${start.limiter}` : start.starved;
-    for (const key of ['time_0_to_50_km_h', 'time_50_to_80_km_h', 'time_0_to_100_km_h']) {
+    for (const key of ['time_to_50_km_h', 'time_50_to_80_km_h', 'time_to_100_km_h']) {
       put(key, null, why);
       put(`${key}_limiter`, null, why);
     }
@@ -149,8 +149,8 @@ function times(car: Car, level: Surroundings, put: Put, check: boolean): SecondO
     starved === ''
       ? checked(car, options, first, check)
       : { run: { ...first, marks: new Map() }, opinion: null, lost: starved };
-  timed(run, 'time_0_to_50_km_h', '50_km_h', put, lost);
-  timed(run, 'time_0_to_100_km_h', '100_km_h', put, lost);
+  timed(run, 'time_to_50_km_h', '50_km_h', put, lost);
+  timed(run, 'time_to_100_km_h', '100_km_h', put, lost);
   const rolling = launchOnce(car, { ...options, from: SPEED_MARKS['50_km_h'], stop: '80_km_h' });
   const early = rolling.solution.status === 'failed' ? 'the usual method finds no way there' : '';
   timed(rolling, 'time_50_to_80_km_h', '80_km_h', put, early);

@@ -8,7 +8,7 @@ export const HALF_HOUR = 1800;
 /** m/s; slower than this is no speed to hold. */
 const SLOWEST = 0.5;
 
-/** Share of the maximum speed of which it is told how long it lasts: the pack sags from the first second on. Common practice, no source. */
+/** Share of the top speed of which it is told how long it lasts: the pack sags from the first second on. Common practice, no source. */
 const NEARLY = 0.99;
 
 /** m/s to which it is found. */
@@ -17,21 +17,21 @@ const TOLERANCE = 1e-4;
 export interface ThirtyMinutes {
   /** The hold at that speed; null where there is none. */
   readonly hold: Hold | null;
-  /** What ends a hold at a speed a little higher; what sets the maximum speed where that one is held. */
+  /** What ends a hold at a speed a little higher; what sets the top speed where that one is held. */
   readonly limiter: string | null;
   /** Why there is no answer; '' otherwise. */
   readonly reason: string;
 }
 
-/** s for which nearly the maximum speed is held, 1800 s at most: until heat, sag or an empty pack end it. @param top m/s */
+/** s for which nearly the top speed is held, 1800 s at most: until heat, sag or an empty pack end it. @param top m/s */
 export function nearTopTime(car: Car, surroundings: Surroundings, top: number): number {
   return hold(car, surroundings, NEARLY * top, HALF_HOUR).time;
 }
 
 /**
- * The greatest speed held for 1800 s, by bisection below the maximum speed, starting at the temperature of the air and the charge
+ * The greatest speed held for 1800 s, by bisection below the top speed, starting at the temperature of the air and the charge
  * of the start. Without the heat of every drive unit there is no answer.
- * @param top m/s, the maximum speed, and what sets it.
+ * @param top m/s, the top speed, and what sets it.
  */
 export function thirtyMinutes(
   car: Car,

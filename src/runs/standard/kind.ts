@@ -24,6 +24,7 @@ export const standardKind = runKind<{ readonly test: StandardTest }>({
   drivesTrip: false,
   atFullPedal: false,
   outputs: standardOutputs,
+  renamed: { time_late: 'time_too_slow' },
   headlines: ['range', 'consumption_wall', 'sticker_range'],
   intervals: ['range', 'consumption_wall', 'consumption'],
   better: {
@@ -38,7 +39,7 @@ export const standardKind = runKind<{ readonly test: StandardTest }>({
     sticker_consumption: 'low',
     mpg_equivalent: 'high',
     sticker_mpg: 'high',
-    time_late: 'low',
+    time_too_slow: 'low',
   },
   slow: true,
   read({ car, name, values, inputs }) {

@@ -31,5 +31,5 @@ export const standardOutputs: { readonly [key: string]: Output } = {
   cycles: number('whole cycles', 'that were driven to their end'),
   first_share: share('weight of the first cycle', 'its share of the usable energy; the others share the rest evenly'),
   steady_share: share('share of steady driving', 'of the distance, at 65 mph, in the multi-cycle test'),
-  time_late: seconds('time too slow', 'more than 2 km/h below the schedule within 1 s (UN GTR No. 15)'),
+  time_too_slow: seconds('time too slow', 'more than 2 km/h below the schedule within 1 s (UN GTR No. 15)'),
 };

@@ -171,7 +171,7 @@ function figures(run: TravelRun, test: StandardTest, usable: number, wall: numbe
       cycles: kinds.reduce((sum, cycles) => sum + cycles.length, 0),
       first_share: alone ? null : nth(item(weights, 0), 0),
       steady_share: test === 'mct' ? steady / run.distance : null,
-      time_late: run.follower.inner.totals.late,
+      time_too_slow: run.follower.inner.totals.late,
     },
     reasons: reasonsOf(test),
   };

@@ -39,7 +39,9 @@ export type DriveSummary = {
   /** State of charge at the end: after the last schedule. A pure number. */
   readonly charge_end: number | null;
   /** Time too slow: more than 2 km/h below the schedule within 1 s (UN GTR No. 15). In s. */
-  readonly time_late: number | null;
+  readonly time_too_slow: number | null;
+  /** Arrives late by: what is missed of the way, at the speeds that the schedule has there. In s. */
+  readonly time_lost: number | null;
   /** Distance missed: that the schedules have and the car did not drive. In m. */
   readonly distance_missed: number | null;
   /** Time at a limit: in which the car could not do what the schedule asks. In s. */

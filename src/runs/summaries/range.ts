@@ -37,7 +37,7 @@ export type RangeSummary = {
   /** Share of the consumers: lights, pumps, heating and cooling, of the energy out of the pack. A pure number. */
   readonly auxiliaries_share: number | null;
   /** Time too slow: more than 2 km/h below the schedule within 1 s (UN GTR No. 15). In s. */
-  readonly time_late: number | null;
+  readonly time_too_slow: number | null;
   /** Distance: driven. In m. */
   readonly distance: number | null;
   /** Usable energy: out of the cells between start and end, at their open-circuit voltage. In J. */

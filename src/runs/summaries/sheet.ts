@@ -6,12 +6,12 @@ export type SheetSummary = {
   readonly test_mass: number | null;
   /** Gross mass: as given. In kg. */
   readonly gross_mass: number | null;
-  /** Maximum speed: where drive and resistance balance, at the charge of the start. In m/s. */
-  readonly max_speed: number | null;
-  /** Maximum speed is set by: what holds the car back there. */
-  readonly max_speed_limiter: string | null;
-  /** Nearly the maximum speed lasts: 99 % of it, starting cold; looked at for 1800 s: that long, or longer. In s. */
-  readonly max_speed_time: number | null;
+  /** Top speed: where drive and resistance balance, at the charge of the start; ISO 8715 calls it maximum speed. In m/s. */
+  readonly top_speed: number | null;
+  /** Top speed is set by: what holds the car back there. */
+  readonly top_speed_limiter: string | null;
+  /** Nearly the top speed lasts: 99 % of it, starting cold; looked at for 1800 s: that long, or longer. In s. */
+  readonly top_speed_time: number | null;
   /** 30-minute speed: greatest speed that is held for 1800 s, starting cold. In m/s. */
   readonly thirty_minute_speed: number | null;
   /** 30-minute speed is set by: what ends a hold at a speed a little higher. */
@@ -23,17 +23,17 @@ export type SheetSummary = {
   /** State of charge after it: at the end of the 1800 s. A pure number. */
   readonly thirty_minute_charge: number | null;
   /** 0 to 50 km/h: full pedal from rest. In s. */
-  readonly time_0_to_50_km_h: number | null;
+  readonly time_to_50_km_h: number | null;
   /** 0 to 50 km/h is set by: what holds the car back for the longest part. */
-  readonly time_0_to_50_km_h_limiter: string | null;
+  readonly time_to_50_km_h_limiter: string | null;
   /** 50 to 80 km/h: full pedal from 50 km/h, no shift down. In s. */
   readonly time_50_to_80_km_h: number | null;
   /** 50 to 80 km/h is set by: what holds the car back for the longest part. */
   readonly time_50_to_80_km_h_limiter: string | null;
   /** 0 to 100 km/h: full pedal from rest. In s. */
-  readonly time_0_to_100_km_h: number | null;
+  readonly time_to_100_km_h: number | null;
   /** 0 to 100 km/h is set by: what holds the car back for the longest part. */
-  readonly time_0_to_100_km_h_limiter: string | null;
+  readonly time_to_100_km_h_limiter: string | null;
   /** Speed on a 4 % slope: greatest speed that is kept up, at the charge of the start. In m/s. */
   readonly speed_4_percent: number | null;
   /** Speed on 4 % is set by: what holds the car back there. */

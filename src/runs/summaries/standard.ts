@@ -39,5 +39,5 @@ export type StandardSummary = {
   /** Share of steady driving: of the distance, at 65 mph, in the multi-cycle test. A pure number. */
   readonly steady_share: number | null;
   /** Time too slow: more than 2 km/h below the schedule within 1 s (UN GTR No. 15). In s. */
-  readonly time_late: number | null;
+  readonly time_too_slow: number | null;
 };

@@ -79,12 +79,14 @@ export function driveFigures(
     air_temperature: options.surroundings.temperature,
     charge_start: run.charge,
     charge_end: run.legs.at(-1)?.charge ?? run.charge,
-    time_late: totals.late,
+    time_too_slow: totals.late,
     limited_time: totals.beyond,
+    time_lost: run.status === 'done' ? totals.lost : null,
     distance_missed: Math.max(0, whole - run.distance),
     shifts: totals.shifts,
   };
-  return { run, ledger, summary: inOrder(summary, driveOutputs, wanted), reasons };
+  const whyLost = run.status !== 'done' && { time_lost: 'it does not arrive' };
+  return { run, ledger, summary: inOrder(summary, driveOutputs, wanted), reasons: { ...reasons, ...whyLost } };
 }
 
 /** Drives a trip. A pack that gets empty on the way ends it, which is a result with a reason. */

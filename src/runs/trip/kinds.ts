@@ -25,7 +25,8 @@ interface On<O> {
   readonly how: O;
 }
 
-const FRUGAL = { consumption: 'low', consumption_wall: 'low', energy: 'low', time_late: 'low' } as const;
+const FRUGAL = { consumption: 'low', consumption_wall: 'low', energy: 'low', time_too_slow: 'low' } as const;
+const RENAMED = { time_late: 'time_too_slow' } as const;
 
 export const driveKind = runKind<On<DriveOptions>>({
   kind: 'drive',
@@ -35,9 +36,26 @@ export const driveKind = runKind<On<DriveOptions>>({
   drivesTrip: true,
   atFullPedal: false,
   outputs: driveOutputs,
+  renamed: RENAMED,
   headlines: ['consumption', 'consumption_wall', 'charge_end'],
-  intervals: ['consumption', 'consumption_wall', 'charge_end', 'time_late', 'energy', 'distance', 'time'],
-  better: { ...FRUGAL, charge_end: 'high', distance_missed: 'low', limited_time: 'low', returned: 'high' },
+  intervals: [
+    'consumption',
+    'consumption_wall',
+    'charge_end',
+    'time_too_slow',
+    'time_lost',
+    'energy',
+    'distance',
+    'time',
+  ],
+  better: {
+    ...FRUGAL,
+    charge_end: 'high',
+    time_lost: 'low',
+    distance_missed: 'low',
+    limited_time: 'low',
+    returned: 'high',
+  },
   slow: true,
   read(asked) {
     const { car } = asked;
@@ -74,9 +92,10 @@ export const rangeKind = runKind<On<RangeOptions>>({
   drivesTrip: true,
   atFullPedal: false,
   outputs: rangeOutputs,
+  renamed: RENAMED,
   headlines: ['range', 'consumption', 'consumption_wall'],
-  intervals: ['range', 'consumption', 'consumption_wall', 'energy', 'time', 'time_late'],
-  better: { range: 'high', trips: 'high', consumption: 'low', consumption_wall: 'low', time_late: 'low' },
+  intervals: ['range', 'consumption', 'consumption_wall', 'energy', 'time', 'time_too_slow'],
+  better: { range: 'high', trips: 'high', consumption: 'low', consumption_wall: 'low', time_too_slow: 'low' },
   slow: true,
   read(asked) {
     const { car } = asked;

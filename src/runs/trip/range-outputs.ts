@@ -20,7 +20,7 @@ const shared = [
   'energy_plugged',
   'braking_recovered',
   'auxiliaries_share',
-  'time_late',
+  'time_too_slow',
 ] as const;
 
 /** The keys of the summary in order of display. */

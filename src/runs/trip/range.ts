@@ -88,7 +88,7 @@ export function rangeFigures(
     pack_temperature,
     pack_temperature_end,
     unit_temperature,
-    time_late: run.follower.inner.totals.late,
+    time_too_slow: run.follower.inner.totals.late,
   };
   return { run, ledger, summary: inOrder(summary, rangeOutputs, wanted), reasons };
 }

@@ -5,7 +5,7 @@ import type { Input } from '../../model/fields/input.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import { CAR_FIGURES } from '../../runs/answer/ask.ts';
 import { createWithin, type Question, tripOf } from '../../runs/answer/question.ts';
-import { runKindOf } from '../../runs/kinds.ts';
+import { renamedFigure, runKindOf } from '../../runs/kinds.ts';
 import type { Column, Output, Result } from '../../runs/result.ts';
 import { formatQuantity, type System } from '../../units.ts';
 import { nearest } from '../../units/nearest.ts';
@@ -133,11 +133,24 @@ function figureOf(path: string, name: string, runs: readonly StudyRun[]): StudyF
   const car = runs.findIndex(({ question }) => question.car === head);
   const output = CAR_OUTPUTS[key as keyof typeof CAR_OUTPUTS];
   if (car >= 0 && output !== undefined) return { question: car, key, name: full, output, value: null, better: null };
+  const now = nowCalled(name, runs);
+  if (now !== '') throw new SpecError(path, `"${name}" is called ${now} now`, now);
   throw new SpecError(
     path,
     `"${name}" is no figure of these runs`,
-    `a number of theirs, such as ${[...new Set(names(shownOf))].join(', ')}; perhaps ${nearest(name, known)}`,
+    `a number of theirs, such as ${[...new Set(names(shownOf))].join(', ')}`,
+    nearest(name, known),
   );
+}
+
+/** The name of today of a figure that had another; '' where it never had. */
+function nowCalled(name: string, runs: readonly StudyRun[]): string {
+  const key = name.slice(name.indexOf('.') + 1);
+  const now = runs
+    .filter(({ question }) => name === key || name === `${question.name}.${key}`)
+    .map(({ question }) => renamedFigure(question.run.kind, key))
+    .find(each => each !== '');
+  return now === undefined ? '' : name.slice(0, name.length - key.length) + now;
 }
 
 function runFigure(runs: readonly StudyRun[], index: number, key: string): StudyFigure {

@@ -152,7 +152,7 @@ describe('a car on a schedule', () => {
     });
     const result = drive(small, trip(scheduleNamed('us06')), { surroundings: { ...testDay, temperature: 278.15 } });
     const free = drive(warm, trip(scheduleNamed('us06')), { surroundings: { ...testDay, temperature: 278.15 } });
-    expect(Number(result.summary['time_late'])).toBeGreaterThan(Number(free.summary['time_late']) + 5);
+    expect(Number(result.summary['time_too_slow'])).toBeGreaterThan(Number(free.summary['time_too_slow']) + 5);
     expect(Number(result.summary['returned'])).toBeLessThan(0.9 * Number(free.summary['returned']));
     expect(Math.abs(result.ledger.gap)).toBeLessThan(1e-6);
     expect(result.opinion?.agrees).toBe(true);

@@ -66,8 +66,42 @@ describe('a car that is too weak for its schedule', () => {
     expect(Math.abs(run.distance - metres) / metres).toBeLessThan(2e-3);
     const { summary } = drive(weak(share), trip(schedule), { surroundings });
     expect(summary['distance_missed']).toBeCloseTo(distanceOf(schedule) - run.distance, 6);
-    expect(summary['time_late']).toBe(totals.late);
+    expect(summary['time_too_slow']).toBe(totals.late);
     expect(Math.abs(travelLedger(run).gap)).toBeLessThan(1e-6);
+  });
+
+  it('arrives late by the distance that it misses over the speed asked for, where that is a steady one', () => {
+    const hill: Schedule = {
+      ...profile([
+        [0, 30],
+        [300, 30],
+        [700, 30],
+      ]),
+      slope: Float64Array.of(0.03, 0.12),
+    };
+    for (const share of [0.2, 0.3]) {
+      const { summary } = drive(weak(share), trip(hill), { surroundings });
+      const { time_lost: lost, distance_missed: missed } = summary;
+      expect(lost).toBeGreaterThan(10);
+      // Late by t - x / v: what a clock at the end of the way says, whatever the speed was in between.
+      expect(Math.abs(Number(lost) * 30 - Number(missed))).toBeLessThan(1e-6 * Number(missed));
+    }
+  });
+
+  it('arrives late by what its trace loses on a schedule that changes, never by more than it was held back', () => {
+    const us06 = scheduleNamed('us06');
+    const run = travelOnce(weak(0.25), trip(us06), { surroundings, record: 1 });
+    const [time, speed] = [run.record!.column(R.time), run.record!.column(R.speed)];
+    let lost = 0;
+    for (let t = 0.01; t < time.at(-1)!; t += 0.02) {
+      const asked = speedAt(us06, t);
+      if (asked > 0) lost += 0.02 * Math.max(0, 1 - speedAt({ time, speed }, t) / asked);
+    }
+    const { totals } = run.follower.inner;
+    expect(lost).toBeGreaterThan(5);
+    expect(Math.abs(totals.lost - lost)).toBeLessThan(0.02 * lost);
+    expect(totals.lost).toBeLessThan(totals.beyond);
+    expect(drive(warm(testCar), trip(us06), { surroundings }).summary.time_lost).toBe(0);
   });
 
   it('is never faster than it is asked to be, and follows again once it has caught up', () => {
@@ -141,7 +175,7 @@ describe('a car that is too weak for its schedule', () => {
 
   it('says nothing of a car that can', () => {
     const { summary, warnings } = drive(warm(testCar), trip(beginning('wltc', 400)), { surroundings });
-    expect(summary).toMatchObject({ time_late: 0, limited_time: 0, limiter: 'nothing' });
+    expect(summary).toMatchObject({ time_too_slow: 0, limited_time: 0, limiter: 'nothing' });
     expect(summary['distance_missed']).toBeLessThan(1e-6);
     expect(warnings).toEqual([]);
   });
