@@ -5,11 +5,18 @@ import { Stryker } from '@stryker-mutator/core';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const [files, tests] = process.argv.slice(2);
+process.chdir(root);
+if (process.argv.includes('--sample')) {
+  const { mutateSample } = await import('./mutate-sample.mjs');
+  await mutateSample();
+  process.exit();
+}
 if (files === undefined || tests === undefined) {
-  console.error('usage: npm run mutate -- FILE[,FILE...] TESTS[,TESTS...]');
+  console.error(
+    'usage: npm run mutate -- FILE[,FILE...] TESTS[,TESTS...] or --sample N --seed S [--minutes M] [--budget SECONDS]',
+  );
   process.exit(2);
 }
-process.chdir(root);
 process.env.MUTATE_TESTS = tests;
 
 const found = await new Stryker({
