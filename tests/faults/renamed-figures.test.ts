@@ -29,8 +29,8 @@ describe('a figure of a name that it has no more', () => {
   });
 
   it('is the same as the one of a launch by the same name', () => {
-    const { values } = run(sheet, fence('yaml launch dash', 'car: van'));
-    const [paper, dash] = [values('paper'), values('dash')];
+    const called = run(sheet, fence('yaml launch dash', 'car: van'));
+    const [paper, dash] = [called.values('paper'), called.values('dash')];
     expect(paper['top_speed']).toBe(dash['top_speed']);
     expect(Math.abs(Number(paper['time_to_100_km_h']) / Number(dash['time_to_100_km_h']) - 1)).toBeLessThan(1e-6);
   });
@@ -54,12 +54,12 @@ describe('a name that a cell does not have', () => {
 describe('a drive that is too weak for its hill', () => {
   it('says by how much it arrives late: in its words, among its figures, and among those that are listed', () => {
     const hill = fence('yaml drive hill', 'car: van\nspeed: 150 km/h\ndistance: 12 km\nslope: 25 %');
-    const { code, out, values } = run(hill, '\nIt arrives `= hill.time_lost to s` late.\n');
-    const { time_lost: late = null, distance_missed: missed = null } = values('hill');
-    expect(code).toBe(0);
+    const called = run(hill, '\nIt arrives `= hill.time_lost to s` late.\n');
+    const { time_lost: late = null, distance_missed: missed = null } = called.values('hill');
+    expect(called.code).toBe(0);
     expect(late).toBeGreaterThan(1);
     expect(Math.abs((Number(late) * 150) / 3.6 - Number(missed))).toBeLessThan(1e-6 * Number(missed));
-    expect(out.replaceAll(/\s+/gu, ' ')).toMatch(/and arrives [\d.]+ s late/u);
+    expect(called.out.replaceAll(/\s+/gu, ' ')).toMatch(/and arrives [\d.]+ s late/u);
     expect(command({}, ['cells', 'drive', '--outputs']).out).toMatch(/time_lost +s\n +arrives late by/u);
   });
 });

@@ -91,11 +91,12 @@ export function tooSlow(asked: Asked, index: number, stretch: Stretch): number {
  * s that a car loses in a stretch: what it does not drive of what is asked for, at the speed that is asked for there. Where that speed is a steady one it is
  * the distance missed over it.
  */
-export function timeLost(asked: Asked, index: number, { from, to, speedAt: speedOf }: Stretch): number {
+export function timeLost(asked: Asked, index: number, stretch: Stretch): number {
+  const { from, to } = stretch;
   const start = nth(asked.time, index);
   const lostAt = (t: number): number => {
     const wanted = speedAt(asked, t);
-    return wanted > 0 ? Math.max(0, 1 - speedOf(t - start) / wanted) : 0;
+    return wanted > 0 ? Math.max(0, 1 - stretch.speedAt(t - start) / wanted) : 0;
   };
   let lost = 0;
   let [p, i] = [start + from, index];
