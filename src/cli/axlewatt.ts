@@ -1,4 +1,4 @@
-/** The `axlewatt` command. */
+/** The `axlewatt` command. Built for itself, for `require`: starting the loader of modules takes as long as all of the help. */
 import { INTERNAL, lastResort, USAGE } from './exit.ts';
 import { keptHelp } from './help.ts';
 
@@ -16,7 +16,11 @@ process.on('uncaughtException', error => {
 const args = process.argv.slice(2);
 const width = process.stdout.columns ?? 100;
 const help = keptHelp(args, width, import.meta.url);
-if (help === null) {
-  const { call } = await import('./main.ts');
+if (help === null) void run();
+else process.stdout.write(help);
+
+async function run(): Promise<void> {
+  // Beside it where it is built; the packer leaves it where it is.
+  const { call } = (await import(new URL('main.mjs', import.meta.url).href)) as typeof import('./main.ts');
   process.exitCode = await call(args, width);
-} else process.stdout.write(help);
+}

@@ -54,7 +54,7 @@ export interface RowSource {
 /** @throws BatchProblem for a shard that is none. */
 export function openRowSource(args: RowsArguments, terminal: Terminal): RowSource {
   const shard = args.shard === undefined ? undefined : readShard(args.shard);
-  const pool = createWorkerPool(new URL('../batch-worker.js', import.meta.url), args.workers);
+  const pool = createWorkerPool(new URL('../batch-worker.mjs', import.meta.url), args.workers);
   const interrupt = createInterrupt(process, text => terminal.err(text));
   const tool = toolName(args.version);
   const place = placeOf(process.stderr);

@@ -85,7 +85,7 @@ export async function runFiles(named: RunArguments, terminal: Terminal, version:
 /** The source, with pictures drawn by two threads as soon as there is an answer that is not kept: what is kept was drawn before. */
 function drawingWhatIsNew(source: RowSource): RowSource {
   // It loads what it needs while the notebook runs.
-  const start = (): void => startRenderThread(new URL('../render-worker.js', import.meta.url));
+  const start = (): void => startRenderThread(new URL('../render-worker.mjs', import.meta.url));
   const told = (memory: Memory | null): Memory | null => {
     if (memory === null) start();
     return (

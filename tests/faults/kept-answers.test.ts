@@ -85,7 +85,7 @@ describe('a second run', () => {
         .map(file => readFileSync(path(join(name, file)), 'utf8'))
         .join('\n');
     };
-    expect(loaded('first')).toMatch(/chunks\/render-[^/]*\.js/u);
+    expect(loaded('first')).toMatch(/chunks\/render-[^/]*\.mjs/u);
     const second = loaded('second');
     expect(second).toMatch(/chunks\/registry-/u);
     expect(second).not.toMatch(/render-/u);

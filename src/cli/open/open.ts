@@ -55,7 +55,7 @@ export async function openNotebooks(args: OpenArguments, terminal: Terminal, ver
     await source.close();
     return USAGE;
   }
-  startRenderThread(new URL('../render-worker.js', import.meta.url));
+  startRenderThread(new URL('../render-worker.mjs', import.meta.url));
   terminal.out(`Open: ${server.address}, for this machine only. Ctrl-C ends it.`);
   if (args.browser) showInBrowser(server.address);
   await ended();
