@@ -76,27 +76,6 @@ function* sampled({ cell, plan, failed }: Spreading, upTo: number): Generator<Ro
   }
 }
 
-/**
- * The same figure of the same question stands on a page but once: where a spread of the page has it, its interval is that of the run.
- * @param spreads of the page with the names of the runs that they are of.
- */
-export function withSpreads(name: string, intervals: Intervals, spreads: readonly Spread[]): Intervals {
-  const own = spreads.filter(spread => sharesFigures(name, spread));
-  if (own.length === 0) return intervals;
-  const found = own.flatMap(({ result }) => (result.intervals === undefined ? [] : [result.intervals]));
-  const [of, holes] = [{ ...intervals.of }, { ...intervals.holes }];
-  for (const key of Object.keys({ ...of, ...holes })) {
-    const shared = found.find(each => `${name}_${key}` in { ...each.of, ...each.holes });
-    if (shared === undefined) continue;
-    const [coverage, hole] = [shared.of[`${name}_${key}`], shared.holes[`${name}_${key}`]];
-    if (coverage === undefined) delete of[key];
-    else of[key] = coverage;
-    if (hole === undefined) delete holes[key];
-    else holes[key] = hole;
-  }
-  return { ...intervals, of, holes };
-}
-
 /** A spread of a page. */
 export interface Spread {
   readonly runs: readonly string[];

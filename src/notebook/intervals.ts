@@ -30,15 +30,21 @@ export interface IntervalPlan {
   read(): Intervals;
 }
 
+/** Which samples are taken: those of a spread of the page, where it has one of this run. */
+export type Points = Pick<Intervals, 'seed' | 'block'>;
+
+export const USUAL_POINTS: Points = { seed: SEED };
+
 /**
  * Null where no input is uncertain, or no figure is known for the run.
- * @param most samples that are ever taken: which points they are depends on nothing else.
+ * @param most samples that are ever taken: which points they are depends on nothing else but `points`.
  */
 export function intervalPlan(
   question: Question,
   result: Result,
   inputs: readonly Input[],
   most: number,
+  { seed, block }: Points = USUAL_POINTS,
 ): IntervalPlan | null {
   const kind = runKindOf(question.run.kind);
   const drawn = uncertainOf(question, inputs);
@@ -46,13 +52,14 @@ export function intervalPlan(
   const keys = shownKeys(kind, result);
   if (drawn.length === 0 || keys.length === 0) return null;
   const subject = sampled({ questions: [question], outputs: keys.map(key => ({ question: 0, key })) });
-  const plan = { seed: SEED, samples: { fixed: most }, block: oneBlock(most) };
+  const plan = { seed, samples: { fixed: most }, block: block ?? oneBlock(most) };
   const columns = keys.map((): number[] => []);
   const codes: string[] = [];
   const read = (): Intervals => ({
     probability: PROBABILITY,
     samples: codes.length,
-    seed: SEED,
+    seed,
+    ...(block !== undefined && { block }),
     inputs: drawn.length,
     ...figureCoverages(
       {

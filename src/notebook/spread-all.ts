@@ -2,8 +2,8 @@
 import type { Intervals } from '../runs/result.ts';
 import { type CellState, problemsOf } from './cell-state.ts';
 import type { NotebookDocument } from './document/document.ts';
-import { intervalRounds, sharesFigures, type Spread, type Spreading, withSpreads } from './interval-rounds.ts';
-import { type IntervalPlan, intervalPlan } from './intervals.ts';
+import { intervalRounds, sharesFigures, type Spread, type Spreading } from './interval-rounds.ts';
+import { type IntervalPlan, intervalPlan, USUAL_POINTS } from './intervals.ts';
 import type { Asking } from './rows-ask.ts';
 import { FEWEST, FIRST, type Samples } from './samples.ts';
 
@@ -24,19 +24,18 @@ export function* spreadAll(
     const { product } = state.given;
     if (product?.kind !== 'result' || product.question === undefined) continue;
     const { name } = state.piece;
-    // A spread that says a number of its own says it for its runs too.
-    const own = spreads.find(spread => sharesFigures(name, spread))?.result.intervals?.samples;
-    const asked = own ?? (samples === 'enough' ? null : samples);
+    // A spread that says a number of its own says it for its runs too: the same figure has the same interval all over the page.
+    const own = spreads.find(spread => sharesFigures(name, spread))?.result.intervals;
+    const asked = own?.samples ?? (samples === 'enough' ? null : samples);
     const failed = (error: unknown): void => void (state.problems = problemsOf(error, state.piece, document));
     let plan: IntervalPlan | null = null;
     try {
-      plan = intervalPlan(product.question, product.result, state.given.inputs, asked ?? most);
+      plan = intervalPlan(product.question, product.result, state.given.inputs, asked ?? most, own ?? USUAL_POINTS);
     } catch (error) {
       failed(error);
     }
     if (plan === null) continue;
-    const done = (found: Intervals): void => {
-      const intervals = withSpreads(name, found, spreads);
+    const done = (intervals: Intervals): void => {
       if (state.given !== null)
         state.given = { ...state.given, product: { ...product, result: { ...product.result, intervals } } };
     };

@@ -13,6 +13,7 @@ import { joined } from '../studies/sampling/joint.ts';
 import type { Uncertain } from '../studies/sampling/uncertain.ts';
 import { formatQuantity } from '../units/format.ts';
 import { formatNumber } from '../units/number-text.ts';
+import { leisureOf } from './cells/the-car.ts';
 import { fitting, type Known } from './drawn-pairs.ts';
 import { limitsOfFiles } from './limits-of-files.ts';
 
@@ -30,6 +31,7 @@ export function uncertainOf(question: Question, inputs: readonly Input[]): Uncer
   const elsewhere = new RegExp(`\\.(?:${others})_(?:peak|slide|slide_share)$`, 'u');
   const drawn: Uncertain[] = [];
   const known = new Map<string, Known>();
+  const dimensions = dimensionsOf(inputs);
   for (const { path, value, spread } of inputs) {
     if (typeof value !== 'number') continue;
     const [head = '', ...rest] = path.split('.');
@@ -40,12 +42,32 @@ export function uncertainOf(question: Question, inputs: readonly Input[]): Uncer
     const written = head === car && valueAt(spec, rest.join('.')) !== undefined;
     known.set(path, { value, written, field });
     if (spread === undefined || elsewhere.test(path)) continue;
-    drawn.push({ path, value, spread, min: field.min, max: field.max });
+    const dimension = dimensions.get(path) ?? 0;
+    drawn.push({ path, value, spread, min: field.min, max: field.max, dimension });
   }
   const limited = fitting(limitsOfFiles(drawn, measured, known), known);
   for (const input of limited)
     if (leavesNothing(input.spread, input)) throw beyond(input, known.get(input.path)?.field);
   return joined(limited, question.joint ?? []);
+}
+
+/**
+ * The uncertain inputs of each car and run, numbered from 0 alike in every question to it: what a run at full pedal leaves out comes last.
+ */
+function dimensionsOf(inputs: readonly Input[]): ReadonlyMap<string, number> {
+  const counts = new Map<string, number>();
+  const dimensions = new Map<string, number>();
+  for (const { path } of inputs.filter(({ spread }) => spread !== undefined).toSorted(byLeisure)) {
+    const [head = ''] = path.split('.');
+    const count = counts.get(head) ?? 0;
+    dimensions.set(path, count);
+    counts.set(head, count + 1);
+  }
+  return dimensions;
+}
+
+function byLeisure(a: Input, b: Input): number {
+  return leisureOf(a) - leisureOf(b);
 }
 
 function beyond({ path, spread, min, max, value }: Uncertain, field: NumberField | undefined): SpecError {

@@ -70,6 +70,8 @@ export interface Intervals {
   /** More would have said more, and were more work than a page takes unasked. */
   readonly cut?: true;
   readonly seed: number;
+  /** Samples in a block of the sequence, where they were taken block by block. */
+  readonly block?: number;
   /** Uncertain inputs that were drawn. */
   readonly inputs: number;
   /** By key of the summary; left out where too few samples have an answer. */

@@ -23,6 +23,7 @@ interface Exported {
   readonly blocks: readonly {
     readonly name?: string;
     readonly result?: {
+      readonly kind: string;
       readonly summary: { readonly [key: string]: number | string | null };
       readonly intervals?: { readonly samples: number; readonly of: { readonly [key: string]: Coverage } };
     };
@@ -47,6 +48,36 @@ function asideOf({ name, result }: Exported['blocks'][number]): readonly string[
   });
 }
 
+/** Figures of one result, or of a run and a spread of it, that are the same number with other intervals. */
+function toldTwice(blocks: Exported['blocks']): readonly string[] {
+  const ends = new Map<string, string>();
+  const differing: string[] = [];
+  for (const { name = '', result } of blocks) {
+    for (const [key, { low, high, error }] of Object.entries(result?.intervals?.of ?? {})) {
+      const value = result?.summary[key] ?? null;
+      if (typeof value !== 'number' || value === 0) continue;
+      const run = blocks.find(other => result?.kind === 'spread' && key.startsWith(`${other.name ?? ''}_`))?.name;
+      const figure = `${run ?? name}: ${value}`;
+      const told = `${low} to ${high}, known to ${error}`;
+      if ((ends.get(figure) ?? told) !== told) differing.push(`${figure} (${key}): ${told}, ${ends.get(figure) ?? ''}`);
+      ends.set(figure, told);
+    }
+  }
+  return differing;
+}
+
+/** `8.76 [7.5, 13.5] s` of a page: figures that stand there with more than one pair of brackets. */
+function bracketsApart(page: string): readonly string[] {
+  const scriptless = page.replaceAll(/<script[^]*?<\/script>/gu, ' ');
+  const text = scriptless.replaceAll(/<[^>]*>/gu, ' ').replaceAll('\u00a0', ' ');
+  const brackets = new Map<string, Set<string>>();
+  for (const [, value = '', ends = '', unit = ''] of text.matchAll(/([\d.]+) \[([\d., ]+)\] ([^\s,.;:)]+)/gu)) {
+    const figure = `${value} ${unit}`;
+    brackets.set(figure, (brackets.get(figure) ?? new Set()).add(ends));
+  }
+  return [...brackets].flatMap(([figure, ends]) => (ends.size > 1 ? [`${figure}: ${[...ends].join(' | ')}`] : []));
+}
+
 describe('the examples through the command', () => {
   it.each([...texts.keys()].filter(name => name.endsWith('.md')))(
     '%s ends well and leaves a report',
@@ -63,6 +94,9 @@ describe('the examples through the command', () => {
       expect(sheetsOf(sheet)).toBe(1);
       const { blocks } = JSON.parse(called.read(`out/${notebook.replace(/md$/u, 'json')}`)) as Exported;
       expect(blocks.flatMap(asideOf)).toEqual([]);
+      expect(toldTwice(blocks)).toEqual([]);
+      expect(bracketsApart(called.read(`out/${notebook.replace(/md$/u, 'html')}`))).toEqual([]);
+      expect(bracketsApart(sheet)).toEqual([]);
       // What was measured has its interval without samples.
       const counts = new Set(
         blocks.flatMap(({ result }) => result?.intervals?.samples ?? []).filter(count => count > 0),

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { runNotebook, runNotebookWith } from '../../src/notebook/run.ts';
+import type { Result } from '../../src/runs/result.ts';
 import { evaluators } from '../../src/batch/evaluators.ts';
 import { evaluatorOf } from '../../src/batch/job.ts';
 import { cell, complaints, fence } from './fake.ts';
@@ -21,9 +22,7 @@ describe('a spread', () => {
       text + fence('yaml spread sure', 'of: dash, week\noutputs: dash.time, week.range\nsamples: 32'),
       'sure',
     );
-    // Other draws of the same inputs, so alike but not the same.
-    const [a, b] = [alone, both].map(({ summary }) => summary['dash_time'] as number);
-    expect(Math.abs(a! - b!)).toBeLessThan(0.15);
+    expect(both.intervals?.of['dash_time']).toEqual(alone.intervals?.of['dash_time']);
     expect(both.intervals!.inputs).toBeGreaterThan(alone.intervals!.inputs);
   });
 
@@ -93,6 +92,23 @@ describe('the intervals of a run', () => {
     expect(result!.intervals!.of['time']!.low).toBeCloseTo(sure.intervals!.of['dash_time']!.low, 6);
     expect(result!.intervals!.samples).toBe(64);
     expect(cell(run(text), 'dash').result!.intervals).toBeUndefined();
+  });
+
+  it('are those of a spread of several runs, with its points, to the last bit', () => {
+    const text = only('mass: 1150 kg ± 20 kg') + dash.replace('car: base', 'car: base\ntemperature: -5 degC') + week;
+    for (const how of ['samples: 48\nseed: 3', 'digits: 1\nsamples: 64']) {
+      const outcome = runNotebook(text + fence('yaml spread sure', `of: week, dash\n${how}`), {
+        file: 'a.md',
+        samples: 32,
+      });
+      const of = (name: string): NonNullable<Result['intervals']>['of'] =>
+        cell(outcome, name).result?.intervals?.of ?? {};
+      expect(of('dash')['time']).toBeDefined();
+      expect(of('sure')['dash_time']).toEqual(of('dash')['time']);
+      expect(of('sure')['week_range']).toEqual(of('week')['range']);
+      // The same figure by its other name.
+      expect(of('dash')['time_to_100_km_h']).toEqual(of('dash')['time']);
+    }
   });
 
   it('leave out the friction of the other surface', () => {

@@ -16,7 +16,7 @@ import { uncertainOf } from '../../src/notebook/uncertain-inputs.ts';
 import { withChanges } from '../../src/runs/answer/change.ts';
 import { refusal } from '../../src/runs/answer/ask.ts';
 import type { Question } from '../../src/runs/answer/question.ts';
-import { openStream, sampler } from '../../src/studies/sampling/sample.ts';
+import { sampler } from '../../src/studies/sampling/sample.ts';
 import { changesOf, drawsOf } from '../../src/studies/sampling/uncertain.ts';
 import { complaints, fence } from '../notebook/fake.ts';
 
@@ -73,7 +73,7 @@ function refused(text: string, draws: number, files: { readonly [path: string]: 
     const run = { kind: 'launch', values: { surface } } as const;
     const question: Question = { car: 'car', name: 'dash', spec, measured: [...measured], run };
     const drawn = uncertainOf(question, given.inputs);
-    const at = sampler(drawsOf(drawn), openStream('random', 1, drawn.length, 1));
+    const at = sampler(drawsOf(drawn), { source: 'random', seed: 1, block: 1 });
     const x = new Float64Array(drawn.length);
     for (let k = 0; k < draws / 2; k++) {
       at(k, x);

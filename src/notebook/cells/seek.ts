@@ -15,6 +15,7 @@ import { promise } from '../../studies/statistics/confidence.ts';
 import { seekSteps } from '../../studies/search/search.ts';
 import type { SeekResult } from '../../studies/search/search.ts';
 import type { SeekGoal } from '../../studies/search/problem.ts';
+import { oneBlock } from '../../studies/sampling/sample.ts';
 import { sampled } from '../../studies/question/study-model.ts';
 import { readQuantity, UnitError } from '../../units.ts';
 import type { World } from '../context.ts';
@@ -192,16 +193,14 @@ function surely(
   const { study, sure, promises } = search;
   const { samples, seed, inputs, confidence } = sure!;
   const columns = study.figures.map(figureKey);
-  const block = 2 ** Math.max(1, Math.round(Math.log2(samples / 8)));
-  const rows = Math.ceil(samples / block) * block;
   const payload = {
     subject: sampled(study.subject),
     inputs,
-    plan: { seed, samples: { fixed: rows }, block },
+    plan: { seed, samples: { fixed: samples }, block: oneBlock(samples) },
     changes: points[found.length]!,
   };
   return {
-    job: jobOf('samples', payload, rows, columns),
+    job: jobOf('samples', payload, samples, columns),
     finish(table: Table) {
       const promised = columns.map((key, k) => promise(table.column(key), promises[k]!, confidence) ?? Number.NaN);
       const all = [...found, promised];

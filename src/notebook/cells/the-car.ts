@@ -30,5 +30,11 @@ const AT_LEISURE =
 
 /** Inputs that a run at full pedal has a use for: what nobody wrote down and such a run does not look at is left out. */
 export function atFullPedal(inputs: readonly Input[]): readonly Input[] {
-  return inputs.filter(({ path, origin }) => origin.kind === 'given' || !AT_LEISURE.test(path));
+  return inputs.filter(input => leisureOf(input) !== 2);
+}
+
+/** 0: every run looks at it; 1: only those at leisure do, and somebody wrote it down; 2: nobody did. */
+export function leisureOf({ path, origin }: Input): 0 | 1 | 2 {
+  if (!AT_LEISURE.test(path)) return 0;
+  return origin.kind === 'given' ? 1 : 2;
 }

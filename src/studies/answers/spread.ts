@@ -133,6 +133,7 @@ export function spreadResult(
       probability: plan.probability ?? 0.95,
       samples: found.samples,
       seed: plan.seed,
+      ...('most' in plan.samples && { block: found.block }),
       inputs: drawn.length,
       ...coverages,
     },

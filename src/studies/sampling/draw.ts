@@ -1,6 +1,7 @@
 /** One uncertain number as a distribution that a study can draw from. */
 import type { Spread } from '../../model/fields/input.ts';
 import { normalCumulative, normalQuantile } from './normal.ts';
+import type { Place } from './sample.ts';
 
 /** Smallest and largest value that a field may have. */
 export interface Limits {
@@ -20,6 +21,8 @@ export interface Draw {
   readonly high: number;
   /** Share of the spread as it was stated that the limits leave over: 1 where nothing was cut off. */
   readonly kept: number;
+  /** Where its numbers come from; left out, by its place among the draws of a study. */
+  readonly place?: Place;
 }
 
 /**

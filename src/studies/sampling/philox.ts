@@ -10,6 +10,9 @@ const W0 = 0x9e3779b9;
 const W1 = 0xbb67ae85;
 const ROUNDS = 10;
 
+/** Tells the counters of names from those of points (`random-stream.ts`, `sobol-stream.ts`). */
+const NAMES = 3;
+
 /** Upper half of the product of two 32-bit words; JavaScript has an instruction for the lower half only. */
 function upperHalf(a: number, b: number): number {
   const [ah, al] = [a >>> 16, a & 0xffff];
@@ -48,10 +51,22 @@ export function philox(
   out[3] = x3;
 }
 
-/** A seed as a key: an integer from 0 to 2^53 - 1, a RangeError otherwise. */
-export function keyOf(seed: number): readonly [low: number, high: number] {
+/** A seed as a key: an integer from 0 to 2^53 - 1, a RangeError otherwise; another one for each name of a stream. */
+export function keyOf(seed: number, name = ''): readonly [low: number, high: number] {
   if (!Number.isSafeInteger(seed) || seed < 0) {
     throw new RangeError(`seed must be a whole number from 0 to 2^53 - 1, got ${seed}`);
   }
-  return [seed >>> 0, Math.floor(seed / 2 ** 32)];
+  const plain = [seed >>> 0, Math.floor(seed / 2 ** 32)] as const;
+  return name === '' ? plain : namedKey(plain, name);
+}
+
+/** The key goes through the generator with the letters of the name as counters. */
+function namedKey([low, high]: readonly [number, number], name: string): readonly [low: number, high: number] {
+  const words = new Uint32Array(4);
+  let [key0, key1] = [low, high];
+  for (const [place, letter] of Array.from(name).entries()) {
+    philox(letter.codePointAt(0) ?? 0, place, 0, NAMES, key0, key1, words);
+    [key0 = 0, key1 = 0] = words;
+  }
+  return [key0, key1];
 }

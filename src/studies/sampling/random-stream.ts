@@ -15,9 +15,9 @@ function unit(high: number, low: number): number {
   return x < 1 ? x : 1 - 2 ** -53;
 }
 
-/** Points for a seed (0 to 2^53 - 1); number `k` of point `i` depends on the seed, `i` and `k` only. */
-export function randomStream(seed: number, dimensions: number): Stream {
-  const [key0, key1] = keyOf(seed);
+/** Points for a seed (0 to 2^53 - 1); number `k` of point `i` depends on the seed, the name of the stream, `i` and `k` only. */
+export function randomStream(seed: number, dimensions: number, name = ''): Stream {
+  const [key0, key1] = keyOf(seed, name);
   const words = new Uint32Array(4);
   function fill(index: number, u: Float64Array): void {
     const high = Math.floor(index / 2 ** 32);

@@ -20,14 +20,26 @@ export interface Uncertain {
   readonly mix?: { readonly of: readonly string[]; readonly factors: readonly number[] };
   /** Other values that go along with this one in proportion. */
   readonly carries?: readonly { readonly path: string; readonly value: number }[];
+  /**
+   * Which of the numbers of its car or run it is drawn by, from 0: the same in every study, so that one figure has one interval. Left
+   * out, it is drawn by its place in the study.
+   */
+  readonly dimension?: number;
 }
 
 export function drawsOf(inputs: readonly Uncertain[]): Draw[] {
-  return inputs.map(({ value, spread, min, max, mix }) =>
-    mix !== undefined
-      ? drawOf(0, { kind: 'normal', standard: 1 })
-      : drawOf(value, spread, { ...(min !== undefined && { min }), ...(max !== undefined && { max }) }),
-  );
+  return inputs.map(input => ({ ...freely(input), ...placeOf(input) }));
+}
+
+function freely({ value, spread, min, max, mix }: Uncertain): Draw {
+  return mix !== undefined
+    ? drawOf(0, { kind: 'normal', standard: 1 })
+    : drawOf(value, spread, { ...(min !== undefined && { min }), ...(max !== undefined && { max }) });
+}
+
+/** Each car and each run has a stream of its own. */
+function placeOf({ path, dimension }: Uncertain): Pick<Draw, 'place'> {
+  return dimension === undefined ? {} : { place: { stream: path.replace(/\..*$/u, ''), dimension } };
 }
 
 /** The changes that a sample means. */

@@ -10,7 +10,7 @@ import { estimate } from './estimate.ts';
 import type { Estimate } from './estimate.ts';
 import { evaluateRange } from '../question/evaluate.ts';
 import type { Evaluate, IndexRange, InputsAt } from '../question/evaluate.ts';
-import { openStream, sampler } from '../sampling/sample.ts';
+import { sampler } from '../sampling/sample.ts';
 import { blockFigures, numericalError, pooledStandard, stable, toleranceFor } from './stability.ts';
 import type { BlockFigures, NumericalError } from './stability.ts';
 import type { Source } from '../sampling/stream.ts';
@@ -89,7 +89,7 @@ export function monteCarlo(evaluate: Evaluate, plan: MonteCarloPlan): MonteCarlo
 /** Inputs of each sample of a plan: all that a worker needs besides the model. */
 export function inputsOf(plan: MonteCarloPlan): InputsAt {
   const { source, block } = settingsOf(plan);
-  return sampler(plan.draws, openStream(source, plan.seed, plan.draws.length, block));
+  return sampler(plan.draws, { source, seed: plan.seed, block });
 }
 
 /**

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Joint } from '../../../src/runs/answer/question.ts';
 import { cholesky, joined, propagated } from '../../../src/studies/sampling/joint.ts';
-import { openStream, sampler } from '../../../src/studies/sampling/sample.ts';
+import { sampler } from '../../../src/studies/sampling/sample.ts';
 import { changesOf, changesOfOne, drawsOf } from '../../../src/studies/sampling/uncertain.ts';
 import type { Uncertain } from '../../../src/studies/sampling/uncertain.ts';
 import { moments } from '../../../src/studies/statistics/estimate.ts';
@@ -43,7 +43,7 @@ const at30 = [1, 30, 900];
 
 /** F(30 m/s) of so many samples. */
 function drawnForces(inputs: readonly Uncertain[], samples: number): number[] {
-  const at = sampler(drawsOf(inputs), openStream('random', 1, inputs.length, 1));
+  const at = sampler(drawsOf(inputs), { source: 'random', seed: 1, block: 1 });
   const x = new Float64Array(inputs.length);
   return Array.from({ length: samples }, (_, k) => {
     at(k, x);

@@ -31,8 +31,8 @@ describe('Philox', () => {
 });
 
 describe.each([
-  ['random', (seed: number, dimensions: number) => randomStream(seed, dimensions)],
-  ['sobol', (seed: number, dimensions: number) => sobolStream(seed, dimensions, 64)],
+  ['random', (seed: number, dimensions: number, name = '') => randomStream(seed, dimensions, name)],
+  ['sobol', (seed: number, dimensions: number, name = '') => sobolStream(seed, dimensions, 64, name)],
 ] as const)('the %s stream', (_, open) => {
   const seed = fc.nat();
   const indices = fc.array(fc.nat(10_000), { minLength: 1, maxLength: 20 });
@@ -59,6 +59,27 @@ describe.each([
       }),
       { numRuns: 50 },
     );
+  });
+
+  it('gives other numbers by another name', () => {
+    expect(point(open(3, 7, 'coupe'), 77)).not.toEqual(point(open(3, 7), 77));
+    expect(point(open(3, 7, 'coupe'), 77)).not.toEqual(point(open(3, 7, 'dash'), 77));
+    expect(point(open(3, 7, 'coupe'), 77)).toEqual(point(open(3, 7, 'coupe'), 77));
+  });
+
+  it('of two names are independent of each other', () => {
+    const [one, other] = [open(1, 6, 'coupe'), open(1, 6, 'dash')];
+    const count = 2 ** 12;
+    const pairs = Array.from({ length: count }, (_, k) => [point(one, k), point(other, k)] as const);
+    for (let i = 0; i < 6; i++)
+      for (let j = 0; j < 6; j++) {
+        const cross = pairs.reduce((sum, [a, b]) => sum + (a[i]! - 0.5) * (b[j]! - 0.5), 0) / count;
+        // Five standard deviations of independent points: 5 / (12 sqrt(n)); in no square of 4 by 4 a third too many or too few.
+        expect(Math.abs(cross)).toBeLessThan(5 / (12 * Math.sqrt(count)));
+        const cells = new Int32Array(16);
+        for (const [a, b] of pairs) cells[4 * Math.floor(4 * a[i]!) + Math.floor(4 * b[j]!)]! += 1;
+        for (const held of cells) expect(Math.abs(held / (count / 16) - 1)).toBeLessThan(1 / 3);
+      }
   });
 
   it('has the moments of the uniform distribution, and no correlation', () => {
@@ -113,6 +134,18 @@ describe("Sobol's sequence", () => {
       ).size;
     expect(cells(sobolStream(9, 2, 64))).toBe(64);
     expect(cells(randomStream(9, 2))).toBeLessThan(55);
+  });
+
+  it('has under any name the same evenness, also in its beginnings', () => {
+    for (const name of ['', 'coupe', 'dash']) {
+      const stream = sobolStream(9, 5, 1024, name);
+      for (const count of [8, 16, 32, 64]) {
+        const rows = Array.from({ length: count }, (_, k) => point(stream, k));
+        for (let k = 0; k < 5; k++) expect(new Set(rows.map(row => Math.floor(row[k]! * count))).size).toBe(count);
+      }
+      // How large a block is has no say in its points.
+      expect(point(sobolStream(9, 5, 64, name), 37)).toEqual(point(stream, 37));
+    }
   });
 
   it('refuses a block that is no power of two', () => {
