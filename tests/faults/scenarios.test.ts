@@ -66,18 +66,6 @@ function toldTwice(blocks: Exported['blocks']): readonly string[] {
   return differing;
 }
 
-/** `8.76 [7.5, 13.5] s` of a page: figures that stand there with more than one pair of brackets. */
-function bracketsApart(page: string): readonly string[] {
-  const scriptless = page.replaceAll(/<script[^]*?<\/script>/gu, ' ');
-  const text = scriptless.replaceAll(/<[^>]*>/gu, ' ').replaceAll('\u00a0', ' ');
-  const brackets = new Map<string, Set<string>>();
-  for (const [, value = '', ends = '', unit = ''] of text.matchAll(/([\d.]+) \[([\d., ]+)\] ([^\s,.;:)]+)/gu)) {
-    const figure = `${value} ${unit}`;
-    brackets.set(figure, (brackets.get(figure) ?? new Set()).add(ends));
-  }
-  return [...brackets].flatMap(([figure, ends]) => (ends.size > 1 ? [`${figure}: ${[...ends].join(' | ')}`] : []));
-}
-
 describe('the examples through the command', () => {
   it.each([...texts.keys()].filter(name => name.endsWith('.md')))(
     '%s ends well and leaves a report',
@@ -95,8 +83,6 @@ describe('the examples through the command', () => {
       const { blocks } = JSON.parse(called.read(`out/${notebook.replace(/md$/u, 'json')}`)) as Exported;
       expect(blocks.flatMap(asideOf)).toEqual([]);
       expect(toldTwice(blocks)).toEqual([]);
-      expect(bracketsApart(called.read(`out/${notebook.replace(/md$/u, 'html')}`))).toEqual([]);
-      expect(bracketsApart(sheet)).toEqual([]);
       // What was measured has its interval without samples.
       const counts = new Set(
         blocks.flatMap(({ result }) => result?.intervals?.samples ?? []).filter(count => count > 0),
