@@ -31,8 +31,8 @@ describe('Philox', () => {
 });
 
 describe.each([
-  ['random', (seed: number, dimensions: number, name = '') => randomStream(seed, dimensions, name)],
-  ['sobol', (seed: number, dimensions: number, name = '') => sobolStream(seed, dimensions, 64, name)],
+  ['random', (seed: number, dimensions: number, name?: string) => randomStream(seed, dimensions, name)],
+  ['sobol', (seed: number, dimensions: number, name?: string) => sobolStream(seed, dimensions, 64, name)],
 ] as const)('the %s stream', (_, open) => {
   const seed = fc.nat();
   const indices = fc.array(fc.nat(10_000), { minLength: 1, maxLength: 20 });
