@@ -1,7 +1,7 @@
 /** One uncertain number as a distribution that a study can draw from. */
 import type { Spread } from '../../model/fields/input.ts';
 import { normalCumulative, normalQuantile } from './normal.ts';
-import type { Place } from './sample.ts';
+import type { Place } from './stream.ts';
 
 /** Smallest and largest value that a field may have. */
 export interface Limits {

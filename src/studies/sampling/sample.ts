@@ -1,10 +1,10 @@
 /** Samples of uncertain inputs: a stream of even numbers, each turned into a draw of its input. */
 import { item, nth } from '../../columns.ts';
-import type { Draw } from './draw.ts';
 import type { InputsAt } from '../question/evaluate.ts';
+import type { Draw } from './draw.ts';
 import { randomStream } from './random-stream.ts';
 import { sobolStream } from './sobol-stream.ts';
-import type { Source, Stream } from './stream.ts';
+import type { Place, Source, Stream } from './stream.ts';
 
 /** Opens a stream; `block` (a power of two) has a meaning for `sobol` only. Streams of other names are independent of each other. */
 export function openStream(source: Source, seed: number, dimensions: number, block: number, name = ''): Stream {
@@ -14,12 +14,6 @@ export function openStream(source: Source, seed: number, dimensions: number, blo
 /** Samples in the one block of Sobol points that a fixed number of them is the beginning of. */
 export function oneBlock(samples: number): number {
   return 2 ** Math.ceil(Math.log2(samples));
-}
-
-/** Which stream of a study a draw takes its numbers from, and which of its numbers. */
-export interface Place {
-  readonly stream: string;
-  readonly dimension: number;
 }
 
 /** Where the numbers of a plan come from. */

@@ -13,3 +13,9 @@ export interface Stream {
  * accurate, and the scatter of the blocks still says how accurate.
  */
 export type Source = 'random' | 'sobol';
+
+/** Which stream of a study a draw takes its numbers from, and which of its numbers. */
+export interface Place {
+  readonly stream: string;
+  readonly dimension: number;
+}

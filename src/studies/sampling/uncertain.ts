@@ -1,8 +1,8 @@
 /** Uncertain inputs of a subject: where they stand, and how they are drawn. */
 import type { Spread } from '../../model/fields/input.ts';
 import type { Change } from '../../runs/answer/change.ts';
-import { drawOf } from './draw.ts';
 import type { Draw } from './draw.ts';
+import { drawOf } from './draw.ts';
 
 /** One input with a spread; plain data. */
 export interface Uncertain {
