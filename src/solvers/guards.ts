@@ -21,6 +21,12 @@ const MIDDLE = [0.5] as const;
 /** A root is good enough when the guard is this small against its values at the ends: the driver corrects it once more. */
 const ROOT_VALUE = 1e-7;
 const ROOT_WIDTH = 1e-13;
+/** Rounds in which a parabola is tried; where it has not found the root by then it is no good. */
+const PARABOLAS = 4;
+/** A step that ends just where its guard is known to be zero leaves so little of it, against its value at the start. */
+const AT_END = 1e-12;
+/** Over a first step with so little error the guards are all but straight lines: between two positive ends they stay positive. */
+const STRAIGHT = 1e-6;
 
 /** What is known of the guards of a step. Doubles start as NaN to be kept unboxed. */
 export class GuardWatch {
@@ -149,7 +155,7 @@ export function inspectGuards(watch: GuardWatch, mode: number, dense: Float64Arr
       const change = b - a;
       const lowest = a < b ? a : b;
       if (fresh) {
-        if (lowest < Math.abs(change)) doubtful++;
+        if (lowest < Math.abs(change) && !(watch.step.error < STRAIGHT)) doubtful++;
       } else {
         const bend = (change - (a - previous[i]!) * stretch) * ratio;
         if (lowest < bend && change - bend < 0.5 * bend && change + bend > -0.5 * bend) doubtful++;
@@ -275,16 +281,19 @@ function locate(
   to: number,
 ): number {
   let chosen = -1;
-  // A third point for the first guess: the start of this step or of the one before.
+  // A third point for the first guess: the start of this step or of the one before; then the end of the bracket that was left last.
   const inside = from > 0;
-  const third = inside ? 0 : watch.fresh ? Number.NaN : -watch.previousSize / watch.step.size;
+  let third = inside ? 0 : watch.fresh ? Number.NaN : -watch.previousSize / watch.step.size;
+  let before = Number.NaN;
   let side = 0;
   let leftWeight = 1;
   let rightWeight = 1;
   for (let round = 0; round < 100; round++) {
     const earliest = earliestSecant(watch);
     if (earliest !== chosen) {
+      if (round > 0) third = Number.NaN;
       chosen = earliest;
+      before = inside ? watch.first[chosen]! : watch.previous[chosen]!;
       side = 0;
       leftWeight = rightWeight = 1;
     }
@@ -292,11 +301,11 @@ function locate(
     const b = watch.right[chosen]!;
     watch.slope = (b - a) / (to - from);
     watch.x = to;
-    if (to - from <= ROOT_WIDTH || b === 0) break;
+    if (to - from <= ROOT_WIDTH || b === 0 || (to === 1 && -b <= AT_END * a && onlyFired(watch, chosen, watch.right)))
+      break;
     const wa = a * leftWeight;
     const wb = b * rightWeight;
-    const before = inside ? watch.first[chosen]! : watch.previous[chosen]!;
-    let x = round === 0 ? parabolaRoot(third, before, from, a, to, b) : Number.NaN;
+    let x = round < PARABOLAS ? parabolaRoot(third, before, from, a, to, b) : Number.NaN;
     if (!(x > from && x < to)) x = to - (wb * (to - from)) / (wb - wa);
     if (!(x > from && x < to)) x = from + (to - from) / 2;
     evaluateAt(watch, mode, dense, offset, x);
@@ -304,11 +313,13 @@ function locate(
     const fired = anyFired(watch, watch.here);
     const small =
       Math.abs(value) <= ROOT_VALUE * Math.max(Math.abs(watch.first[chosen]!), Math.abs(watch.last[chosen]!));
-    if (small && (!fired || onlyFired(watch, chosen))) {
+    if (small && (!fired || onlyFired(watch, chosen, watch.here))) {
       watch.x = x;
       watch.slope = slopeInside(from, a, x, value, to, b);
       break;
     }
+    third = fired ? to : from;
+    before = fired ? b : a;
     if (fired) {
       to = x;
       watch.right.set(watch.here);
@@ -327,8 +338,8 @@ function locate(
   return chosen;
 }
 
-function onlyFired(watch: GuardWatch, guard: number): boolean {
-  for (let i = 0; i < watch.count; i++) if (i !== guard && watch.armed[i] === 1 && watch.here[i]! <= 0) return false;
+function onlyFired(watch: GuardWatch, guard: number, values: Float64Array): boolean {
+  for (let i = 0; i < watch.count; i++) if (i !== guard && watch.armed[i] === 1 && values[i]! <= 0) return false;
   return true;
 }
 

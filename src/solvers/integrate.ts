@@ -78,11 +78,14 @@ function advance(run: Run): void {
   let h = run.proposed < settings.maxStep ? run.proposed : settings.maxStep;
   const landing = 1.01 * h >= left;
   if (landing) h = left;
+  const ends = run.system.until?.(run.mode) ?? Infinity;
+  const ending = ends > t && t + 1.01 * h >= ends && ends < run.target;
+  if (ending) h = ends - t;
   if (run.steps + run.rejected >= settings.maxSteps) {
     return fail(run, `${settings.maxSteps} steps were not enough: gave up at t = ${t}`);
   }
   run.step.size = h;
-  run.step.until = !landing ? t + h : run.breakpoint < 0 ? run.target : justBefore(run.target);
+  run.step.until = ending ? ends : !landing ? t + h : run.breakpoint < 0 ? run.target : justBefore(run.target);
   run.step.horizon = t + h - settings.start + 1e-3 * (settings.end - settings.start);
   run.step.attempt(run.mode);
   if (!(run.step.error <= 1)) return reject(run);
@@ -95,7 +98,7 @@ function advance(run: Run): void {
     control(run);
     if (takeStep(run) && fired < 0) {
       if (run.guards !== null) advanceGuards(run.guards);
-      if (landing) land(run);
+      if (landing && !ending) land(run);
     } else if (run.status === 'running') {
       run.lateSwitches++;
       restart(run, fired);
@@ -139,6 +142,7 @@ function reject(run: Run): void {
  */
 function cutAt(run: Run, fired: number): boolean {
   const watch = guardsOf(run);
+  if (watch.x === 1) return true;
   const whole = run.step.size;
   const size = watch.x * whole;
   if (size <= smallest(run)) {
@@ -218,6 +222,7 @@ function stopAt(run: Run, x: number, event: SolveEvent): void {
 /** Past a switch the rates may change much faster than before it: the step to come is no longer than they allow. */
 function estimate(run: Run): void {
   if (run.status !== 'running') return;
+  run.afterRejection = false;
   const first = firstStep(run);
   if (first >= run.proposed) return;
   run.proposed = first;

@@ -36,6 +36,8 @@ export interface SwitchedSystem {
   stiff?(mode: number): boolean;
   /** Whether a rate depends on the time itself in a mode; left out: it may in each. */
   timed?(mode: number): boolean;
+  /** A time at which a mode is known to end, if not before, or to change how it goes on: no step goes past it; Infinity for none. */
+  until?(mode: number): number;
   /** States that no rate depends on, as sums of others are; none if left out. */
   readonly unfelt?: readonly number[];
   /**

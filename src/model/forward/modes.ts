@@ -157,6 +157,20 @@ export function buildsUp(mode: number): boolean {
   return (axleMode(mode, 0) & LIMIT_BITS) === L.buildUp || (axleMode(mode, 1) & LIMIT_BITS) === L.buildUp;
 }
 
+/** s: the end of a break in the torque, and the instant at which a torque that builds up has come to its peak; Infinity for neither. */
+export function knownEnd(m: Moving, mode: number): number {
+  if ((mode & BREAK) !== 0) return m.now.shiftEnd;
+  return Math.min(builtUp(m, m.front, axleMode(mode, 0)), builtUp(m, m.rear, axleMode(mode, 1)));
+}
+
+/** By so much of it past the peak, that the guard has passed zero whatever is rounded. */
+const ROUNDED = 1e-14;
+
+function builtUp({ now }: Moving, axle: AxleFigures, bits: number): number {
+  if ((bits & (GRIP | LIMIT_BITS)) !== L.buildUp) return Infinity;
+  return now.pressedAt + (1 + ROUNDED) * (axle.peakTorque / axle.torqueGrowth);
+}
+
 /** The mode after a guard has passed zero. */
 export function switched(m: Moving, mode: number, fired: number, y: Float64Array): number {
   const { places } = m;

@@ -8,7 +8,7 @@ import type { AxleFigures } from './figures.ts';
 import type { AxleNow, CarNow, Places } from './instant.ts';
 import { Moving } from './instant.ts';
 import type { PlantParameters } from './load.ts';
-import { buildsUp, gearAt, guard, isStiff, modeAt, switched } from './modes.ts';
+import { buildsUp, gearAt, guard, isStiff, knownEnd, modeAt, switched } from './modes.ts';
 import { rates } from './rates.ts';
 import type { PlantShape } from './shape.ts';
 import { placesOf, sameShape } from './shape.ts';
@@ -81,6 +81,7 @@ export function createPlant(shape: PlantShape, accounts = true): Plant {
     ...(accounts && { look: (out: Float64Array, offset: number) => look(m, out, offset) }),
     stiff: mode => isStiff(m, mode),
     timed: buildsUp,
+    until: mode => knownEnd(m, mode),
     unfelt: [DISTANCE],
     modeAt: (y, kept) => modeAt(m, y, kept),
     gearAt: speed => gearAt(m, speed),
