@@ -1,9 +1,13 @@
 /** Every example that ships, through the built command: it runs to its end, with the samples that the command takes. */
-import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Coverage } from '../../src/runs/result.ts';
+import { type Browser, hasBrowser, startBrowser } from '../chromium.ts';
 import { command } from '../command.ts';
+import { cutOf, violationsOf } from '../page-checks.ts';
 import { faults } from '../report/well-formed.ts';
 import { sheetsOf } from './printed.ts';
 
@@ -66,15 +70,35 @@ function toldTwice(blocks: Exported['blocks']): readonly string[] {
   return differing;
 }
 
+/** Between them they have every kind of cell and a page that turns; axe-core takes its time. */
+const SEEN_BY_AXE: readonly string[] = ['at-the-counter.md', 'which-battery.md', 'road-test.md'];
+
+const place = mkdtempSync(join(tmpdir(), 'axlewatt-examples-'));
+let browser: Browser | null = null;
+beforeAll(async () => {
+  if (hasBrowser) browser = await startBrowser();
+});
+afterAll(async () => {
+  await browser?.close();
+  rmSync(place, { recursive: true });
+});
+
 describe('the examples through the command', () => {
   it.each([...texts.keys()].filter(name => name.endsWith('.md')))(
     '%s ends well and leaves a report',
-    notebook => {
+    async notebook => {
       const args = ['run', notebook, '--brief', ...(notebook === WITH_ALL ? [] : ['--samples', '48'])];
       const called = command(withItsFiles(notebook), args, 240);
       expect(called.err).toBe('');
       expect(called.code).toBe(0);
-      expect(called.read(`out/${notebook.replace(/md$/u, 'html')}`)).toContain('</html>');
+      const page = called.read(`out/${notebook.replace(/md$/u, 'html')}`);
+      expect(page).toContain('</html>');
+      if (browser !== null) {
+        const file = join(place, 'page.html');
+        writeFileSync(file, page);
+        expect(await cutOf(browser, `file://${file}`)).toEqual([]);
+        if (SEEN_BY_AXE.includes(notebook)) expect(await violationsOf(browser, `file://${file}`)).toEqual([]);
+      }
       const sheet = called.read(`out/${notebook.replace(/md$/u, 'brief.html')}`);
       for (const words of ['SHA-256', 'class="card"', 'Assumed', 'can kill', 'signature'])
         expect(sheet).toContain(words);

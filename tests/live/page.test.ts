@@ -1,11 +1,11 @@
 /** A page with knobs, as its reader turns it. Needs `npm run build` and Chromium. */
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Browser, hasBrowser, type Page, startBrowser } from '../chromium.ts';
 import { type Called, command } from '../command.ts';
+import { axeOf } from '../page-checks.ts';
 
 const ATTACK = `<img src=x onerror="window.hit=1"></script><script>window.hit=2</script>`;
 
@@ -67,8 +67,6 @@ const RUN = ['run', 'k.md'];
 const QUIET = "document.querySelector('#knobs .state').textContent === ''";
 const text = (selector: string): string =>
   `document.querySelector(${JSON.stringify(selector)}).textContent.replace(/\\s+/g, ' ').trim()`;
-
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 let browser: Browser;
 let folder: string;
@@ -255,10 +253,7 @@ describe.skipIf(!hasBrowser)('axe-core', () => {
       await reached.until(`document.getElementById('knobs')?.hidden === false && ${QUIET}`, 60);
       await reached.until("document.querySelector('#knobs [role=status]').textContent !== ''", 60);
       await reached.evaluate("document.querySelectorAll('details').forEach(each => { each.open = true; })");
-      await reached.evaluate(`${axe};0`);
-      const found = await reached.evaluate(`axe.run(document, { resultTypes: ['violations'] }).then(({ violations }) =>
-      violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ html }) => html.slice(0, 120)).join(' ')))`);
-      expect(found).toEqual([]);
+      expect(await axeOf(reached)).toEqual([]);
       await reached.close();
     },
     100_000,

@@ -1,11 +1,11 @@
 /** A page without knobs in Chromium: contents, folds, pictures that are saved and that say their values, by day and by night. Needs `npm run build`. */
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type Browser, hasBrowser, type Page, startBrowser } from '../chromium.ts';
 import { command } from '../command.ts';
+import { axeOf, cutIn } from '../page-checks.ts';
 
 const NOTEBOOK = `# Two coupes
 
@@ -143,7 +143,6 @@ describe.runIf(hasBrowser)('a page', () => {
     expect(page.requests.filter(each => !each.startsWith('file:') && !each.startsWith('data:'))).toEqual([]);
   });
 
-  const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
   test.each([
     [1280, 'light'],
     [1280, 'dark'],
@@ -155,15 +154,8 @@ describe.runIf(hasBrowser)('a page', () => {
       const seen = await browser.open(`file://${file}`, width);
       await seen.send('Emulation.setEmulatedMedia', { features: [{ name: 'prefers-color-scheme', value: colours }] });
       await seen.until('document.querySelector(".saves button") !== null');
-      await seen.evaluate(axe);
-      const found = await seen.evaluate(
-        'axe.run().then(({ violations }) => violations.map(({ id, nodes }) => [id, nodes[0].html]))',
-      );
-      expect(found).toEqual([]);
-      const cut = `[document.documentElement, ...document.querySelectorAll('.scroll, pre, .card')]
-      .filter(each => each.getClientRects().length > 0 && each.scrollWidth > each.clientWidth + 1)
-      .map(each => each.getAttribute('aria-label') ?? each.localName)`;
-      expect(await seen.evaluate(cut)).toEqual([]);
+      expect(await axeOf(seen)).toEqual([]);
+      expect(await cutIn(seen)).toEqual([]);
       await seen.close();
     },
     60_000,

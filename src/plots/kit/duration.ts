@@ -6,3 +6,9 @@ export function duration(seconds: number): string {
   const rest = minutes % 60;
   return `${Math.floor(minutes / 60)}\u00a0h${rest === 0 ? '' : `\u00a0${rest}\u00a0min`}`;
 }
+
+/** `0:45`, `7:20`: hours and minutes, for tables with many of them. */
+export function hoursAndMinutes(seconds: number): string {
+  const minutes = Math.round(seconds / 60);
+  return `${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, '0')}`;
+}

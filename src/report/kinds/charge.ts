@@ -1,6 +1,6 @@
 /** A charge in full: the words, the traces, the time from any state of charge to any other. */
 import { chargeTraces } from '../../plots/charge.ts';
-import { duration } from '../../plots/kit/duration.ts';
+import { duration, hoursAndMinutes } from '../../plots/kit/duration.ts';
 import { durationEnds, type Ends } from '../../plots/kit/interval.ts';
 import { capital, figure, scaleOf, written } from '../../units/rounding.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
@@ -56,9 +56,9 @@ function timeTable(result: Result): Html | null {
   const columns = ['from', ...Array.from(charge.subarray(1), value => `to ${level(value)}`)];
   const rows = Array.from(charge.subarray(0, -1), (value, row) => [
     level(value),
-    ...Array.from(time.subarray(1), (end, i) => (i < row ? '' : duration(end - (time[row] ?? 0)))),
+    ...Array.from(time.subarray(1), (end, i) => (i < row ? '' : hoursAndMinutes(end - (time[row] ?? 0)))),
   ]);
-  return numbersTable({ columns, rows }, 'Time from one state of charge to another');
+  return numbersTable({ columns, rows }, 'Time from one state of charge to another, in hours and minutes');
 }
 
 /** The answer in one sentence: `7 h 20 min from 20 % to 90 % at 16 A, 41 km of range per hour`. */

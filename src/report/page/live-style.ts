@@ -6,7 +6,7 @@ const BESIDE = '1180px';
 export const LIVE_STYLE = `
 #knobs{background:var(--card);border:1px solid var(--edge);border-top:5px solid var(--link);padding:.2rem .9rem .7rem;font-size:.92rem;z-index:2}
 #knobs summary{font-weight:650;font-size:1.05rem;color:var(--ink);padding:.35rem 0;display:flex;justify-content:space-between;align-items:baseline;gap:.8rem}
-#knobs summary::after{content:'';flex:none;width:.5rem;height:.5rem;border:solid var(--quiet);border-width:0 2px 2px 0;transform:rotate(45deg)}
+#knobs summary::after{content:'';flex:none;margin-right:2px;width:.5rem;height:.5rem;border:solid var(--quiet);border-width:0 2px 2px 0;transform:rotate(45deg)}
 #knobs details[open] summary::after{transform:rotate(-135deg)}
 #knobs .state{font-weight:400;font-size:.82rem;color:var(--quiet);flex:1;text-align:right;min-height:1.3em}
 .knob{display:grid;grid-template-columns:1fr auto;gap:0 .8rem;align-items:baseline;margin:.5rem 0 .7rem}

@@ -107,9 +107,10 @@ thead th{color:var(--quiet);border-bottom:1.5px solid var(--quiet);vertical-alig
 .figures td{white-space:nowrap}
 th:last-child,td:last-child{padding-right:0}
 .scroll{overflow-x:auto;max-width:100%;background:linear-gradient(var(--paper),var(--paper)) left/1.2rem 100% no-repeat local,linear-gradient(var(--paper),var(--paper)) right/1.2rem 100% no-repeat local,linear-gradient(to right,#0003,#0000) left/.6rem 100% no-repeat scroll,linear-gradient(to left,#0003,#0000) right/.6rem 100% no-repeat scroll}
+.scroll td{white-space:normal}
 .times th[scope=row]{white-space:nowrap}
-.times td{white-space:normal}
-.times th,.times td{padding-right:.4rem}
+.times th,.times td{padding-right:.35rem}
+.times{font-size:.86rem}
 .note{font-size:.9rem;color:var(--quiet)}
 .unseen{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
 .scroll th[scope=row]{min-width:8.5rem}
@@ -133,7 +134,7 @@ th:last-child,td:last-child{padding-right:0}
 .ledger tbody+tbody tr:last-child>*{border-bottom:1.5px solid var(--quiet)}
 .ledger tfoot tr:last-child td{font-weight:400;color:var(--quiet);text-align:left;border:0;white-space:normal}
 @media screen and (max-width:${SLIM_BELOW}){.duty th,.duty td{padding-right:.4rem}.duty td{white-space:normal}.scroll .duty th[scope=row]{min-width:0}}
-@media screen and (max-width:${SLIM_BELOW}){.times td,.others td,.outputs td{white-space:normal}.scroll table{font-size:.78rem}.scroll table:has(tr>:nth-child(5)){font-size:.7rem;letter-spacing:-.01em}.scroll :is(th,td){white-space:normal;padding-right:.35rem}.scroll th{hyphens:auto;overflow-wrap:break-word}.scroll th[scope=row],.scroll .times th[scope=row],.scroll .tests td:nth-child(3){min-width:3.7rem;white-space:normal}.besides,.besides>*{display:block;width:100%}.besides tr{display:grid;grid-template-columns:repeat(auto-fit,minmax(5.1rem,1fr))}.besides :is(th[scope=row],thead td){grid-column:1/-1;border:0;padding-bottom:0}.besides thead td{display:none}}
+@media screen and (max-width:${SLIM_BELOW}){.times td,.others td,.outputs td{white-space:normal}.scroll table{font-size:.78rem}.scroll table:has(tr>:nth-child(5)){font-size:.7rem;letter-spacing:-.01em}.scroll :is(th,td){white-space:normal;padding-right:.35rem}.scroll th,.outputs :is(th,td){hyphens:auto;overflow-wrap:anywhere}.outputs{font-size:.78rem}.outputs :is(th,td){padding-right:.35rem}.scroll th[scope=row],.scroll .times th[scope=row],.scroll .tests td:nth-child(3){min-width:3.7rem;white-space:normal}.scroll table:has(tr>:nth-child(8)){letter-spacing:-.03em}.scroll table:has(tr>:nth-child(8)) :is(th,td){padding-right:.15rem}.scroll table:has(tr>:nth-child(8)) th[scope=row]{min-width:2.2rem}.besides,.besides>*{display:block;width:100%}.besides tr{display:grid;grid-template-columns:repeat(auto-fit,minmax(6.6rem,1fr))}.besides :is(th[scope=row],thead td){grid-column:1/-1;border:0;padding-bottom:0}.besides thead td{display:none}}
 .inputs{width:100%;table-layout:fixed}
 .inputs th,.inputs td{overflow-wrap:anywhere}
 .inputs th:first-child{width:36%}.inputs th:nth-child(2){width:26%}
@@ -187,12 +188,14 @@ dt{break-after:avoid}
 .pair table,.ledger,.tests{break-inside:avoid}
 tfoot{display:table-row-group}
 .cards{columns:3 5.4cm}
-.card{font-size:9pt}.quick b{font-size:17pt}
+.answer .cards>*{break-inside:auto;orphans:3;widows:3}
+.card{font-size:8pt}.card h3,.card .quick{break-after:avoid}.quick b{font-size:15pt}
 .numbers,.every{display:none}
 .picture svg{max-width:88%}
 .source{break-inside:avoid}
 summary{break-after:avoid}
 .scroll{overflow:visible;background:none}
+.scroll table:has(tr>:nth-child(5)){font-size:7.6pt}.scroll :is(th,td){padding-right:.5em}.scroll th[scope=row]{min-width:0}
 pre{white-space:pre-wrap}
 summary{list-style:none;font-weight:650;color:var(--ink)}
 summary::-webkit-details-marker{display:none}
@@ -212,7 +215,6 @@ html:has(.brief){font-size:7.1pt;line-height:1.35}
 .brief .signed{margin-top:1.1rem;padding:0;break-inside:avoid}
 .brief .checks li{margin:0 0 .1rem}
 .brief .beware p{font-size:.8rem;line-height:1.3}
-.answer{break-after:page}
 details::details-content{content-visibility:visible;display:block;block-size:auto}
 .strip,.strip span,.within,.within i,.within b,.bars .rail,.bars i,.kind,.warning,.problem,.troubles,.card{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 }

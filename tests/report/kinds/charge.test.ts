@@ -74,8 +74,8 @@ describe('the report of charges', () => {
     const answer = plain(page.slice(page.indexOf('id="answer"'), page.indexOf('id="workings"')));
     expect(answer).toContain('<b>4 h 49 min</b> <span>from 20 % to 90 %</span>');
     expect(answer).toContain('No charge: the pack is too cold');
-    expect(page).toContain('<caption>Time from one state of charge to another</caption>');
-    expect(plain(page)).toMatch(/<th scope="row">80 %<\/th>(<td><\/td>){6}<td>\d\d min<\/td>/);
+    expect(page).toContain('<caption>Time from one state of charge to another, in hours and minutes</caption>');
+    expect(plain(page)).toMatch(/<th scope="row">80 %<\/th>(<td><\/td>){6}<td>0:\d\d<\/td>/);
     expect(page).toContain('Charging loads a circuit for hours');
     expect(page).toContain('licensed electrician');
     expect(plain(page)).toMatch(/stands at up to 3\d\d V/);
