@@ -54,6 +54,7 @@ const ANSWER = [
   'trace-times',
   'series',
   'found',
+  'overrun',
   'starved',
   'sound',
   'no-answer',
@@ -106,7 +107,9 @@ export const ROOMS = {
     backward: [...PHYSICS, 'forward'],
   },
   runs: {
-    ...Object.fromEntries(['trail', 'variant', 'options', 'found', 'starved', 'trace-times'].map(room => [room, []])),
+    ...Object.fromEntries(
+      ['trail', 'variant', 'options', 'overrun', 'found', 'starved', 'trace-times'].map(room => [room, []]),
+    ),
     result: ['trail'],
     summaries: [],
     series: ['result'],
@@ -121,7 +124,7 @@ export const ROOMS = {
     'duty/currents': ['result', 'output', 'kind', 'trail'],
     'launch/marks': [],
     'launch/shift-points': ['sheet/balance', 'variant'],
-    'launch/run': ['launch/marks', 'launch/shift-points'],
+    'launch/run': ['overrun', 'launch/marks', 'launch/shift-points'],
     ledger: ['result', 'launch/run'],
     'second-opinion': ['result', 'ledger', 'launch/run', 'launch/marks'],
     'sheet/balance': ['starved', 'variant'],

@@ -9,6 +9,7 @@ import type { None } from '../no-answer.ts';
 import type { SecondOpinion } from '../result.ts';
 import { balanceOf } from '../sheet/balance.ts';
 import type { Balance } from '../sheet/balance.ts';
+import { overrunSpeed } from '../overrun.ts';
 import { topSpeed } from '../sheet/top-speed.ts';
 import type { Figures } from '../sound.ts';
 import type { Trail } from '../trail/trail.ts';
@@ -100,7 +101,7 @@ export function launchedFigures(
   const from = settings.from ?? 0;
   const start = balance(from);
   if (!(start.acceleration > 0)) return { none: whyStuck(from, start) };
-  const top = topSpeed(balance);
+  const top = topSpeed(balance, overrunSpeed(car));
   const first = toTheLastMark(car, settings, top?.speed ?? Infinity, launcher);
   const starved = whyLaunchStarved(first.run);
   if (starved !== '') return { none: starved };

@@ -5,6 +5,7 @@ import { steepestSlope } from '../sheet/hill.ts';
 import { createLauncher } from './run.ts';
 import type { LaunchOptions } from './run.ts';
 import type { Column, Series } from '../result.ts';
+import { overrunSpeed } from '../overrun.ts';
 import { topSpeed } from '../sheet/top-speed.ts';
 import { inGear } from '../variant.ts';
 
@@ -26,7 +27,7 @@ export function gearsSeries(car: Car, options: LaunchOptions): { readonly [name:
   if (count < 2) return {};
   const launcher = createLauncher();
   const row = (gear: string, variant: Car): Row => {
-    const top = topSpeed(balanceOf(variant, options.surroundings));
+    const top = topSpeed(balanceOf(variant, options.surroundings), overrunSpeed(variant));
     const { marks } = launcher(variant, { ...options, stop: '100_km_h' });
     const time = (mark: '50_km_h' | '100_km_h'): number => marks.get(mark)?.time ?? Number.NaN;
     return {

@@ -15,6 +15,7 @@ import { createExplicit, solveExplicit } from '../../solvers/explicit.ts';
 import { createByMode, solveByMode } from '../../solvers/by-mode.ts';
 import { solveRosenbrock } from '../../solvers/rosenbrock.ts';
 import type { Solution, Solve, SolveEvent, SolveOptions } from '../../solvers/system.ts';
+import { overrunSpeed } from '../overrun.ts';
 import { launchLevels } from './marks.ts';
 import { withBestShifts } from './shift-points.ts';
 import type { Mark } from './marks.ts';
@@ -78,10 +79,11 @@ export function createLauncher(only?: readonly Mark[]): (car: Car, options: Laun
       plant = createPlant(parameters.shape, only === undefined);
       solve = stiff(plant.shape) ? createByMode(plant) : createExplicit(plant);
     }
-    const problem = prepare(plant, parameters, options, only);
+    const over = overrunSpeed(car);
+    const problem = prepare(plant, parameters, options, over, only);
     const solution = solve(problem);
     if (isStuck(solution))
-      return collect(plant, solveRosenbrock(plant, prepare(plant, parameters, options, only)), problem);
+      return collect(plant, solveRosenbrock(plant, prepare(plant, parameters, options, over, only)), problem);
     return collect(plant, solution, problem);
   };
 }
@@ -96,11 +98,12 @@ export function launchOnce(car: Car, options: LaunchOptions, method?: Solve): La
   const shifting = withBestShifts(car, wayOf(options), createTrial()(options));
   const parameters = parametersOf(shifting, options);
   const plant = createPlant(parameters.shape);
-  const problem = prepare(plant, parameters, options);
+  const over = overrunSpeed(car);
+  const problem = prepare(plant, parameters, options, over);
   const solve = method ?? (stiff(plant.shape) ? solveByMode : solveExplicit);
   const solution = solve(plant, problem);
   if (method !== undefined || !isStuck(solution)) return collect(plant, solution, problem);
-  return collect(plant, solveRosenbrock(plant, prepare(plant, parameters, options)), problem);
+  return collect(plant, solveRosenbrock(plant, prepare(plant, parameters, options, over)), problem);
 }
 
 /** A launch that goes on where another one ended may have any charge and any temperature. */
@@ -129,23 +132,12 @@ function stiff(shape: PlantShape): boolean {
   return shape.front === 'spin' || shape.rear === 'spin';
 }
 
-/** Of its greatest speed: by less two motors on tyres of nearly one size turn each other too fast. Common practice, no source. */
-const OVERRUN = 1.02;
-
-/**
- * m/s at which the first of two motors turns faster than it may, where wheels are free: the other drive, which has no say in what its tyres
- * take, would turn it faster, and it would brake them. With wheels that hold the road it holds the car there.
- */
-function fastestTogether({ shape, front, rear }: PlantParameters): number {
-  if (!stiff(shape) || !front.driven || !rear.driven) return Infinity;
-  const speeds = [front, rear].map(axle => (axle.maxSpeed * axle.radius) / (axle.gears.at(-1)?.ratio ?? Number.NaN));
-  return OVERRUN * Math.min(...speeds);
-}
-
+/** @param over m/s, see `overrunSpeed`. */
 function prepare(
   plant: Plant,
   parameters: PlantParameters,
   options: LaunchOptions,
+  over: number,
   only?: readonly Mark[],
 ): SolveOptions {
   plant.load(parameters);
@@ -159,7 +151,7 @@ function prepare(
     tolerance: options.tolerance ?? 1e-6,
     maxStep: LONGEST_STEP,
     maxSteps: MOST_STEPS,
-    levels: launchLevels(options.to ?? TARGET, options.stop ?? '1000_m', fastestTogether(parameters), only),
+    levels: launchLevels(options.to ?? TARGET, options.stop ?? '1000_m', over, only),
   };
 }
 

@@ -195,7 +195,7 @@ function followOn(way: Way, steps: number): FollowStatus {
     car.following.freely = !near;
     const bits = rests ? bitsAtRest(car) : bitsAt(car);
     if ((bits & STARVED) !== 0) return starves(car);
-    if ((bits & (BEYOND | OVER)) !== 0) return changesGear(car) ? 'done' : fallBehind(car, bits);
+    if ((bits & (BEYOND | OVER)) !== 0) return changesGear(car) ? 'done' : fallBehind(way, bits);
     if (!rests) cut(car, bits);
     if (near) passed = advanceToEnds(car, bits);
     else advance(car, bits);
@@ -252,14 +252,15 @@ function staysHeld(car: Journey): void {
 }
 
 /** The car can not follow from here on: at full pedal, or held where its drive unit turns no faster. */
-function fallBehind(car: Journey, bits: number): FollowStatus {
+function fallBehind(way: Way, bits: number): FollowStatus {
+  const { car } = way;
   const { interval } = car;
   if (car.strict) {
     car.mode = 0;
     return 'late';
   }
   const asked = interval.from + interval.rise * interval.s0;
-  car.speed = car.held > 0 ? car.held : (bits & OVER) === 0 ? asked : slowest(car, asked);
+  car.speed = car.held > 0 ? car.held : (bits & OVER) === 0 ? asked : slowest(way, asked);
   car.held = (bits & BEYOND) === 0 ? car.speed : 0;
   car.heldSlope = Number.NaN;
   if (car.held === 0) car.mode = 0;
@@ -267,8 +268,14 @@ function fallBehind(car: Journey, bits: number): FollowStatus {
 }
 
 /** m/s in place of a speed at which a unit turns too fast: only a schedule that begins there is that far off. */
-function slowest(car: Journey, asked: number): number {
+function slowest({ car, options: { record } }: Way, asked: number): number {
   if (car.interval.start > 0 || car.interval.s0 > 0) return asked;
   car.began = Math.min(asked, car.fastest);
+  // It never went as fast as the schedule begins.
+  car.speed = car.began;
+  if (record !== undefined) {
+    record.truncate(record.rows() - 1);
+    record.push(0, asked, car, 0);
+  }
   return car.began;
 }

@@ -10,12 +10,14 @@ const STRIDE = 0.5;
 /**
  * The first speed, going up from rest, at which nothing is left to accelerate with, by bisection to 1e-10 m/s; null when
  * the car cannot move off, or when it would go on accelerating beyond 540 km/h.
+ * @param over m/s above which no car is driven, see `overrunSpeed`.
  */
-export function topSpeed(balance: (speed: number) => Balance): Balance | null {
+export function topSpeed(balance: (speed: number) => Balance, over = Infinity): Balance | null {
   let low = 0;
   if (!(balance(low).acceleration > 0)) return null;
   let high = low;
   while (balance(high).acceleration > 0) {
+    if (high > over) return { ...balance(over), limiter: 'motor speed' };
     low = high;
     high += STRIDE;
     if (high > FASTEST) return null;
@@ -25,6 +27,7 @@ export function topSpeed(balance: (speed: number) => Balance): Balance | null {
     if (balance(middle).acceleration > 0) low = middle;
     else high = middle;
   }
+  if (low > over) return { ...balance(over), limiter: 'motor speed' };
   // From below: exactly at the balance two limits may tie.
   return balance(low);
 }

@@ -6,6 +6,7 @@ import type { Car, Surroundings } from '../../model/car.ts';
 import { column } from '../column.ts';
 import { inOrder } from './drive.ts';
 import { hold } from '../sheet/hold-speed.ts';
+import { turningSpeed } from '../overrun.ts';
 import { noAnswer } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
 import { endsARange, rangeSettings, whyNone } from './range.ts';
@@ -154,7 +155,7 @@ function steadyRun(
   };
   const run = travel(car, trip, { ...rangeSettings(car, options), strict: true, trail });
   const isHeld = run.distance > 0 && (run.status === 'late' || endsARange(run));
-  if (!isHeld) return { none: whyNotHeld(run, speed), ...(run.status === 'failed' && { ended: run.reason }) };
+  if (!isHeld) return { none: whyNotHeld(run, car, speed), ...(run.status === 'failed' && { ended: run.reason }) };
   const energy = run.legs.reduce((sum, leg) => sum + leg.energy, 0);
   const wall = !atWall ? null : wallEnergy(car, run.legs.at(-1)?.charge ?? run.charge, run.charge);
   return {
@@ -167,11 +168,14 @@ function steadyRun(
   };
 }
 
-function whyNotHeld(run: TravelRun, speed: number): string {
+function whyNotHeld(run: TravelRun, car: Car, speed: number): string {
   const is = run.status;
-  return is === 'done' || is === 'failed' || run.reason !== ''
-    ? whyNone(run)
-    : `the car does not hold ${(speed * 3.6).toFixed(0)} km/h`;
+  if (is === 'done' || is === 'failed' || run.reason !== '') return whyNone(run);
+  const kmh = (speed * 3.6).toFixed(0);
+  const most = turningSpeed(car);
+  if (speed <= most) return `the car does not hold ${kmh} km/h`;
+  const which = car.drives.length > 1 ? 'the first of its motors' : 'its motor';
+  return `the car does not hold ${kmh} km/h: above ${(most * 3.6).toFixed(0)} km/h ${which} turns faster than it may`;
 }
 
 const RULES: Rules<SteadyOptions> = {

@@ -187,24 +187,33 @@ describe('launch', () => {
   });
 });
 
-it('ends with a reason where free wheels let one drive turn the motor of the other faster than it may', () => {
-  const drive = (axle: 'front' | 'rear', ratio: number): Drive => ({
-    ...testDrive,
-    axle,
-    ratio,
-    traction: { policy: 'spin', share: 1 },
-  });
-  const of = (front: number, rear: number): Car => ({
-    ...testCar,
-    drives: [drive('front', front), drive('rear', rear)],
-  });
-  const { summary, reasons, warnings, events } = launch(of(14, 7), { surroundings: testDay });
-  // 1300 rad/s through 14 at 0.3 m: 100.3 km/h; the run ends 2 % above.
-  expect(summary['time_to_100_km_h']).toBeGreaterThan(0);
-  expect(summary['time_1000_m']).toBeNull();
-  expect(reasons['time_1000_m']).toMatch(/at 102 km\/h one of the motors turns faster than it may/u);
-  expect(warnings.join()).toMatch(/ends early: at 102 km\/h/u);
-  expect(events.at(-1)?.what).toMatch(/turns a motor faster than it may/u);
-  // It drove on to 106 km/h with the front motor braking.
-  expect(launch(of(8.5, 8.5), { surroundings: testDay }).summary['time_1000_m']).toBeGreaterThan(0);
-});
+it.each(['spin', 'held'] as const)(
+  'ends with a reason where one drive turns the motor of the other faster than it may, with %s wheels',
+  policy => {
+    const drive = (axle: 'front' | 'rear', ratio: number): Drive => ({
+      ...testDrive,
+      axle,
+      ratio,
+      traction: { policy, share: 1 },
+    });
+    const of = (front: number, rear: number): Car => ({
+      ...testCar,
+      drives: [drive('front', front), drive('rear', rear)],
+    });
+    const { summary, reasons, warnings, events } = launch(of(14, 7), { surroundings: testDay });
+    // 1300 rad/s through 14 at 0.3 m: 100.3 km/h; the run ends 2 % above.
+    expect(summary['time_to_100_km_h']).toBeGreaterThan(0);
+    expect(summary['time_1000_m']).toBeNull();
+    expect(reasons['time_1000_m']).toMatch(/at 102 km\/h one of the motors turns faster than it may/u);
+    expect(warnings.join()).toMatch(/ends early: at 102 km\/h/u);
+    expect(events.at(-1)?.what).toMatch(/turns a motor faster than it may/u);
+    // It drove on to 106 km/h with the front motor braking.
+    expect(summary['top_speed']).toBeCloseTo((1.02 * 1300 * 0.3) / 14, 9);
+    expect(summary['top_speed_limiter']).toBe('motor speed');
+    // A fixed share of the torque keeps the other drive down to it.
+    const shared = launch({ ...of(14, 7), frontTorqueShare: 0.5 }, { surroundings: testDay });
+    expect(shared.warnings.join()).not.toMatch(/ends early/u);
+    expect(shared.summary['top_speed']).toBeLessThan((1300 * 0.3) / 14);
+    expect(launch(of(8.5, 8.5), { surroundings: testDay }).summary['time_1000_m']).toBeGreaterThan(0);
+  },
+);

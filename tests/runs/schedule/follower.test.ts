@@ -1,6 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Schedule } from '../../../src/cycles/schedule.ts';
+import { steadySchedule } from '../../../src/cycles/steady.ts';
 import { scheduleNamed } from '../../../src/cycles/schedules.ts';
 import type { Car, Drive, Surroundings } from '../../../src/model/car.ts';
 import type { Ledger } from '../../../src/runs/result.ts';
@@ -25,6 +26,22 @@ function driven(of: Car, schedule: Schedule, options: Partial<TravelOptions> = {
 }
 
 const cells = (ledger: Ledger): number => ledger.in['out of the cells']!;
+
+describe('a schedule that begins faster than a motor may turn', () => {
+  it('is driven at the speed of that motor, and was never any faster', () => {
+    const [front] = testCar.drives;
+    const both: Car = {
+      ...testCar,
+      drives: [
+        { ...front!, ratio: 12 },
+        { ...front!, axle: 'rear', ratio: 6 },
+      ],
+    };
+    const run = driven(warm(both), steadySchedule(36, 60), { record: 1 });
+    const { speed_m_s } = driveTrace(recordOf(run), 0);
+    expect(Math.max(...(speed_m_s!.values as Float64Array))).toBeCloseTo((1300 / 12) * 0.3, 9);
+  });
+});
 
 describe('a schedule that the car can follow', () => {
   it('is driven to the metre, and each instant at the speed that it asks for', () => {

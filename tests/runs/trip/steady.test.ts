@@ -45,7 +45,17 @@ describe('steady speeds', () => {
     expect(Number.isNaN(found[7]!)).toBe(true);
     const { summary, reasons } = steady(slow, { surroundings, speed: 150 * KMH, speeds });
     expect(summary['range']).toBeNull();
-    expect(Object.values(reasons)[0]).toMatch(/does not hold 150 km\/h/);
+    expect(Object.values(reasons)[0]).toMatch(/does not hold 150 km\/h$/);
+  });
+
+  it('say so where a motor would turn faster than it may', () => {
+    const [drive] = car.drives;
+    const short: Car = { ...car, drives: [{ ...drive!, ratio: 14 }] };
+    const { reasons } = steady(short, { surroundings, speed: 130 * KMH, speeds: [] });
+    const most = ((drive!.unit.maxSpeed / 14) * car.tyres[drive!.axle].radius) / KMH;
+    expect(reasons['range']).toBe(
+      `the car does not hold 130 km/h: above ${most.toFixed(0)} km/h its motor turns faster than it may`,
+    );
   });
 });
 
