@@ -253,6 +253,17 @@ function alone(m: Moving, mode: number): number {
 }
 
 /**
+ * Two axles that keep a share at a limit of the pack are at it together: which of them leads is the same car, and it is the front one.
+ * Round-off would tell.
+ */
+function ledByFront(mode: number): number {
+  const [front, rear] = [axleMode(mode, 0), axleMode(mode, 1)];
+  if ((mode & BREAK) !== 0 || !follows(front) || !atPack(rear)) return mode;
+  const led = withAxleMode(mode, 0, (front & SLIDE) | (rear & LIMIT_BITS));
+  return withAxleMode(led, 1, (rear & SLIDE) | L.split);
+}
+
+/**
  * The mode at a state: the plain minimum of all limits.
  * @param kept a mode whose gear is kept, let go or not; left out: the gear is that of the speed.
  */
@@ -275,7 +286,7 @@ export function modeAt(m: Moving, y: Float64Array, kept?: number): number {
 function settle(m: Moving, from: number, y: Float64Array, left = -1): number {
   const { guards, ratesOut, places } = m;
   const axleGuards = places.guardsOfAxles;
-  let mode = alone(m, from);
+  let mode = alone(m, ledByFront(from));
   for (let change = 0; change < MOST_CHANGES; change++) {
     rates(m, mode, y, ratesOut);
     guard(m, mode, y, guards);
@@ -288,7 +299,7 @@ function settle(m: Moving, from: number, y: Float64Array, left = -1): number {
       }
     }
     if (fired < 0) break;
-    const next = switchedAxle(m, mode, fired, y);
+    const next = ledByFront(switchedAxle(m, mode, fired, y));
     if (next === left) break;
     mode = next;
   }
