@@ -56,7 +56,7 @@ ${
   checks.length === 0
     ? null
     : html`<section><h2>Promised</h2>
-${checkList(checks)}</section>
+${checkList(checks, true)}</section>
 `
 }${mindList(answered)}${assumedMost(inputs, results)}<section class="beware"><h2>Beware</h2>
 <p>${brackets === null ? '' : `${brackets} `}In round brackets: who decides. ${cautions(results, inputs)

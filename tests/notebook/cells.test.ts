@@ -77,7 +77,9 @@ describe('calc', () => {
 
 describe('check', () => {
   it('tells what was found, in the unit of the limit', () => {
-    expect(checks('dash.time_to_100_km_h < 8 s', 'dash.top_speed >= 100 mph', '100 km/h < dash.top_speed')).toEqual([
+    expect(
+      checks('dash.time_to_100_km_h < 8 s', 'dash.top_speed >= 100 mph', '100 km/h < dash.top_speed'),
+    ).toMatchObject([
       { text: 'dash.time_to_100_km_h < 8 s', line: 5, holds: false, found: '8.3 s < 8 s' },
       { text: 'dash.top_speed >= 100 mph', line: 6, holds: true, found: '111.8 mph >= 100 mph' },
       { text: '100 km/h < dash.top_speed', line: 7, holds: true, found: '100 km/h < 180 km/h' },
@@ -98,6 +100,21 @@ describe('check', () => {
     ]);
   });
 
+  it('promises in the words of the author, else in those of its figures', () => {
+    const promises = (...lines: string[]) => checks(...lines).map(({ promise }) => promise);
+    expect(promises('Quicker than nine seconds: dash.time_to_100_km_h < 9 s')).toEqual(['Quicker than nine seconds']);
+    expect(
+      promises('dash.time_to_100_km_h <= 8 s', '100 km/h < dash.top_speed', '8 s < dash.time_to_100_km_h < 9 s'),
+    ).toEqual(['To 100 km/h (dash) at most 8 s', '100 km/h below top speed (dash)', '8 s < to 100 km/h (dash) < 9 s']);
+    expect(checks('Quicker: dash.time_to_100_km_h < 9 s')).toMatchObject([
+      { text: 'dash.time_to_100_km_h < 9 s', holds: true, found: '8.3 s < 9 s' },
+    ]);
+    expect(complaints(check('Quicker: dash.time < 8 m'))[0]).toMatch(/^5:\d+: check 1: /);
+    expect(complaints(check('a: b'))[0]).toMatch(/^5:6: check 1: compares nothing/);
+    expect(complaints(check('{ a: 1 < 2, b: 1 < 2 }'))[0]).toMatch(/^5:3: check 1: is no comparison/);
+    expect(complaints(check('a:'))[0]).toMatch(/^5:3: check 1: is no comparison/);
+  });
+
   it('locates what cannot be compared', () => {
     expect(complaints(check('dash.top_speed < 8 s'))[0]).toMatch(/^5:\d+: check 1: /);
     expect(complaints(check('1 s < 2 s', 'dash.top_speed'))[0]).toMatch(
@@ -105,7 +122,6 @@ describe('check', () => {
     );
     expect(complaints(check('"dash.top_speed < nope.x"'))[0]).toMatch(/^5:21: check 1: unknown name "nope.x"/);
     expect(complaints(check('dash.time_to_160_km_h < 8 s'))[0]).toContain('has no value: the car never gets there');
-    expect(complaints(check('a: b'))[0]).toMatch(/^5:3: check 1: is no comparison/);
   });
 
   it('wants a list', () => {

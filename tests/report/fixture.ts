@@ -397,8 +397,20 @@ export function outcome(change: Partial<NotebookOutcome> = {}): NotebookOutcome 
     }),
     cell('check', 'promise', 62, 'narrow_tyres.time_to_100_km_h < 12 s\nsummer_tyres.time_to_100_km_h < 5 s\n', {
       checks: [
-        { text: 'narrow_tyres.time_to_100_km_h < 13 s', line: 63, holds: true, found: '11.23 s < 13 s' },
-        { text: 'summer_tyres.time_to_100_km_h < 5 s', line: 64, holds: false, found: '9.31 s < 5 s' },
+        {
+          promise: 'Narrow tyres do',
+          text: 'narrow_tyres.time_to_100_km_h < 13 s',
+          line: 63,
+          holds: true,
+          found: '11.23 s < 13 s',
+        },
+        {
+          promise: 'Summer tyres are quick',
+          text: 'summer_tyres.time_to_100_km_h < 5 s',
+          line: 64,
+          holds: false,
+          found: '9.31 s < 5 s',
+        },
       ],
     }),
     cell('part', 'trailer', 70, 'mass: 120 kgs\n', { problem }),

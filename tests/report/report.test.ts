@@ -155,7 +155,9 @@ describe('a hostile notebook', () => {
           spec: { mark: 'image', data: { values: [{ u: 'http://127.0.0.1:9/' }] }, encoding: { url: { field: 'u' } } },
         },
       }),
-      cell('check', 'k', 30, '', { checks: [{ text: HOSTILE, line: 31, holds: false, found: HOSTILE }] }),
+      cell('check', 'k', 30, '', {
+        checks: [{ promise: HOSTILE, text: HOSTILE, line: 31, holds: false, found: HOSTILE }],
+      }),
     ],
     inputs: [{ path: HOSTILE, value: HOSTILE, unit: '', display: '', origin: { kind: 'assumed', source: HOSTILE } }],
     problems: [

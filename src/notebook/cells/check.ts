@@ -8,6 +8,7 @@ import type { CheckOutcome } from '../document/outcome.ts';
 import { placeOf } from '../document/place.ts';
 import { NotebookProblem } from '../document/problem.ts';
 import { type CellKind, type CellText } from './kind.ts';
+import { promiseWords } from './promise-words.ts';
 import { NOTHING } from './yield.ts';
 
 export const check: CellKind = {
@@ -19,18 +20,23 @@ export const check: CellKind = {
   beside: 'list',
   notes: [
     'a list of comparisons: - dash.time_to_100_km_h < 8 s',
+    'with the words of a promise in front, if you like: - Quicker than eight seconds: dash.time_to_100_km_h < 8 s',
     'with <, <=, >, >=, several in a row (7 s < dash.time_to_100_km_h < 8 s), words with == and !=, "and", "or", "not"',
   ],
   prepare(cell) {
     const lines = readLines(cell);
     return {
-      needs: lines.flatMap(line => formulaNames(line.text)),
+      needs: lines.flatMap(({ comparison }) => formulaNames(comparison.text)),
       run(world) {
         const checks = lines.map(line => {
           try {
             return outcomeOf(line, world);
           } catch (error) {
-            throw formulaProblem(error, (offset, length) => placeWithin(line, offset, length), cell.piece.name);
+            throw formulaProblem(
+              error,
+              (offset, length) => placeWithin(line.comparison, offset, length),
+              cell.piece.name,
+            );
           }
         });
         return { ...NOTHING, checks };
@@ -39,8 +45,14 @@ export const check: CellKind = {
   },
 };
 
-/** The items of the list. */
-function readLines({ text, piece }: CellText): LocatedScalar[] {
+/** An item of the list. */
+interface Line {
+  /** '' where only the comparison is there. */
+  readonly promise: string;
+  readonly comparison: LocatedScalar;
+}
+
+function readLines({ text, piece }: CellText): Line[] {
   const fail = (place: Parameters<typeof problemAt>[0], message: string) =>
     new NotebookProblem(problemAt(place, piece.name, message, 'a list of comparisons: - dash.time_to_100_km_h < 8 s'));
   // The reader takes mappings: the list is put below a key that stands on the line of the fence.
@@ -48,17 +60,27 @@ function readLines({ text, piece }: CellText): LocatedScalar[] {
   const list = map.entries[0]?.value;
   if (map.entries.length !== 1 || list?.kind !== 'list') throw fail(placeOf(text, piece.line + 1), 'is no list');
   return list.items.map(item => {
-    if (item.kind !== 'scalar') throw fail(item, 'is no comparison');
-    return item;
+    if (item.kind === 'scalar') return { promise: '', comparison: item };
+    const [entry, second] = item.kind === 'map' ? item.entries : [];
+    if (entry?.value.kind !== 'scalar' || entry.value.text === '' || second !== undefined) {
+      throw fail(item, 'is no comparison');
+    }
+    return { promise: entry.key.text, comparison: entry.value };
   });
 }
 
-function outcomeOf({ text, line }: LocatedScalar, world: World): CheckOutcome {
+function outcomeOf({ promise, comparison: { text, line } }: Line, world: World): CheckOutcome {
   const { value } = world.evaluate(text);
   if (typeof value !== 'boolean') {
     throw new FormulaError('compares nothing', 0, text.length, 'two sides with <, <=, >, >=, == or != between them');
   }
-  return { text, line, holds: value, found: found(text, world) ?? (value ? 'true' : 'not true') };
+  return {
+    promise: promise || promiseWords(text, world),
+    text,
+    line,
+    holds: value,
+    found: found(text, world) ?? (value ? 'true' : 'not true'),
+  };
 }
 
 /** Operators of a comparison, and what may hide them. */

@@ -61,6 +61,9 @@ export interface NamedValue {
 }
 
 export interface CheckOutcome {
+  /** What it promises, in the words of the author or in those of its figures. */
+  readonly promise: string;
+  /** The comparison. */
   readonly text: string;
   readonly line: number;
   readonly holds: boolean;

@@ -18,7 +18,7 @@ export function cellsSchema(): Schema {
     ({ kind, doc, fields, beside }): readonly [string, Schema] => [
       kind,
       beside === 'list'
-        ? { type: 'array', items: { type: 'string' }, description: doc }
+        ? { type: 'array', items: { anyOf: [{ type: 'string' }, PROMISE] }, description: doc }
         : groupSchema(doc, fields, beside === 'grammar' ? null : beside === 'from' ? { from: FROM } : {}),
     ],
   );
@@ -42,6 +42,13 @@ export function cellSchema(name: string): Schema | null {
   return found === undefined ? null : { $schema: DRAFT, ...found };
 }
 
+/** A comparison behind the words of the promise that it holds. */
+const PROMISE: Schema = {
+  type: 'object',
+  additionalProperties: { type: 'string' },
+  minProperties: 1,
+  maxProperties: 1,
+};
 const FROM: Schema = { type: 'string', description: 'another one, which gives what is left out here' };
 
 /** @param open what it takes that its table does not say; null where that may be anything. */

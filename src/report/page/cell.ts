@@ -62,10 +62,11 @@ export function valueText({ value, unit, display, spread }: NamedValue): string 
   return typeof value === 'string' ? value : formatQuantity(value, unit, display, { digits: 5, spread });
 }
 
-export function checkList(checks: readonly CheckOutcome[]): Html {
+/** @param slim without the comparison as it was written. */
+export function checkList(checks: readonly CheckOutcome[], slim = false): Html {
   return html`<ul class="checks">
 ${checks.map(
-  check => html`<li class="${check.holds ? 'holds' : 'fails'}"${check.holds ? null : html` id="check-${check.line}"`}><b>${check.holds ? '✓ holds' : '✗ fails'}</b> <code>${check.text}</code> <span>${check.found}</span></li>
+  check => html`<li class="${check.holds ? 'holds' : 'fails'}"${check.holds ? null : html` id="check-${check.line}"`}><b>${check.holds ? '✓ holds' : '✗ fails'}</b> ${check.promise} <span>${slim ? null : html`<code>${check.text}</code>: `}${check.found}</span></li>
 `,
 )}</ul>
 `;

@@ -11,6 +11,7 @@ import { formatQuantity, type System } from '../../units.ts';
 import { nearest } from '../../units/nearest.ts';
 import { figure } from '../../units/rounding.ts';
 import type { Subject, SubjectOutput } from './study-model.ts';
+import { spokenPath } from './path-words.ts';
 
 /** A figure with what is known about it. */
 export interface StudyFigure extends SubjectOutput {
@@ -180,20 +181,12 @@ export function figureText({ output }: StudyFigure, value: number | null, system
   return value === null || Number.isNaN(value) ? 'no answer' : figure(value, output, system);
 }
 
-/** What people call a path of which the words alone say too little. */
-const SPOKEN: ReadonlyMap<string, string> = new Map([
-  ['pack.parallel', 'cells in parallel'],
-  ['pack.series', 'cells in series'],
-]);
-
-/** `drive ratio of the medium car`, for a path with the name of a car or of a run in front. */
+/** What people call a path with the name of a car or of a run in front. */
 export function pathWords(path: string, { subject }: Pick<Study, 'subject'>): string {
-  const [head = '', ...rest] = path.split('.').map(part => part.replaceAll('_', ' '));
-  if (rest.length === 0) return head;
-  const own = subject.questions.some(({ car }) => path.startsWith(`${car}.`));
-  const words = (own ? SPOKEN.get(rest.join('.')) : undefined) ?? rest.join(' ');
-  if (!own) return `${words} of ${head}`;
-  return /\bcar\b/u.test(head) ? `${words} of ${head}` : `${words} of the ${head} car`;
+  return spokenPath(
+    path,
+    subject.questions.some(({ car }) => path.startsWith(`${car}.`)),
+  );
 }
 
 /** `to 100 km/h (slip road)`. */
