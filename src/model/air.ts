@@ -81,8 +81,15 @@ export function airDensity(temperature: number, pressure: number, humidity: numb
 
 /** Air density in kg/m3 at the pressure that ISO 2533 gives for the altitude, and the temperature and humidity of the day. */
 export function densityAt(air: AirState): number {
-  return airDensity(air.temperature, standardAtmosphere(air.altitude).pressure, air.humidity);
+  const before = known.get(air);
+  if (before !== undefined) return before;
+  const density = airDensity(air.temperature, standardAtmosphere(air.altitude).pressure, air.humidity);
+  known.set(air, density);
+  return density;
 }
+
+/** The thousands of launches of a study are on one day. */
+const known = new WeakMap<AirState, number>();
 
 /** Mole fraction of water vapour: CIPM-2007, appendix A1.2, saturation pressure and enhancement factor. */
 function vapourFraction(T: number, p: number, humidity: number): number {

@@ -30,6 +30,8 @@ export interface CompletedCar {
 const packOf = onceEach<Car['pack']>();
 const drivesOf = onceEach<CompletedDrive>();
 const tyreOf = onceEach<Car['tyres']['front']>();
+const auxiliariesOf = onceEach<Car['auxiliaries']>();
+const cabinOf = onceEach<Car['cabin']>();
 const chargerOf = onceEach<ReturnType<typeof completeCharger>>();
 const NOTHING = {};
 
@@ -90,9 +92,13 @@ export function completeCar(
     }
   }
   const loaded = completeRoadLoad(below('road_load'), spec.roadLoad, body, { front, rear }, inputs);
-  const aux = filler(below('auxiliaries'), auxiliariesFields, spec.auxiliaries ?? NOTHING, inputs);
-  const auxiliaries = { power: aux.number('power'), converterEfficiency: aux.number('converterEfficiency') };
-  const cabin = completeCabin(below('cabin'), spec.cabin ?? NOTHING, inputs);
+  const aux = spec.auxiliaries ?? NOTHING;
+  const auxiliaries = auxiliariesOf(aux, [name], inputs, () => {
+    const own = filler(below('auxiliaries'), auxiliariesFields, aux, inputs);
+    return { power: own.number('power'), converterEfficiency: own.number('converterEfficiency') };
+  });
+  const comfort = spec.cabin ?? NOTHING;
+  const cabin = cabinOf(comfort, [name], inputs, () => completeCabin(below('cabin'), comfort, inputs));
   const plug = spec.charger ?? NOTHING;
   const charging = chargerOf(plug, [name, pack], inputs, () => completeCharger(below('charger'), plug, pack, inputs));
   const { charger } = charging;

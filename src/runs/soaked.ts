@@ -2,6 +2,7 @@
 import type { Surroundings } from '../model/car.ts';
 import { filler } from '../model/fields/filler.ts';
 import type { Fields } from '../model/fields/field.ts';
+import { onceEach } from '../model/fields/once.ts';
 import { number } from '../model/fields/table.ts';
 import { surroundingsOf } from './kind.ts';
 import type { Asked, RunValues } from './kind.ts';
@@ -22,6 +23,10 @@ export function soakedOf({ name, values, inputs }: Asked, { temperature }: Surro
 
 /** Where and when, with how warm the car is at the start. @throws SpecError */
 export function soakedIn(asked: Asked, fixed?: RunValues): Surroundings {
-  const surroundings = surroundingsOf(asked, fixed);
-  return { ...surroundings, soaked: soakedOf(asked, surroundings) };
+  return placeOf(asked.values, [asked.name, fixed], asked.inputs, () => {
+    const surroundings = surroundingsOf(asked, fixed);
+    return { ...surroundings, soaked: soakedOf(asked, surroundings) };
+  });
 }
+
+const placeOf = onceEach<Surroundings>();

@@ -42,25 +42,94 @@ export function filler<F extends Fields>(
   spec: { readonly [key: string]: unknown },
   inputs: Input[],
 ): Filler<F> {
-  const pathOf = (key: string): string => (path === '' ? notebookKey(key) : `${path}.${notebookKey(key)}`);
-  const error = (key: string, message: string, expected = '', code: SpecCode = 'conflict'): SpecError =>
-    new SpecError(pathOf(key), message, expected, '', code);
+  const fill = new GroupFiller(path, fields, spec, inputs);
   // The cars of a study differ in values that were found by their path in one that was read here before.
-  const unknown = inputs === UNLISTED ? null : unknownKey(spec, fields);
-  if (unknown !== null) throw unknownError(pathOf(unknown.key), unknown);
-  const wrong = inputs === UNLISTED ? null : wrongType(spec, fields);
-  if (wrong !== null) throw error(wrong.key, wrong.message, '', 'outside');
-  const numberField = (key: string): NumberField => {
-    const field: Field | undefined = fields[key];
+  if (inputs === UNLISTED) return fill;
+  const unknown = unknownKey(spec, fields);
+  if (unknown !== null) throw unknownError(fill.pathOf(unknown.key), unknown);
+  const wrong = wrongType(spec, fields);
+  if (wrong !== null) throw fill.error(wrong.key, wrong.message, '', 'outside');
+  return fill;
+}
+
+/** A class, and no closures: a study makes some of them for each of its rows. */
+class GroupFiller<F extends Fields> implements Filler<F> {
+  readonly path: string;
+  readonly #fields: Fields;
+  readonly #spec: { readonly [key: string]: unknown };
+  readonly #inputs: Input[];
+
+  constructor(path: string, fields: F, spec: { readonly [key: string]: unknown }, inputs: Input[]) {
+    this.path = path;
+    this.#fields = fields;
+    this.#spec = spec;
+    this.#inputs = inputs;
+  }
+
+  pathOf(key: string): string {
+    return this.path === '' ? notebookKey(key) : `${this.path}.${notebookKey(key)}`;
+  }
+
+  number(key: string): number {
+    const value = this.#given(key);
+    if (value !== undefined) return value;
+    const fallback = this.#numberField(key).default;
+    if (fallback === undefined) throw this.error(key, 'is missing', '', 'missing');
+    if (this.#inputs !== UNLISTED) this.#note(key, fallback.value, assumed(fallback.source), fallback.spread);
+    return fallback.value;
+  }
+
+  derived(key: string, value: () => number, spread?: Spread, from?: string): number {
+    const own = this.#given(key);
+    if (own !== undefined) return own;
+    const computed = value();
+    if (spread !== undefined) this.#refuseOutside(key, computed);
+    if (this.#inputs === UNLISTED) return computed;
+    const origin =
+      from === undefined ? derivedOrigin(this.#numberField(key)) : { kind: 'computed' as const, formula: from };
+    this.#note(key, computed, origin, spread);
+    return computed;
+  }
+
+  choice(key: string, usual?: ChoiceField['default']): string {
+    const field = this.#fields[key];
+    if (field?.kind !== 'choice') throw new Error(`${key} is not a choice field`);
+    const value = this.#spec[key];
+    if (value !== undefined) {
+      if (typeof value === 'string' && field.choices.includes(value)) return value;
+      throw this.error(
+        key,
+        `${typeof value === 'string' ? value : kindOf(value)} is none of ${field.choices.join(', ')}`,
+        '',
+        'choice',
+      );
+    }
+    const fallback = usual ?? field.default;
+    if (fallback === undefined) throw this.error(key, 'is missing', field.choices.join(' or '), 'missing');
+    if (this.#inputs !== UNLISTED) this.#note(key, fallback.value, assumed(fallback.source));
+    return fallback.value;
+  }
+
+  need(key: string): void {
+    if (this.#spec[key] === undefined) throw this.error(key, 'is missing', this.#fields[key]?.doc ?? '', 'missing');
+  }
+
+  error(key: string, message: string, expected = '', code: SpecCode = 'conflict'): SpecError {
+    return new SpecError(this.pathOf(key), message, expected, '', code);
+  }
+
+  #numberField(key: string): NumberField {
+    const field: Field | undefined = this.#fields[key];
     if (field?.kind !== 'number') throw new Error(`${key} is not a number field`);
     return field;
-  };
-  const given = (key: string): number | undefined => {
-    const value = spec[key];
+  }
+
+  #given(key: string): number | undefined {
+    const value = this.#spec[key];
     if (value === undefined) return undefined;
-    const { min, max, unit } = numberField(key);
+    const { min, max, unit } = this.#numberField(key);
     if (typeof value !== 'number' || !(value >= min && value <= max)) {
-      throw error(
+      throw this.error(
         key,
         `${typeof value === 'number' ? value : kindOf(value)} is outside ${min} to ${max}${unit === '1' ? '' : ` ${unit}`}`,
         '',
@@ -68,68 +137,26 @@ export function filler<F extends Fields>(
       );
     }
     return value;
-  };
-  const refuseOutside = (key: string, value: number): void => {
-    const { min, max, unit, display, derived: from = '' } = numberField(key);
+  }
+
+  #refuseOutside(key: string, value: number): void {
+    const { min, max, unit, display, derived: from = '' } = this.#numberField(key);
     if (value >= min && value <= max) return;
     const [found, least, most] = [value, min, max].map(each => usualQuantity(each, unit, display.metric));
-    throw error(
+    throw this.error(
       key,
       `is left out and comes to ${found}, outside ${least} to ${most}`,
       `a value of its own, or other figures where it comes from (${from})`,
       'outside',
     );
-  };
-  const note = (key: string, value: number | string, origin: Origin, spread?: Spread): void => {
-    if (inputs === UNLISTED) return;
-    const field = fields[key];
+  }
+
+  #note(key: string, value: number | string, origin: Origin, spread?: Spread): void {
+    const field = this.#fields[key];
     const [unit, display] = field?.kind === 'number' ? [field.unit, field.display.metric] : ['', ''];
-    const base = { path: pathOf(key), value, unit, display, origin };
-    inputs.push(spread === undefined ? base : { ...base, spread });
-  };
-  return {
-    path,
-    number(key) {
-      const value = given(key);
-      if (value !== undefined) return value;
-      const fallback = numberField(key).default;
-      if (fallback === undefined) throw error(key, 'is missing', '', 'missing');
-      note(key, fallback.value, assumed(fallback.source), fallback.spread);
-      return fallback.value;
-    },
-    derived(key, value, spread, from) {
-      const own = given(key);
-      if (own !== undefined) return own;
-      const computed = value();
-      if (spread !== undefined) refuseOutside(key, computed);
-      const origin =
-        from === undefined ? derivedOrigin(numberField(key)) : { kind: 'computed' as const, formula: from };
-      note(key, computed, origin, spread);
-      return computed;
-    },
-    choice(key, usual) {
-      const field = fields[key];
-      if (field?.kind !== 'choice') throw new Error(`${key} is not a choice field`);
-      const value = spec[key];
-      if (value !== undefined) {
-        if (typeof value === 'string' && field.choices.includes(value)) return value;
-        throw error(
-          key,
-          `${typeof value === 'string' ? value : kindOf(value)} is none of ${field.choices.join(', ')}`,
-          '',
-          'choice',
-        );
-      }
-      const fallback = usual ?? field.default;
-      if (fallback === undefined) throw error(key, 'is missing', field.choices.join(' or '), 'missing');
-      note(key, fallback.value, assumed(fallback.source));
-      return fallback.value;
-    },
-    need(key) {
-      if (spec[key] === undefined) throw error(key, 'is missing', fields[key]?.doc ?? '', 'missing');
-    },
-    error,
-  };
+    const base = { path: this.pathOf(key), value, unit, display, origin };
+    this.#inputs.push(spread === undefined ? base : { ...base, spread });
+  }
 }
 
 function assumed(source: string): Origin {

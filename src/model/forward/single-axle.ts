@@ -11,8 +11,12 @@ import type { AxleNow, CarNow, Moving } from './instant.ts';
 import { friction, loadShare } from '../tyre/friction.ts';
 import { shareAtSlip } from '../tyre/slip.ts';
 
-/** Changes of slip over slip at the peak, and of load over load, after which what is left is below 1e-11. */
+/**
+ * Changes of slip over slip at the peak, and of load over load, after which what is left is below 1e-11; and the first where nobody reads
+ * the energies, of a run of which 1e-6 is asked: what is left is below 1e-9 there.
+ */
 const STRETCH_TOLERANCE = 1e-5;
+const COARSE_STRETCH = 3e-4;
 const LOAD_TOLERANCE = 1e-6;
 
 const MOST_PASSES = 40;
@@ -139,6 +143,7 @@ function atLimit(m: Moving, axle: AxleFigures, at: AxleNow, other: AxleFigures, 
   const resist = cd * N0 + axle.hubDrag + cu * beside.unloaded + other.hubDrag + m.now.against;
   const inertia = car.inertialMass + (cd - cu) * k;
   const toForce = car.inertialMass - cu * k;
+  const near = m.places.quadratures > 0 ? STRETCH_TOLERANCE : COARSE_STRETCH;
   let z = firstStretch(at, m.now);
   let a = 0;
   let T = 0;
@@ -190,7 +195,7 @@ function atLimit(m: Moving, axle: AxleFigures, at: AxleNow, other: AxleFigures, 
     else if (!(next >= low && next <= high)) next = high === Infinity ? 2 * Math.abs(low) + 1 : 0.5 * (low + high);
     const change = next - z;
     z = next;
-    if (Math.abs(change) < STRETCH_TOLERANCE * (1 + z)) {
+    if (Math.abs(change) < near * (1 + z)) {
       // So near that all else may follow along its tangent.
       T += slope * perSlip * peakSlip * change;
       a += da * change;

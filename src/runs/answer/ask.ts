@@ -45,18 +45,12 @@ export function createAsk(question: Question, { carryMass, wanted, ...settings }
     const other = otherCar(question.car, changes);
     // What is drawn belongs to the car as it is: a drawn mass is that of the scales, to which another pack adds its own.
     const own = below(question.car, changes);
-    const drawn = own.filter(change => change.drawn === true);
+    const drawn = own.filter(isDrawn);
     const base =
       other === null
         ? withChanges(question.spec, drawn)
         : withChanges(other.spec, drawnFor(other.spec, question.spec, drawn));
-    const spec =
-      drawn.length === own.length
-        ? base
-        : withChanges(
-            base,
-            own.filter(change => change.drawn !== true),
-          );
+    const spec = drawn.length === own.length ? base : withChanges(base, own.filter(isChosen));
     const { car } = completeCar(
       carryMass === false ? spec : carried(base, spec),
       question.car,
@@ -98,11 +92,19 @@ function drawnFor(other: CarSpec, spec: CarSpec, drawn: readonly Change[]): read
   });
 }
 
+const isDrawn = (change: Change): boolean => change.drawn === true;
+const isChosen = (change: Change): boolean => change.drawn !== true;
+
+/** Those of a car or a run, with paths below its name. */
 function below(head: string, changes: readonly Change[]): readonly Change[] {
-  const start = `${head}.`;
-  return changes
-    .filter(({ path }) => path.startsWith(start))
-    .map(change => ({ ...change, path: change.path.slice(start.length) }));
+  const list: Change[] = [];
+  for (const change of changes) {
+    const { path, value, drawn } = change;
+    if (path.length <= head.length || path[head.length] !== '.' || !path.startsWith(head)) continue;
+    const rest = path.slice(head.length + 1);
+    list.push(drawn === true ? { path: rest, value, drawn } : { path: rest, value });
+  }
+  return list;
 }
 
 /** Of the standing car: what buyers of parts look at first. */

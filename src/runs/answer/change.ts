@@ -12,15 +12,28 @@ export interface Change {
 /** The specification with changes; what they do not touch is shared. Paths in words of the notebook. */
 export function withChanges<S extends object>(spec: S, changes: readonly Change[]): S {
   let changed: object = spec;
-  for (const { path, value } of changes) changed = withChange(changed, path.split('.'), value);
+  for (const { path, value } of changes) changed = withChange(changed, keysOf(path), 0, value);
   return changed as S;
 }
 
-function withChange(group: object, [head = '', ...rest]: readonly string[], value: Change['value']): object {
-  const key = fieldKey(head);
-  if (rest.length === 0) return { ...group, [key]: value };
+function withChange(group: object, keys: readonly string[], place: number, value: Change['value']): object {
+  const key = keys[place] ?? '';
+  if (place === keys.length - 1) return { ...group, [key]: value };
   const inside = (group as { readonly [key: string]: unknown })[key];
-  return { ...group, [key]: withChange(typeof inside === 'object' && inside !== null ? inside : {}, rest, value) };
+  const below = typeof inside === 'object' && inside !== null ? inside : {};
+  return { ...group, [key]: withChange(below, keys, place + 1, value) };
+}
+
+/** The rows of a study have a few paths in all. */
+const known = new Map<string, readonly string[]>();
+const MOST_KNOWN = 1000;
+
+function keysOf(path: string): readonly string[] {
+  const before = known.get(path);
+  if (before !== undefined) return before;
+  const keys = path.split('.').map(fieldKey);
+  if (known.size < MOST_KNOWN) known.set(path, keys);
+  return keys;
 }
 
 /** What a specification says at a path; undefined where it says nothing. */

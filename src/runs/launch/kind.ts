@@ -1,5 +1,6 @@
 /** A launch as a kind of run. */
 import { filler } from '../../model/fields/filler.ts';
+import { onceEach } from '../../model/fields/once.ts';
 import { runKind } from '../kind.ts';
 import { soakedIn } from '../soaked.ts';
 import { launchFields } from './fields.ts';
@@ -8,6 +9,8 @@ import { launch } from './launch.ts';
 import { launchOutputs } from './outputs.ts';
 import { createLauncher } from './run.ts';
 import type { LaunchOptions } from './run.ts';
+
+const optionsOf = onceEach<LaunchOptions>();
 
 const TIMES = [
   'time_quarter_mile',
@@ -37,13 +40,15 @@ export const launchKind = runKind<LaunchOptions>({
   },
   slow: false,
   read(asked) {
-    const fill = filler(asked.name, launchFields, asked.values, asked.inputs);
-    const options = {
-      surroundings: soakedIn(asked),
-      to: fill.number('to'),
-      from: fill.number('from'),
-      pedal: fill.number('pedal'),
-    };
+    const options = optionsOf(asked.values, [asked.name], asked.inputs, () => {
+      const fill = filler(asked.name, launchFields, asked.values, asked.inputs);
+      return {
+        surroundings: soakedIn(asked),
+        to: fill.number('to'),
+        from: fill.number('from'),
+        pedal: fill.number('pedal'),
+      };
+    });
     return { car: asked.car, options };
   },
   run: ({ car, options }, effort) => launch(car, options, effort),

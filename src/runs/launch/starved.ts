@@ -10,12 +10,13 @@ import type { LaunchRun } from './run.ts';
  */
 export function whyLaunchStarved({ plant, solution }: LaunchRun): string {
   const { modes, nodes, states } = solution;
-  const y = new Float64Array(plant.states + 1);
-  const out = new Float64Array(plant.states + plant.quadratures);
+  const { ratesOut: out } = plant.moving;
+  const width = plant.states;
+  const y = new Float64Array(width + 1);
   for (let k = 0; k < nodes; k++) {
     const mode = nth(modes, k);
     if (k > 0 && k + 1 < nodes && nth(modes, k - 1) === mode) continue;
-    y.set(states.subarray(k * plant.states, (k + 1) * plant.states));
+    for (let i = 0; i < width; i++) y[i] = nth(states, k * width + i);
     plant.rates(mode, y, out);
     const why = whyStarved(packGives(plant.moving), idlePower(plant.moving));
     if (why !== '') return why;

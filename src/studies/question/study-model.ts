@@ -4,6 +4,7 @@ import type { Ask } from '../../runs/answer/ask.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import type { AnswerSettings } from '../../runs/kind.ts';
 import type { Question } from '../../runs/answer/question.ts';
+import { item } from '../../columns.ts';
 import { writeWhyNot } from './why-not.ts';
 
 /** Of runs that are one of many samples: a thousandth of what the samples themselves leave open, and half the work. */
@@ -53,6 +54,7 @@ export type AnswerSubject = (changes: readonly Change[], out: Float64Array) => s
 export function createSubject(subject: Subject): AnswerSubject {
   const { questions, outputs, carryMass, tolerance, markTolerance, ignores, apart } = subject;
   const deaf = questions.map((_, index) => new Set(ignores?.[index]));
+  const places = questions.map((_, index) => outputs.flatMap(({ question }, k) => (question === index ? [k] : [])));
   const asks = questions.map((question, index): Ask => {
     const wanted = outputs.filter(output => output.question === index).map(({ key }) => key);
     return createAsk(question, {
@@ -63,22 +65,28 @@ export function createSubject(subject: Subject): AnswerSubject {
     });
   });
   return (changes, out) => {
-    const why = outputs.map(() => '');
+    // Of most rows there is nothing to say.
+    let why: string[] | null = null;
     out.fill(Number.NaN);
-    for (const [index, ask] of asks.entries()) {
+    for (let index = 0; index < asks.length; index++) {
+      const own = item(places, index);
+      const ignored = item(deaf, index);
       try {
-        const { summary, reasons } = ask(changes.filter(({ path }) => deaf[index]?.has(path) !== true));
-        for (const [k, { question, key }] of outputs.entries()) {
-          if (question !== index) continue;
+        const heard = ignored.size === 0 ? changes : changes.filter(({ path }) => !ignored.has(path));
+        const { summary, reasons } = item(asks, index)(heard);
+        for (const k of own) {
+          const { key } = item(outputs, k);
           const value = summary[key];
-          out[k] = typeof value === 'number' ? value : Number.NaN;
-          if (value === null) why[k] = reasons[key] ?? '';
+          if (typeof value === 'number') out[k] = value;
+          else if (value === null) (why ??= outputs.map(() => ''))[k] = reasons[key] ?? '';
         }
       } catch (error) {
         const refused = refusal(error);
-        for (const [k, { question }] of outputs.entries()) if (question === index) why[k] = refused;
+        why ??= outputs.map(() => '');
+        for (const k of own) why[k] = refused;
       }
     }
+    if (why === null) return '';
     return apart === true ? writeWhyNot(why) : (why.find(reason => reason !== '') ?? '');
   };
 }

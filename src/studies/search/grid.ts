@@ -1,4 +1,5 @@
 /** The grid of a sweep: every combination of the values of a few parameters, by number, without writing them all down. */
+import { item } from '../../columns.ts';
 
 /** Values of one parameter, in the order they are taken. */
 export type Values =
@@ -37,14 +38,13 @@ export function gridOf(axes: readonly Values[]): Grid {
 /** Place of a row on each axis, from 0. */
 export function gridPlaces(grid: Grid, row: number): number[] {
   let rest = checked(grid, row);
-  return grid.axes
-    .toReversed()
-    .map(({ length }) => {
-      const place = rest % length;
-      rest = Math.floor(rest / length);
-      return place;
-    })
-    .toReversed();
+  const places = grid.axes.map(() => 0);
+  for (let axis = places.length - 1; axis >= 0; axis--) {
+    const { length } = item(grid.axes, axis);
+    places[axis] = rest % length;
+    rest = Math.floor(rest / length);
+  }
+  return places;
 }
 
 function checked({ rows }: Grid, row: number): number {
