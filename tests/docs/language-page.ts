@@ -28,9 +28,9 @@ function part([kind, fields]: readonly [string, Fields]): string {
   return `## A ${kind}\n\n${table(fields)}`;
 }
 
-function cell({ kind, doc, fields }: (typeof CELL_KINDS)[number]): string {
+function cell({ kind, doc, fields, notes: own = [] }: (typeof CELL_KINDS)[number]): string {
   const answers = RUN_KINDS.filter(run => run.kind === kind || run.within?.cell === kind);
-  const notes = answers.flatMap(run => (run.notes ?? []).map(note => `- ${note}\n`)).join('');
+  const notes = [...own, ...answers.flatMap(run => run.notes ?? [])].map(note => `- ${text(note)}\n`).join('');
   const outputs = [
     ...answers.map(run => [run.kind, run.outputs] as const),
     ...(kind === 'weigh' ? [['weigh', weighOutputs] as const] : []),
