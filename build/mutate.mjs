@@ -1,7 +1,6 @@
 // Changes the source in small ways and asks whether a test notices: npm run mutate -- src/model/pack/charging.ts tests/model/pack,tests/runs/charge
 // Prints every mutant that lived, and the score; docs/MUTATION.md keeps the scores of the core.
 import { fileURLToPath } from 'node:url';
-import { Stryker } from '@stryker-mutator/core';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const [files, tests] = process.argv.slice(2);
@@ -18,6 +17,7 @@ if (files === undefined || tests === undefined) {
   process.exit(2);
 }
 process.env.MUTATE_TESTS = tests;
+const { Stryker } = await import('@stryker-mutator/core');
 
 const found = await new Stryker({
   mutate: files.split(','),

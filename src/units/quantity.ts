@@ -98,6 +98,7 @@ function readSide(text: string, from: number, unit: string): Side {
   if (unit === '1') refuseProportion(body, offset);
   if (body === '') throw new UnitError('no value', Math.max(0, offset - 1), 1, describeUnit(unit));
   refuseMoney(body, offset, unit);
+  refuseTrimmings(body, offset, unit);
   refuseDecoratedDigits(body, offset);
   const written = NUMBER.exec(body)?.[0];
   if (written === undefined) throw new UnitError(`"${body}" is no number`, offset, body.length, describeUnit(unit));
@@ -154,8 +155,38 @@ function refuseMoney(body: string, offset: number, unit: string): void {
 function refuseProportion(body: string, offset: number): void {
   const [whole, rise = '', run = ''] = /^(\d+(?:\.\d+)?)\s*:\s*(\d+(?:\.\d+)?)$/u.exec(body) ?? [];
   if (whole === undefined) return;
-  const expected = 'a share or a quotient such as "25 %" or "1/4"';
-  throw new UnitError('a colon divides nothing here', offset, whole.length, expected, `${rise}/${run}`);
+  const [expected, cure] =
+    run === '1' ? ['the number alone', rise] : ['a share or a quotient such as "25 %" or "1/4"', `${rise}/${run}`];
+  throw new UnitError('a colon divides nothing here', offset, whole.length, expected, cure);
+}
+
+/** Words and signs that people put around a number. */
+const BEFORE =
+  /^(?:(?:about|approx\.?|approximately|around|circa|ca\.?|roughly|some)\s+|[~≈„“”"'‘’]\s*)+(?=[\d.+−-])/iu;
+const BEHIND = /\s*[“”"'‘’,;]$/u;
+/** A bracket with words, apart from what stands before it. */
+const NOTE = /\s+\(([^()]*\p{L}{2}[^()]*)\)$/u;
+
+/** `about 1240 kg`, `“1240 kg”`, `1240 kg,` and `1240 kg (weighed)`, where what is left would be right. */
+function refuseTrimmings(body: string, offset: number, unit: string): void {
+  const note = NOTE.exec(body);
+  const bare = body.replace(NOTE, '').replace(BEFORE, '').replace(BEHIND, '').trim();
+  if (bare === body || !isRight(bare, unit)) return;
+  if (note !== null) {
+    const cure = `${bare} # ${note[1] ?? ''}`;
+    throw new UnitError('a note in brackets', offset, body.length, 'a note behind " #"', cure);
+  }
+  throw new UnitError(`"${body}" is no number`, offset, body.length, describeUnit(unit), bare);
+}
+
+function isRight(text: string, unit: string): boolean {
+  try {
+    readQuantity(text, unit);
+    return true;
+  } catch (error) {
+    if (error instanceof UnitError) return false;
+    throw error;
+  }
 }
 
 /** `1,5` and `1 010`: what a sign between digits means differs from country to country. */
@@ -200,8 +231,18 @@ function resolve(side: Side, unit: string): Unit {
     return unitOf(side.unit, () => spellings(unit));
   } catch (error) {
     if (!(error instanceof UnitError)) throw error;
-    const { message, offset, length, expected } = error;
-    const nearest = SPOKEN.get(side.unit.toLowerCase()) ?? error.nearest;
+    const { message, offset, length, expected, nearest } = error;
+    const spoken = SPOKEN.get(side.unit.toLowerCase());
+    if (spoken !== undefined) {
+      const { unit: written, unitOffset } = side;
+      throw new UnitError(
+        `unknown unit "${written}"`,
+        unitOffset,
+        written.length,
+        expected || describeUnit(unit),
+        spoken,
+      );
+    }
     throw new UnitError(message, side.unitOffset + offset, length, expected || describeUnit(unit), nearest);
   }
 }
@@ -217,11 +258,21 @@ const SPOKEN: ReadonlyMap<string, string> = new Map([
   ['ftlb', 'lbf ft'],
   ['ftlbs', 'lbf ft'],
   ['lbs', 'lb'],
+  ['u/min', 'rpm'],
+  ['upm', 'rpm'],
+  ['km/hr', 'km/h'],
+  ['kilo', 'kg'],
+  ['kilos', 'kg'],
+  ['tonnes', 't'],
+  ['tons', 't'],
 ]);
 
 /** Units that are written for another one, in whatever case. */
 const MISTAKEN: { readonly [written: string]: string } = {
   c: '°C',
+  '°': '°C',
+  deg: '°C',
+  degrees: '°C',
   f: '°F',
   'ft lb': 'lbf ft',
   'lb ft': 'lbf ft',

@@ -56,9 +56,11 @@ describe('a word of the workshop', () => {
     ['both.prices: money is written without its currency; expected a pure number such as "0.85"; did you mean "6900"?'],
     ['night.supply: "16 A" has no name'],
     ['did you mean "current: 16 A"?'],
-    ['unknown name "dash.time_to_100"; did you mean "dash.time_to_100_km_h"?'],
+    ['dash, a launch cell, has no "time_to_100"; did you mean "dash.time_to_100_km_h"?'],
     ['unknown unit "kgm"; expected a torque such as "250 N m"; did you mean "kgf m"?'],
-    ['the lines of a group do not begin in one column; expected the same spaces before each of them'],
+    [
+      'a.md:44:2: this line begins in no column of the lines above; expected the same blanks before each line of a group',
+    ],
     ['comma.drive: a comma parts two entries here; expected a decimal point in a number; did you mean "ratio: 9.1"?'],
     ['size.tyres: no part of kind tyre is called "165/80 R 13"'],
     ['did you mean "{ size: 165/80 R 13 }"?'],

@@ -87,7 +87,7 @@ describe('a search', () => {
 
   it.each([
     [[...gear, 'find: quickest'], 'best.find: "quickest" is not understood'],
-    [[...gear, 'find: lowest dash.tiem'], 'perhaps dash.time'],
+    [[...gear, 'find: lowest dash.tiem'], 'did you mean "dash.time"'],
     [[...gear, 'find: smallest'], 'best.where: says nothing that must hold'],
     [[...gear, 'find: smallest', 'where:', '  - dash.time about 8 s'], '"dash.time about 8 s" is no condition'],
     [[...gear, 'find: smallest', 'where:', '  - dash.time <= 8 kg'], 'best.where'],

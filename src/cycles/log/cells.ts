@@ -110,7 +110,8 @@ export class Cells {
       }
       return finite(Number(cell.replace(',', '.')), cell, column, row);
     }
-    const expected = column.kind === 'time' ? `a number, or ${examplesOf('time')}` : 'a number';
+    const expected =
+      column.kind === 'time' ? `a number, or ${examplesOf('time')}` : `a number in the column "${column.written}"`;
     throw wrongCell(column, row, `"${cell.trim().slice(0, 40)}" is not a number`, expected);
   }
 

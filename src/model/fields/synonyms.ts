@@ -29,6 +29,13 @@ const SYNONYMS: ReadonlyMap<string, readonly string[]> = new Map([
   ['passengers', ['load']],
   ['cells', ['cell', 'series']],
   ['cycle', ['schedule']],
+  ['drag', ['drag_coefficient', 'drag_area']],
+  ['area', ['frontal_area']],
+  ['layout', ['series']],
+  ['configuration', ['series']],
+  ['cells_in_series', ['series']],
+  ['strings', ['parallel']],
+  ['items', ['out', 'in']],
 ]);
 
 /** The key that a word stands for among those that may stand here, in words of the notebook or of the code; '' for none. */

@@ -2,7 +2,7 @@
 import type { Fields } from '../../model/fields/field.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import type { SpecOf } from '../../model/fields/table.ts';
-import { readQuantity, UnitError } from '../../units.ts';
+import { plainQuantity } from './plain-quantity.ts';
 import type { World } from '../context.ts';
 import { carChange } from './compare.ts';
 import { type Axis, isCount, numberAxis, numberOf } from '../../studies/question/axis.ts';
@@ -28,10 +28,10 @@ export function axisOf(path: string, row: SpecOf<typeof axisFields>, study: Stud
   if (row.cars !== undefined) return carAxis(path, row.cars, study, world);
   if (row.path === undefined) throw new SpecError(path, 'says neither path nor cars', 'path: drive.ratio');
   const { full, field } = numberOf(`${path}.path`, row.path, study);
-  const number = (key: 'from' | 'to', text: string): number => read(`${path}.${key}`, text, field.unit);
+  const number = (key: 'from' | 'to', text: string): number => plainQuantity(`${path}.${key}`, text, field.unit);
   const values =
     row.values !== undefined
-      ? row.values.map(text => read(`${path}.values`, text, field.unit))
+      ? row.values.map(text => plainQuantity(`${path}.values`, text, field.unit))
       : spaced(path, row, number, isCount(full));
   return numberAxis(path, full, field, values);
 }
@@ -66,15 +66,4 @@ function spaced(
     throw new SpecError(`${path}.steps`, `"${row.steps}" is no such number`, '2 to 10000');
   const values = Array.from({ length: count }, (_, k) => low + ((high - low) * k) / (count - 1));
   return whole ? [...new Set(values.map(Math.round))] : values;
-}
-
-function read(path: string, text: string, unit: string): number {
-  try {
-    const { value, spread } = readQuantity(text, unit);
-    if (spread !== undefined) throw new SpecError(path, 'has a spread', 'a plain value');
-    return value;
-  } catch (error) {
-    if (error instanceof UnitError) throw new SpecError(path, `${error.message} in "${text}"`, error.expected);
-    throw error;
-  }
 }

@@ -4,7 +4,8 @@ import type { Input } from '../../model/fields/input.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import type { SpecOf } from '../../model/fields/table.ts';
 import { RUN_KINDS, runKindOf } from '../../runs/kinds.ts';
-import { formatNumber, readQuantity, toDisplay, UnitError, unitLabel } from '../../units.ts';
+import { formatNumber, toDisplay, unitLabel } from '../../units.ts';
+import { plainQuantity } from './plain-quantity.ts';
 import { nearest } from '../../units/nearest.ts';
 import type { World } from '../context.ts';
 import type { ChoiceKnob, Knob, NumberKnob } from '../document/knob.ts';
@@ -137,7 +138,7 @@ function turned(at: string, row: Row, field: NumberField, input: Input | undefin
   const shown = (value: number): number => toDisplay(value, field.unit, display);
   const said = (key: 'from' | 'to'): number | null => {
     const text = row[key];
-    return text === undefined ? null : shown(quantity(`${at}.${key}`, text, field.unit));
+    return text === undefined ? null : shown(plainQuantity(`${at}.${key}`, text, field.unit));
   };
   const step = row.step === undefined ? null : stepOf(`${at}.step`, row.step, field.unit, shown);
   const own = shown(input.value);
@@ -154,18 +155,7 @@ function turned(at: string, row: Row, field: NumberField, input: Input | undefin
 /** A difference: of temperatures, the degrees without the zero of their scale. */
 function stepOf(at: string, text: string, unit: string, shown: (value: number) => number): number {
   const nothing = text.replace(/[\d.]+(?:e[-+]?\d+)?/iu, '0');
-  return shown(quantity(at, text, unit)) - shown(quantity(at, nothing, unit));
-}
-
-function quantity(at: string, text: string, unit: string): number {
-  try {
-    const { value, spread } = readQuantity(text, unit);
-    if (spread !== undefined) throw new SpecError(at, 'has a spread', 'a plain value');
-    return value;
-  } catch (error) {
-    if (error instanceof UnitError) throw new SpecError(at, `${error.message} in "${text}"`, error.expected);
-    throw error;
-  }
+  return shown(plainQuantity(at, text, unit)) - shown(plainQuantity(at, nothing, unit));
 }
 
 /** @param node what stands at the path, if anything does. @throws SpecError */

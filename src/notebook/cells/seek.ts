@@ -10,14 +10,13 @@ import type { Change } from '../../runs/answer/change.ts';
 import { changesAt, searchFor, seekResult } from '../../studies/answers/seek.ts';
 import type { Condition, Search } from '../../studies/answers/seek.ts';
 import { figureKey } from '../../studies/question/figures.ts';
-import type { StudyFigure } from '../../studies/question/figures.ts';
 import { promise } from '../../studies/statistics/confidence.ts';
 import { seekSteps } from '../../studies/search/search.ts';
 import type { SeekResult } from '../../studies/search/search.ts';
 import type { SeekGoal } from '../../studies/search/problem.ts';
 import { oneBlock } from '../../studies/sampling/sample.ts';
 import { sampled } from '../../studies/question/study-model.ts';
-import { readQuantity, UnitError } from '../../units.ts';
+import { plainQuantity } from './plain-quantity.ts';
 import type { World } from '../context.ts';
 import { axisFields, axisOf } from './axes.ts';
 import { withSpec } from './fields.ts';
@@ -95,7 +94,7 @@ function searchOf(
   const words = /^(smallest|largest)$|^(lowest|highest)\s+(\S+)$/.exec((spec.find ?? '').trim());
   if (words === null)
     throw new SpecError(`${name}.find`, `"${spec.find}" is not understood`, 'smallest, largest, or highest week.range');
-  const conditionTexts = (spec.where ?? []).map(text => partsOf(`${name}.where`, text));
+  const conditionTexts = (spec.where ?? []).map((text, i) => partsOf(`${name}.where[${i + 1}]`, text));
   const figureNames = [
     ...new Set([...conditionTexts.map(({ figure }) => figure), ...(words[3] === undefined ? [] : [words[3]])]),
   ];
@@ -103,9 +102,10 @@ function searchOf(
     throw new SpecError(`${name}.where`, 'says nothing that must hold', 'week.range >= 160 km');
   const study = studyOf(name, { ...spec, outputs: figureNames }, world);
   const figure = (word: string): number => figureNames.indexOf(word);
-  const conditions = conditionTexts.map((each): Condition => {
+  const conditions = conditionTexts.map((each, i): Condition => {
     const found = study.figures[figure(each.figure)]!;
-    return { text: each.text, figure: found, sense: each.sense, bound: boundOf(`${name}.where`, each.bound, found) };
+    const bound = plainQuantity(`${name}.where[${i + 1}]`, each.bound, found.output.unit);
+    return { text: each.text, figure: found, sense: each.sense, bound };
   });
   const rows = spec.vary ?? [];
   if (rows.length < 1 || rows.length > 2)
@@ -143,15 +143,6 @@ function partsOf(
     sense: found[2]!.startsWith('>') ? 'at_least' : 'at_most',
     bound: found[3]!,
   };
-}
-
-function boundOf(path: string, text: string, { output }: StudyFigure): number {
-  try {
-    return readQuantity(text, output.unit).value;
-  } catch (error) {
-    if (error instanceof UnitError) throw new SpecError(path, `${error.message} in "${text}"`, error.expected);
-    throw error;
-  }
 }
 
 /** One batch of points of the search after the other. */

@@ -5,6 +5,7 @@ import { answerIn } from './answer.ts';
 import { type FrontMatter, NO_FRONT_MATTER, readFrontMatter } from './frontmatter.ts';
 import { problemAt } from './located.ts';
 import { nearest } from '../../units/nearest.ts';
+import { meantFences } from './meant-fences.ts';
 import { placeOf, type SourceText } from './place.ts';
 import { plainText } from './plain-text.ts';
 import type { ProblemData } from './problem.ts';
@@ -99,13 +100,21 @@ export function parseDocument(content: string, file: string, kinds: readonly Cel
   }
   endProse();
   if (cells.count >= MOST_CELLS) cells.tooMany();
+  const fenced = new Set(tokens.flatMap(({ type, map }) => (type === 'fence' ? linesFrom(map) : [])));
+  const meant = meantFences(text, new Set(kinds.map(({ kind }) => kind)), line => fenced.has(line));
   return {
     text,
     frontMatter: front.matter,
     heading: firstHeading(tokens),
     pieces,
-    problems: [...front.problems, ...(answer?.problem ? [answer.problem] : []), ...cells.problems],
+    problems: [...front.problems, ...(answer?.problem ? [answer.problem] : []), ...cells.problems, ...meant],
   };
+}
+
+/** From 0. */
+function linesFrom(map: Token['map']): number[] {
+  const [from, to] = map ?? [0, 0];
+  return Array.from({ length: to - from }, (_, i) => from + i);
 }
 
 function firstHeading(tokens: readonly Token[]): string {
@@ -197,7 +206,18 @@ class CellReader {
     const inside = token.content.split('\n').findIndex(text => /^\s*(?:`{2,}|~{2,})/u.test(text));
     if (closed && inside < 0) return null;
     if (closed) {
-      const message = `this cell is not closed before line ${opened + inside + 2}`;
+      const line = opened + inside + 2;
+      const behind = /^\s*(?:`{3,}|~{3,})\s*(?!(?:yaml|calc)\b)(\S.*)$/u.exec(this.#text.lines[line - 1] ?? '')?.[1];
+      if (behind !== undefined) {
+        const place = placeOf(this.#text, line, behind);
+        return problemAt(
+          place,
+          '',
+          `text behind the ${token.markup} that ends a cell`,
+          `${token.markup} alone in its line`,
+        );
+      }
+      const message = `this cell is not closed before line ${line}`;
       return problemAt(placeOf(this.#text, opened + 1), '', message, expected);
     }
     return problemAt(placeOf(this.#text, opened + 1), '', 'this cell is never closed', expected);

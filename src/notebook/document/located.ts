@@ -202,8 +202,41 @@ class Reader {
     const [, name, value] = /^\s*(\w+):(\S.*)$/u.exec(this.#text.slice(...pos).split('\n')[0] ?? '') ?? [];
     if (code === 'MULTILINE_IMPLICIT_KEY' && name !== undefined)
       return this.problem(pos, 'no blank behind the colon', '', `${name}: ${value}`);
+    const strayed = this.#strayed(code, pos[0]);
+    if (strayed !== undefined)
+      return this.problem(
+        strayed,
+        'this line begins in no column of the lines above',
+        'the same blanks before each line of a group',
+      );
     const [text, expected] = YAML_PROBLEMS[code] ?? [message.charAt(0).toLowerCase() + message.slice(1), ''];
     return this.problem(pos, text, expected);
+  }
+
+  /**
+   * The line behind an error that comes of its blanks: a name that begins neither where a line above does nor below one that is still without its
+   * value. The YAML reader takes it for more of the text above.
+   */
+  #strayed(code: string, at: number): Range | undefined {
+    if (code !== 'BLOCK_AS_IMPLICIT_KEY' && code !== 'MISSING_CHAR' && code !== 'BAD_INDENT') return undefined;
+    const first = this.#counter.linePos(at).line;
+    const columns = new Set<number>();
+    let open = true;
+    let start = 0;
+    for (const [i, line] of this.#text.split('\n').entries()) {
+      const [, dashes = '', value] = /^((?:\s|-\s)*)[\w.]+:(?:\s+(\S.*))?\s*$/u.exec(line) ?? [];
+      const column = dashes.length;
+      const isName = /^[\s-]*[\w.]+:(?:\s|$)/u.test(line);
+      const stray = isName && !open && !dashes.includes('-') && !columns.has(column);
+      if (stray && (i + 1 === first || i === first)) return [start + column, start + line.length];
+      if (isName) {
+        for (const known of columns) if (known > column) columns.delete(known);
+        columns.add(column);
+        open = value === undefined;
+      }
+      start += line.length + 1;
+    }
+    return undefined;
   }
 
   /** `where`: the place that stands for a value that is not written. */

@@ -6,10 +6,10 @@ import { writtenKey } from './read-context.ts';
 /** `a mass such as "1010 kg"`, `held or share`, `the name of a car cell`. */
 export function describeField(field: Field): string {
   switch (field.kind) {
-    case 'number':
-      return field.words === undefined
-        ? describeUnit(field.unit)
-        : `${describeUnit(field.unit)}, or ${oneOf(Object.keys(field.words))}`;
+    case 'number': {
+      const number = field.whole === true ? wholeNumber(field) : describeUnit(field.unit);
+      return field.words === undefined ? number : `${number}, or ${oneOf(Object.keys(field.words))}`;
+    }
     case 'numbers':
       return `a list, each ${describeUnit(field.unit)}`;
     case 'choice':
@@ -28,6 +28,10 @@ export function describeField(field: Field): string {
     }
   }
   return field satisfies never;
+}
+
+function wholeNumber(field: NumberField): string {
+  return `a whole number, ${describeLimits(field, 'metric')}`;
 }
 
 /** `300 kg to 5000 kg`, in the unit that people read. */

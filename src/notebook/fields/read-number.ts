@@ -118,8 +118,17 @@ function outside(
   const large = high > field.max + ROUNDING * Math.abs(field.max);
   if (!small && !large) return undefined;
   const message = `${shown} is too ${small ? 'small' : 'large'}`;
-  const cure = large && displayOf(field, system) === '%' ? inPercent(shown, field) : '';
+  const cure =
+    large && displayOf(field, system) === '%' ? inPercent(shown, field) : small ? inThousands(shown, field) : '';
   return problemAt(scalar, path, message, describeLimits(field, system), cure);
+}
+
+/** `1.240 kg` where 1240 kg would be right: a point between thousands, as some countries write it. */
+function inThousands(shown: string, { unit, min, max }: AnyNumber): string {
+  if (!/^\s*\d{1,3}\.\d{3}(?!\d)/u.test(shown)) return '';
+  const whole = shown.trim().replace('.', '');
+  const { value } = readQuantity(whole, unit);
+  return value >= min && value <= max ? whole : '';
 }
 
 /** A bare number that would be right as a percentage: 90 for 90 %. */

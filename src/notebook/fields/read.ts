@@ -40,6 +40,9 @@ export function readFields(map: LocatedMap, fields: Fields, context: ReadContext
   return { values: plain(draft), inputs: [...reading.found.inputs.values()], problems: reading.found.problems() };
 }
 
+/** Keys beyond which a list of them would hide the one that was meant. */
+const LONGEST_LIST = 12;
+
 /** Groups that a list may have. */
 const MOST_ROWS = 200;
 
@@ -104,12 +107,11 @@ class Reading {
   ): void {
     if (!this.found.tellsUnknown(key)) return;
     const known = [...Object.keys(fields).map(writtenKey), ...(part === '' ? [] : ['from'])];
-    if (/^\d+$/u.test(key.text)) {
-      const whole = before?.value.kind === 'scalar' && /^[+-]?\d+$/u.test(before.value.text) ? before : undefined;
-      const meant =
-        whole === undefined
-          ? ''
-          : `${whole.key.text}: ${whole.value.kind === 'scalar' ? whole.value.text : ''}.${key.text}`;
+    const number = before?.value.kind === 'scalar' && /^[+-]?\d+$/u.test(before.value.text) ? before.value : undefined;
+    // `{pressure: 2,4 bar}`, without a blank.
+    const touches = number !== undefined && key.column === number.column + number.length + 1;
+    if (/^\d+$/u.test(key.text) || (touches && /^\d/u.test(key.text))) {
+      const meant = number === undefined ? '' : `${before?.key.text ?? ''}: ${number.text}.${key.text}`;
       this.found.fail(key, path, 'a comma parts two entries here', 'a decimal point in a number', meant);
       return;
     }
@@ -122,7 +124,8 @@ class Reading {
     const synonym = keyMeant(key.text, known);
     const place = synonym === '' ? elsewhere(key.text, value, this.#root) : '';
     const meant = place === '' ? synonym || nearest(key.text, known) : '';
-    const expected = place === '' ? `one of ${known.join(', ')}` : place;
+    const list = meant === '' || known.length <= LONGEST_LIST ? `one of ${known.join(', ')}` : '';
+    const expected = place === '' ? list : place;
     this.found.fail(key, `${path}.${key.text}`, `unknown key "${key.text}"`, expected, meant);
     this.found.isMeant(`${path}.${meant}`);
   }

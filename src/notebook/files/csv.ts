@@ -224,7 +224,10 @@ class CsvReader {
       return Number(cell.replace(',', '.'));
     }
     const message = blank ? `the ${heading.name} is empty` : `"${shortened(cell)}" is not a number`;
-    const cure = heading.blank === true ? 'a number, or an empty cell beyond what the unit can do' : 'a number';
+    const cure =
+      heading.blank === true
+        ? 'a number, or an empty cell beyond what the unit can do'
+        : `a number, for ${heading.name}`;
     throw this.#problem(spot, message, cure);
   }
 

@@ -57,7 +57,13 @@ export function folderReader(notebook: string): (path: string) => string {
     if (inside === '' || inside === '..' || inside.startsWith(`..${sep}`) || isAbsolute(inside)) {
       throw new UnreadableFile(`cannot read "${path}": it lies outside the folder of the notebook`);
     }
-    return readTextFile(real, path);
+    const text = readTextFile(real, path);
+    if (/^PK\u0003\u0004|^\ufffd\ufffd\u0011\ufffd|\0/u.test(text)) {
+      throw new UnreadableFile(
+        `cannot read "${path}": it is a spreadsheet or another binary file; save it as CSV in UTF-8`,
+      );
+    }
+    return text;
   };
 }
 

@@ -94,7 +94,8 @@ export function compare(op: Comparison, left: Operand, right: Operand): boolean 
     return (left === right) === (op === 'equal');
   }
   if (!equalDimension(left.dimension, right.dimension)) {
-    throw new ArithmeticError(`${kindOf(left)} cannot be compared with ${kindOf(right)}`);
+    const unitless = isPure(left) !== isPure(right) ? ': a unit is missing on one side' : '';
+    throw new ArithmeticError(`${kindOf(left)} cannot be compared with ${kindOf(right)}${unitless}`);
   }
   const [a, b] = [left.value, right.value];
   const same = Math.abs(a - b) <= SAME * Math.max(Math.abs(a), Math.abs(b));

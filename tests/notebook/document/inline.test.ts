@@ -36,7 +36,7 @@ describe('inline results', () => {
       'Some\nlines, `= dash.time` and `=  1 kg + 1 s`\n\n| a |\n|---|\n| `= dash.time` |',
     );
     expect(complaints.map(text => text.split(': ')[0])).toEqual(['2:11', '2:30', '6:6']);
-    expect(html).toContain('<output class="problem">⚠ line 2: unknown name &quot;dash.time&quot;</output>');
+    expect(html).toContain('<output class="problem">⚠ line 2: dash, a dummy cell, has no &quot;time&quot;</output>');
   });
 
   it('say why a value is missing', () => {

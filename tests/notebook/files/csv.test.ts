@@ -108,7 +108,7 @@ describe('a CSV table', () => {
 
   it('shows the line with carets under the cell', () => {
     expect(complaint(`${H}1000,10,80\n2000, a b ,80`)).toBe(
-      'unit.csv:3:7: "a b" is not a number; expected a number\n  2000, a b ,80\n        ^^^',
+      'unit.csv:3:7: "a b" is not a number; expected a number, for torque\n  2000, a b ,80\n        ^^^',
     );
   });
 });
