@@ -1,11 +1,11 @@
-/** The built command, as its user calls it: in a folder of its own. Needs `npm run build`. */
-import { spawnSync } from 'node:child_process';
+/**
+ * The built command, as its user calls it: in a folder of its own. Needs `npm run build`. It is called in a process that stays
+ * (`command-host.mjs`), which takes half of the time; tests of the process itself (`cli/`, files, `open`) start one for each call.
+ */
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-
-const cli = fileURLToPath(new URL('../dist/cli/axlewatt.js', import.meta.url));
+import { MessageChannel, type MessagePort, receiveMessageOnPort, Worker } from 'node:worker_threads';
 
 /** What one call left behind. */
 export interface Called {
@@ -27,6 +27,37 @@ interface Exported {
   }[];
 }
 
+interface Said {
+  readonly code: number | null;
+  readonly out: string;
+  readonly err: string;
+}
+
+let relay: { readonly port: MessagePort; readonly done: Int32Array } | null = null;
+
+/** Tests wait for a call, so that each can be read from top to bottom. */
+function said(folder: string, args: readonly string[], seconds: number): Said {
+  relay ??= opened();
+  const { port, done } = relay;
+  Atomics.store(done, 0, 0);
+  port.postMessage({ folder, args, seconds });
+  Atomics.wait(done, 0, 0);
+  return receiveMessageOnPort(port)?.message as Said;
+}
+
+function opened(): { readonly port: MessagePort; readonly done: Int32Array } {
+  const { port1, port2 } = new MessageChannel();
+  const done = new Int32Array(new SharedArrayBuffer(4));
+  const thread = new Worker(new URL('./command-relay.mjs', import.meta.url), {
+    workerData: { port: port2, done },
+    transferList: [port2],
+    execArgv: [],
+  });
+  thread.unref();
+  port1.unref();
+  return { port: port1, done };
+}
+
 /**
  * Calls the command in a new folder that holds `files` (name to text), and takes the folder away afterwards.
  * @param args of the command; `run` gets `--json --quiet` on top.
@@ -40,16 +71,11 @@ export function command(files: Readonly<Record<string, string>>, args: readonly 
       writeFileSync(join(folder, name), text);
     }
     const more = args[0] === 'run' ? ['--json', '--quiet'] : [];
-    const done = spawnSync(process.execPath, [cli, ...args, ...more], {
-      cwd: folder,
-      encoding: 'utf8',
-      timeout: seconds * 1000,
-      killSignal: 'SIGKILL',
-    });
+    const { code, out, err } = said(folder, [...args, ...more], seconds);
     const written = new Map<string, string>();
     const read = (name: string): string => {
       const text = written.get(name);
-      if (text === undefined) throw new Error(`no ${name}; the command said: ${done.stdout}${done.stderr}`);
+      if (text === undefined) throw new Error(`no ${name}; the command said: ${out}${err}`);
       return text;
     };
     for (const name of ['html', 'json', 'brief.html'].flatMap(ending =>
@@ -59,9 +85,9 @@ export function command(files: Readonly<Record<string, string>>, args: readonly 
       if (existsSync(path)) written.set(`out/${name}`, readFileSync(path, 'utf8'));
     }
     return {
-      code: done.status,
-      out: done.stdout,
-      err: done.stderr,
+      code,
+      out,
+      err,
       read,
       has: name => written.has(name),
       values: (cell, notebook = Object.keys(files)[0] ?? '') => {
