@@ -2,7 +2,7 @@
  * The launch that the benchmark times, as a process that answers requests. One line in, one line of JSON out, the same
  * for the peers in `peer/`:
  *
- *     parameters               what a peer needs to know of the car
+ *     parameters [spin]        what a peer needs to know of the car, or of the one whose wheels spin
  *     solve METHOD TOLERANCE   one launch: what it found and what it cost
  *     time METHOD TOLERANCE N  N launches: the seconds they took together
  */
@@ -84,11 +84,11 @@ function time(method: string, tolerance: number, count: number): object {
 const KNOWN_LIMITS = ['torque', 'power', 'busVoltage', 'speed', 'minVoltage', 'current', 'shaft', 'pedal'] as const;
 
 /** The packed car, and where each number of it stands. */
-function parameters(): object {
-  const packed = plantParameters(car, surroundings);
+function parameters(of: Car): object {
+  const packed = plantParameters(of, surroundings);
   const plant = plantFor(packed);
   const { front, rear, heat, gears } = plant.shape;
-  const one = (front === 'driven' && rear === 'free') || (front === 'free' && rear === 'driven');
+  const one = (front === 'free') !== (rear === 'free');
   if (!one || heat || gears || packed.front.tabled || packed.rear.tabled) {
     throw new RangeError('the peers have no such car in them');
   }
@@ -103,15 +103,16 @@ function parameters(): object {
     resistance: [...packed.pack.ohm],
     start: [...start.subarray(0, plant.states)],
     scales: [...plant.scales],
-    mode: axleMode(plant.modeAt(start), front === 'driven' ? 0 : 1),
-    wheelInertia: 2 * car.tyres[front === 'driven' ? 'front' : 'rear'].inertia,
+    mode: axleMode(plant.modeAt(start), rear === 'free' ? 0 : 1),
+    spins: front === 'spin' || rear === 'spin',
+    wheelInertia: 2 * of.tyres[rear === 'free' ? 'front' : 'rear'].inertia,
     levels,
   };
 }
 
 function answer(line: string): object {
   const [request, method = '', tolerance, count] = line.trim().split(/\s+/);
-  if (request === 'parameters') return parameters();
+  if (request === 'parameters') return parameters(method === 'spin' ? spinning : car);
   if (request === 'solve') return solve(method, Number(tolerance));
   if (request === 'time') return time(method, Number(tolerance), Number(count));
   throw new RangeError(`no request ${request}`);

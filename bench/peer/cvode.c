@@ -2,6 +2,8 @@
  * The launch of `bench/launch.ts` by SUNDIALS CVODES: the same equations, limits and switches, written in C. Every switch
  * and every mark is found by its rootfinding, and it is restarted at every switch. Answers the same requests.
  *
+ * Where car.h says so the wheels spin freely, their speed a state (the last one): stiff, so bdf is its method.
+ *
  * Methods: adams (functional iteration) or bdf (Newton with a dense Jacobian by differences), each with the energies as
  * quadratures (`-quad`) or as more states that do not steer the step (`-states`).
  *
@@ -32,6 +34,8 @@
 #define PEAKS 10
 #define LONGEST 300.0
 #define LONGEST_STEP 1.0
+/* m/s: the slip of a wheel that spins is taken over no less, see `slip-step.ts`. */
+#define SLIP_SPEED 0.3
 /* Stands for no limit: rootfinding multiplies its functions. */
 #define FAR 1e30
 
@@ -41,7 +45,7 @@ static int mode;
 /* What the last evaluation found; the names are those of plant-layout.ts. */
 static double emf, ohm, drag, acceleration, busPower, current, voltage;
 static double loadD, loadU, unloadedD, unloadedU, rollingD, rollingU;
-static double force, grip, stretch, slip, motorSpeed, torque, available;
+static double force, grip, stretch, slip, slipSpeed, wheelSpeed, wheelSpin, motorSpeed, torque, available;
 static double limitSlope, anchorLoad, anchorFriction;
 static long evaluations;
 
@@ -147,8 +151,9 @@ static void road(double v) {
   rollingU = u[A_c0] + v * (u[A_c1] + v * u[A_c2]);
 }
 
-static void balanceAtGrip(double v) {
-  double k = d[A_sign] * p[P_transfer], q = d[A_loadExponent], share = d[A_maxShare], r = d[A_radius];
+/* Acceleration, loads and force where the driven tyres give this share of their peak. */
+static void balanceAtShare(double share) {
+  double k = d[A_sign] * p[P_transfer], q = d[A_loadExponent];
   double resist = rollingU * unloadedU + drag + p[P_gradeForce];
   double N = fmax(loadD, 0.1 * unloadedD), a = 0, F = 0;
   for (int pass = 0; pass < 30; pass++) {
@@ -164,12 +169,33 @@ static void balanceAtGrip(double v) {
   acceleration = a;
   loadD = N;
   loadU = unloadedU - k * a;
-  grip = F / share;
   force = F;
+}
+
+static void balanceAtGrip(double v) {
+  double r = d[A_radius];
+  balanceAtShare(d[A_maxShare]);
+  grip = force / d[A_maxShare];
   stretch = d[A_maxStretch];
   slip = d[A_slipAtPeak] * d[A_maxStretch];
   motorSpeed = d[A_ratio] * v * (1 + slip) / r;
-  torque = ((F + rollingD * N) * r + d[A_inertia] * (1 + slip) * a / r) / (d[A_efficiency] * d[A_ratio]) + d[A_dragTorque];
+  torque = ((force + rollingD * loadD) * r + d[A_inertia] * (1 + slip) * acceleration / r) / (d[A_efficiency] * d[A_ratio]) +
+           d[A_dragTorque];
+}
+
+/* What the force leaves of the torque spins the wheel up. */
+static void balanceSpinning(int l, double v, double w) {
+  double r = d[A_radius];
+  slipSpeed = w * r - v;
+  slip = slipSpeed / sqrt(v * v + SLIP_SPEED * SLIP_SPEED);
+  stretch = slip / d[A_slipAtPeak];
+  motorSpeed = d[A_ratio] * w;
+  torque = available = limitOf(l);
+  balanceAtShare(sin(d[A_shape] * atan(d[A_stiffness] * stretch)));
+  grip = friction(loadD) * loadD;
+  wheelSpeed = w;
+  wheelSpin =
+      (d[A_efficiency] * d[A_ratio] * (torque - d[A_dragTorque]) - (force + rollingD * loadD) * r) / d[A_inertia];
 }
 
 static void balanceAtLimit(int l, double v) {
@@ -220,10 +246,16 @@ static void evaluate(const double *y) {
   for (int i = 0; i < PAIRS; i++) emf -= y[RC + i];
   ohm = p[P_cellResistance] * curve(RESISTANCE, RESISTANCE_RECORDS, y[CHARGE]) + p[P_wiring];
   road(y[SPEED]);
-  if (mode >= GRIP) {
-    balanceAtGrip(y[SPEED]);
-    available = limitOf(mode - GRIP);
-  } else balanceAtLimit(mode, y[SPEED]);
+  if (SPINS) balanceSpinning(mode, y[SPEED], y[STATES - 1]);
+  else {
+    if (mode >= GRIP) {
+      balanceAtGrip(y[SPEED]);
+      available = limitOf(mode - GRIP);
+    } else balanceAtLimit(mode, y[SPEED]);
+    slipSpeed = slip * y[SPEED];
+    wheelSpeed = (1 + slip) * y[SPEED] / d[A_radius];
+    wheelSpin = (1 + slip) * acceleration / d[A_radius];
+  }
   busPower = busPowerOf(torque, motorSpeed);
   current = 2 * busPower / (emf + sqrt(emf * emf - 4 * ohm * busPower));
   voltage = emf - ohm * current;
@@ -234,17 +266,17 @@ static void stateRates(const double *y, double *out) {
   out[1] = y[SPEED];
   out[CHARGE] = -current / p[P_capacity];
   for (int i = 0; i < PAIRS; i++) out[RC + i] = (p[P_pair0 + 2 * i] * current - y[RC + i]) / p[P_pair0 + 2 * i + 1];
+  if (SPINS) out[STATES - 1] = wheelSpin;
 }
 
 /* The ledger, in the order of QUADRATURES. */
 static void energyRates(const double *y, double *out) {
-  double v = y[SPEED], a = acceleration, T = torque, w = motorSpeed, r = d[A_radius], eta = d[A_inverter];
+  double v = y[SPEED], T = torque, w = motorSpeed, r = d[A_radius], eta = d[A_inverter];
   double heat = ohm * current * current, open = emf;
   for (int i = 0; i < PAIRS; i++) {
     heat += y[RC + i] * y[RC + i] / p[P_pair0 + 2 * i];
     open += y[RC + i];
   }
-  double wheelSpeed = (1 + slip) * v / r, wheelSpin = (1 + slip) * a / r;
   double rotor = d[A_rotorInertia] * d[A_ratio] * d[A_ratio] * wheelSpin * wheelSpeed;
   double geared = T - d[A_rotorInertia] * d[A_ratio] * wheelSpin - d[A_dragTorque];
   out[0] = open * current;
@@ -252,7 +284,7 @@ static void energyRates(const double *y, double *out) {
   out[2] = (motorLoss(T, w) + (1 - eta) * T * w) / eta;
   out[3] = ((1 - d[A_efficiency]) * geared + d[A_dragTorque]) * w;
   out[4] = rotor + d[A_wheelInertia] * wheelSpin * wheelSpeed;
-  out[5] = force * v * slip;
+  out[5] = force * slipSpeed;
   out[6] = rollingD * loadD * r * wheelSpeed + rollingU * loadU * v;
   out[7] = drag * v;
   out[8] = p[P_gradeForce] * v;
@@ -281,7 +313,8 @@ static int roots(realtype t, N_Vector y, realtype *out, void *user) {
   evaluate(NV_DATA_S(y));
   double scale = 1 / d[A_peakTorque], T = available;
   int active = mode >= GRIP ? mode - GRIP : mode;
-  if (mode >= GRIP) out[0] = (T - torque) * scale;
+  if (SPINS) out[0] = FAR;
+  else if (mode >= GRIP) out[0] = (T - torque) * scale;
   else {
     limitOf(active);
     out[0] = limitSlope == 0 ? d[A_maxShare] - force / grip : d[A_maxStretch] - stretch;
@@ -303,7 +336,7 @@ static void notePeaks(void) {
   double moment = (force + rollingD * loadD) * d[A_radius];
   raise_(0, acceleration);
   raise_(1, moment);
-  raise_(2, moment + WHEEL_INERTIA * (1 + slip) * acceleration / d[A_radius]);
+  raise_(2, moment + WHEEL_INERTIA * wheelSpin);
   raise_(3, torque);
   raise_(4, torque * motorSpeed);
   raise_(5, motorSpeed);

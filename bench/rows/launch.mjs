@@ -3,8 +3,8 @@ import { execFileSync } from 'node:child_process';
 import { existsSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { bundle } from '../bundle.mjs';
-import { carHeader } from '../car-header.mjs';
-import { loosest, median, timeInTurns } from '../contest.mjs';
+import { median, timeInTurns } from '../contest.mjs';
+import { enter, startCvode, started } from '../peers.mjs';
 import { startWorker } from '../worker.mjs';
 
 export const title = 'Launch to the quarter mile, all outputs';
@@ -18,7 +18,6 @@ export const keys = [
   'second_opinion_us',
 ];
 
-const LIBRARIES = ['cvodes', 'nvecserial', 'sunmatrixdense', 'sunlinsoldense', 'sunnonlinsolfixedpoint'];
 /** Debian's, which has SciPy beside it; another python3 may not. */
 const PYTHON = ['/usr/bin/python3', 'python3'];
 
@@ -59,43 +58,6 @@ export async function measure({ root, temp, note }) {
   } finally {
     for (const worker of workers) worker.close();
   }
-}
-
-/** A method at the loosest tolerance that is good enough. Without `note` it must be there. */
-async function enter(worker, method, reference, note) {
-  try {
-    const found = await loosest(worker, method, reference);
-    if (found === null) throw new Error(`${method} reaches the accuracy at no tolerance`);
-    return { worker, ...found };
-  } catch (error) {
-    if (note === undefined) throw error;
-    note(error.message);
-    return null;
-  }
-}
-
-async function started(name, start, note) {
-  try {
-    return await start();
-  } catch (error) {
-    note(
-      `no ${name}: ${
-        String(error.stderr || error.message)
-          .trim()
-          .split('\n')[0]
-      }`,
-    );
-    return null;
-  }
-}
-
-function startCvode({ root, temp, car }) {
-  writeFileSync(join(temp, 'car.h'), carHeader(car));
-  const program = join(temp, 'cvode');
-  const libraries = LIBRARIES.map(name => `-lsundials_${name}`);
-  const args = ['-O3', '-I', temp, join(root, 'bench/peer/cvode.c'), '-o', program, ...libraries, '-lm'];
-  execFileSync('gcc', args, { stdio: 'pipe' });
-  return startWorker(program, []);
 }
 
 async function startScipy({ root, temp, car }) {
