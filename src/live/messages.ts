@@ -37,8 +37,8 @@ export interface Parts {
   readonly elements: readonly (readonly [id: string, html: string])[];
   /** Pictures alone. */
   readonly pictures: readonly { readonly id: string; readonly svg: string; readonly caption: string }[];
-  /** Quoted figures in the order in which they stand. */
-  readonly quotes: readonly { readonly place: number; readonly text: string; readonly wrong: boolean }[];
+  /** Quoted figures in the order in which they stand; null for what stands in the notebook. */
+  readonly quotes: readonly { readonly place: number; readonly text: string | null; readonly wrong: boolean }[];
   /** Ids of the cells that do not stand at the settings yet, and why. */
   readonly late: readonly string[];
   /** One sentence for who does not see the page. */

@@ -4,8 +4,8 @@ import type { Result } from '../runs/result.ts';
 import type { Again, Turned } from '../notebook/again.ts';
 import { type CellState, cellBlock } from '../notebook/cell-state.ts';
 import { FormulaError } from '../notebook/formula/formula.ts';
-import { formatValue } from '../notebook/fields/display.ts';
 import { quotedFormulas } from '../notebook/document/inline.ts';
+import { quoted } from '../notebook/document/quote.ts';
 import type { Setting } from '../notebook/document/written-setting.ts';
 import { createGuard, type Guard } from '../report/guard.ts';
 import { reportOf } from '../report/kinds.ts';
@@ -77,15 +77,19 @@ export function createWriter(again: Again, data: LiveData): Writer {
     return (await cellSection(block, { system, file: data.file, ...place, problems, guard })).html;
   };
 
-  const quotes = ({ cells }: Turned): Parts['quotes'] =>
-    formulas.map((formula, place) => {
+  const textsOf = ({ cells }: Turned) =>
+    formulas.map(formula => {
       try {
-        return { place, text: formatValue(cells.evaluate(formula), system), wrong: false };
+        return { text: quoted(formula, cells), wrong: false };
       } catch (error) {
         if (!(error instanceof FormulaError)) throw error;
-        return { place, text: `⚠ ${error.message}`, wrong: true };
+        return { text: `⚠ ${error.message}`, wrong: true };
       }
     });
+  // What is as it was keeps the interval that it has in the page: here nobody has taken its samples.
+  const own = textsOf(again.own);
+  const quotes = (turned: Turned): Parts['quotes'] =>
+    textsOf(turned).map(({ text, wrong }, place) => ({ place, text: text === own[place]?.text ? null : text, wrong }));
 
   return {
     async write(turned, { slim, seen, settings, working, current }) {

@@ -95,9 +95,11 @@ export function createPlaces(): Places {
         if (words !== null) words.innerHTML = caption;
         figure.dataset['now'] = '';
       }
-      for (const { place, text, wrong } of asked) {
+      for (const { place, text: said, wrong } of asked) {
         const [quote, own] = [quotes[place], firstQuotes[place]];
-        if (quote === undefined || own === undefined || quote.textContent === text) continue;
+        if (quote === undefined || own === undefined) continue;
+        const text = said ?? own.textContent;
+        if (quote.textContent === text) continue;
         quote.textContent = text;
         const away = text !== own.textContent;
         classed(quote, wrong ? 'problem' : away ? 'turned' : own.className);

@@ -13,6 +13,7 @@ import { mostSamples } from './samples.ts';
 import { spreadAll } from './spread-all.ts';
 import type { Wanted } from '../runs/kind.ts';
 import { quotedFormulas } from './document/inline.ts';
+import { askedIn } from './document/quote.ts';
 import { formulaNames } from './formula/formula.ts';
 import type { Result } from '../runs/result.ts';
 
@@ -128,12 +129,13 @@ export function openAgain(text: string, options: RunOptions, kept: ReadonlyMap<s
       }
       return run(changed, effort, opened(effort));
     },
-    spread: ({ states, fresh }) =>
+    spread: ({ states, fresh, cells }) =>
       spreadAll(
         [...states.values()].filter(({ piece }) => fresh.has(piece.name)),
         samples,
         most,
         document,
+        cells,
       ),
   };
 }
@@ -144,7 +146,7 @@ const STUDIES: readonly string[] = ['compare', 'sweep', 'spread', 'rank', 'seek'
 /** Figures of a run that formulas and quotations lean on; undefined, which is all of them, where a cell takes it as a whole. */
 function wantedOf({ byName, names }: RunPlan, document: NotebookDocument): (name: string) => Wanted {
   const quoted = document.pieces.flatMap(piece =>
-    piece.kind === 'prose' ? quotedFormulas(piece.tokens).flatMap(formulaNames) : [],
+    piece.kind === 'prose' ? quotedFormulas(piece.tokens).map(askedIn).flatMap(formulaNames) : [],
   );
   const needed = [...byName.values()].flatMap(({ piece, prepared }) =>
     STUDIES.includes(piece.cell) ? [] : (prepared?.needs ?? []),

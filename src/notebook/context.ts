@@ -2,6 +2,7 @@
 import { shippedPart, shippedParts } from '../model/parts/shipped.ts';
 import type { Effort } from '../runs/kind.ts';
 import { RUN_KINDS, renamedFigure } from '../runs/kinds.ts';
+import type { Coverage, Output } from '../runs/result.ts';
 import { nearest } from '../units/nearest.ts';
 import type { System } from '../units.ts';
 import type { CellYield } from './cells/yield.ts';
@@ -23,6 +24,8 @@ export interface World {
   given(name: string): CellYield | undefined;
   /** Evaluates a formula over the values of all cells; `own` is asked first. Throws FormulaError. */
   evaluate(formula: string, own?: ReadonlyMap<string, FormulaValue>): FormulaValue;
+  /** What a figure of a result is, with its interval where it has one; null for any other path. */
+  figure(path: string): { readonly output: Output; readonly ends: Coverage | undefined } | null;
   /** For `readFields` in the cell with this name. */
   reading(cell: string): ReadContext;
   /** Text of a file in the folder of the notebook; throws UnreadableFile. */
@@ -107,6 +110,13 @@ export function openCells(
     readFile,
     evaluate,
     given: name => yields.get(name),
+    figure(path) {
+      const full = names.fullPath(path);
+      const product = yields.get(headOf(full))?.product;
+      const result = product?.kind === 'result' ? product.result : null;
+      const output = result?.outputs[tailOf(full)];
+      return output === undefined ? null : { output, ends: result?.intervals?.of[tailOf(full)] };
+    },
     reading: cell => ({
       path: cell,
       system,

@@ -16,7 +16,7 @@ import { allStandStill } from '../studies/statistics/standing.ts';
 import { uncertainOf } from './uncertain-inputs.ts';
 
 export const PROBABILITY = 0.9;
-const SEED = 1;
+export const SEED = 1;
 
 /** The samples of one run, which may be taken in several goes. */
 export interface IntervalPlan {

@@ -97,7 +97,7 @@ function* runSteps(text: string, options: RunOptions): Asking<NotebookOutcome> {
     options.memory,
   );
   yield* runAll(plan, cells, document);
-  yield* spreadAll(states, samples, most, document);
+  yield* spreadAll(states, samples, most, document, cells);
   return assemble(document, states, cells, options.file);
 }
 

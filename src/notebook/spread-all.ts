@@ -1,9 +1,11 @@
 /** The intervals of all runs of a page. */
 import type { Intervals } from '../runs/result.ts';
 import { type CellState, problemsOf } from './cell-state.ts';
+import type { Cells } from './context.ts';
 import type { NotebookDocument } from './document/document.ts';
 import { intervalRounds, sharesFigures, type Spread, type Spreading } from './interval-rounds.ts';
 import { type IntervalPlan, intervalPlan, USUAL_POINTS } from './intervals.ts';
+import { spreadRows } from './spread-rows.ts';
 import type { Asking } from './rows-ask.ts';
 import { FEWEST, FIRST, type Samples } from './samples.ts';
 
@@ -15,6 +17,7 @@ export function* spreadAll(
   samples: Samples,
   most: number,
   document: NotebookDocument,
+  cells: Pick<Cells, 'done'>,
 ): Asking<void> {
   if (samples === 0) return;
   const spreads = spreadsOf(states);
@@ -49,6 +52,9 @@ export function* spreadAll(
   // One number for the page: that of its spreads goes for the runs of which nobody says it, if they can bear it.
   const [said = null] = [...groups.keys()].filter(asked => asked !== null && asked <= most);
   for (const [asked, runs] of groups) yield* intervalRounds(runs, asked ?? said, most);
+  for (const { piece, given, problems } of states)
+    if (given !== null && problems.length === 0) cells.done(piece.name, given);
+  yield* spreadRows(states, document, cells);
 }
 /** The spreads of the page, by which figures of its runs have been sampled already. */
 function spreadsOf(states: readonly CellState[]): readonly Spread[] {

@@ -3,6 +3,7 @@ import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { duration } from './kit/duration.ts';
 import { columnHeading, figure, scaleOf, written } from '../units/rounding.ts';
+import { barText, endsShown, type EndsShown, lyingBar } from './kit/ends-marks.ts';
 import { simplify } from './kit/simplify.ts';
 import { INK, LINES, QUIET } from './kit/palette.ts';
 import { leftAxis, lineKey, sharedAxis, stacked } from './kit/views.ts';
@@ -37,7 +38,7 @@ function points(result: Result, key: string, system: System): readonly { readonl
 function spec(result: Result, system: System, width: number): object {
   const narrow = width < NARROW;
   const views = temperatureMoves(result) ? [...BELOW, 'pack_temperature_K'] : BELOW;
-  const end = shown(result, 'time', 'time_s', system).at(-1) ?? 1;
+  const end = Math.max(shown(result, 'time', 'time_s', system).at(-1) ?? 1, timeEnds(result, system)?.high ?? 0);
   const x = sharedAxis(end, 'time since plugging in, h', narrow ? 5 : 10);
   return stacked(
     [
@@ -86,9 +87,17 @@ function single(result: Result, key: string, system: System, x: object): object 
           y: { field: 'y', type: 'quantitative', scale: { zero: FROM_ZERO.has(key) }, axis: leftAxis(4) },
         },
       },
+      ...(key === 'charge_1'
+        ? lyingBar(timeEnds(result, system), shown(result, 'time', key, system).at(-1) ?? 0, x)
+        : []),
       ...taper(result, system, x),
     ],
   };
+}
+
+/** How long it may take. */
+function timeEnds(result: Result, system: System): EndsShown | null {
+  return endsShown(result, 'time', columnOf(result, 'time', 'time_s'), system);
 }
 
 /** A line where the taper begins; nothing where there is none. */
@@ -121,7 +130,7 @@ function caption(result: Result, system: System): string {
     taper === null
       ? 'The pack does not get to its highest voltage: nothing tapers.'
       : `The dashed line is where the pack gets to its highest voltage, after ${duration(taper)}: from there on the current falls.`;
-  return `From the wall ${told('peak_power')} at most, ${told('mean_power')} on average. ${end}`;
+  return `From the wall ${told('peak_power')} at most, ${told('mean_power')} on average. ${end}${barText(result, result.intervals?.of['time'] !== undefined, 'are done')}`;
 }
 
 function table(result: Result, system: System): PictureTable {

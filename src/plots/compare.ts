@@ -3,6 +3,7 @@ import type { Column, Result, Series } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { capital, columnHeading, decimalsFor, digits, scaleOf, written } from '../units/rounding.ts';
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
+import { chanceText, type Ends } from './kit/interval.ts';
 import { FONT_SIZE, NARROW, RIGHT } from './kit/layout.ts';
 import { type Picture, THEME } from './kit/picture.ts';
 import { numbers, texts } from '../runs/series.ts';
@@ -22,6 +23,10 @@ export interface Compared {
   /** NaN for a car without an answer. */
   readonly values: Float64Array;
   readonly changes: Float64Array;
+  /** Of each car in turn, in SI; undefined where no samples were taken. */
+  readonly ends: readonly (Ends | undefined)[];
+  /** Of the difference to the first car. */
+  readonly changeEnds: readonly (Ends | undefined)[];
   /** The best car; '' where none is. */
   readonly best: string;
 }
@@ -32,6 +37,9 @@ export function comparedFigures(result: Result, system: System): readonly Compar
   const figures = result.series['figures'] ?? {};
   const keys = texts(figures, 'figure');
   const best = texts(figures, 'best');
+  const cars = texts(table, 'car');
+  const ofCar = texts(figures, 'of_car');
+  const intervals = result.intervals?.of ?? {};
   return keys.map((key, k) => {
     const column = table[key];
     if (column === undefined) throw new Error(`the table has no column ${key}`);
@@ -44,6 +52,8 @@ export function comparedFigures(result: Result, system: System): readonly Compar
       values: numbers(table, key).map(value => value * factor + offset),
       changes: numbers(table, `${key}_change`).map(value => value * factor),
       best: best[k] ?? '',
+      ends: cars.map(car => intervals[`${car}_${ofCar[k] ?? ''}`]),
+      changeEnds: cars.map(car => intervals[`${car}_${ofCar[k] ?? ''}_change`]),
     };
   });
 }
@@ -68,8 +78,8 @@ export function compareDots(result: Result, system: System): Picture {
     .slice(0, MOST);
   return {
     title: 'The cars side by side',
-    caption: caption(cars, drawn),
-    spec: width => spec(cars, drawn, width),
+    caption: caption(cars, drawn, result.intervals?.probability),
+    spec: width => spec(cars, drawn, system, width),
     table: {
       columns: ['figure', ...cars],
       rows: drawn.map(({ label, unit, values }) => [
@@ -82,7 +92,7 @@ export function compareDots(result: Result, system: System): Picture {
   };
 }
 
-function spec(cars: readonly string[], drawn: readonly Compared[], width: number): object {
+function spec(cars: readonly string[], drawn: readonly Compared[], system: System, width: number): object {
   const narrow = width < NARROW;
   const longest = Math.max(...cars.map(car => car.length));
   // The drawing library takes a character for 0.8 of its height where it cuts labels short.
@@ -93,11 +103,11 @@ function spec(cars: readonly string[], drawn: readonly Compared[], width: number
     config: { ...THEME, title: { ...THEME.title, dx: 4 - left } },
     bounds: 'flush',
     spacing: 54,
-    vconcat: drawn.map(figure => ({ ...frame, ...view(figure, cars, left, frame.width) })),
+    vconcat: drawn.map(figure => ({ ...frame, ...view(figure, cars, system, left, frame.width) })),
   };
 }
 
-function view(figure: Compared, cars: readonly string[], left: number, room: number): object {
+function view(figure: Compared, cars: readonly string[], system: System, left: number, room: number): object {
   const { label, unit, values, changes, best } = figure;
   const rows = cars.map((car, k) => {
     const value = values[k] ?? Number.NaN;
@@ -108,6 +118,11 @@ function view(figure: Compared, cars: readonly string[], left: number, room: num
   });
   const points = rows.filter(({ x }) => !Number.isNaN(x));
   const first = rows[0]?.x ?? Number.NaN;
+  const { factor, offset } = scaleOf(figure.column, system);
+  const bars = cars.flatMap((car, k) => {
+    const each = figure.ends[k];
+    return each === undefined ? [] : [{ car, x: each.low * factor + offset, x2: each.high * factor + offset }];
+  });
   const y = {
     field: 'car',
     type: 'nominal',
@@ -132,6 +147,15 @@ function view(figure: Compared, cars: readonly string[], left: number, room: num
   return {
     title: { text: capital(columnHeading(label, unit)) },
     layer: [
+      ...(bars.length === 0
+        ? []
+        : [
+            {
+              data: { values: bars },
+              mark: { type: 'rule', color: INK, strokeWidth: 8, opacity: 0.22 },
+              encoding: { x, x2: { field: 'x2' }, y },
+            },
+          ]),
       ...(Number.isNaN(first)
         ? []
         : [
@@ -180,9 +204,10 @@ function view(figure: Compared, cars: readonly string[], left: number, room: num
   };
 }
 
-function caption(cars: readonly string[], drawn: readonly Compared[]): string {
+function caption(cars: readonly string[], drawn: readonly Compared[], probability: number | undefined): string {
   const [first = ''] = cars;
   const best = drawn.filter(({ best }) => best !== '').map(({ label, best }) => `${best} for ${label}`);
   const marked = best.length === 0 ? '' : ` The diamond is the best of a row: ${best.join(', ')}.`;
-  return `The dashed line is ${first}; beside the dots stand the values and, in brackets, by how much they differ from it.${marked} Each row has a scale of its own, which does not begin at nothing.`;
+  const pale = probability === undefined ? '' : ` Pale bars: ${chanceText(probability)} lie between their ends.`;
+  return `The dashed line is ${first}; beside the dots stand the values and, in brackets, by how much they differ from it.${marked}${pale} Each row has a scale of its own, which does not begin at nothing.`;
 }

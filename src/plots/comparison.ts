@@ -2,8 +2,10 @@
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { columnHeading, scaleOf, unitText, written } from '../units/rounding.ts';
+import { timeBars, timeBarsLayer } from './kit/ends-marks.ts';
+import { chanceText } from './kit/interval.ts';
 import { simplify } from './kit/simplify.ts';
-import { LINES } from './kit/palette.ts';
+import { INK, LINES } from './kit/palette.ts';
 import { leftAxis, lineKey } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
 import { type Picture, THEME } from './kit/picture.ts';
@@ -33,7 +35,7 @@ export function comparison(all: readonly Named[], system: System): Picture | nul
   return {
     title: 'The launches side by side',
     caption: `${caption(runs, system, end)}${stuck.map(({ name }) => ` ${name} does not move off.`).join('')}`,
-    spec: width => spec(runs, end, width),
+    spec: width => spec(runs, system, end, width),
     table: {
       columns: ['time, s', ...runs.map(({ name, unit }) => columnHeading(name, unit))],
       rows: Array.from({ length: ROWS + 1 }, (_, i) => (i * end) / ROWS).map(t => [
@@ -73,7 +75,7 @@ function speedAt({ time, speeds }: Traced, t: number): number | null {
   return v0 + (t1 > t0 ? ((t - t0) / (t1 - t0)) * (v1 - v0) : 0);
 }
 
-function spec(runs: readonly Traced[], end: number, width: number): object {
+function spec(runs: readonly Traced[], system: System, end: number, width: number): object {
   const narrow = width < NARROW;
   const values = runs.flatMap(({ name, time, speeds }) => {
     const last = time.findLastIndex(t => t <= end);
@@ -85,36 +87,45 @@ function spec(runs: readonly Traced[], end: number, width: number): object {
     width,
   );
   const domain = runs.map(run => run.name);
+  const colours = domain.map((_, i) => LINES[i]?.colour);
+  const bars = runs.flatMap(({ result }, k) =>
+    timeBars(result, system, end).map(bar => ({ ...bar, colour: colours[k] ?? INK })),
+  );
   return {
     config: THEME,
     width: plotWidth(width),
     height: narrow ? 190 : 260,
     title: { text: `Speed, ${unitText(runs[0]?.unit ?? '')}` },
-    data: { values },
-    mark: { type: 'line', strokeWidth: 2.25 },
-    encoding: {
-      x: {
-        field: 'x',
-        type: 'quantitative',
-        scale: { domain: [0, end], nice: false },
-        axis: { title: 'time since the pedal went down, s', tickCount: narrow ? 5 : 10 },
+    layer: [
+      ...timeBarsLayer(bars),
+      {
+        data: { values },
+        mark: { type: 'line', strokeWidth: 2.25 },
+        encoding: {
+          x: {
+            field: 'x',
+            type: 'quantitative',
+            scale: { domain: [0, end], nice: false },
+            axis: { title: 'time since the pedal went down, s', tickCount: narrow ? 5 : 10 },
+          },
+          y: { field: 'y', type: 'quantitative', axis: leftAxis(6) },
+          color: {
+            field: 'run',
+            type: 'nominal',
+            sort: null,
+            scale: { domain, range: colours },
+            legend,
+          },
+          strokeDash: {
+            field: 'run',
+            type: 'nominal',
+            sort: null,
+            scale: { domain, range: domain.map((_, i) => LINES[i]?.dash) },
+            legend,
+          },
+        },
       },
-      y: { field: 'y', type: 'quantitative', axis: leftAxis(6) },
-      color: {
-        field: 'run',
-        type: 'nominal',
-        sort: null,
-        scale: { domain, range: domain.map((_, i) => LINES[i]?.colour) },
-        legend,
-      },
-      strokeDash: {
-        field: 'run',
-        type: 'nominal',
-        sort: null,
-        scale: { domain, range: domain.map((_, i) => LINES[i]?.dash) },
-        legend,
-      },
-    },
+    ],
   };
 }
 
@@ -123,6 +134,7 @@ function caption(runs: readonly Traced[], system: System, end: number): string {
   const times = runs.map(({ name, result }) => ({ name, time: summaryNumber(result, key) }));
   const order = times.filter(run => run.time !== null).toSorted((a, b) => Number(a.time) - Number(b.time));
   const never = times.filter(run => run.time === null).map(run => `${run.name} does not reach it`);
+  const barred = runs.some(({ result }) => timeBars(result, system, end).length > 0);
   const told = [...order.map(run => `${run.name} after ${written(Number(run.time), 's')}`), ...never];
-  return `Speed over the first ${written(end, 's', 1)}. ${goal.replace(' ', '\u00a0')} is reached by ${told.join(', ')}.`;
+  return `Speed over the first ${written(end, 's', 1)}. ${goal.replace(' ', '\u00a0')} is reached by ${told.join(', ')}.${barred ? ` Pale bars: ${chanceText(runs[0]?.result.intervals?.probability ?? 0)} of each reach that speed between their ends.` : ''}`;
 }

@@ -2,6 +2,7 @@
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { columnHeading, figure, scaleOf, written } from '../units/rounding.ts';
+import { barText, endsShown, type EndsShown, lyingBar, uprightBar } from './kit/ends-marks.ts';
 import { simplify } from './kit/simplify.ts';
 import { COLOUR, INK, LINES } from './kit/palette.ts';
 import { leftAxis, lineKey, sharedAxis, stacked } from './kit/views.ts';
@@ -41,20 +42,37 @@ function spec(result: Result, series: string, system: System, width: number): ob
   const distance = shown(result, series, 'distance_m', system);
   const warm = warming(result, series);
   const title = headingOf(result, series, 'distance_m', system).toLowerCase();
-  const x = sharedAxis(distance.at(-1) ?? 1, title, narrow ? 5 : 10);
+  const range = rangeEnds(result, series, system);
+  const last = distance.at(-1) ?? 1;
+  const x = sharedAxis(Math.max(last, range?.high ?? 0), title, narrow ? 5 : 10);
   return stacked(
     [
       {
         title: { text: headingOf(result, series, 'charge_1', system) },
-        data: { values: simplify(pointsOf(result, series, 'distance_m', 'charge_1', system)) },
-        mark: { type: 'line', color: INK, strokeWidth: 2 },
-        encoding: { x: x(false), y: { field: 'y', type: 'quantitative', scale: { zero: true }, axis: leftAxis(4) } },
+        layer: [
+          {
+            data: { values: simplify(pointsOf(result, series, 'distance_m', 'charge_1', system)) },
+            mark: { type: 'line', color: INK, strokeWidth: 2 },
+            encoding: {
+              x: x(false),
+              y: { field: 'y', type: 'quantitative', scale: { zero: true }, axis: leftAxis(4) },
+            },
+          },
+          ...(range === null
+            ? uprightBar(endsShown(result, 'charge_end', columnOf(result, series, 'charge_1'), system), last, x(false))
+            : lyingBar(range, shown(result, series, 'charge_1', system).at(-1) ?? 0, x(false))),
+        ],
       },
       voltage(result, series, system, x(warm.length === 0), plotWidth(width)),
       ...(warm.length === 0 ? [] : [temperatures(result, series, system, x(true), width)]),
     ],
     { width, height: narrow ? 95 : 110, spacing: 36 },
   );
+}
+
+/** How far the car may get, of a depletion alone: a drive is as long as it is. */
+function rangeEnds(result: Result, series: string, system: System): EndsShown | null {
+  return endsShown(result, 'range', columnOf(result, series, 'distance_m'), system);
 }
 
 /** From the lowest to the highest voltage of each stretch: the line itself would be a black bar. */
@@ -136,6 +154,11 @@ function caption(result: Result, series: string, system: System): string {
   const volts = of('pack_voltage_V');
   const low = volts.reduce((least, value) => Math.min(least, value), Infinity);
   const high = volts.reduce((most, value) => Math.max(most, value), -Infinity);
+  const { of: intervals = {} } = result.intervals ?? {};
+  const bar =
+    'range' in intervals
+      ? barText(result, true, 'get to the end of the charge')
+      : barText(result, 'charge_end' in intervals, 'arrive with a charge');
   const warm = warming(result, series).map(key => {
     const values = of(key);
     const most = values.reduce((a, b) => Math.max(a, b), -Infinity);
@@ -145,7 +168,7 @@ function caption(result: Result, series: string, system: System): string {
   const heat = warm.length === 0 ? '' : ` ${warm.join('; ').replace(/^t/, 'T')}.`;
   return (
     `From ${told('charge_1', charge[0], 0)} to ${told('charge_1', charge.at(-1), 0)} of charge. The band of the voltage is from the ` +
-    `lowest to the highest of each stretch, the line its mean: between ${told('pack_voltage_V', low, 0)} and ${told('pack_voltage_V', high, 0)}.${heat}`
+    `lowest to the highest of each stretch, the line its mean: between ${told('pack_voltage_V', low, 0)} and ${told('pack_voltage_V', high, 0)}.${heat}${bar}`
   );
 }
 

@@ -2,6 +2,7 @@
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { figure, scaleOf, written } from '../units/rounding.ts';
+import { barText, endsShown, uprightBar } from './kit/ends-marks.ts';
 import { INK, LINES } from './kit/palette.ts';
 import { leftAxis, lineKey, sharedAxis, stacked } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
@@ -70,6 +71,7 @@ function asked(result: Result, system: System, x: object, across: number): reado
   const values = [{ ...point, text: `${figure(range, rangeOutput, system)} at ${figure(speed, speedOutput, system)}` }];
   const encoding = { x, y: { field: 'y', type: 'quantitative' } };
   return [
+    ...uprightBar(endsShown(result, 'range', columnOf(result, 'speed', 'range_m'), system), point.x, x),
     {
       data: { values },
       layer: [
@@ -125,9 +127,13 @@ function caption(result: Result, system: System): string {
   const missing = Array.from(shown(result, 'speed', 'speed_m_s', system)).filter((_, i) => Number.isNaN(ranges[i]));
   const { unit } = scaleOf(columnOf(result, 'speed', 'speed_m_s'), system);
   const first = missing[0];
+  const end = shown(result, 'speed', 'speed_m_s', system).at(-1) ?? 0;
+  const { factor } = scaleOf(columnOf(result, 'speed', 'speed_m_s'), system);
+  const drawn =
+    (summaryNumber(result, 'speed') ?? Infinity) * factor <= end && result.intervals?.of['range'] !== undefined;
   const not =
     first === undefined ? '' : ` From ${written(first, unit, 0)} on the car does not hold the speed to the end.`;
-  return `${told('range')} at ${told('speed')}; of the speeds drawn it goes farthest at ${told('farthest_speed')}, ${told('farthest')}. Level road, the wind and weather of the cell, no stops: traffic costs more.${not}`;
+  return `${told('range')} at ${told('speed')}; of the speeds drawn it goes farthest at ${told('farthest_speed')}, ${told('farthest')}. Level road, the wind and weather of the cell, no stops: traffic costs more.${not}${barText(result, drawn, 'have a range')}`;
 }
 
 function table(result: Result, system: System): PictureTable {

@@ -2,6 +2,7 @@
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { figure, scaleOf, written } from '../units/rounding.ts';
+import { barText, endsShown, type EndsShown, uprightBar } from './kit/ends-marks.ts';
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
 import { leftAxis } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
@@ -29,7 +30,11 @@ function spec(result: Result, system: System, width: number): object {
     scale: { domain: [temperatures[0] ?? 0, temperatures.at(-1) ?? 1], nice: false, padding: 14 },
     axis: { title: headingOf(result, 'temperature', 'temperature_K', system).replace(/^T/, 't'), tickCount: 8 },
   };
-  const most = Math.max(...points.map(point => point.y), today(result, system)?.y ?? 0);
+  const most = Math.max(
+    ...points.map(point => point.y),
+    today(result, system)?.y ?? 0,
+    todayEnds(result, system)?.high ?? 0,
+  );
   const y = { field: 'y', type: 'quantitative', scale: { domain: [0, 1.15 * most], nice: false }, axis: leftAxis(5) };
   return {
     config: THEME,
@@ -72,7 +77,11 @@ function today(result: Result, system: System): { readonly x: number; readonly y
   return { x: at(temperature, 'temperature_K'), y: at(range, 'range_m') };
 }
 
-/** A line at the temperature of the cell. */
+function todayEnds(result: Result, system: System): EndsShown | null {
+  return endsShown(result, 'range', columnOf(result, 'temperature', 'range_m'), system);
+}
+
+/** A line at the temperature of the cell, with the interval of its range. */
 function day(result: Result, system: System, x: object): readonly object[] {
   const point = today(result, system);
   const temperatures = shown(result, 'temperature', 'temperature_K', system);
@@ -83,6 +92,7 @@ function day(result: Result, system: System, x: object): readonly object[] {
       mark: { type: 'rule', color: COLOUR.grip, strokeDash: [4, 3], strokeWidth: 1.5 },
       encoding: { x },
     },
+    ...uprightBar(todayEnds(result, system), point.x, x),
     {
       data: { values: [{ ...point, text: 'this cell' }] },
       mark: { type: 'text', align: 'left', baseline: 'bottom', dx: 5, color: QUIET },
@@ -102,8 +112,11 @@ function caption(result: Result, system: System): string {
   if (rows.length === 0) return 'At none of these temperatures does the car get anywhere.';
   const best = rows.reduce((a, b) => (b.far > a.far ? b : a));
   const worst = rows.reduce((a, b) => (b.far < a.far ? b : a));
+  const at = summaryNumber(result, 'air_temperature') ?? Number.NaN;
+  const drawn =
+    at >= Math.min(...temperature) && at <= Math.max(...temperature) && result.intervals?.of['range'] !== undefined;
   const none = Array.from(range).some(Number.isNaN) ? ' Where there is no point the car can not begin.' : '';
-  return `Farthest, ${far(best)}; least, ${far(worst)}, which is ${written((100 * worst.far) / best.far, '%', 0)} of it. The same trip over and over, the car soaked in that air before it starts: denser air, stiffer tyres, a colder pack and the heating or cooling that the car has.${none}`;
+  return `Farthest, ${far(best)}; least, ${far(worst)}, which is ${written((100 * worst.far) / best.far, '%', 0)} of it. The same trip over and over, the car soaked in that air before it starts: denser air, stiffer tyres, a colder pack and the heating or cooling that the car has.${none}${barText(result, drawn, 'have a range')}`;
 }
 
 function table(result: Result, system: System): PictureTable {

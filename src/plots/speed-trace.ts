@@ -3,6 +3,7 @@ import { LIMITER_MEANING } from '../model/forward/limiter.ts';
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { cutBands, shares } from './kit/bands.ts';
+import { timeBars, timeBarsLayer } from './kit/ends-marks.ts';
 import { chanceText } from './kit/interval.ts';
 import { capital, columnHeading, figure, scaleOf, written } from '../units/rounding.ts';
 import { simplify } from './kit/simplify.ts';
@@ -109,7 +110,7 @@ function spec(result: Result, system: System, end: number, width: number): objec
         ...line(
           'speed_m_s',
           narrow ? 180 : 230,
-          [...within(result, system, end), goal(result, system, end, across)],
+          [...timeBarsLayer(timeBars(result, system, end)), goal(result, system, end, across)],
           null,
         ),
         title: { text: title('speed_m_s') },
@@ -130,38 +131,6 @@ function heading(text: string, across: number): object {
     mark: { type: 'text', align: 'left', baseline: 'bottom', fontWeight: 600, text },
     encoding: { x: { value: 4 - LEFT }, y: { value: 22 } },
   };
-}
-
-/** How keys of times name the speed in the unit of display. */
-const NAMED = { metric: /^time_to_(\d+)_km_h$/u, imperial: /^time_to_(\d+)_mph$/u } as const;
-
-/** At each speed that has an interval of its time: a bar from its lower to its upper end. */
-function intervalsOfTimes(
-  result: Result,
-  system: System,
-): readonly { readonly from: number; readonly to: number; readonly y: number }[] {
-  return Object.entries(result.intervals?.of ?? {}).flatMap(([key, { low, high }]) => {
-    const speed = NAMED[system].exec(key)?.[1];
-    return speed === undefined ? [] : [{ from: low, to: high, y: Number(speed) }];
-  });
-}
-
-function within(result: Result, system: System, end: number): readonly object[] {
-  const values = intervalsOfTimes(result, system)
-    .filter(({ from }) => from < end)
-    .map(bar => ({ ...bar, to: Math.min(bar.to, end) }));
-  if (values.length === 0) return [];
-  return [
-    {
-      data: { values },
-      mark: { type: 'rule', color: INK, strokeWidth: 6, opacity: 0.28 },
-      encoding: {
-        x: { field: 'from', type: 'quantitative' },
-        x2: { field: 'to' },
-        y: { field: 'y', type: 'quantitative' },
-      },
-    },
-  ];
 }
 
 /** The dot where the sprint is over, with its time beside it. */
@@ -204,7 +173,7 @@ function caption(result: Result, system: System, end: number): string {
   );
   return (
     `${start > 0 ? `From ${figure(start, speed, system)}` : 'From rest'} to ${figure(numbers(series, 'speed_m_s')[last] ?? 0, speed, system)} in the ${written(end, 's', 1)} shown; ` +
-    `the hardest pull is ${figure(hardest, acceleration, system)}. ${intervalsOfTimes(result, system).length === 0 ? '' : `Pale bars: ${chanceText(result.intervals?.probability ?? 0)} reach that speed between their ends. `}The strip says what holds the car back. ${held.join(' ')}`
+    `the hardest pull is ${figure(hardest, acceleration, system)}. ${timeBars(result, system, end).length === 0 ? '' : `Pale bars: ${chanceText(result.intervals?.probability ?? 0)} reach that speed between their ends. `}The strip says what holds the car back. ${held.join(' ')}`
   );
 }
 

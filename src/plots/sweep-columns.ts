@@ -23,6 +23,8 @@ export interface SweepFigure {
   readonly unit: string;
   /** In each row; NaN without an answer. */
   readonly values: Float64Array;
+  /** In each row, where samples were taken; NaN where too few have an answer. */
+  readonly ends: { readonly low: Float64Array; readonly high: Float64Array } | null;
 }
 
 const isAxis = (key: string): boolean => /^at_\d$/.test(key);
@@ -40,12 +42,28 @@ export function sweepAxes(rows: Series, system: System): readonly SweepAxis[] {
     });
 }
 
-export function sweepFigures(rows: Series, system: System): readonly SweepFigure[] {
+/** @param within ends of the intervals, as `KEY_low` and `KEY_high`. */
+export function sweepFigures(rows: Series, system: System, within: Series = {}): readonly SweepFigure[] {
   return Object.entries(rows).flatMap(([key, column]) =>
     isAxis(key) || !(column.values instanceof Float64Array)
       ? []
-      : [{ key, label: column.label, unit: scaleOf(column, system).unit, values: displayed(column, system) }],
+      : [
+          {
+            key,
+            label: column.label,
+            unit: scaleOf(column, system).unit,
+            values: displayed(column, system),
+            ends: endsOf(key, within, system),
+          },
+        ],
   );
+}
+
+function endsOf(key: string, within: Series, system: System): SweepFigure['ends'] {
+  const [low, high] = [within[`${key}_low`], within[`${key}_high`]];
+  return low === undefined || high === undefined
+    ? null
+    : { low: displayed(low, system), high: displayed(high, system) };
 }
 
 /** Values of a column of numbers in the unit of display. */

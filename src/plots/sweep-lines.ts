@@ -4,6 +4,7 @@ import type { System } from '../units.ts';
 import { capital, columnHeading } from '../units/rounding.ts';
 import { INK, LINES } from './kit/palette.ts';
 import { leftAxis, lineKey, stacked } from './kit/views.ts';
+import { chanceText, samplesText } from './kit/interval.ts';
 import { NARROW } from './kit/layout.ts';
 import type { Picture } from './kit/picture.ts';
 import { thin } from './kit/series.ts';
@@ -20,13 +21,13 @@ const ROWS = 12;
 export function sweepLines(result: Result, system: System): Picture {
   const rows = result.series['rows'] ?? {};
   const { across, along } = roles(sweepAxes(rows, system));
-  const figures = sweepFigures(rows, system).filter(answered);
+  const figures = sweepFigures(rows, system, result.series['within']).filter(answered);
   const drawn = figures.slice(0, MOST_VIEWS);
   const levels = along === null ? [] : thinned(along.levels, LINES.length);
   const axes = along === null ? [across] : [across, along];
   return {
     title: `The results over ${shortPath(across.label)}`,
-    caption: caption(across, along, levels, figures.length - drawn.length),
+    caption: `${caption(across, along, levels, figures.length - drawn.length)}${drawn.some(({ ends }) => ends !== null) ? ` The pale band: ${chanceText(result.intervals?.probability ?? 0)} lie within it; ${result.intervals === undefined ? '' : samplesText(result.intervals)}, the same draws at every point.` : ''}`,
     spec: width => spec(across, along, levels, drawn, width),
     table: {
       columns: rowHeadings(axes, figures),
@@ -84,24 +85,48 @@ function view(
   const line = { field: 'line', type: 'nominal', sort: null } as const;
   return {
     title: { text: capital(columnHeading(figure.label, figure.unit)) },
-    data: { values: points },
-    mark: across.numeric
-      ? {
-          type: 'line',
-          strokeWidth: 2,
-          ...(along === null && { color: INK }),
-          ...(marked && { point: { filled: true, size: 32, opacity: 1 } }),
-        }
-      : { type: 'point', filled: true, size: 70, opacity: 1, color: INK },
-    encoding: {
-      x,
-      y: { field: 'y', type: 'quantitative', scale: { zero: false }, axis: leftAxis(4) },
-      ...(along !== null && {
-        color: { ...line, scale: { domain: lines, range: range('colour') }, legend },
-        ...(across.numeric && { strokeDash: { ...line, scale: { domain: lines, range: range('dash') }, legend } }),
-      }),
-    },
+    layer: [
+      ...within(across, figure, x),
+      {
+        data: { values: points },
+        mark: across.numeric
+          ? {
+              type: 'line',
+              strokeWidth: 2,
+              ...(along === null && { color: INK }),
+              ...(marked && { point: { filled: true, size: 32, opacity: 1 } }),
+            }
+          : { type: 'point', filled: true, size: 70, opacity: 1, color: INK },
+        encoding: {
+          x,
+          y: { field: 'y', type: 'quantitative', scale: { zero: false }, axis: leftAxis(4) },
+          ...(along !== null && {
+            color: { ...line, scale: { domain: lines, range: range('colour') }, legend },
+            ...(across.numeric && { strokeDash: { ...line, scale: { domain: lines, range: range('dash') }, legend } }),
+          }),
+        },
+      },
+    ],
   };
+}
+
+/** The band of the intervals behind a line of numbers, bars beside single points; nothing where no samples were taken. */
+function within(across: SweepAxis, { ends }: SweepFigure, x: object): readonly object[] {
+  if (ends === null) return [];
+  const values = across.values.flatMap((at, row) => {
+    const [low, high] = [ends.low[row] ?? Number.NaN, ends.high[row] ?? Number.NaN];
+    return Number.isNaN(low) || Number.isNaN(high) ? [] : [{ x: at, low, high }];
+  });
+  const y = { field: 'low', type: 'quantitative', scale: { zero: false }, axis: leftAxis(4) };
+  return [
+    {
+      data: { values },
+      mark: across.numeric
+        ? { type: 'area', color: INK, opacity: 0.16 }
+        : { type: 'rule', color: INK, strokeWidth: 8, opacity: 0.22 },
+      encoding: { x, y, y2: { field: 'high' } },
+    },
+  ];
 }
 
 /** The points of the lines that are drawn, thinned; a point without an answer leaves a gap. */

@@ -17,6 +17,7 @@ const HEAD = `# The language of a notebook
 Written by \`npm run defaults\` from the tables that read it: do not edit. A cell is fenced as \`\`\`\` \`\`\`yaml KIND NAME \`\`\`\`, a \`calc\` cell as
 \`\`\`\` \`\`\`calc NAME \`\`\`\`. Every quantity has a unit; any number may be a formula (\`= 2 * 38 kg\`) and may carry its spread (\`± 15 kg\`, \`0.8 .. 1.0\`). Where a
 field is left out, [DEFAULTS.md](DEFAULTS.md) says what is taken, with its spread and source. \`axlewatt cells KIND\` prints the same on a terminal.
+Prose quotes a result as \`\` \`= dash.time\` \`\`, and with its interval as \`\` \`= dash.time []\` \`\`.
 `;
 
 /** The page. */

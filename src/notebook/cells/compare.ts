@@ -5,12 +5,18 @@ import { SpecError } from '../../model/fields/spec-error.ts';
 import { COMMON, KG, number, type SpecOf } from '../../model/fields/table.ts';
 import type { OtherCar } from '../../runs/answer/ask.ts';
 import type { Change } from '../../runs/answer/change.ts';
-import { carChanges, compareResult, withMasses } from '../../studies/answers/compare.ts';
+import { carChanges, compareResult, summaryKey, withMasses } from '../../studies/answers/compare.ts';
 import type { FullLoads } from '../../studies/answers/compare-spec.ts';
 import { weighed } from '../../model/body/mass-ledger.ts';
 import { entryOf } from '../document/located.ts';
 import { figureKey } from '../../studies/question/figures.ts';
 import type { Study } from '../../studies/question/figures.ts';
+import { item } from '../../columns.ts';
+import type { Coverage, Result } from '../../runs/result.ts';
+import { comparedWithin } from '../../studies/answers/row-samples.ts';
+import { PROBABILITY } from '../intervals.ts';
+import { drawnInputs } from './spread.ts';
+import { samplesField, type Varied } from './varied.ts';
 import type { World } from '../context.ts';
 import { withSpec } from './fields.ts';
 import { resultYield } from './result.ts';
@@ -21,6 +27,7 @@ const compareFields = {
   of: ofField,
   cars: { kind: 'words', to: ['car'], doc: 'the cars, the one that others are measured by first', required: true },
   outputs: outputsField,
+  samples: samplesField,
   prices: {
     kind: 'numbers',
     unit: '1',
@@ -64,15 +71,50 @@ export const compare = studyCell(
     const columns = study.figures.map(figureKey);
     return {
       job: jobOf('sweep', { subject: study.subject, axes: [axis] }, cars.size, columns),
-      finish: table =>
-        resultYield(
-          compareResult(study, cars, { ...spec, full }, table, world.system),
-          [...study.inputs, ...inputs],
-          world.system,
-        ),
+      finish(table) {
+        const result = compareResult(study, cars, { ...spec, full }, table, world.system);
+        const varied = variedBy(study, [...cars.keys()], axis, spec.samples ?? null, result, world);
+        return resultYield(result, [...study.inputs, ...inputs], world.system, varied === null ? {} : { varied });
+      },
     };
   },
 );
+
+/** The samples of each car; null where nothing is uncertain. */
+function variedBy(
+  study: Study,
+  cars: readonly string[],
+  rows: Varied['rows'],
+  asked: number | null,
+  result: Result,
+  world: World,
+): Varied | null {
+  const inputs = drawnInputs(study);
+  if (inputs.length === 0) return null;
+  return {
+    subject: study.subject,
+    keys: study.figures.map(figureKey),
+    inputs,
+    rows,
+    asked,
+    read: found =>
+      comparedWithin(
+        result,
+        { study, probability: PROBABILITY, inputs: inputs.length },
+        cars.map(car => ({ name: car, own: figure => ownInterval(study, car, figure, world) })),
+        (car, figure) => summaryKey(car, item(study.figures, figure)),
+        found,
+      ),
+  };
+}
+
+/** Of the runs themselves, where a row is one of them. */
+function ownInterval(study: Study, car: string, figure: number, world: World): Coverage | undefined {
+  const { question, key } = item(study.figures, figure);
+  const run = item(study.subject.questions, question);
+  const product = world.given(run.name)?.product;
+  return run.car === car && product?.kind === 'result' ? product.result.intervals?.of[key] : undefined;
+}
 
 function prepared(
   name: string,

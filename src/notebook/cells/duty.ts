@@ -46,7 +46,7 @@ export const duty = studyCell(
         question: { ...asked.question, name, run: { kind: 'duty', values: spec } },
       };
     });
-    return resultYield(result, [...behind, ...inputs, ...assumed], world.system, question);
+    return resultYield(result, [...behind, ...inputs, ...assumed], world.system, { question });
   },
 );
 

@@ -5,10 +5,22 @@ import type { Result } from '../../runs/result.ts';
 import { sound } from '../../runs/sound.ts';
 import type { System } from '../../units.ts';
 import type { FormulaValue } from '../formula/formula.ts';
+import type { Varied } from './varied.ts';
 import { NOTHING, type CellYield } from './yield.ts';
 
+/** What of a result can be asked again. */
+export interface Again {
+  readonly question?: Question;
+  readonly varied?: Varied;
+}
+
 /** The summary as values, and the reasons of what has none. */
-export function resultYield(result: Result, inputs: readonly Input[], system: System, question?: Question): CellYield {
+export function resultYield(
+  result: Result,
+  inputs: readonly Input[],
+  system: System,
+  { question, varied }: Again = {},
+): CellYield {
   const whole = sound(result);
   const values = new Map<string, FormulaValue>();
   const absent = new Map<string, string>();
@@ -19,7 +31,12 @@ export function resultYield(result: Result, inputs: readonly Input[], system: Sy
   }
   return {
     ...NOTHING,
-    product: { kind: 'result', result: whole, ...(question !== undefined && { question }) },
+    product: {
+      kind: 'result',
+      result: whole,
+      ...(question !== undefined && { question }),
+      ...(varied !== undefined && { varied }),
+    },
     inputs,
     values,
     absent,

@@ -103,5 +103,5 @@ function answered(
     ...(read !== null && read.notes.length > 0 && { notes: read.notes }),
   };
   const before = kind.atFullPedal ? atFullPedal(behind) : behind;
-  return resultYield(told, [...before, ...inputs, ...(read?.assumed ?? []), ...assumed], world.system, question);
+  return resultYield(told, [...before, ...inputs, ...(read?.assumed ?? []), ...assumed], world.system, { question });
 }

@@ -83,12 +83,18 @@ export const spread = studyCell(
 );
 
 /** All uncertain inputs of the runs, each once. @throws SpecError where there is none. */
-export function uncertainInputs(path: string, { subject, inputs }: Study): readonly Uncertain[] {
+export function uncertainInputs(path: string, study: Study): readonly Uncertain[] {
+  const found = drawnInputs(study);
+  if (found.length === 0) throw new SpecError(path, 'has no uncertain input', 'a value such as 1010 kg ± 15 kg');
+  return found;
+}
+
+/** The same; none where there is none. */
+export function drawnInputs({ subject, inputs }: Study): readonly Uncertain[] {
   const found = new Map<string, Uncertain>();
   for (const question of subject.questions) {
     for (const each of uncertainOf(question, inputs)) if (!found.has(each.path)) found.set(each.path, each);
   }
-  if (found.size === 0) throw new SpecError(path, 'has no uncertain input', 'a value such as 1010 kg ± 15 kg');
   return joined(
     [...found.values()],
     subject.questions.flatMap(({ joint = [] }) => joint),

@@ -8,7 +8,13 @@ import type { Wish } from '../../studies/answers/sweep.ts';
 import { figureKey } from '../../studies/question/figures.ts';
 import type { Study } from '../../studies/question/figures.ts';
 import { swept } from '../../studies/question/study-model.ts';
+import type { Result } from '../../runs/result.ts';
+import { sweptWithin } from '../../studies/answers/row-samples.ts';
+import type { Axis } from '../../studies/question/axis.ts';
+import { PROBABILITY } from '../intervals.ts';
 import { axisFields, axisOf } from './axes.ts';
+import { drawnInputs } from './spread.ts';
+import { samplesField, type Varied } from './varied.ts';
 import { withSpec } from './fields.ts';
 import { resultYield } from './result.ts';
 import { ofField, outputsField, studyOf } from './study.ts';
@@ -23,6 +29,7 @@ const sweepFields = {
     required: true,
   },
   outputs: outputsField,
+  samples: samplesField,
   lowest: { kind: 'words', doc: 'figures that are better when low, for the front of best compromises' },
   highest: { kind: 'words', doc: 'figures that are better when high' },
 } as const satisfies Fields;
@@ -30,6 +37,8 @@ const sweepFields = {
 type SweepSpec = SpecOf<typeof sweepFields>;
 
 const MOST_ROWS = 5_000_000;
+/** Points of a line that are sampled. */
+const MOST_SAMPLED = 300;
 
 export const sweep = studyCell(
   {
@@ -60,11 +69,35 @@ export const sweep = studyCell(
     return {
       whole: true,
       job: jobOf('sweep', payload, rows, columns),
-      finish: table =>
-        resultYield(sweepResult(study, axes, wishes, table, world.system), [...study.inputs, ...inputs], world.system),
+      finish(table) {
+        const result = sweepResult(study, axes, wishes, table, world.system);
+        const varied = variedBy(study, axes, payload.axes, spec.samples ?? null, result);
+        return resultYield(result, [...study.inputs, ...inputs], world.system, varied === null ? {} : { varied });
+      },
     };
   },
 );
+
+/** The samples of each point, of which a line is drawn; null for more than one parameter, and where nothing is uncertain. */
+function variedBy(
+  study: Study,
+  axes: readonly Axis[],
+  [changes = []]: readonly Varied['rows'][],
+  asked: number | null,
+  result: Result,
+): Varied | null {
+  if (axes.length !== 1 || changes.length > MOST_SAMPLED) return null;
+  const inputs = drawnInputs(study).filter(({ path }) => path !== axes[0]?.path);
+  if (inputs.length === 0) return null;
+  return {
+    subject: study.subject,
+    keys: study.figures.map(figureKey),
+    inputs,
+    rows: changes,
+    asked,
+    read: found => sweptWithin(result, { study, probability: PROBABILITY, inputs: inputs.length }, found),
+  };
+}
 
 function wishesOf(name: string, spec: SweepSpec, { figures }: Study): Wish[] {
   return (['lowest', 'highest'] as const).flatMap(wish =>

@@ -8,6 +8,7 @@ import type { Joint, Question } from '../../runs/answer/question.ts';
 import type { Result } from '../../runs/result.ts';
 import type { FormulaValue } from '../formula/formula.ts';
 import type { LocatedMap } from '../document/located.ts';
+import type { Varied } from './varied.ts';
 import type { Group } from './together.ts';
 import type { Knob } from '../document/knob.ts';
 import type { CheckOutcome, NamedValue } from '../document/outcome.ts';
@@ -58,6 +59,8 @@ export type Product =
       readonly parts?: ReadonlyMap<string, CalibratedPart>;
       /** The same run in plain data, for studies; left out where nothing can be varied. */
       readonly question?: Question;
+      /** What a study of several rows varies: its rows get intervals too. */
+      readonly varied?: Varied;
     };
 
 /** A part of a car that a calibration measured. */

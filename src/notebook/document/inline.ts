@@ -1,13 +1,13 @@
 /** Prose with its quoted results: inline code that starts with `=` becomes the value it asks for. */
 import type { Token } from 'markdown-it';
 import { formulaProblem, type World } from '../context.ts';
-import { formatValue } from '../fields/display.ts';
 import { markdown } from './document.ts';
 import { FormulaError } from '../formula/formula.ts';
 import { faultAt, type Place, problemAt } from './located.ts';
 import type { ProseBlock } from './outcome.ts';
 import { placeOf, type SourceText } from './place.ts';
 import type { ProblemData } from './problem.ts';
+import { quoted } from './quote.ts';
 
 export interface RenderedProse {
   readonly block: ProseBlock;
@@ -40,7 +40,7 @@ export function renderProse(tokens: readonly Token[], text: SourceText, world: W
     const found = findCode(text, token.content, formula, { from, last });
     from = found.after;
     try {
-      const shown = formatValue(world.evaluate(formula), world.system);
+      const shown = quoted(formula, world);
       become(token, 'html_inline', `<output>${markdown.utils.escapeHtml(shown)}</output>`, shown);
     } catch (error) {
       const data =

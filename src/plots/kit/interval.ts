@@ -2,7 +2,7 @@
 import type { Intervals } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import { duration } from './duration.ts';
-import { decimalsFor, type Described, digits, scaleOf, unitText } from '../../units/rounding.ts';
+import { decimalsFor, type Described, digits, type Scale, scaleOf, unitText } from '../../units/rounding.ts';
 
 /** Both ends in the SI unit of the value. */
 export interface Ends {
@@ -33,9 +33,22 @@ function withUnit(text: string, unit: string): string {
 }
 
 /** The numbers of both ends, rounded outwards to the step that they are known to, and no finer than their value. */
-function shownEnds(value: number, { low, high, error = 0 }: Ends, what: Described, system: System): readonly string[] {
-  const { unit, factor, offset } = scaleOf(what, system);
-  const decimals = decimalsFor(value * factor + offset, unit);
+function shownEnds(value: number, ends: Ends, what: Described, system: System): readonly string[] {
+  const scale = scaleOf(what, system);
+  return roundedEnds(ends, scale, decimalsFor(value * scale.factor + scale.offset, scale.unit));
+}
+
+/** `[6.5, 7.3]`, for a table that has the unit at its head. @param decimals of the value. */
+export function bareEnds(ends: Ends, scale: Pick<Scale, 'factor' | 'offset'>, decimals: number): string {
+  const [a, b] = roundedEnds(ends, scale, decimals);
+  return `[${a},\u00a0${b}]`;
+}
+
+function roundedEnds(
+  { low, high, error = 0 }: Ends,
+  { factor, offset }: Pick<Scale, 'factor' | 'offset'>,
+  decimals: number,
+): readonly string[] {
   const finest = 10 ** -decimals;
   const [a, c] = [low * factor + offset, high * factor + offset];
   const step = stepOf(error * factor, finest, (c - a) / 2);

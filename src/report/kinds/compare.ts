@@ -1,6 +1,7 @@
 /** A comparison in full: what it says, one table of all cars, the dots. */
 import { changeText, type Compared, comparedFigures, compareDots } from '../../plots/compare.ts';
-import { columnHeading, decimalsFor, digits, unitText, written } from '../../units/rounding.ts';
+import { bareEnds, chanceText, type Ends, samplesText } from '../../plots/kit/interval.ts';
+import { columnHeading, decimalsFor, digits, type Scale, scaleOf, unitText, written } from '../../units/rounding.ts';
 import { numbers, texts } from '../../runs/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
@@ -15,13 +16,21 @@ export const compareReport: ReportKind = {
   card: compareCard,
   words: compareWords,
   body: compareBody,
+  brackets: 'own',
 };
 
 /** The body of a compare cell below its warnings. Ids inside begin with `id`. */
 async function compareBody(result: Result, system: System, id: string): Promise<Html> {
   const runs = texts(result.series['table'] ?? {}, 'car').length;
   return html`${verdictList(result.verdicts ?? [])}${carsTable(result, system)}
-${note(`${runs} cars, each run at the best value of every input. What is uncertain is mostly the same for all of them, so that the differences are surer than the figures.`)}${await figureOf(compareDots(result, system), `${id}-cars`)}${everyOutput(result, system)}`;
+${note(`${runs} cars, each run at the best value of every input. What is uncertain is mostly the same for all of them, so that the differences are surer than the figures.${bracketsText(result)}`)}${await figureOf(compareDots(result, system), `${id}-cars`)}${everyOutput(result, system)}`;
+}
+
+/** What square brackets mean here: the same draws in every car, so that what they share falls out of the differences. */
+function bracketsText({ intervals }: Result): string {
+  return intervals === undefined
+    ? ''
+    : ` Square brackets: ${chanceText(intervals.probability)} lie between, of the differences too; ${samplesText(intervals)}, the same draws in every car, seed ${intervals.seed}.`;
 }
 
 /** A row for each figure, a column for each car: the value, below it the difference to the first car; the best one is marked. */
@@ -35,7 +44,7 @@ function carsTable(result: Result, system: System): Html {
 <thead><tr><td></td>${cars.map(car => html`<th scope="col">${car}</th>`)}</tr></thead>
 <tbody>
 ${comparedFigures(result, system).map(
-  figure => html`<tr><th scope="row">${columnHeading(figure.label, figure.unit)}</th>${cars.map((car, k) => valueCell(figure, car, k))}</tr>
+  figure => html`<tr><th scope="row">${columnHeading(figure.label, figure.unit)}</th>${cars.map((car, k) => valueCell(figure, car, k, system))}</tr>
 `,
 )}${
   prices === null
@@ -50,12 +59,26 @@ ${comparedFigures(result, system).map(
 }</tbody></table></div>`;
 }
 
-function valueCell({ values, changes, unit, best }: Compared, car: string, k: number): Html {
+function valueCell(figure: Compared, car: string, k: number, system: System): Html {
+  const { values, changes, unit, best, column, ends, changeEnds } = figure;
   const value = values[k] ?? Number.NaN;
   if (Number.isNaN(value)) return html`<td>no answer</td>`;
   const decimals = decimalsFor(value, unit);
+  const scale = scaleOf(column, system);
   const text = html`${car === best ? '★\u00a0' : ''}${digits(value, decimals)}`;
-  return html`<td>${car === best ? html`<strong>${text}</strong>` : text}${k === 0 ? null : html`<br><small>${changeText(changes[k] ?? Number.NaN, decimals)}</small>`}</td>`;
+  // A difference of temperatures has no zero of its own.
+  const change = within(changeEnds[k], { ...scale, offset: 0 }, decimals);
+  return html`<td>${car === best ? html`<strong>${text}</strong>` : text}${within(ends[k], scale, decimals)}${k === 0 ? null : html`<br><small>${changeText(changes[k] ?? Number.NaN, decimals)}${change}</small>`}</td>`;
+}
+
+/** Of an end, below which both are one. */
+const ROUND_OFF = 1e-12;
+
+/** ` [7.1, 8.2]`; nothing where no samples were taken, or where both ends are one. */
+function within(ends: Ends | undefined, scale: Scale, decimals: number): string {
+  return ends === undefined || ends.high - ends.low <= ROUND_OFF * Math.abs(ends.high)
+    ? ''
+    : ` ${bareEnds(ends, scale, decimals)}`;
 }
 
 /** Who is best at what, and the cars side by side in the first figure that tells them apart. */

@@ -114,7 +114,7 @@ function summaryOf(
   const reasons: { [key: string]: string } = {};
   for (const [k, car] of cars.entries()) {
     for (const { figure, own, values } of all) {
-      const key = own ? `${car}_${figure.key}` : `${car}_${figureKey(figure)}`;
+      const key = summaryKey(car, figure);
       summary[key] = values[k] ?? null;
       outputs[key] = { ...figure.output, label: `${car}: ${own ? figure.output.label : figureTitle(figure)}` };
       if (summary[key] === null) reasons[key] = table.code(k) || 'the run does not give it with this car';
@@ -126,6 +126,15 @@ function summaryOf(
 const PLAIN = { metric: '1', imperial: '1' };
 
 const TEXT = { unit: '', display: { metric: '', imperial: '' } };
+
+/** Of a figure of a car: `big_dash_time`; `big_mass`. */
+export function summaryKey(car: string, figure: StudyFigure): string {
+  return `${car}_${ofCar(figure)}`;
+}
+
+function ofCar(figure: StudyFigure): string {
+  return figure.key in CAR_OUTPUTS ? figure.key : figureKey(figure);
+}
 
 /** A row for each car: its figures, what they differ from those of the first car by, its price. */
 function tableOf(
@@ -159,6 +168,10 @@ function figuresOf(all: readonly CompareColumn[], cars: readonly string[], broke
     figure: text(
       'figure',
       all.map(({ figure }) => figureKey(figure)),
+    ),
+    of_car: text(
+      'of a car',
+      all.map(({ figure }) => ofCar(figure)),
     ),
     better: text(
       'better when',
