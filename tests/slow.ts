@@ -41,5 +41,6 @@ export const SLOW: readonly string[] = [
   'tests/published/published.test.ts',
   'tests/runs/every-field.test.ts',
   'tests/scenarios/road-test.test.ts',
+  'tests/scenarios/scenarios.test.ts',
   'tests/studies/drawn-cars.test.ts',
 ];

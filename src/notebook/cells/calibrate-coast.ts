@@ -11,7 +11,7 @@ import type { Car, Surroundings } from '../../model/car.ts';
 import { filler } from '../../model/fields/filler.ts';
 import type { Input } from '../../model/fields/input.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
-import { coast } from '../../runs/coast/coast.ts';
+import { coastFigures } from '../../runs/coast/coast.ts';
 import { coastStart } from '../../runs/coast/run.ts';
 import type { Result } from '../../runs/result.ts';
 import { numbers } from '../../runs/series.ts';
@@ -114,9 +114,10 @@ function turningOf(car: Car, surroundings: Surroundings): number {
 
 /** N over speed of the car as it was assumed; null where it does not coast from there. */
 function forceBefore(car: Car, surroundings: Surroundings, from: number, to: number): ForceBefore {
-  const { series } = coast(car, { surroundings, from, to, lift: null });
-  const time = series['time'];
-  if (time === undefined) return null;
+  // By one method: of many cars beside the one that is shown, and nobody reads what a second one thinks of them.
+  const coasted = coastFigures(car, { surroundings, from, to, lift: null });
+  if ('none' in coasted) return null;
+  const { time } = coasted;
   const speed = numbers(time, 'speed_m_s');
   const parts = ['drag_N', 'rolling_N', 'drive_N'].map(key => numbers(time, key));
   return at => {
@@ -142,8 +143,8 @@ const UNSURE = 0.4;
 
 /** N at 80 km/h of bearings and brakes, and of gears and motor that turn along. */
 function besideTyres(car: Car, surroundings: Surroundings): Measured {
-  const { series } = coast(car, { surroundings, from: 81 / 3.6, to: 79 / 3.6, lift: null });
-  const drive = series['time'] === undefined ? [] : numbers(series['time'], 'drive_N');
+  const coasted = coastFigures(car, { surroundings, from: 81 / 3.6, to: 79 / 3.6, lift: null });
+  const drive = 'none' in coasted ? [] : numbers(coasted.time, 'drive_N');
   const value = (car.body.hubDrag ?? 0) + (drive[drive.length >> 1] ?? 0);
   return { value, standard: UNSURE * value };
 }
