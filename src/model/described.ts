@@ -81,7 +81,7 @@ export function told<T>(name: string, work: () => T, asWritten?: (path: string) 
     if (message.startsWith(`${own}: `)) throw error;
     throw new SpecError(
       own,
-      `${own}: ${message}${expected === '' || meant !== '' ? '' : `; expected ${expected}`}`,
+      `${own === '' ? 'what is described' : `${own}:`} ${message}${expected === '' || meant !== '' ? '' : `; expected ${expected}`}`,
       expected,
       meant,
       code,

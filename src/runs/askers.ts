@@ -29,7 +29,7 @@ export function createLauncher(wanted?: Wanted): (car: Car, options: LaunchOptio
   checkWanted(wanted, Object.keys(launchOutputs));
   const launcher = createLaunches();
   return (car, options) => {
-    checkLaunch(options);
+    checkLaunch(car, options);
     const { summary, reasons } = launchFigures(car, options, wanted, launcher);
     return soundFigures('launch', launchOutputs, summary, reasons);
   };
@@ -45,7 +45,7 @@ export function createRanger(wanted?: Wanted): (car: Car, trip: Trip, options: R
   checkWanted(wanted, Object.keys(rangeOutputs));
   const travel = createTraveller();
   return (car, trip, options) => {
-    checkRange(trip, options);
+    checkRange(car, trip, options);
     const ranged = rangeFigures(car, trip, options, wanted, travel);
     const { summary, reasons } = 'none' in ranged ? noFigures(rangeOutputs, ranged.none) : ranged;
     return soundFigures('range', rangeOutputs, summary, reasons);

@@ -1,5 +1,5 @@
 /** The options of a run, checked: a misspelled name or a number that none can be would be passed over in silence, or answered with nonsense. */
-import type { Surroundings } from '../model/car.ts';
+import type { Car, Surroundings } from '../model/car.ts';
 import type { NumberField } from '../model/fields/field.ts';
 import { SpecError } from '../model/fields/spec-error.ts';
 import { unknownError, unknownKey } from '../model/fields/unknown-key.ts';
@@ -14,13 +14,15 @@ export type Rules<T> = { readonly [key in keyof Required<T>]: Rule };
 
 /**
  * @param required names without which there is no question.
- * @throws SpecError for a name that has no rule, with the nearest that has one; for one that is missing; and as the rules do.
+ * @throws SpecError for a car that is not complete; for a name that has no rule, with the nearest that has one; for one that is missing; and as the rules do.
  */
 export function checkOptions<T extends object>(
+  car: Car,
   options: T,
   rules: Rules<T>,
   required: readonly (keyof T & string)[],
 ): void {
+  checkCar(car);
   if (typeof options !== 'object' || options === null)
     throw new SpecError('', `the options are missing; expected ${required.join(', ')}`, '', '', 'missing');
   const found = unknownKey(options, { ...rules, ...BESIDE });
@@ -31,6 +33,13 @@ export function checkOptions<T extends object>(
     const value = options[key];
     if (value !== undefined) rules[key](value, key);
   }
+}
+
+/** What describes a car, and what `completeCar` gives with its list of inputs, are both taken for the car itself. */
+function checkCar(car: Partial<Car> | null | undefined): void {
+  if (Array.isArray(car?.drives)) return;
+  const expected = 'a complete car: completeCar(spec).car';
+  throw new SpecError('car', `the car is not complete; expected ${expected}`, expected, '', 'outside');
 }
 
 /** What `completeSurroundings` gives beside the surroundings: all of it may be handed on. */

@@ -181,6 +181,34 @@ describe('what is driven', () => {
   });
 });
 
+describe('a car that is not complete', () => {
+  const wrong: readonly (readonly [string, unknown])[] = [
+    ['as it is described', spec],
+    ['with the list of its inputs', completeCar(spec)],
+    ['that is none', undefined],
+  ];
+
+  it.each(wrong)('is refused %s, with how it is made', (_, given) => {
+    const taken = given as typeof car;
+    const options = { surroundings };
+    const asks = [
+      () => launch(taken, options),
+      () => range(taken, trip, options),
+      () => drive(taken, trip, options),
+      () => sheet(taken, options),
+      () => createLauncher()(taken, options),
+    ];
+    for (const ask of asks) {
+      expect(thrown(ask)).toMatchObject({
+        path: 'car',
+        code: 'outside',
+        expected: 'a complete car: completeCar(spec).car',
+      });
+    }
+    expect(() => completeCar(undefined as never)).toThrow(/^what is described is nothing; expected a group of fields/u);
+  });
+});
+
 describe('figures again and again', () => {
   it('are those of the whole run, to the last bit', () => {
     const [launcher, ranger] = [createLauncher(), createRanger()];

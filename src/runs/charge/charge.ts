@@ -50,7 +50,7 @@ export function chargeFigures(car: Car, options: ChargeOptions): Charged | None 
  * @throws SpecError for options outside their limits, RangeError when `to` is not above `from`.
  */
 export function charge(car: Car, options: ChargeOptions, effort: Effort = 'whole'): Result<ChargeSummary> {
-  checkOptions(options, RULES, ['supply', 'temperature']);
+  checkOptions(car, options, RULES, ['supply', 'temperature']);
   const charged = chargeFigures(car, options);
   if ('none' in charged) return noAnswer('charge', chargeOutputs, charged.none);
   const { run, ledger, time, trail, summary, reasons } = charged;

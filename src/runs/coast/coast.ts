@@ -42,7 +42,7 @@ export function coastFigures(car: Car, options: CoastOptions): Coasted | None {
  * @throws RangeError when `to` is not below `from`.
  */
 export function coast(car: Car, options: CoastOptions): Result {
-  checkOptions(options, RULES, ['surroundings', 'from', 'to', 'lift']);
+  checkOptions(car, options, RULES, ['surroundings', 'from', 'to', 'lift']);
   const coasted = coastFigures(car, options);
   if ('none' in coasted) return noAnswer('coast', coastOutputs, coasted.none);
   const { run, ledger, time, summary, reasons } = coasted;

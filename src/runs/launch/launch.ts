@@ -24,7 +24,7 @@ import { sound } from '../sound.ts';
  * second opinion by another integrator. A car that cannot move off is a result with a reason, not an error.
  */
 export function launch(car: Car, options: LaunchOptions, effort: Effort = 'whole'): Result<LaunchSummary> {
-  checkLaunch(options);
+  checkLaunch(car, options);
   const wanted = effort === 'whole' ? undefined : effort.wanted;
   const launched = launchedFigures(car, options, wanted, launchOnce, effort === 'whole');
   if ('none' in launched) return noAnswer('launch', launchOutputs, launched.none, launched.ended);
@@ -95,6 +95,6 @@ const RULES: Rules<LaunchOptions> = {
 };
 
 /** @throws SpecError where a launch can not be driven so. */
-export function checkLaunch(options: LaunchOptions): void {
-  checkOptions(options, RULES, ['surroundings']);
+export function checkLaunch(car: Car, options: LaunchOptions): void {
+  checkOptions(car, options, RULES, ['surroundings']);
 }

@@ -87,7 +87,7 @@ export function repeatFigures(car: Car, options: RepeatOptions): Repeated | None
  * once by its brakes, nothing comes back, and it stands with the drive switched off.
  */
 export function repeat(car: Car, options: RepeatOptions): Result<RepeatSummary> {
-  checkOptions(options, RULES, ['surroundings', 'times', 'pause']);
+  checkOptions(car, options, RULES, ['surroundings', 'times', 'pause']);
   const repeated = repeatFigures(car, options);
   if ('none' in repeated) return noAnswer('repeat', repeatOutputs, repeated.none, repeated.ended);
   const { turns, pauses, last, trail, summary, reasons } = repeated;

@@ -83,7 +83,7 @@ function isHill(key: string): boolean {
 
 /** Works the sheet out. */
 export function sheet(car: Car, options: SheetOptions): Result<SheetSummary> {
-  checkOptions(options, RULES, ['surroundings']);
+  checkOptions(car, options, RULES, ['surroundings']);
   const level = { ...options.surroundings, slope: 0 };
   const { half, opinion, summary, reasons } = sheetFigures(car, options, undefined, true);
   const opinions = [opinion, halfHourOpinion(car, level, half)];

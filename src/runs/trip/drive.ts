@@ -91,7 +91,7 @@ export function driveFigures(
 
 /** Drives a trip. A pack that gets empty on the way ends it, which is a result with a reason. */
 export function drive(car: Car, trip: Trip, options: DriveOptions, effort: Effort = 'whole'): Result<DriveSummary> {
-  checkOptions(options, RULES, ['surroundings']);
+  checkOptions(car, options, RULES, ['surroundings']);
   checkTrip(trip);
   const driven = driveFigures(car, trip, options);
   if ('none' in driven) return noAnswer('drive', driveOutputs, driven.none, driven.ended);

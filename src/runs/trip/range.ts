@@ -95,7 +95,7 @@ export function rangeFigures(
 
 /** Drives a trip until the car can not go on. */
 export function range(car: Car, trip: Trip, options: RangeOptions, effort: Effort = 'whole'): Result<RangeSummary> {
-  checkRange(trip, options);
+  checkRange(car, trip, options);
   const ranged = rangeFigures(car, trip, options);
   if ('none' in ranged) return noAnswer('range', rangeOutputs, ranged.none, ranged.ended);
   const { run, ledger, summary, reasons } = ranged;
@@ -217,7 +217,7 @@ const RULES: Rules<RangeOptions> = {
 };
 
 /** @throws SpecError, and ScheduleError for a trip that nobody can drive. */
-export function checkRange(trip: Trip, options: RangeOptions): void {
-  checkOptions(options, RULES, ['surroundings']);
+export function checkRange(car: Car, trip: Trip, options: RangeOptions): void {
+  checkOptions(car, options, RULES, ['surroundings']);
   checkTrip(trip);
 }

@@ -85,7 +85,7 @@ export function steadyFigures(
 
 /** Drives at a steady speed until the pack is empty, and the same at each speed of the curve. */
 export function steady(car: Car, options: SteadyOptions): Result<SteadySummary> {
-  checkOptions(options, RULES, ['surroundings', 'speed', 'speeds']);
+  checkOptions(car, options, RULES, ['surroundings', 'speed', 'speeds']);
   const held = steadyFigures(car, options);
   if ('none' in held) return noAnswer('steady', steadyOutputs, held.none, held.ended);
   const { one, curve, summary, reasons } = held;
