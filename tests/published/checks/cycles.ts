@@ -110,7 +110,7 @@ export const cycles: Topic = {
     checksum('wltc', () => scheduleNamed('wltc'), 83758.6, SUM),
     ...figures('udds', 'published summary of 40 CFR Part 86, Appendix I (a), on a public page', [
       ['duration', '1369', 's', 'published summary of 40 CFR Part 86, Appendix I (a), from memory'],
-      ['distance', '7.45', 'mi', 'published summary of 40 CFR Part 86, Appendix I (a), from memory'],
+      ['distance', '7.45', 'mi'],
       ['mean', '19.6', 'mph'],
       ['max', '56.7', 'mph'],
     ]),

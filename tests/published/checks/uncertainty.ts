@@ -173,23 +173,26 @@ const gauge = example(
   { probability: 0.99 },
 );
 
+/** 1.959964: the quantile of 97.5 % in any table of the normal distribution. */
+const NORMAL = `closed form: 1.959964 × √4; ${JCGM}, 9.2.2 (from memory)`;
+
 const NOISE = 'the source is a random sample itself, and the ends of a shortest interval are loose';
 
 function additive(): Check[] {
   const quartic = 2 * root * (2 - 0.6 ** 0.25);
   return [
-    check(gaussian, 'mean', 0, '1', printed(2), `${JCGM}, 9.2.2 (from memory)`),
-    check(gaussian, 'standard', 2, '1', printed(2), `${JCGM}, 9.2.2 (from memory)`),
-    check(gaussian, 'symmetric.low', -3.92, '1', printed(2), `${JCGM}, 9.2.2 (from memory)`),
-    check(gaussian, 'symmetric.high', 3.92, '1', printed(2), `${JCGM}, 9.2.2 (from memory)`),
-    check(rectangles, 'standard', 2, '1', printed(2), `${JCGM}, 9.2.3 (from memory)`),
+    check(gaussian, 'mean', 0, '1', printed(2), `sum of the means; ${JCGM}, 9.2.2 (from memory)`),
+    check(gaussian, 'standard', 2, '1', printed(2), `closed form: √4; ${JCGM}, 9.2.2 (from memory)`),
+    check(gaussian, 'symmetric.low', -3.92, '1', printed(2), NORMAL),
+    check(gaussian, 'symmetric.high', 3.92, '1', printed(2), NORMAL),
+    check(rectangles, 'standard', 2, '1', printed(2), `closed form: √4; ${JCGM}, 9.2.3 (from memory)`),
     check(
       rectangles,
       'symmetric.low',
       -3.88,
       '1',
       printed(2),
-      `${JCGM}, 9.2.3, ends ±2 √3 (2 - (3/5)^(1/4)) (from memory)`,
+      `${JCGM}, 9.2.3 (from memory): closed form, ends ±2 √3 (2 - (3/5)^(1/4))`,
     ),
     check(
       rectangles,
@@ -197,9 +200,9 @@ function additive(): Check[] {
       quartic,
       '1',
       { absolute: 0.004 },
-      `${JCGM}, 9.2.3, in closed form (from memory)`,
+      `${JCGM}, 9.2.3 (from memory): in closed form`,
     ),
-    check(unequal, 'standard', 10.1, '1', printed(1), `${JCGM}, 9.2.4 (from memory)`),
+    check(unequal, 'standard', 10.1, '1', printed(1), `closed form: √103; ${JCGM}, 9.2.4 (from memory)`),
     check(unequal, 'symmetric.low', -17, '1', printed(1), `${JCGM}, 9.2.4 (from memory)`),
     check(unequal, 'symmetric.high', 17, '1', printed(1), `${JCGM}, 9.2.4 (from memory)`),
   ];
