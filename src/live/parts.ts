@@ -9,11 +9,11 @@ import { quoted } from '../notebook/document/quote.ts';
 import type { Setting } from '../notebook/document/written-setting.ts';
 import { createGuard, type Guard } from '../report/guard.ts';
 import { reportOf } from '../report/kinds.ts';
-import { besides, cardHtml, mindsAndNotes } from '../report/page/answer.ts';
+import { alarmBox, besides, cardHtml, mindsAndNotes } from '../report/page/answer.ts';
 import type { Answered } from '../report/page/answered.ts';
 import { cellSection, cellTitle } from '../report/page/cell.ts';
 import { type Html, html } from '../report/page/html.ts';
-import { BESIDES, cardId, type LiveData, MINDS } from '../report/page/live-data.ts';
+import { ALARMS, BESIDES, cardId, type LiveData, MINDS } from '../report/page/live-data.ts';
 import { problemBox } from '../report/page/problem.ts';
 import type { System } from '../units.ts';
 import { drawOnly } from '../report/page/draw-only.ts';
@@ -115,7 +115,10 @@ export function createWriter(again: Again, data: LiveData): Writer {
         return state === undefined ? [] : (answeredOf(state) ?? []);
       });
       const launched = fresh.some(state => (answeredOf(state)?.result.kind ?? '') === 'launch');
-      if (shown === null) elements.push([MINDS, wrapped(MINDS, mindsAndNotes(answered))]);
+      if (shown === null) {
+        elements.push([ALARMS, wrapped(ALARMS, alarmBox(answered, system, guard))]);
+        elements.push([MINDS, wrapped(MINDS, mindsAndNotes(answered))]);
+      }
       if (launched && (shown === null || shown.has('side-by-side')))
         elements.push([BESIDES, wrapped(BESIDES, await besides(answered, system, guard))]);
       return {

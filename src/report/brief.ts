@@ -5,14 +5,17 @@ import type { ProblemData } from '../notebook/document/problem.ts';
 import type { Result } from '../runs/result.ts';
 import { numbers, texts } from '../runs/series.ts';
 import { createGuard } from './guard.ts';
+import { reportOf } from './kinds.ts';
 import { reportMark } from './mark.ts';
-import { answerCards, mindList, ownAnswer } from './page/answer.ts';
+import { alarmBox, answerCards, mindList, ownAnswer } from './page/answer.ts';
 import { answeredOf, bracketsOf, cellsOf } from './page/answered.ts';
+import { linesTable } from './page/card.ts';
 import { checkList } from './page/cell.ts';
 import { cautions } from './page/cautions.ts';
 import { type Html, html } from './page/html.ts';
 import { inputText, type SharedInput, shareInputs } from './page/inputs.ts';
 import { pageOf } from './page/shell.ts';
+import { failuresOf } from './alarms.ts';
 
 /** What tells one sheet from another. */
 export interface SheetMark {
@@ -39,20 +42,26 @@ export function writeBrief(outcome: NotebookOutcome, mark: SheetMark, onFault?: 
   const results = answered.map(({ result }) => result);
   const cards = answerCards(answered, system, guard, 'sheet');
   const checks = cellsOf(blocks).flatMap(block => block.checks);
+  const failures = failuresOf(cellsOf(blocks), [...problems, ...guard.faults]);
+  const alarms = alarmBox(answered, system, guard, failures);
+  const lines = answered.flatMap(each =>
+    guard.part(
+      each,
+      () => {
+        const table = reportOf(each.result).card(each.result, system)?.table;
+        return table === undefined ? [] : [linesTable(table, `${each.name}: what fails or is to be looked at`)];
+      },
+      () => [],
+    ),
+  );
   for (const fault of guard.faults) onFault?.(fault);
-  const wrong = problems.length + guard.faults.length;
   const brackets = bracketsOf(results);
   const body = html`<header>
 <h1>${title}</h1>
 <p class="maker">${mark.date} · axlewatt ${mark.version} · ${file} · SHA-256 ${mark.hash.slice(0, DIGITS)} · all of it: <a href="${mark.report}">${mark.report}</a></p>
 </header>
 <main>
-${
-  wrong === 0
-    ? null
-    : html`<p class="problem"><strong>${wrong === 1 ? 'A cell has' : `${wrong} cells have`} no answer, or one that is not to be relied on</strong>: see ${mark.report}.</p>
-`
-}${ownAnswer(blocks)}${cards}${
+${alarms}${ownAnswer(blocks)}${cards}${lines}${
   checks.length === 0
     ? null
     : html`<section><h2>Promised</h2>

@@ -13,8 +13,17 @@ export interface Card {
   /** What there is to say beside the figure; '' where that is all. */
   readonly text: string;
   readonly small: Small | null;
+  /** A few lines, where it is they that decide. */
+  readonly table?: CardTable | undefined;
   /** Questions that are put to every run of this kind. */
   readonly asked: readonly Asked[];
+  /** Whether something of it fails: it is marked. */
+  readonly alarming?: boolean;
+}
+
+export interface CardTable {
+  readonly columns: readonly string[];
+  readonly rows: readonly { readonly cells: readonly string[]; readonly bad: boolean }[];
 }
 
 /** The figure in front; null when there is none: the reason stands in its place. */
@@ -28,6 +37,8 @@ export interface Headline {
   /** `8.43 [8.01, 8.90] s`, and the ends alone; null without an interval. */
   readonly within: string | null;
   readonly ends: string | null;
+  /** The figure's name in the summary; left out where it is none of its own. */
+  readonly key?: string;
   /** What samples say that are not as the run; '' where all are. */
   readonly holes: string;
 }
@@ -80,10 +91,11 @@ export function figureCard(result: Result, headline: Headline, key: string, text
 export function headlineOf(result: Result, key: string, of: string, system: System): Headline {
   const value = summaryNumber(result, key);
   const holes = holesText(result, key, system);
-  if (value === null) return { figure: null, of, reason: reason(result, key), within: null, ends: null, holes };
+  if (value === null) return { key, figure: null, of, reason: reason(result, key), within: null, ends: null, holes };
   const what: Described = result.outputs[key] ?? { unit: '1', display: { metric: '1', imperial: '1' } };
   const ends = result.intervals?.of[key];
   return {
+    key,
     figure: figure(value, what, system),
     of,
     reason: '',

@@ -28,6 +28,8 @@ export interface ReportKind {
   readonly kind: string;
   /** What stands of it in the answer at the head of the page; null where it has nothing to say there. */
   readonly card: (result: Result, system: System) => Card | null;
+  /** What of it fails, in sentences without a full stop that stand before every answer; left out: its `broken`. */
+  readonly alarms?: (result: Result, system: System) => readonly string[];
   /** Whether several of it stand side by side there. */
   readonly besides?: true;
   /** What it says in sentences, for the terminal. */

@@ -31,6 +31,18 @@ export function holesText(result: Result, key: string, system: System): string {
   return `No answer in ${share(holes, samples)} (${percent(holes.missing / samples)}): ${reasonsText(holes)}`;
 }
 
+/**
+ * `in 16 of 35 cases (46 %) there is no answer: the pack is too cold to be charged (14)`, without a full stop; '' where as many as an interval
+ * leaves out at one end have an answer, or the run itself has none.
+ */
+export function unansweredCases({ intervals, summary }: Result, key: string): string {
+  const holes = intervals?.holes[key];
+  if (intervals === undefined || holes === undefined || (summary[key] ?? null) === null) return '';
+  const { samples, probability } = intervals;
+  if (holes.missing <= ((1 - probability) / 2) * samples) return '';
+  return `in ${holes.missing} of ${samples} cases (${percent(holes.missing / samples)}) it does not come about: ${reasonsText(holes)}`;
+}
+
 /** The same as a sentence that follows another one: ` No answer in ....`; '' where there is nothing to tell. */
 export function holesSentence(result: Result, key: string, system: System): string {
   const text = holesText(result, key, system);
@@ -69,7 +81,7 @@ function reasonsText({ reasons, missing }: Holes): string {
   const told = reasons.slice(0, TOLD);
   const rest = missing - told.reduce((sum, { samples }) => sum + samples, 0);
   const texts = told.map(({ reason, samples }) =>
-    reasons.length === 1 ? plain(reason) : `${plain(reason)} (${samples})`,
+    reasons.length === 1 ? plain(reason) : `${plain(reason)} (${samples} of them)`,
   );
   return [...texts, ...(rest > 0 ? [`other reasons (${rest})`] : [])].join('; ');
 }

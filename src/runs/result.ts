@@ -153,6 +153,8 @@ export interface Result<S extends Summary = Summary> {
   readonly ended?: string;
   /** Sentences that answer the question, the most important one first; for studies. */
   readonly verdicts?: readonly string[];
+  /** Those of the warnings that overrule an answer: a limit of a part or of the papers is broken. */
+  readonly broken?: readonly string[];
   /** What flows and turns all along it, for what its parts must stand; left out where it takes no time. */
   readonly trail?: Trail;
   /** Lines of a car cell that say what was found; for calibrations. */

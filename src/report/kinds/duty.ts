@@ -5,7 +5,7 @@ import { dutyCurrents } from '../../plots/duty-currents.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
 import { windowWords } from '../../runs/duty/currents.ts';
 import { numbers, texts } from '../../runs/series.ts';
-import type { Result, Series } from '../../runs/result.ts';
+import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import { figure, scaleOf, columnHeading, written } from '../../units/rounding.ts';
 import { type Card, sentenceCard } from '../card.ts';
@@ -20,6 +20,7 @@ const NO_SELECTION = 'Not a selection of parts: the data sheet of the maker and 
 export const dutyReport: ReportKind = {
   kind: 'duty',
   card: dutyCard,
+  alarms: dutyAlarms,
   words: verdictWords,
   body: dutyBody,
   cautions: [
@@ -40,8 +41,52 @@ const WORD: { readonly [verdict: string]: string } = {
   figure: '',
 };
 
+/** What each part that fails must stand, what its sheet allows, and what that means. */
+function dutyAlarms(result: Result, system: System): readonly string[] {
+  return linesOf(result, system)
+    .filter(({ verdict }) => verdict === 'fail')
+    .map(
+      ({ part, what, run, needed, sheet, note }) =>
+        `${part}: ${needed} ${what}${run === '' ? '' : ` in ${run}`}, its data sheet says ${sheet}${note === '' ? '' : ` (${note})`}: it takes a stronger part, or less asked of it`,
+    );
+}
+
+/** A line as it is told. */
+interface Told {
+  readonly part: string;
+  readonly what: string;
+  readonly run: string;
+  /** With its interval. */
+  readonly needed: string;
+  /** `≤ 360 A`; '' where the sheet says nothing. */
+  readonly sheet: string;
+  readonly verdict: string;
+  readonly note: string;
+}
+
+function linesOf(result: Result, system: System): readonly Told[] {
+  const lines = result.series['lines'];
+  if (lines === undefined) return [];
+  const limits = numbers(lines, 'limit');
+  return texts(lines, 'figure').map((key, row) => {
+    const of = (name: string): string => item(texts(lines, name), row);
+    const output = result.outputs[key];
+    const limit = nth(limits, row);
+    const shown = output === undefined ? String(limit) : figure(limit, output, system);
+    return {
+      part: of('part'),
+      what: of('what'),
+      run: of('run'),
+      needed: summaryNumber(result, key) === null ? 'none' : valueOf(result, key, system),
+      sheet: Number.isNaN(limit) ? '' : `${of('side') === 'most' ? '≤' : '≥'} ${shown}`,
+      verdict: of('verdict'),
+      note: of('note'),
+    };
+  });
+}
+
 /** The worst verdict in front, with the parts that it is of; the other sentences beside it. */
-function dutyCard(result: Result): Card {
+function dutyCard(result: Result, system: System): Card {
   const count = (key: string): number => summaryNumber(result, key) ?? 0;
   const [fails, looks, passes] = [count('fails'), count('looks'), count('passes')];
   const judged = fails + looks + passes;
@@ -56,8 +101,23 @@ function dutyCard(result: Result): Card {
     headline: { figure: word, of, reason: '', within: null, ends: null, holes: '' },
     text: rest,
     small: null,
+    table: sharpest(result, system),
     asked: [],
   };
+}
+
+/** The lines that fail, then those to look at. */
+function sharpest(result: Result, system: System): Card['table'] {
+  const lines = linesOf(result, system);
+  const rows = (['fail', 'look'] as const).flatMap(wanted =>
+    lines
+      .filter(({ verdict }) => verdict === wanted)
+      .map(({ part, what, run, needed, sheet }) => ({
+        cells: [`${part}, ${what}${run === '' ? '' : ` (${run})`}`, needed, sheet, WORD[wanted] ?? ''],
+        bad: wanted === 'fail',
+      })),
+  );
+  return rows.length === 0 ? undefined : { columns: ['part', 'needed', 'data sheet', ''], rows };
 }
 
 async function dutyBody(result: Result, system: System, id: string): Promise<Html> {
@@ -69,57 +129,42 @@ const JUDGED = ['fail', 'look', 'pass'];
 
 /** First the parts of which a data sheet is entered; then, folded, what to look for in those of the others. */
 function linesTable(result: Result, system: System): Html | null {
-  const lines = result.series['lines'];
-  if (lines === undefined) return null;
-  const [parts, verdicts] = [texts(lines, 'part'), texts(lines, 'verdict')];
-  const rows = parts.map((_, row) => row);
-  const groups = [...new Set(parts)].map(part => ({ part, rows: rows.filter(row => parts[row] === part) }));
-  const named = groups.filter(({ rows: own }) => own.some(row => JUDGED.includes(item(verdicts, row))));
+  const lines = linesOf(result, system);
+  if (lines.length === 0) return null;
+  const groups = [...new Set(lines.map(({ part }) => part))].map(part => ({
+    part,
+    rows: lines.filter(line => line.part === part),
+  }));
+  const named = groups.filter(({ rows }) => rows.some(({ verdict }) => JUDGED.includes(verdict)));
   const others = groups.filter(group => !named.includes(group));
-  const table = (caption: string, of: typeof groups): Html => groupsTable(result, lines, system, caption, of);
-  if (named.length === 0 || others.length === 0) return table('What each part must stand', groups);
-  return html`${table('What the parts must stand whose data sheets are entered', named)}
+  if (named.length === 0 || others.length === 0) return groupsTable('What each part must stand', groups);
+  return html`${groupsTable('What the parts must stand whose data sheets are entered', named)}
 <details><summary>What to look for in the data sheets of the others: ${others.map(({ part }) => part).join(', ')}</summary>
-${table('What the others must stand', others)}</details>
+${groupsTable('What the others must stand', others)}</details>
 `;
 }
 
 interface PartLines {
   readonly part: string;
-  /** Of the series of lines. */
-  readonly rows: readonly number[];
+  readonly rows: readonly Told[];
 }
 
 /** A group of lines for each part: what it must stand, what its sheet says, what becomes of it. */
-function groupsTable(
-  result: Result,
-  lines: Series,
-  system: System,
-  caption: string,
-  groups: readonly PartLines[],
-): Html {
+function groupsTable(caption: string, groups: readonly PartLines[]): Html {
   return html`<div class="scroll" role="group" aria-label="${caption}" tabindex="0"><table class="figures duty">
 <caption>${caption}</caption>
 <thead><tr><td></td><th scope="col">must stand</th><th scope="col">data sheet</th><th scope="col">verdict</th></tr></thead>
 <tbody>
 ${groups.map(
   ({ part, rows: own }) => html`<tr class="group"><th scope="rowgroup" colspan="4">${part}</th></tr>
-${own.map(row => lineRow(result, lines, row, system))}`,
+${own.map(lineRow)}`,
 )}</tbody>
 <tfoot><tr><td colspan="4">${NO_SELECTION}</td></tr></tfoot></table></div>
 `;
 }
 
-function lineRow(result: Result, lines: Series, row: number, system: System): Html {
-  const key = item(texts(lines, 'figure'), row);
-  const output = result.outputs[key];
-  const value = summaryNumber(result, key);
-  const limit = nth(numbers(lines, 'limit'), row);
-  const [verdict, note, run] = ['verdict', 'note', 'run'].map(name => item(texts(lines, name), row));
-  const shown = (amount: number): string => (output === undefined ? String(amount) : figure(amount, output, system));
-  const sign = item(texts(lines, 'side'), row) === 'most' ? '≤' : '≥';
-  const of = run === undefined || run === '' ? '' : ` (${run})`;
-  return html`<tr class="${verdict ?? ''}"><th scope="row">${item(texts(lines, 'what'), row)}${of}${note === '' ? null : html`<small>${note ?? ''}</small>`}</th><td>${value === null ? 'none' : valueOf(result, key, system)}</td><td>${Number.isNaN(limit) ? '' : `${sign} ${shown(limit)}`}</td><td>${WORD[verdict ?? ''] ?? ''}</td></tr>
+function lineRow({ what, run, needed, sheet, verdict, note }: Told): Html {
+  return html`<tr class="${verdict}"><th scope="row">${what}${run === '' ? '' : ` (${run})`}${note === '' ? null : html`<small>${note}</small>`}</th><td>${needed}</td><td>${sheet}</td><td>${WORD[verdict] ?? ''}</td></tr>
 `;
 }
 

@@ -11,8 +11,9 @@ import { problemBox } from './problem.ts';
 import { reportOf } from '../kinds.ts';
 import type { Answered } from './answered.ts';
 import { cardOf, type Renewed } from './card.ts';
-import { BESIDES, cardId, MINDS } from './live-data.ts';
+import { ALARMS, BESIDES, cardId, MINDS } from './live-data.ts';
 import { proseHtml } from './prose.ts';
+import { alarmsOf } from '../alarms.ts';
 
 /** Rows of the comparison; one that no launch has is left out. */
 const COMPARED = [
@@ -50,7 +51,7 @@ export async function answerSection(
 ): Promise<Html> {
   return html`<section class="answer" aria-labelledby="answer">
 <h2 id="answer">The answer</h2>
-${own}${answerCards(answered, system, guard, live ? 'live' : 'page')}${part(MINDS, mindsAndNotes(answered), live)}${part(BESIDES, await besides(answered, system, guard), live)}${answered.length === 0 ? null : pointer(brackets)}</section>
+${part(ALARMS, alarmBox(answered, system, guard), live)}${own}${answerCards(answered, system, guard, live ? 'live' : 'page')}${part(MINDS, mindsAndNotes(answered), live)}${part(BESIDES, await besides(answered, system, guard), live)}${answered.length === 0 ? null : pointer(brackets)}</section>
 `;
 }
 
@@ -79,6 +80,35 @@ export function besides(answered: readonly Answered[], system: System, guard: Gu
 
 /** Where cards stand: in a page, in one that is put anew, or on a sheet, where they have to fit. */
 type Place = 'page' | 'live' | 'sheet';
+
+/** What fails, in one box before every answer; null where nothing does. @param besides what fails of no result. */
+export function alarmBox(
+  answered: readonly Answered[],
+  system: System,
+  guard: Guard,
+  besides: readonly { readonly name: string; readonly text: string }[] = [],
+): Html | null {
+  const own = answered.flatMap(each =>
+    guard
+      .part(
+        each,
+        () => alarmsOf(each.result, system),
+        () => [],
+      )
+      .map(
+        text => html`<li><a href="${each.href}">${each.name}</a>: ${text}.</li>
+`,
+      ),
+  );
+  if (own.length + besides.length === 0) return null;
+  return html`<div class="alarms" role="group" aria-label="What fails"><h3>Before all else: this fails</h3>
+<ul>
+${besides.map(
+  ({ name, text }) => html`<li><b>${name}</b>: ${text}.</li>
+`,
+)}${own}</ul></div>
+`;
+}
 
 /** A card for each question that has something to say. */
 export function answerCards(
@@ -109,12 +139,15 @@ export function cardHtml(
   const card = reportOf(result).card(result, system);
   if (card === null) return [];
   const asked = place === 'sheet' ? card.asked.filter(({ aside }) => aside !== true) : card.asked;
-  return [cardOf(name, href, { ...card, asked }, result.intervals?.probability ?? null, renewed)];
+  const alarming = alarmsOf(result, system).length > 0;
+  return [cardOf(name, href, { ...card, asked, alarming }, result.intervals?.probability ?? null, renewed)];
 }
 
-/** What the cells warn of, so that nobody reads the answer without it; what several say stands there once. */
+/** What the cells warn of beside what fails, so that nobody reads the answer without it; what several say stands there once. */
 export function mindList(answered: readonly Answered[]): Html | null {
-  const list = sharedList(answered, ({ warnings }) => warnings);
+  const list = sharedList(answered, ({ warnings, broken = [] }) =>
+    warnings.filter(warning => !broken.includes(warning)),
+  );
   return list === null
     ? null
     : html`<div class="minds"><h3>Mind</h3>

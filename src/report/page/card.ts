@@ -1,6 +1,6 @@
 /** A card of the answer as HTML. */
 import { chanceText } from '../../plots/kit/interval.ts';
-import type { Asked, Card, Headline, Small } from '../card.ts';
+import type { Asked, Card, CardTable, Headline, Small } from '../card.ts';
 import { type Html, html } from './html.ts';
 
 /** A card in a page that is put anew: its id, and what it said for the notebook as it stands; '' where that is the same. */
@@ -11,8 +11,8 @@ export interface Renewed {
 
 /** @param href where all of it stands. @param chance that the intervals cover. */
 export function cardOf(name: string, href: string, card: Card, chance: number | null, renewed?: Renewed): Html {
-  const { headline, text, small, asked } = card;
-  return html`<article class="card" data-name="${name}"${renewed === undefined ? null : html` id="${renewed.id}"`}>
+  const { headline, text, small, asked, alarming = false } = card;
+  return html`<article class="card" data-name="${name}"${alarming ? html` data-fails` : null}${renewed === undefined ? null : html` id="${renewed.id}"`}>
 <h3><a href="${href}">${name}</a></h3>
 ${headline === null ? null : headlineHtml(headline, chance)}${renewed === undefined || renewed.was === '' ? null : html`<p class="was">${renewed.was}</p>`}${small === null ? null : smallHtml(small)}${text === '' ? null : html`<p class="${headline === null ? 'said' : 'more'}">${text}</p>`}${
   asked.length === 0
@@ -31,6 +31,20 @@ function headlineHtml({ figure, of, reason, ends, holes }: Headline, chance: num
 `;
   const within = ends === null || chance === null ? null : html`<span>${chanceText(chance)} within ${ends}</span>`;
   return html`<p class="quick"><b>${figure}</b> <span>${of}</span>${within}${silent}</p>
+`;
+}
+
+/** The lines that decide, below the cards of a sheet: a card is too narrow for them. */
+export function linesTable({ columns, rows }: CardTable, caption: string): Html {
+  return html`<table class="lines"><caption>${caption}</caption>
+<thead><tr>${columns.map(column => html`<th scope="col">${column}</th>`)}</tr></thead>
+<tbody>${rows.map(
+    ({
+      cells,
+      bad,
+    }) => html`<tr class="${bad ? 'over' : ''}">${cells.map((cell, k) => (k === 0 ? html`<th scope="row">${cell}</th>` : html`<td>${cell}</td>`))}</tr>
+`,
+  )}</tbody></table>
 `;
 }
 

@@ -42,6 +42,12 @@ b,strong{font-weight:650}
 .card{border:1px solid var(--edge);border-top:5px solid var(--ink);padding:.2rem 1rem .8rem;background:var(--card)}
 .card h3{margin:.6rem 0 .2rem;font-size:1.05rem}
 .card h3 a{color:inherit;text-decoration-color:var(--edge)}
+.alarms{border:2px solid var(--alarm);border-left-width:.6rem;background:var(--bads);padding:.1rem 1rem;margin:1rem 0}
+.alarms h3{margin:.4rem 0 .2rem;color:var(--bad)}
+.card[data-fails]{border-color:var(--alarm);border-top-color:var(--alarm);background:var(--bads)}
+.lines{font-size:.86rem;margin:.4rem 0;width:100%}
+.lines th,.lines td{padding:.12rem .4rem .12rem 0}
+.lines .over>*{color:var(--bad);font-weight:650}
 .quick{margin:0 0 .5rem;line-height:1.2}
 .quick b{font-size:2.3rem;font-weight:700;letter-spacing:-.02em;font-variant-numeric:tabular-nums;margin-right:.25rem}
 .quick .holes{font-weight:600}
@@ -201,7 +207,10 @@ summary{list-style:none;font-weight:650;color:var(--ink)}
 summary::-webkit-details-marker{display:none}
 html:has(.brief){font-size:7.1pt;line-height:1.35}
 .brief .card dl{line-height:1.3}
-.brief .minds,.brief .own{margin:.4rem 0}
+.brief .minds,.brief .own,.brief .alarms{margin:.4rem 0}
+.brief .alarms ul{max-width:none;margin:.15rem 0}
+.brief .alarms h3{margin:.1rem 0}
+.brief .lines{font-size:6.5pt;line-height:1.25}
 .brief .own ul,.brief .own p{max-width:none;margin:.15rem 0}
 .brief .own h3{margin:.2rem 0 .1rem}
 .brief .own,.brief .minds{padding:.1rem .8rem}
@@ -216,6 +225,6 @@ html:has(.brief){font-size:7.1pt;line-height:1.35}
 .brief .checks li{margin:0 0 .1rem}
 .brief .beware p{font-size:.8rem;line-height:1.3}
 details::details-content{content-visibility:visible;display:block;block-size:auto}
-.strip,.strip span,.within,.within i,.within b,.bars .rail,.bars i,.kind,.warning,.problem,.troubles,.card{-webkit-print-color-adjust:exact;print-color-adjust:exact}
+.strip,.strip span,.within,.within i,.within b,.bars .rail,.bars i,.kind,.warning,.problem,.troubles,.alarms,.card{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 }
 `.trim();

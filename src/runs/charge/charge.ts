@@ -70,6 +70,10 @@ export function charge(car: Car, options: ChargeOptions, effort: Effort = 'whole
   });
 }
 
+function degrees(kelvin: number): string {
+  return `${Number((kelvin - 273.15).toFixed(1))} °C`;
+}
+
 /** Why charging does not begin, without a full stop; '' where it does. */
 export function whyNot(car: Car, options: Stint): string {
   const { pack, charger } = car;
@@ -87,12 +91,12 @@ export function whyNot(car: Car, options: Stint): string {
       return `the ${wall.by} gives no more than the heater of the pack and charging itself use: ${Math.max(0, Math.round(fed))} W reach the pack, where ${Math.round(charger.overhead + heated.power)} W are drawn`;
     const warmest = temperature + heated.power / pack.heat.cooling;
     if (warmest <= pack.chargeCold.none)
-      return `the heater does not get the pack warm enough to be charged: in this air to ${(warmest - 273.15).toFixed(0)} °C at most`;
+      return `the heater does not get the pack warm enough to be charged: in this air to ${degrees(warmest)} at most`;
   }
   const coldest = heated === null ? packTemperature : Math.max(packTemperature, pack.chargeCold.full);
   if (chargeShare(pack, coldest) === 0) {
     return packTemperature <= pack.chargeCold.none
-      ? 'the pack is too cold to be charged: it is not above charge_none_below'
+      ? `the pack is too cold to be charged: it has ${degrees(packTemperature)}, and its cells take a current only above ${degrees(pack.chargeCold.none)}`
       : 'the pack is too warm to be charged: it is derated to nothing';
   }
   const open = openVoltage(pack, from);

@@ -72,6 +72,7 @@ export function duty({ name, car, runs, spec, inputs, given = [] }: DutyQuestion
     events: [],
     ledger: { in: {}, out: {}, stored: {}, gap: 0 },
     warnings: warningsOf(lines),
+    broken: warningsOf(lines),
     opinion: null,
     verdicts: verdictsOf(lines),
   });

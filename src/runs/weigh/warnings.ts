@@ -21,14 +21,28 @@ export function weighWarnings(
   system: System,
 ): readonly string[] {
   return [
+    ...overloads(states, { limits, hitched }, checks, system),
+    ...(hitched === null ? [] : [TOWING]),
+    ...(['front', 'rear'] as const).flatMap(axle => tyresBelowAxle(axle, checks[axle], limits[axle], system)),
+    ...tyreSpeed(limits, system),
+    ...share(states),
+  ];
+}
+
+/** What is loaded beyond what it is permitted. */
+export function overloads(
+  states: Weighed,
+  { limits, hitched }: Pick<CompletedLedger, 'limits' | 'hitched'>,
+  checks: { readonly front: AxleCheck; readonly rear: AxleCheck },
+  system: System,
+): readonly string[] {
+  return [
     ...gross(states, limits.gross, system),
     ...(hitched === null ? [] : train(states, hitched, limits, system)),
     ...(['front', 'rear'] as const).flatMap(axle => [
       ...axleLoad(axle, states, checks[axle], system),
       ...tyreLoad(axle, checks[axle], limits[axle], system),
     ]),
-    ...tyreSpeed(limits, system),
-    ...share(states),
   ];
 }
 
@@ -53,6 +67,9 @@ function gross(states: Weighed, permitted: number | null, system: System): reado
   ];
 }
 
+const TOWING =
+  'Whether this car may tow this trailer, and with which brakes and coupling, is not looked at here: the papers of both and the law say so';
+
 /** kg of the loaded car and its trailer: what rests on the hitch is in both. */
 export function trainMass(full: Balance, { mass, item }: Hitched): number {
   return full.mass - item.mass + mass;
@@ -69,7 +86,6 @@ function train({ full }: Weighed, hitched: Hitched, limits: Limits, system: Syst
   return [
     ...over(mass, limits.train, 'Fully loaded, car and trailer together weigh'),
     ...over(hitched.item.mass, limits.hitch, 'On the hitch there rest'),
-    'Whether this car may tow this trailer, and with which brakes and coupling, is not looked at here: the papers of both and the law say so',
   ];
 }
 
@@ -85,20 +101,24 @@ function axleLoad(axle: string, states: Weighed, check: AxleCheck, system: Syste
 }
 
 function tyreLoad(axle: string, check: AxleCheck, limits: AxleLimits, system: System): readonly string[] {
-  const { tyres, tyreMargin, load, indexNeeded, permitted } = check;
-  if (tyres === null || tyreMargin === null) return [];
-  const pair = `two tyres of load index ${limits.loadIndex} carry ${massText(tyres, system)}`;
-  if (tyreMargin < 0) {
-    return [
-      `Fully loaded the ${axle} axle carries ${massText(load, system)}, but ${pair}, ${massText(-tyreMargin, system)} too little: ${enough(indexNeeded)}`,
-    ];
-  }
-  if (permitted !== null && tyres < permitted) {
-    return [
-      `The ${axle} axle is permitted ${massText(permitted, system)}, but ${pair}: for the permitted load, ${enough(indexForLoad(permitted / 2))}`,
-    ];
-  }
-  return [];
+  const { tyres, tyreMargin, load, indexNeeded } = check;
+  if (tyres === null || tyreMargin === null || tyreMargin >= 0) return [];
+  return [
+    `Fully loaded the ${axle} axle carries ${massText(load, system)}, but ${pairText(limits, tyres, system)}, ${massText(-tyreMargin, system)} too little: ${enough(indexNeeded)}`,
+  ];
+}
+
+/** Tyres that stand what is loaded, and not what the axle is permitted. */
+function tyresBelowAxle(axle: string, check: AxleCheck, limits: AxleLimits, system: System): readonly string[] {
+  const { tyres, tyreMargin, permitted } = check;
+  if (tyres === null || tyreMargin === null || tyreMargin < 0 || permitted === null || tyres >= permitted) return [];
+  return [
+    `The ${axle} axle is permitted ${massText(permitted, system)}, but ${pairText(limits, tyres, system)}: for the permitted load, ${enough(indexForLoad(permitted / 2))}`,
+  ];
+}
+
+function pairText({ loadIndex }: AxleLimits, tyres: number, system: System): string {
+  return `two tyres of load index ${loadIndex} carry ${massText(tyres, system)}`;
 }
 
 function enough(index: number | null): string {

@@ -9,7 +9,7 @@ import { sound } from '../sound.ts';
 import { weighOutputs } from './outputs.ts';
 import { axleSeries, itemSeries, stateSeries } from './series.ts';
 import { lengthText, shareText } from './text.ts';
-import { trainMass, weighWarnings } from './warnings.ts';
+import { overloads, trainMass, weighWarnings } from './warnings.ts';
 
 type Question = Pick<CompletedLedger, 'ledger' | 'limits' | 'keep' | 'hitched'>;
 
@@ -34,6 +34,7 @@ export function weigh(question: Question, system: System = 'metric'): Result<Wei
     events: [],
     ledger: { in: {}, out: {}, stored: {}, gap: 0 },
     warnings: weighWarnings(states, question, checks, system),
+    broken: overloads(states, question, checks, system),
     opinion: null,
   });
 }

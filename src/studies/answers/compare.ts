@@ -82,6 +82,9 @@ export function compareResult(
   const { summary, outputs, reasons } = summaryOf(all, cars, table);
   const limits = cars.map((_, k) => brokenLimits(k, all, spec));
   const broken = limits.map(each => each.map(({ what }) => what));
+  const overloads = cars.map((car, k) =>
+    (limits[k] ?? []).map(({ what, figures }) => `${car} breaks ${what}: ${figures}`),
+  );
   return {
     kind: 'compare',
     summary,
@@ -94,10 +97,11 @@ export function compareResult(
     warnings: [
       ...massDoubts(others),
       ...cars.flatMap((car, k) => [
-        ...(limits[k] ?? []).map(({ what, figures }) => `${car} breaks ${what}: ${figures}`),
+        ...(overloads[k] ?? []),
         ...(table.code(k) === '' ? [] : [`${car} has no answer: ${table.code(k)}`]),
       ]),
     ],
+    broken: overloads.flat(),
     opinion: null,
     verdicts: compareVerdicts(all, cars, spec, system),
   };

@@ -124,8 +124,9 @@ function allowedOver(window: number, { continuous, pulses }: Rating): Allowed | 
 function budgetLines(flows: readonly Flow[], { continuous, pulses }: Rating): readonly Said[] {
   if (continuous === undefined) return [];
   const found = pulses.flatMap(pulse => {
-    const spent = flows.map(({ run, channel, track }) => ({
+    const spent = flows.map(({ run, channel, track, instant }) => ({
       run,
+      instant,
       channel,
       pulse,
       ...spentOf(track, continuous, pulse),
@@ -138,12 +139,18 @@ function budgetLines(flows: readonly Flow[], { continuous, pulses }: Rating): re
     // What overspends a short pulse may still be what the sheet gives for longer.
     const covered = worst.share > 1 && least <= 1;
     const { prefix, part } = worst.channel;
-    const name = `${round(pulse.current)} A for ${round(pulse.time)} s over ${round(continuous)} A`;
-    const after = worst.after === null ? '' : `spent after ${round(worst.after)} s of ${worst.run}`;
+    const name = `${round(pulse.current)} A for ${round(pulse.time)} s, ${round(continuous)} A for ever,`;
+    const after =
+      worst.after === null
+        ? ''
+        : `used up after ${round(worst.after)} s of ${worst.run}, which draws up to ${round(worst.instant)} A`;
     return {
       key: `${prefix}budget_${Math.round(pulse.time)}_s`,
       part,
-      output: share(`of the budget of ${name}`, '(Ip^2 - Ic^2) tp; what is drawn above the current for ever spends it'),
+      output: share(
+        `of what its ${name} allow`,
+        '(Ip^2 - Ic^2) tp; what is drawn above the current for ever spends it',
+      ),
       value: worst.share,
       run: worst.run,
       limit: 1,
