@@ -40,9 +40,8 @@ export function axleDemand(f: Following, side: Side, bits: number, braked: boole
   at.torque = torqueOf(side, back);
   side.spare = Infinity;
   if (decide && !held && holds) {
-    const omega = at.gear.ratio * at.wheelSpeed;
-    const possible = brakingKind(braking, omega, f.speed);
-    const least = -brakingTorque(braking, possible, omega, f.speed);
+    const possible = brakingKind(side, f);
+    const least = -brakingTorque(side, possible, f);
     side.spare = at.torque - least;
     if (at.torque < least) kind = possible;
     // Where the tyres take less than what turns with them, the drive holds nothing back; it does not push against the brakes.
@@ -51,7 +50,7 @@ export function axleDemand(f: Following, side: Side, bits: number, braked: boole
   if (kind !== KIND.none && kind !== KIND.grip) back = fit(f, side, kind, back, decide);
   if (decide && (kind === KIND.torque || kind === KIND.power)) {
     // The force that was asked for means another slip, and another motor speed, than the one that the drive brings.
-    const fitted = brakingKind(braking, at.gear.ratio * at.wheelSpeed, f.speed);
+    const fitted = brakingKind(side, f);
     if (fitted !== kind) back = fit(f, side, (kind = fitted), back, decide);
   }
   const unitBack = draw(side, decide, bits);
@@ -108,16 +107,15 @@ function torqueOf({ axle, at, moment, rotor }: Side, back: boolean): number {
 
 /** Force, slip and torque of an axle that is limited; whether the wheels turn the gears. */
 function fit(f: Following, side: Side, kind: number, was: boolean, decide: boolean): boolean {
-  const { axle, at, braking } = side;
+  const { axle, at } = side;
   const { gear } = at;
   let back = was;
   for (let pass = 0; pass < MOST_PASSES; pass++) {
     const before = at.force;
-    const omega = gear.ratio * at.wheelSpeed;
     at.torque =
       kind === KIND.pack
-        ? torqueGiving(side, side.held, omega, at.torque)
-        : -brakingTorque(braking, kind, omega, f.speed);
+        ? torqueGiving(side, side.held, gear.ratio * at.wheelSpeed, at.torque)
+        : -brakingTorque(side, kind, f);
     const geared = at.torque - side.rotor - axle.dragTorque;
     if (decide) back = geared < 0;
     const moment = back ? (geared * gear.ratio) / gear.efficiency : geared * gear.ratio * gear.efficiency;

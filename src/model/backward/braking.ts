@@ -1,7 +1,7 @@
 /** What a drive brakes with at most. */
 import { motorLoss } from '../forward/drive-unit.ts';
 import { KIND } from './state.ts';
-import type { BrakingFigures, Side } from './state.ts';
+import type { BrakingFigures, Following, Side } from './state.ts';
 
 /**
  * Share of a force that the drive of an axle is asked for: all of it but of a braking one. A drive that has no share in the braking
@@ -11,8 +11,12 @@ export function brakingShare({ share }: BrakingFigures, braked: boolean): number
   return braked && share > 0 ? share : 1;
 }
 
-/** N m that the drive brakes with at most. @param kind as in `KIND`. @param omega rad/s of the motor. */
-export function brakingTorque(braking: BrakingFigures, kind: number, omega: number, v: number): number {
+/**
+ * N m that the drive brakes with at most, at the speed of the wheels at hand. @param kind as in `KIND`. Speeds are read here: numbers
+ * that are handed over are boxed where a call is not inlined.
+ */
+export function brakingTorque({ braking, at }: Side, kind: number, { speed: v }: Following): number {
+  const omega = at.gear.ratio * at.wheelSpeed;
   if (kind === KIND.torque) return braking.torque;
   if (kind === KIND.power) return braking.power / omega;
   if (kind === KIND.off) return 0;
@@ -20,7 +24,9 @@ export function brakingTorque(braking: BrakingFigures, kind: number, omega: numb
   return kind === KIND.fadingTorque ? fade * braking.torque : (fade * braking.power) / omega;
 }
 
-export function brakingKind(braking: BrakingFigures, omega: number, v: number): number {
+/** What limits it there, as in `KIND`. */
+export function brakingKind({ braking, at }: Side, { speed: v }: Following): number {
+  const omega = at.gear.ratio * at.wheelSpeed;
   if (v <= braking.fadeTo || braking.share === 0) return KIND.off;
   const byPower = omega * braking.torque > braking.power;
   if (v < braking.fadeFrom) return byPower ? KIND.fadingPower : KIND.fadingTorque;

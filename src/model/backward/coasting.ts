@@ -292,12 +292,12 @@ function guardAxle(f: Following, each: Side, bits: number, out: Float64Array, fi
   out[first + G.gears] = side(moment, 100, (bits & GEARS_BACK) !== 0, 1e-8);
   if (kind === KIND.pack || kind === KIND.none) return;
   out[first + G.unit] = side(both, 1000, (bits & UNIT_BACK) !== 0, 1e-6);
-  const possible = brakingKind(braking, omega, v);
+  const possible = brakingKind(each, f);
   if (possible !== KIND.off && (kind === KIND.off || kind === KIND.grip))
     out[first + G.pushes] = side(torqueAtGrip(f, each), 100, kind === KIND.grip, LOOSE);
   if (kind === KIND.off) return;
   if (kind === KIND.grip) {
-    const least = -brakingTorque(braking, possible, omega, v);
+    const least = -brakingTorque(each, possible, f);
     out[first + G.grip] = (now.torque - least) / 100 + LOOSE;
     return;
   }

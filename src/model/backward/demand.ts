@@ -4,7 +4,7 @@
  * it is asked.
  */
 import { road } from '../forward/balance.ts';
-import { friction } from '../tyre/friction.ts';
+import { takeGrip } from '../tyre/friction.ts';
 import { axleDemand } from './axle.ts';
 import { brakingShare } from './braking.ts';
 import { DECIDE, FOLLOW_SHIFT, heldByPack, KIND, KIND_BITS, KIND_SHIFT, kindOf, sideBits } from './state.ts';
@@ -86,23 +86,18 @@ function roadDemand(f: Following): void {
   const { car, now } = m;
   now.speed = v;
   road(m);
-  load(front, car.transfer * a);
-  load(rear, car.transfer * a);
+  load(f, front);
+  load(f, rear);
   f.force = car.inertialMass * a + now.against + front.roll + rear.roll;
   powers.drag = now.drag * v;
   powers.grade = car.gradeForce * v;
 }
 
-/** N under an axle that would lift off: no grip to speak of, and all that follows from it stays a number. */
-const LIFTED = 1e-3;
-
-function load(side: Side, moved: number): void {
+function load({ moving: { car }, acceleration }: Following, side: Side): void {
   const { axle, at } = side;
-  at.load = at.unloaded + axle.sign * moved;
+  at.load = at.unloaded + axle.sign * car.transfer * acceleration;
   side.roll = at.rolling * at.load + axle.hubDrag;
-  if (!axle.driven) return;
-  const N = at.load > LIFTED ? at.load : LIFTED;
-  at.grip = friction(axle, at, N) * N;
+  if (axle.driven) takeGrip(axle, at);
 }
 
 /** What the axles take together; the brakes do what is left. */

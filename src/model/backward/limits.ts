@@ -12,7 +12,8 @@ const TIE = 1e-9;
 
 /** Whether the torques that `demand` found lie beyond a limit. */
 export function beyond(f: Following): boolean {
-  if (isEasy(f, f.speed)) return false;
+  f.fastest = f.speed;
+  if (isEasy(f)) return false;
   f.freely = false;
   const { front, rear, moving, powers } = f;
   moving.car.auxiliaryPower = powers.auxiliaries;
@@ -20,6 +21,7 @@ export function beyond(f: Following): boolean {
   const ofFront = front.axle.driven ? roomOf(f, front) : 0;
   const ofRear = rear.axle.driven ? roomOf(f, rear) : 0;
   const both = front.axle.driven && rear.axle.driven;
+  f.room = ofFront + ofRear - least;
   if (both && front.axle.torqueShare !== 0 && !(ofFront >= least && ofRear >= least)) return true;
   // Two axles that are free to share the force make up for each other, but draw on one pack. Not a number is no room.
   if (both && drawsTooMuch(f)) return true;
@@ -50,16 +52,12 @@ function roomOf({ moving, powers }: Following, { axle, at }: Side): number {
   return room;
 }
 
-/**
- * Far from every limit. Passes over most of a schedule at the price of a few products.
- * @param fastest m/s that is looked at for the speed of the motors: their torque may fall steeply. 0: at a speed that they have come to
- * by themselves.
- */
-export function isEasy(f: Following, fastest: number): boolean {
+/** Far from every limit, up to the speed `fastest` in `f`. Passes over most of a schedule at the price of a few products. */
+export function isEasy(f: Following): boolean {
   const { pack, front, rear } = f;
   const lowest = lowestVoltage(f.moving.pack, pack);
   if (!isEasyForPack(f, f.powers.power)) return false;
-  const ahead = f.speed > 0 ? fastest / f.speed : 1;
+  const ahead = f.speed > 0 ? f.fastest / f.speed : 1;
   if (front.axle.driven && !isEasyAt(front, lowest, ahead)) return false;
   return !rear.axle.driven || isEasyAt(rear, lowest, ahead);
 }

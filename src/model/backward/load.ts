@@ -63,8 +63,8 @@ function brakingOf(car: Car, name: AxleName, axle: AxleFigures): BrakingFigures 
   figures.standstill = unit.standstillLoss;
   figures.cornerSpeed = unit.peakPower / unit.peakTorque;
   const scale = axle.slipAtPeak / axle.stiffness;
-  const series = slipSeries(1 / axle.shape).map(each => scale * each);
-  SLIP_TERMS.forEach((term, i) => (figures[term] = series[i] ?? 0));
+  const series = slipSeries(1 / axle.shape);
+  SLIP_TERMS.forEach((term, i) => (figures[term] = scale * nth(series, i)));
   return figures;
 }
 
@@ -84,44 +84,26 @@ const SLIP_TERMS = [
 /** Terms of the series of slip. */
 const TERMS = 10;
 
-/** Coefficients of u, u^3 ... in tan u (Abramowitz and Stegun, 4.3.67). */
-const TANGENT = [
-  1,
-  1 / 3,
-  2 / 15,
-  17 / 315,
-  62 / 2835,
-  1382 / 155_925,
-  21_844 / 6_081_075,
-  929_569 / 638_512_875,
-  6_404_582 / 10_854_718_875,
-  443_861_162 / 1_856_156_927_625,
-];
-
-/** Coefficients of x, x^3 ... in tan(c asin x). */
-function slipSeries(c: number): number[] {
-  const asin: number[] = [];
-  let binomial = 1;
-  for (let k = 0; k < TERMS; k++) {
-    asin.push((c * binomial) / (2 * k + 1));
-    binomial *= (2 * k + 1) / (2 * k + 2);
+/**
+ * Coefficients of x, x^3 ... in y = tan(c asin x): those of its equation (1 - x^2) y'' - x y' = 2 c^2 y (1 + y^2), one after the other.
+ */
+function slipSeries(c: number): Float64Array {
+  const y = new Float64Array(TERMS);
+  const square = new Float64Array(TERMS);
+  y[0] = c;
+  for (let k = 0; k + 1 < TERMS; k++) {
+    // The coefficients of x^(2k+2) in y^2, and of x^(2k+1) in y^3.
+    square[k] = product(y, y, k);
+    const cube = k === 0 ? 0 : product(square, y, k - 1);
+    const odd = 2 * k + 1;
+    y[k + 1] = (odd * odd * nth(y, k) + 2 * c * c * (nth(y, k) + cube)) / ((odd + 2) * (odd + 1));
   }
-  const square = product(asin, asin);
-  const sum: number[] = Array.from({ length: TERMS }, () => 0);
-  let power = asin;
-  for (const [k, each] of TANGENT.entries()) {
-    // u^(2k+1) begins with x^(2k+1).
-    for (let i = 0; i + k < TERMS; i++) sum[i + k] = nth(sum, i + k) + each * nth(power, i);
-    power = product(power, square);
-  }
-  return sum;
+  return y;
 }
 
-/** Product of two series in x^2, as long as the first one. */
-function product(a: readonly number[], b: readonly number[]): number[] {
-  return a.map((_, n) => {
-    let sum = 0;
-    for (let i = 0; i <= n; i++) sum += nth(a, i) * nth(b, n - i);
-    return sum;
-  });
+/** A coefficient of the product of two series. */
+function product(a: Float64Array, b: Float64Array, n: number): number {
+  let sum = 0;
+  for (let i = 0; i <= n; i++) sum += nth(a, i) * nth(b, n - i);
+  return sum;
 }

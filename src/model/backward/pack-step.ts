@@ -52,7 +52,15 @@ const ROOT_3 = Math.sqrt(3);
 export function drivenPackAt(pack: PackFigures, now: DrivenPack): void {
   packAt(pack, now);
   budgetAt(pack, now);
+  takesAtMost(pack, now);
+  givesAtMost(pack, now);
+}
+
+function takesAtMost(pack: PackFigures, now: DrivenPack): void {
   now.limit = chargePower(pack, now);
+}
+
+function givesAtMost(pack: PackFigures, now: DrivenPack): void {
   now.gives = dischargePower(pack, now);
 }
 

@@ -118,8 +118,9 @@ export function addPowers(sums: Powers, powers: Powers, seconds: number): void {
   sums.auxiliaries += seconds * powers.auxiliaries;
 }
 
-/** Adds the powers of two points, each for so many seconds. */
-export function addBoth(sums: Powers, first: Powers, second: Powers, seconds: number): void {
+/** Adds the powers of two points, each for half of a span in s. */
+export function addBoth(sums: Powers, first: Powers, second: Powers, { span }: DrivenPack): void {
+  const seconds = 0.5 * span;
   sums.power += seconds * (first.power + second.power);
   sums.unitHeat += seconds * (first.unitHeat + second.unitHeat);
   sums.gearHeat += seconds * (first.gearHeat + second.gearHeat);
@@ -177,6 +178,10 @@ export class Following {
   limit = Number.NaN;
   /** N that moves the car, rolling resistance included, before brakes. */
   force = Number.NaN;
+  /** m/s that is looked at for the speed of the motors, given: their torque may fall steeply. 0: at a speed that they have come to by themselves. */
+  fastest = Number.NaN;
+  /** N that the drives could add to what they are asked for; not a number where they are far from every limit. */
+  room = Number.NaN;
   /** Since it was last set to true, nothing that was asked had to be held against the limits of the car one by one. */
   freely = true;
   /** Of a car that nobody brakes, if the pack took all that comes back: W at the terminals, and its acceleration, m/s2. */

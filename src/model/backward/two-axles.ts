@@ -127,10 +127,13 @@ function slidingBits(asked: number, own: number, other: number): number {
   return kindOf(other) === KIND.grip ? 1 : -1;
 }
 
-/** Whether the shares of two axles go with speed by the same law all the way from one speed to another, m/s. */
-export function keepsShares({ front, rear }: Following, from: number, to: number): boolean {
+/** Whether the shares of two axles go with speed by the same law all the way between two speeds, m/s. */
+export function keepsShares(
+  { front, rear }: Following,
+  { v0, v1 }: { readonly v0: number; readonly v1: number },
+): boolean {
   if (!front.axle.driven || !rear.axle.driven || front.axle.torqueShare !== 0) return true;
-  return isPastCorner(front, from) === isPastCorner(front, to) && isPastCorner(rear, from) === isPastCorner(rear, to);
+  return isPastCorner(front, v0) === isPastCorner(front, v1) && isPastCorner(rear, v0) === isPastCorner(rear, v1);
 }
 
 function isPastCorner({ axle, at, braking }: Side, v: number): boolean {

@@ -30,6 +30,15 @@ export function friction(tyre: TyreFriction, anchor: FrictionAnchor, N: number):
   return tyre.unloading === 0 ? mu : mu / (1 + tyre.unloading * mu);
 }
 
+/** N under an axle that would lift off: no grip to speak of, and all that follows from it stays a number. */
+const LIFTED = 1e-3;
+
+/** Friction under the load of an axle, and N that it grips with. */
+export function takeGrip(tyre: TyreFriction, at: FrictionAnchor & { readonly load: number; grip: number }): void {
+  const N = at.load > LIFTED ? at.load : LIFTED;
+  at.grip = friction(tyre, at, N) * N;
+}
+
 /** How the force of friction grows with the load, over that friction: d(mu N)/dN / mu. @param mu the friction, of a live axle what is left. */
 export function loadShare({ loadExponent, unloading }: TyreFriction, mu: number): number {
   return 1 - loadExponent * (1 - unloading * mu);
@@ -38,16 +47,23 @@ export function loadShare({ loadExponent, unloading }: TyreFriction, mu: number)
 function peakUnder(tyre: TyreFriction, anchor: FrictionAnchor, N: number): number {
   const q = tyre.loadExponent;
   if (q === 0) return tyre.peak;
-  let e = N / anchor.anchorLoad - 1;
-  if (!(Math.abs(e) < ANCHOR_RANGE)) {
-    anchor.anchorLoad = N;
-    anchor.anchorFriction = frictionAtLoad(tyre.peak, N, tyre.loadReference, q);
-    e = 0;
-  }
+  const e = N / anchor.anchorLoad - 1;
+  return Math.abs(e) < ANCHOR_RANGE ? anchor.anchorFriction * carried(q, e) : anchored(tyre, anchor, N);
+}
+
+/** Apart: it is seldom, and what is left of the other the engine takes in where it is called. */
+function anchored({ peak, loadReference, loadExponent }: TyreFriction, anchor: FrictionAnchor, N: number): number {
+  anchor.anchorLoad = N;
+  anchor.anchorFriction = frictionAtLoad(peak, N, loadReference, loadExponent);
+  return anchor.anchorFriction;
+}
+
+/** (1 + e)^-q. */
+function carried(q: number, e: number): number {
   // In two parts that the processor works on side by side: up to the third power, and from the fourth to the eighth.
   const near = 1 - q * e * (1 - (q + 1) * (1 / 2) * e * (1 - (q + 2) * (1 / 3) * e));
   const fourth = q * (q + 1) * (q + 2) * (q + 3) * (1 / 24) * (e * e * (e * e));
   const far =
     1 - (q + 4) * (1 / 5) * e * (1 - (q + 5) * (1 / 6) * e * (1 - (q + 6) * (1 / 7) * e * (1 - (q + 7) * (1 / 8) * e)));
-  return anchor.anchorFriction * (near + fourth * far);
+  return near + fourth * far;
 }

@@ -5,6 +5,7 @@ import type { Following, Side } from '../../model/backward/state.ts';
 import type { Journey } from './journey.ts';
 import { bitsAt } from './instant.ts';
 import { advance } from './interval-step.ts';
+import { firstRoot, Margins, marginsAt } from './margins.ts';
 
 /** Of a step: an instant at which something begins to limit is found to this share of it. */
 const CUT = 1 / 4096;
@@ -37,6 +38,7 @@ export function cut(car: Journey, bits: number): void {
   const { pack } = following;
   const hard = isHard(following);
   const room = gripLeft(following);
+  marginsAt(car, atLow);
   interval.at = interval.s1;
   let end = bitsAt(car);
   if ((hard || isHard(following)) && interval.s1 - interval.s0 > HARD_STEP) {
@@ -51,37 +53,66 @@ export function cut(car: Journey, bits: number): void {
     interval.at = interval.s1;
     end = bitsAt(car);
   }
-  if (end !== bits) bisect(car, bits);
-  grade(car, room, end !== bits);
+  const left = end === bits ? gripLeft(following) : narrow(car, bits);
+  grade(car, room, left);
 }
 
-function bisect(car: Journey, bits: number): void {
-  const { interval } = car;
+/** Of the bracket of an instant: one that shrinks less is halved next. */
+const SHRINKS = 0.25;
+
+/**
+ * Cuts the step at hand just past the instant at which its bits cease to hold: where a straight line through what decides them says
+ * (`margins.ts`), with halving as a net; the bits alone tell on which side of it a point lies. What stands in `atLow` is of its start.
+ * @returns share of the grip that is left there.
+ */
+function narrow(car: Journey, bits: number): number {
+  const { interval, following } = car;
   car.totals.cuts++;
   let low = interval.s0;
   let high = interval.s1;
   const width = (car.method?.cut ?? CUT) * (high - low);
+  marginsAt(car, atHigh);
+  let left = Number.NaN;
+  let halves = false;
   while (high - low > width) {
+    const before = high - low;
     const middle = 0.5 * (low + high);
     // Of a step that is shorter than times can be told apart nothing is left to be halved.
     if (!(middle > low && middle < high)) break;
-    interval.at = middle;
-    if (bitsAt(car) === bits) low = middle;
-    else high = middle;
+    interval.at = halves ? middle : beside(low + firstRoot(atLow, atHigh) * before, low, high, width);
+    if (bitsAt(car) === bits) {
+      low = interval.at;
+      marginsAt(car, atLow);
+    } else {
+      high = interval.at;
+      marginsAt(car, atHigh);
+      left = gripLeft(following);
+    }
+    halves = !halves && high - low > SHRINKS * before;
   }
   interval.s1 = high;
+  if (!Number.isNaN(left)) return left;
+  interval.at = high;
+  bitsAt(car);
+  return gripLeft(following);
 }
 
-/** Ends the step early where what is left of the grip changes much in it. @param room at its start. @param wasCut the point at hand is not its end. */
-function grade(car: Journey, room: number, wasCut: boolean): void {
-  const { interval, following } = car;
+const atLow = new Margins();
+const atHigh = new Margins();
+
+/** A point just past an instant, or just before it where the bracket ends there; the middle where neither lies within. */
+function beside(instant: number, low: number, high: number, width: number): number {
+  const at = high - instant > width ? instant + 0.5 * width : instant - 0.5 * width;
+  return at > low && at < high ? at : 0.5 * (low + high);
+}
+
+/**
+ * Ends the step early where what is left of the grip changes much in it.
+ * @param room at its start. @param left at its end, where the point at hand is.
+ */
+function grade({ interval }: Journey, room: number, left: number): void {
   const h = interval.s1 - interval.s0;
   if (h <= PEAK_STEP) return;
-  if (wasCut) {
-    interval.at = interval.s1;
-    bitsAt(car);
-  }
-  const left = gripLeft(following);
   if (Math.min(room, left) >= NEAR_PEAK || Math.max(room, left) <= MOST_CHANGE * Math.min(room, left)) return;
   const share = left < room ? 1 - 1 / MOST_CHANGE : ((MOST_CHANGE - 1) * room) / (left - room);
   interval.s1 = interval.s0 + Math.max(PEAK_STEP, share * h);

@@ -34,9 +34,10 @@ const TIE = 1e-6;
 /** W into the pack that are none. */
 export const NOTHING = 1;
 
-/** m/s of the schedule, or of the car that is held at another speed. @param s in the interval. */
-export function speedAt({ held, interval }: Journey, s: number): number {
-  return held > 0 ? held : interval.from + interval.rise * s;
+/** The speeds at both ends of the step at hand: of the schedule, or of the car that is held at another one. */
+export function speedsOfStep({ held, interval }: Journey): void {
+  interval.v0 = held > 0 ? held : interval.from + interval.rise * interval.s0;
+  interval.v1 = held > 0 ? held : interval.from + interval.rise * interval.s1;
 }
 
 /** What is asked at the point at hand, the powers aside. */
@@ -64,6 +65,7 @@ export function isTooMuch({ gives }: DrivenPack, drawn: number): boolean {
 export function bitsAt(car: Journey): number {
   const { following, interval } = car;
   place(car);
+  following.room = Number.NaN;
   let bits = demand(following, DECIDE);
   if (losesCharge(car) && following.powers.power < -NOTHING) bits |= CHARGES;
   if (following.moving.pack.pulses) bits |= spendingBits(car);

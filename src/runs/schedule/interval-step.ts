@@ -5,7 +5,7 @@
 import { addBoth, copyPowers, heldByPack, STANDS } from '../../model/backward/state.ts';
 import { copyPack, drivenPackAt, respond } from '../../model/backward/pack-step.ts';
 import { FIRST, SECOND } from '../../solvers/gauss.ts';
-import { ask, speedAt, warmUp } from './instant.ts';
+import { ask, speedsOfStep, warmUp } from './instant.ts';
 import type { Journey } from './journey.ts';
 import { keepStep } from './memory.ts';
 import { methodStep } from './method-step.ts';
@@ -46,7 +46,8 @@ export function takeStep(car: Journey, freely: boolean): void {
   if (memory !== null && freely) keepStep(car, memory);
   pack.first = pending.power;
   pack.second = powers.power;
-  addBoth(sums, pending, powers, 0.5 * h);
+  pack.span = h;
+  addBoth(sums, pending, powers, pack);
   if (car.warms) {
     warmUp(car, front, 0.5 * h * (car.front.heat + front.at.heat), h);
     warmUp(car, rear, 0.5 * h * (car.rear.heat + rear.at.heat), h);
@@ -66,7 +67,8 @@ export function finish(car: Journey): void {
   if (car.track !== null) noteStep(car, car.track, emf, resistance);
   totals.steps++;
   if (pack.first < 0 || pack.second < 0) totals.returned += returned(pack.first, pack.second, h);
-  car.distance += speedAt(car, interval.s0 + 0.5 * h) * h;
+  speedsOfStep(car);
+  car.distance += 0.5 * (interval.v0 + interval.v1) * h;
 }
 
 /** The powers at the two points of a step. */

@@ -117,6 +117,9 @@ class Interval {
   s0 = Number.NaN;
   s1 = Number.NaN;
   at = Number.NaN;
+  /** m/s at both ends of the step at hand, see `speedsOfStep`. */
+  v0 = Number.NaN;
+  v1 = Number.NaN;
   /** W that the pack takes at most at the two points of the step. */
   limit1 = Number.NaN;
   limit2 = Number.NaN;

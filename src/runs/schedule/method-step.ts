@@ -5,7 +5,7 @@ import { drivenPackAt, packRates, spend } from '../../model/backward/pack-step.t
 import type { DrivenPack } from '../../model/backward/pack-step.ts';
 import type { Solve, SwitchedSystem } from '../../solvers/system.ts';
 import type { Journey } from './journey.ts';
-import { ask, speedAt, warmUp } from './instant.ts';
+import { ask, speedsOfStep, warmUp } from './instant.ts';
 
 const TOLERANCE = 1e-11;
 
@@ -54,7 +54,8 @@ export function methodStep(car: Journey, bits: number, solve: Solve): boolean {
     warmUp(car, front, nth(row, POWER_COUNT + 1), s1 - s0);
     warmUp(car, rear, nth(row, POWER_COUNT + 2), s1 - s0);
   }
-  car.distance += speedAt(car, 0.5 * (s0 + s1)) * (s1 - s0);
+  speedsOfStep(car);
+  car.distance += 0.5 * (interval.v0 + interval.v1) * (s1 - s0);
   return true;
 }
 

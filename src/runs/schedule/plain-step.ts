@@ -5,7 +5,7 @@ import type { Side } from '../../model/backward/state.ts';
 import { EASY, isEasy } from '../../model/backward/limits.ts';
 import { keepsShares } from '../../model/backward/two-axles.ts';
 import type { Journey, Seen } from './journey.ts';
-import { losesCharge, place, speedAt } from './instant.ts';
+import { losesCharge, place, speedsOfStep } from './instant.ts';
 import { FIRST, SECOND } from '../../solvers/gauss.ts';
 import { takeStep } from './interval-step.ts';
 import { isTaken, keepsBudget, keepsSign, REACH } from './keeps.ts';
@@ -14,37 +14,45 @@ import { notePoint } from './note.ts';
 /** Drives the step at hand, if it is plain that the bits are the same throughout. */
 export function plainStep(car: Journey): boolean {
   const { following: f, interval, pending } = car;
-  const { pack, powers, front, rear } = f;
-  const h = interval.s1 - interval.s0;
-  const v0 = speedAt(car, interval.s0);
-  const v1 = speedAt(car, interval.s1);
-  const fastest = car.held > 0 && !Number.isNaN(car.heldSlope) ? 0 : Math.max(v0, v1);
+  const { powers, front, rear } = f;
+  speedsOfStep(car);
+  const { v0, v1 } = interval;
+  f.fastest = car.held > 0 && !Number.isNaN(car.heldSlope) ? 0 : Math.max(v0, v1);
   if (car.held === 0 && (v0 > car.fastest || v1 > car.fastest)) return false;
-  interval.at = interval.s0 + FIRST * h;
-  place(car);
-  const bits = demand(f, DECIDE);
-  if (heldByPack(bits) || (f.force > 0 && !isEasy(f, fastest))) return false;
+  const bits = pointAt(car, FIRST);
+  if (heldByPack(bits) || (f.force > 0 && !isEasy(f))) return false;
   copyPowers(powers, pending);
   if (car.track !== null) notePoint(car, car.track, false, false);
   const { force } = f;
   remember(front, car.front);
   remember(rear, car.rear);
-  interval.at = interval.s0 + SECOND * h;
-  place(car);
-  if (demand(f, DECIDE) !== bits || force < 0 !== f.force < 0) return false;
-  if (force > 0 && !isEasy(f, fastest)) return false;
+  if (pointAt(car, SECOND) !== bits || force < 0 !== f.force < 0) return false;
   const change = REACH * Math.abs(f.force - force);
   if (Math.min(Math.abs(force), Math.abs(f.force)) <= change) return false;
-  if (!keepsSide(front, car.front) || !keepsSide(rear, car.rear) || !keepsShares(f, v0, v1)) return false;
+  if (force < 0 ? !brakesPlainly(car) : !isEasy(f)) return false;
+  if (!keepsSide(front, car.front) || !keepsSide(rear, car.rear) || !keepsShares(f, interval)) return false;
   if (f.moving.pack.pulses && !keepsBudget(car, pending.power, powers.power)) return false;
   if (losesCharge(car) && !keepsSign(pending.power, powers.power)) return false;
-  if (force < 0 && !(isBelowPeak(front) && isBelowPeak(rear))) return false;
-  if (force < 0 && Math.max(pending.power, powers.power) > EASY * pack.gives) return false;
-  if (force < 0 && !isTaken(pending.power, powers.power, pack.limit)) return false;
-  if (force < 0 && !(keepsCorner(front, car.front, v0, v1) && keepsCorner(rear, car.rear, v0, v1))) return false;
   if (car.track !== null) notePoint(car, car.track, true, false);
   takeStep(car, true);
   return true;
+}
+
+/** What is asked at a share of the step at hand; the bits that hold there. */
+function pointAt(car: Journey, share: number): number {
+  const { interval, following } = car;
+  interval.at = interval.s0 + share * (interval.s1 - interval.s0);
+  place(car);
+  return demand(following, DECIDE);
+}
+
+/** Whether nothing begins or ceases to limit the braking between two points, at the second of which the car is. */
+function brakesPlainly({ following, pending, interval, front: first, rear: second }: Journey): boolean {
+  const { pack, powers, front, rear } = following;
+  if (!(isBelowPeak(front) && isBelowPeak(rear))) return false;
+  if (Math.max(pending.power, powers.power) > EASY * pack.gives) return false;
+  if (!isTaken(pending.power, powers.power, pack.limit)) return false;
+  return keepsCorner(front, first, interval) && keepsCorner(rear, second, interval);
 }
 
 /** Whether so much of the grip is left that slip goes smoothly with the force. */
@@ -62,14 +70,21 @@ function remember({ axle, at, moment, both, spare }: Side, seen: Seen): void {
   seen.heat = at.heat;
 }
 
-/** Whether what decides the bits keeps its sign to both ends of the step, on a straight line through its two points. */
-function keepsSide(side: Side, seen: Seen): boolean {
-  if (!side.axle.driven) return true;
-  return keepsSign(seen.moment, side.moment) && keepsSign(seen.both, side.both) && keepsSign(seen.spare, side.spare);
+/**
+ * Whether what decides the bits keeps its sign to both ends of the step, as `keepsSign` says of each. In one go: numbers that are handed
+ * over are boxed where a call is not inlined, and this is called at every step.
+ */
+function keepsSide({ axle, moment, both, spare }: Side, seen: Seen): boolean {
+  if (!axle.driven) return true;
+  const turned = REACH * Math.abs(moment - seen.moment);
+  const given = REACH * Math.abs(both - seen.both);
+  if (!(Math.min(Math.abs(moment), Math.abs(seen.moment)) > turned)) return false;
+  if (!(Math.min(Math.abs(both), Math.abs(seen.both)) > given)) return false;
+  return spare === Infinity || Math.min(Math.abs(spare), Math.abs(seen.spare)) > REACH * Math.abs(spare - seen.spare);
 }
 
-/** Whether no corner of the braking torque of an axle lies between two speeds, m/s. */
-function keepsCorner({ axle, at, braking }: Side, seen: Seen, v0: number, v1: number): boolean {
+/** Whether no corner of the braking torque of an axle lies within the step at hand. */
+function keepsCorner({ axle, at, braking }: Side, seen: Seen, { v0, v1 }: Journey['interval']): boolean {
   if (!axle.driven) return true;
   if (v0 < braking.fadeFrom !== v1 < braking.fadeFrom) return false;
   if (v0 <= braking.fadeTo !== v1 <= braking.fadeTo) return false;
