@@ -19,7 +19,7 @@ export class TooLong extends Error {}
 export interface Stretch {
   readonly from: number;
   readonly to: number;
-  /** `CHEBYSHEV.length` rows of states and integrals. */
+  /** `CHEBYSHEV.length` rows of states and integrals; the last of them alone where nobody asks for more. */
   readonly rows: readonly Float64Array[];
 }
 
@@ -109,18 +109,21 @@ export function integrate(
           1e-6 * work.peak * work.span +
           1e-9),
   );
-  solver.initialStepSize = Math.min(target - from, work.longest) / 10;
-  solver.maxStepSize = Math.min(target - from, work.longest);
+  const longest = Math.min(target - from, work.longest);
+  const { firstStep, nodesAlone } = work.settings;
+  solver.initialStepSize = firstStep > 0 ? Math.min(firstStep, longest) : longest / 10;
+  solver.maxStepSize = longest;
   solver.maxSteps = work.settings.maxSteps;
-  solver.denseOutput = true;
+  solver.denseOutput = !nodesAlone;
   const derivative = (t: number, y: number[]): number[] => {
     ratesAt(work, Math.min(t, target), y);
     return Array.from(work.out);
   };
   const result = solver.solve(derivative, from, Array.from(start), target, (step, tOld, t, y, dense) => {
-    if (step === 1 || typeof dense !== 'function') return true;
+    if (step === 1) return true;
     const last = Math.abs(target - t) <= SMALLEST * work.span;
     const to = last ? target : t;
+    if (typeof dense !== 'function') return visit({ from: tOld, to, rows: [Float64Array.from(y)] });
     const rows = CHEBYSHEV.map((x, p) => {
       if (p === CHEBYSHEV.length - 1) return Float64Array.from(y);
       return Float64Array.from(y, (_, i) => dense(i, tOld + x * (t - tOld)));
@@ -162,6 +165,7 @@ export function step(work: Work, stretch: Stretch, to: number, reached: Float64A
   work.fresh = false;
   if (to <= stretch.from) return;
   work.count.steps++;
+  if (stretch.rows.length === 1) return store(work, null);
   const rows = whole
     ? stretch.rows
     : CHEBYSHEV.map(x => rowAt(work, stretch, (x * (to - stretch.from)) / (stretch.to - stretch.from)));

@@ -10,6 +10,7 @@ export interface Settings {
   /** 0: to be estimated. */
   readonly firstStep: number;
   readonly maxSteps: number;
+  readonly nodesAlone: boolean;
   readonly levels: readonly Level[];
   readonly breakpoints: ArrayLike<number>;
 }
@@ -25,6 +26,7 @@ export const NO_SETTINGS: Settings = {
   maxStep: Number.NaN,
   firstStep: 0,
   maxSteps: 0,
+  nodesAlone: false,
   levels: NO_LEVELS,
   breakpoints: NO_TIMES,
 };
@@ -32,7 +34,7 @@ export const NO_SETTINGS: Settings = {
 /** Fills in the defaults. Throws a RangeError for options that make no sense, naming the option and its value. */
 export function readSettings(system: SwitchedSystem, options: SolveOptions): Settings {
   const { start, end, initial, tolerance = 1e-6, maxStep = Infinity, firstStep = 0, maxSteps = 100_000 } = options;
-  const { levels = NO_LEVELS, breakpoints = NO_TIMES } = options;
+  const { levels = NO_LEVELS, breakpoints = NO_TIMES, nodesAlone = false } = options;
   demand(Number.isFinite(start), 'start', 'a finite number', start);
   demand(Number.isFinite(end) && end >= start, 'end', 'a finite number not before `start`', end);
   const { states, quadratures, scales } = system;
@@ -44,6 +46,9 @@ export function readSettings(system: SwitchedSystem, options: SolveOptions): Set
   demand(maxStep > 0, 'maxStep', 'positive', maxStep);
   demand(firstStep >= 0 && Number.isFinite(firstStep), 'firstStep', 'finite and not negative', firstStep);
   demand(maxSteps >= 1, 'maxSteps', 'at least 1', maxSteps);
+  if (nodesAlone && (system.guards > 0 || levels.length > 0)) {
+    throw new RangeError('`nodesAlone` must be false where guards or levels are watched');
+  }
   for (const { name, state, value } of levels) {
     const known = Number.isInteger(state) && state >= 0 && state < states;
     if (!known) refuse(`level ${name}`, `on one of ${states} states`, state);
@@ -55,7 +60,7 @@ export function readSettings(system: SwitchedSystem, options: SolveOptions): Set
     demand(ascending, 'breakpoints', 'finite and ascending', time);
   }
   for (let i = 0; i < states; i++) demand(nth(scales, i) > 0, 'scales', 'positive', nth(scales, i));
-  return { start, end, tolerance, maxStep, firstStep, maxSteps, levels, breakpoints };
+  return { start, end, tolerance, maxStep, firstStep, maxSteps, nodesAlone, levels, breakpoints };
 }
 
 function demand(holds: boolean, name: string, rule: string, value: number): void {

@@ -77,6 +77,11 @@ export interface SolveOptions {
   readonly breakpoints?: ArrayLike<number>;
   /** Bound on accepted plus rejected steps; default 100,000. */
   readonly maxSteps?: number;
+  /**
+   * Nobody asks for what lies between nodes, and nothing is watched: a method may spare what it takes to know it, and `at` then gives the
+   * node before. Not for a system with guards, nor with levels. Default false.
+   */
+  readonly nodesAlone?: boolean;
 }
 
 /** One instant worth noting. */

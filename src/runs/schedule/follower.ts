@@ -115,8 +115,7 @@ function begin(car: Journey, schedule: Schedule, options: FollowOptions): void {
   car.low = options.empty;
   car.strict = options.strict === true;
   car.keen = options.keen === true;
-  car.memory =
-    car.keen && car.method === undefined && car.track === null ? memoryOf(car, schedule, options.steps ?? 1) : null;
+  car.memory = car.keen && car.method === undefined ? memoryOf(car, schedule, options.steps ?? 1) : null;
   car.shifted = -Infinity;
   car.following.powers.power = Number.NaN;
   car.speed = schedule.speed[0]!;

@@ -7,6 +7,7 @@ import { nth } from '../../columns.ts';
 import type { Schedule } from '../../cycles/schedule.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
 import { lowestVoltage } from '../../model/pack/state.ts';
+import type { TrailKey, TrailPoint } from '../trail/trail.ts';
 import type { Journey } from './journey.ts';
 
 /** Columns of a step. Powers are those at its two points, consumers left out; energies are J. */
@@ -29,8 +30,19 @@ export const M = {
   brakes: 15,
   heatFront: 16,
   heatRear: 17,
+  trail: 18, // what the two points leave on a trail, in the order of `TRAIL_KEYS`
 } as const;
-export const COLUMNS = 18;
+
+/** Of a point of a trail: what the road alone decides. W of the drives in place of their currents. */
+const TRAIL_KEYS = [
+  'front',
+  'rear',
+  'frontTorque',
+  'rearTorque',
+  'speed',
+  'heat',
+] as const satisfies readonly TrailKey[];
+export const COLUMNS = M.trail + 2 * TRAIL_KEYS.length;
 
 /** Steps that are remembered at most, and how often an interval is: its first time may have been at a full pack. */
 const MOST_STEPS = 100_000;
@@ -116,8 +128,23 @@ export function keepStep(car: Journey, memory: StepMemory): void {
   data[o + M.brakes] = 0.5 * h * (a.brakes + b.brakes);
   data[o + M.heatFront] = front.axle.driven ? 0.5 * h * (car.front.heat + front.at.heat) : 0;
   data[o + M.heatRear] = rear.axle.driven ? 0.5 * h * (car.rear.heat + rear.at.heat) : 0;
+  if (car.track !== null) {
+    const { first, second } = car.track.trail;
+    keepPoint(data, o + M.trail, first);
+    keepPoint(data, o + M.trail + TRAIL_KEYS.length, second);
+  }
   memory.rows++;
   memory.count[memory.index] = nth(memory.count, memory.index) + 1;
+}
+
+function keepPoint(data: Float64Array, place: number, point: TrailPoint): void {
+  TRAIL_KEYS.forEach((key, i) => (data[place + i] = point[key]));
+}
+
+/** A point of a trail as it was kept, but for what the pack gives. @param place of the first of its columns. */
+export function pointKept(data: Float64Array, place: number, point: TrailPoint): void {
+  TRAIL_KEYS.forEach((key, i) => (point[key] = part(data, place + i)));
+  point.wall = 0;
 }
 
 /** The first step of an interval that is kept anew. */

@@ -35,6 +35,7 @@ export function methodStep(car: Journey, bits: number, solve: Solve): boolean {
     mode: 0,
     tolerance: TOLERANCE,
     firstStep: s1 - s0,
+    nodesAlone: true,
   });
   if (solution.status === 'failed') {
     put(pack, initial);

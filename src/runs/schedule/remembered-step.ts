@@ -8,7 +8,7 @@ import { FIRST, SECOND } from '../../solvers/gauss.ts';
 import { finish } from './interval-step.ts';
 import type { Journey } from './journey.ts';
 import { isTaken, keepsBudget, keepsSign } from './keeps.ts';
-import { COLUMNS, M, part } from './memory.ts';
+import { COLUMNS, M, part, pointKept } from './memory.ts';
 import type { StepMemory } from './memory.ts';
 
 /** Of the voltage at which a step was remembered: limits that were far are not much nearer. */
@@ -57,6 +57,12 @@ export function rememberedStep(car: Journey, memory: StepMemory): boolean {
   if (car.warms) {
     warmUp(car, front, part(data, o + M.heatFront), h);
     warmUp(car, rear, part(data, o + M.heatRear), h);
+  }
+  if (car.track !== null) {
+    const { first: a, second: b } = car.track.trail;
+    pointKept(data, o + M.trail, a);
+    pointKept(data, o + M.trail + (COLUMNS - M.trail) / 2, b);
+    [a.pack, a.consumers, b.pack, b.consumers] = [first, drawn1, second, drawn2];
   }
   finish(car);
   memory.row = row + 1;
