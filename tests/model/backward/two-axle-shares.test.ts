@@ -10,7 +10,7 @@ function side(corner: number, driven = true, torqueShare = 0): Side {
 }
 
 const keeps = (front: Side, rear: Side, from: number, to: number): boolean =>
-  keepsShares({ front, rear } as unknown as Following, from, to);
+  keepsShares({ front, rear } as unknown as Following, { v0: from, v1: to });
 
 describe('the shares of two axles that share freely', () => {
   it('go by one law between two speeds on the same side of both corners, whichever of them is the faster one', () => {
