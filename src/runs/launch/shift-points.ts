@@ -2,7 +2,9 @@
 import { loadedMass } from '../../model/body/loaded-mass.ts';
 import type { Car, Drive, Gearbox } from '../../model/car.ts';
 import { LATEST } from '../../model/drive/gearbox.ts';
+import { findRoot } from '../../solvers/bracket.ts';
 import { balanceOf } from '../sheet/balance.ts';
+import type { Balance } from '../sheet/balance.ts';
 import { inGear } from '../variant.ts';
 
 /**
@@ -36,12 +38,13 @@ export function withBestShifts(car: Car, way: Way, timeOf: (car: Car) => number)
   const gearbox = drive?.gearbox;
   if (drive === undefined || gearbox === undefined) return car;
   if (gearbox.gears.length === 1) return withUpshifts(car, [Infinity]);
+  const pullIn = createPulls(car, way);
   const points = (broken: boolean): readonly number[] => [
-    ...gearbox.gears.slice(1).map((_, i) => held(i, pullPoint(car, drive, gearbox, i, way, broken))),
+    ...gearbox.gears.slice(1).map((_, i) => held(i, pullPoint(car, drive, gearbox, i, pullIn, broken))),
     Infinity,
   ];
   const held = (index: number, omega: number): number =>
-    holds(car, drive, gearbox, index, omega, way) ? omega : Infinity;
+    holds(car, drive, gearbox, index, omega, pullIn) ? omega : Infinity;
   const pulling = points(true);
   const latest = gearbox.gears.map((_, i) =>
     i + 1 < gearbox.gears.length ? held(i, LATEST * drive.unit.maxSpeed) : Infinity,
@@ -95,8 +98,8 @@ function startingHigher(
 }
 
 /** Whether the next gear still accelerates at the speed that a motor speed in this one means. */
-function holds(car: Car, drive: Drive, gearbox: Gearbox, index: number, omega: number, { surroundings }: Way): boolean {
-  const next = balanceOf(inGear(car, index + 1), surroundings);
+function holds(car: Car, drive: Drive, gearbox: Gearbox, index: number, omega: number, pullIn: PullIn): boolean {
+  const next = pullIn(index + 1);
   return next(speedAt(car, drive, gearbox, index, omega)).acceleration > LEAST;
 }
 
@@ -104,33 +107,37 @@ function holds(car: Car, drive: Drive, gearbox: Gearbox, index: number, omega: n
  * rad/s of the motor in a gear from which on the next one pulls harder; the latest there is where it never does.
  * @param broken whether the next one is looked at after what the break takes off the speed, or at the same speed.
  */
-function pullPoint(
-  car: Car,
-  drive: Drive,
-  gearbox: Gearbox,
-  index: number,
-  { surroundings }: Way,
-  broken: boolean,
-): number {
+function pullPoint(car: Car, drive: Drive, gearbox: Gearbox, index: number, pullIn: PullIn, broken: boolean): number {
   const latest = LATEST * drive.unit.maxSpeed;
   const pause = broken ? gearbox.shiftTime : 0;
-  const [own, next] = [balanceOf(inGear(car, index), surroundings), balanceOf(inGear(car, index + 1), surroundings)];
+  const [own, next] = [pullIn(index), pullIn(index + 1)];
   const mass = loadedMass(car.body) + (car.trailer?.mass ?? 0);
-  const better = (omega: number): boolean => {
+  const gain = (omega: number): number => {
     const speed = speedAt(car, drive, gearbox, index, omega);
     const { acceleration, resistance } = own(speed);
     const slowed = Math.max(0, speed - (Math.max(0, resistance) / mass) * pause);
-    return next(slowed).acceleration - acceleration > MARGIN * Math.max(Math.abs(acceleration), LEAST);
+    return next(slowed).acceleration - acceleration - MARGIN * Math.max(Math.abs(acceleration), LEAST);
   };
-  if (!better(latest)) return latest;
-  let low = 0;
-  let high = latest;
-  while (high - low > 1e-9 * latest) {
-    const middle = 0.5 * (low + high);
-    if (better(middle)) high = middle;
-    else low = middle;
-  }
-  return high;
+  const atLatest = gain(latest);
+  if (!(atLatest > 0)) return latest;
+  const atRest = gain(0);
+  const width = 1e-9 * latest;
+  return atRest > 0 ? width : findRoot(gain, 0, atRest, latest, atLatest, width);
+}
+
+/** What pulls the car in a gear, over its speed in m/s. */
+type PullIn = (gear: number) => (speed: number) => Balance;
+
+/** Each gear is set up once. */
+function createPulls(car: Car, { surroundings }: Way): PullIn {
+  const known = new Map<number, (speed: number) => Balance>();
+  return gear => {
+    const before = known.get(gear);
+    if (before !== undefined) return before;
+    const made = balanceOf(inGear(car, gear), surroundings);
+    known.set(gear, made);
+    return made;
+  };
 }
 
 /** m/s of the car at a motor speed in a gear, slip left aside. */
