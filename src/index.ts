@@ -107,6 +107,7 @@ export { createLauncher, createRanger } from './runs/askers.ts';
 export type { LaunchOptions } from './runs/launch/run.ts';
 export type { Figures } from './runs/sound.ts';
 export type { ChargeSummary } from './runs/summaries/charge.ts';
+export type { LaunchCurrents, TravelCurrents } from './runs/summaries/currents.ts';
 export type { DriveSummary } from './runs/summaries/drive.ts';
 export type { LaunchSummary } from './runs/summaries/launch.ts';
 export type { RangeSummary } from './runs/summaries/range.ts';

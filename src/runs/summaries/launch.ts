@@ -1,7 +1,8 @@
 /** Written by `npm run defaults` from the tables of outputs: do not edit. */
+import type { LaunchCurrents } from './currents.ts';
 
 /** Figures of a launch; null where there is none, with the reason in `reasons`. */
-export type LaunchSummary = {
+export type LaunchSummary = LaunchCurrents & {
   /** Target speed: named by `to`; 100 km/h where it is left out. In m/s. */
   readonly target_speed: number | null;
   /** To the target speed: from the pedal going down to the speed named by `to`. In s. */
@@ -88,18 +89,6 @@ export type LaunchSummary = {
   readonly peak_pack_power: number | null;
   /** Lowest pack voltage: at the inverter, under load. In V. */
   readonly lowest_pack_voltage: number | null;
-  /** R.m.s. of the pack current: of the whole run, both ways: what warms cables and fuses. In A. */
-  readonly current_rms: number | null;
-  /** Current out of the pack over 1 s: root mean square of the worst stretch of that length; a shorter run has nothing before and after it. In A. */
-  readonly current_1_s: number | null;
-  /** Current out of the pack over 10 s: root mean square of the worst stretch of that length; a shorter run has nothing before and after it. In A. */
-  readonly current_10_s: number | null;
-  /** Current out of the pack over 60 s: root mean square of the worst stretch of that length; a shorter run has nothing before and after it. In A. */
-  readonly current_60_s: number | null;
-  /** Current out of the pack over 30 min: root mean square of the worst stretch of that length; a shorter run has nothing before and after it. In A. */
-  readonly current_1800_s: number | null;
-  /** Torque in a half shaft: the greatest, driving; an open differential gives each half of the axle. In N m. */
-  readonly half_shaft_torque: number | null;
   /** Energy out of the pack: at the terminals, over the whole run. In J. */
   readonly energy_used: number | null;
   /** Drive unit at the end: lumped, where a continuous power is given. In K. */

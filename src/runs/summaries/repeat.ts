@@ -1,7 +1,8 @@
 /** Written by `npm run defaults` from the tables of outputs: do not edit. */
+import type { LaunchCurrents } from './currents.ts';
 
 /** Figures of a repeat; null where there is none, with the reason in `reasons`. */
-export type RepeatSummary = {
+export type RepeatSummary = LaunchCurrents & {
   /** Target speed: each launch goes from rest to there. In m/s. */
   readonly target: number | null;
   /** Launches: how many were done; it ends early where the car has become 20 % slower, or its pack is empty. A pure number. */
@@ -24,18 +25,6 @@ export type RepeatSummary = {
   readonly charge_end: number | null;
   /** Energy out of the cells: launches and pauses together. In J. */
   readonly energy_used: number | null;
-  /** R.m.s. of the pack current: of the whole run, both ways: what warms cables and fuses. In A. */
-  readonly current_rms: number | null;
-  /** Current out of the pack over 1 s: root mean square of the worst stretch of that length; a shorter run has nothing before and after it. In A. */
-  readonly current_1_s: number | null;
-  /** Current out of the pack over 10 s: root mean square of the worst stretch of that length; a shorter run has nothing before and after it. In A. */
-  readonly current_10_s: number | null;
-  /** Current out of the pack over 60 s: root mean square of the worst stretch of that length; a shorter run has nothing before and after it. In A. */
-  readonly current_60_s: number | null;
-  /** Current out of the pack over 30 min: root mean square of the worst stretch of that length; a shorter run has nothing before and after it. In A. */
-  readonly current_1800_s: number | null;
-  /** Torque in a half shaft: the greatest, driving; an open differential gives each half of the axle. In N m. */
-  readonly half_shaft_torque: number | null;
   /** From the first pedal to the last target: the pauses included, braking left out. In s. */
   readonly time_all: number | null;
 };

@@ -77,6 +77,22 @@ describe('repeated launches', () => {
     expect(Math.abs(spin.ledger.gap)).toBeLessThan(1e-6);
   });
 
+  it('count one that never gets there as slower, and end with it', () => {
+    // Up a hill, a unit that has become warm keeps next to nothing of its torque.
+    const weak = heated(3000);
+    const drives = weak.drives.map(drive => {
+      const { unit } = drive;
+      const heat = unit.heat === undefined ? undefined : { ...unit.heat, continuousShare: 0.01, derateRange: 5 };
+      return { ...drive, unit: { ...unit, ...(heat !== undefined && { heat }) } };
+    });
+    const { summary, reasons } = repeat({ ...weak, drives }, { ...options, surroundings: { ...testDay, slope: 0.05 } });
+    expect(summary.time_first).toBeGreaterThan(5);
+    expect(summary.time_last).toBeNull();
+    expect(reasons['time_last']).toBe('the last launch does not reach the target speed');
+    expect(summary.slower_run).toBe(summary.runs);
+    expect(summary.slowed_by).toBe('heat');
+  });
+
   it('are no slower after longer pauses, nor with more to warm', () => {
     const last = (car: Car, seconds: number): number =>
       repeat(car, { ...options, times: 6, pause: seconds }).summary['time_last'] as number;
