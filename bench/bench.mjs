@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import * as again from './rows/again.mjs';
 import * as builds from './rows/builds.mjs';
 import * as cells from './rows/cells.mjs';
 import * as drive from './rows/drive.mjs';
@@ -30,7 +31,7 @@ import * as studies from './rows/studies.mjs';
  */
 
 /** One file for each thing measured. @type {Row[]} */
-const ROWS = [launch, builds, drive, help, example, cells, studies, live];
+const ROWS = [launch, builds, drive, help, example, again, cells, studies, live];
 
 const asJson = process.argv.includes('--json');
 const say = asJson ? () => {} : console.log;
