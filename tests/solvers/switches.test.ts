@@ -323,3 +323,49 @@ describe.each(BOTH)('%s: guards', (_name, solve) => {
     expect(bad).toBe(0);
   });
 });
+
+describe('a mode whose end is known', () => {
+  const END = 1 / 3;
+  /** Up to the end y' = y, from there on y' = -y; the quadrature is y. */
+  const turning: SwitchedSystem = {
+    states: 1,
+    quadratures: 1,
+    guards: 1,
+    scales: new Float64Array([1]),
+    rates(mode, y, out) {
+      out[0] = mode === 0 ? y[0]! : -y[0]!;
+      out[1] = y[0]!;
+    },
+    guard(mode, y, out) {
+      out[0] = mode === 0 ? END - y[1]! : Infinity;
+    },
+    switched: () => 1,
+  };
+  const options = { start: 0, end: 1, initial: [1], mode: 0, tolerance: 1e-9 };
+  const found = solveExplicit(turning, options);
+  const told = solveExplicit({ ...turning, until: mode => (mode === 0 ? END : Infinity) }, options);
+
+  it('is stepped to once, and not looked for', () => {
+    expect(told.events.map(({ kind, time }) => [kind, time])).toEqual([['switch', END]]);
+    // Neither the search for the root nor the step up to it.
+    expect(told.statistics.evaluations).toBeLessThanOrEqual(found.statistics.evaluations - 7);
+    expect(told.statistics.lateSwitches).toBe(0);
+  });
+
+  it('leads to the same answer', () => {
+    // exp(1/3) at the switch, and as much is lost again as was gained by 2/3.
+    for (const run of [found, told]) {
+      expect(run.events[0]!.states[0]).toBeCloseTo(Math.exp(END), 9);
+      expect(run.states.at(-1)).toBeCloseTo(Math.exp(2 * END - 1), 9);
+      expect(run.integrals.at(-1)).toBeCloseTo(2 * Math.exp(END) - 1 - Math.exp(2 * END - 1), 9);
+    }
+  });
+
+  it('changes nothing where the mode goes on', () => {
+    const goes: SwitchedSystem = { ...turning, guard: (_mode, _y, out) => void (out[0] = 1), until: () => END };
+    const run = solveExplicit(goes, options);
+    expect(run.status).toBe('end');
+    expect(Array.from(run.times)).toContain(END);
+    expect(run.states.at(-1)).toBeCloseTo(Math.E, 8);
+  });
+});
