@@ -2,6 +2,7 @@
 import { doubtsOf } from '../runs/doubts.ts';
 import type { Result } from '../runs/result.ts';
 import type { Again, Turned } from '../notebook/again.ts';
+import type { Cells } from '../notebook/context.ts';
 import { type CellState, cellBlock } from '../notebook/cell-state.ts';
 import { FormulaError } from '../notebook/formula/formula.ts';
 import { quotedFormulas } from '../notebook/document/inline.ts';
@@ -69,11 +70,11 @@ export function createWriter(again: Again, data: LiveData): Writer {
     return cardHtml(answered, system, 'live', { id: cardId(id), was }).map(card => [cardId(id), card.html]);
   };
 
-  const sectionOf = async (state: CellState, guard: Guard): Promise<string> => {
+  const sectionOf = async (state: CellState, guard: Guard, cells: Cells): Promise<string> => {
     const place = places.get(state.piece.name);
     if (place === undefined) return '';
     const { problems } = state;
-    const block = cellBlock(state);
+    const block = cellBlock(state, cells);
     return (await cellSection(block, { system, file: data.file, ...place, problems, guard })).html;
   };
 
@@ -103,11 +104,12 @@ export function createWriter(again: Again, data: LiveData): Writer {
       for (const state of fresh) {
         elements.push(...cardOf(state));
         const id = places.get(state.piece.name)?.id ?? '';
-        if (shown === null || !isRun(state) || failed(state)) elements.push([id, await sectionOf(state, guard)]);
+        if (shown === null || !isRun(state) || failed(state))
+          elements.push([id, await sectionOf(state, guard, turned.cells)]);
         else {
           late.push(id);
           if (seen?.some(each => each.startsWith(`${id}-`)) === true)
-            pictures.push(...picturesIn(await sectionOf(state, guard), shown));
+            pictures.push(...picturesIn(await sectionOf(state, guard, turned.cells), shown));
         }
       }
       const answered = [...again.own.states.keys()].flatMap(name => {

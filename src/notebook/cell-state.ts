@@ -4,7 +4,8 @@ import { BatchProblem } from '../batch/problem.ts';
 import { doubtsOf } from '../runs/doubts.ts';
 import { CellProblems, type CellKind, isPending, type PreparedCell } from './cells/kind.ts';
 import type { CellYield } from './cells/yield.ts';
-import { type Cells, needsFailed } from './context.ts';
+import { checkAtEnds } from './cells/comparison.ts';
+import { type Cells, needsFailed, type World } from './context.ts';
 import type { CellPiece, NotebookDocument } from './document/document.ts';
 import { faultAt, type Place, problemAt } from './document/located.ts';
 import { type Names, namesOf } from './document/names.ts';
@@ -167,8 +168,8 @@ function placeInCell({ text }: NotebookDocument, piece: CellPiece, path: string)
   return placeOfWord(text, path, first, last) ?? placeOf(text, piece.line);
 }
 
-/** A cell as the report takes it. */
-export function cellBlock({ piece, problems, given }: CellState): CellBlock {
+/** A cell as the report takes it, when the intervals of its page are known. */
+export function cellBlock({ piece, problems, given }: CellState, world: World): CellBlock {
   return {
     kind: 'cell',
     cell: piece.cell,
@@ -179,7 +180,7 @@ export function cellBlock({ piece, problems, given }: CellState): CellBlock {
     result: given?.product?.kind === 'result' ? given.product.result : null,
     values: given?.named ?? [],
     chart: given?.chart ?? null,
-    checks: given?.checks ?? [],
+    checks: (given?.checks ?? []).map(check => checkAtEnds(check, world)),
     ...(given !== null && given.knobs.length > 0 && { knobs: given.knobs }),
   };
 }

@@ -112,7 +112,7 @@ function assemble(
   const blocks = document.pieces.flatMap((piece): Block[] => {
     if (piece.kind === 'cell') {
       const state = byPiece.get(piece);
-      return state === undefined ? [] : [cellBlock(state)];
+      return state === undefined ? [] : [cellBlock(state, cells)];
     }
     const prose = renderProse(piece.tokens, document.text, cells);
     problems.push(...prose.problems);

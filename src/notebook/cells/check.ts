@@ -8,6 +8,7 @@ import type { CheckOutcome } from '../document/outcome.ts';
 import { placeOf } from '../document/place.ts';
 import { NotebookProblem } from '../document/problem.ts';
 import { type CellKind, type CellText } from './kind.ts';
+import { sidesOf } from './comparison.ts';
 import { promiseWords } from './promise-words.ts';
 import { NOTHING } from './yield.ts';
 
@@ -83,14 +84,9 @@ function outcomeOf({ promise, comparison: { text, line } }: Line, world: World):
   };
 }
 
-/** Operators of a comparison, and what may hide them. */
-const PIECES = /"[^"]*"|'[^']*'|(<=|>=|==|!=|<|>)/g;
-
 /** `8.31 s < 8 s`: the sides evaluated; null for a text that is more than comparisons in a row. */
 function found(text: string, world: World): string | null {
-  const operators = [...text.matchAll(PIECES)].filter(match => match[1] !== undefined);
-  const starts = [0, ...operators.map(match => match.index + match[0].length)];
-  const sides = starts.map((start, k) => text.slice(start, operators[k]?.index).trim());
+  const { sides, operators } = sidesOf(text);
   let values: FormulaValue[];
   try {
     values = sides.map(side => world.evaluate(side));
@@ -102,7 +98,7 @@ function found(text: string, world: World): string | null {
   if (values.some(({ value }) => typeof value === 'boolean')) return null;
   const display = sharedDisplay(sides, values);
   const shown = values.map(value => formatValue(display === '' ? value : { ...value, display }, world.system, 4));
-  return shown.reduce((all, value, k) => `${all} ${operators[k - 1]?.[0] ?? ''} ${value}`);
+  return shown.reduce((all, value, k) => `${all} ${operators[k - 1] ?? ''} ${value}`);
 }
 
 /** Both sides are shown in the unit that the user wrote: that of a plain quantity, else the one that a value comes in. */

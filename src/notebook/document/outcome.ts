@@ -69,4 +69,6 @@ export interface CheckOutcome {
   readonly holds: boolean;
   /** `4.81 s < 8 s`, the two sides evaluated. */
   readonly found: string;
+  /** Of a figure with an interval: whether it holds at both ends too, and the ends as `[4.5, 5.2] s`. */
+  readonly ends?: { readonly hold: boolean; readonly text: string };
 }

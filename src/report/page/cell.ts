@@ -65,9 +65,18 @@ export function valueText({ value, unit, display, spread }: NamedValue): string 
 /** @param slim without the comparison as it was written. */
 export function checkList(checks: readonly CheckOutcome[], slim = false): Html {
   return html`<ul class="checks">
-${checks.map(
-  check => html`<li class="${check.holds ? 'holds' : 'fails'}"${check.holds ? null : html` id="check-${check.line}"`}><b>${check.holds ? '✓ holds' : '✗ fails'}</b> ${check.promise} <span>${slim ? null : html`<code>${check.text}</code>: `}${check.found}</span></li>
-`,
-)}</ul>
+${checks.map(check => {
+  const { promise, text, line, holds, found, ends } = check;
+  return html`<li class="${stateOf(check)}"${holds ? null : html` id="check-${line}"`}><b>${MARKS[stateOf(check)]}</b> ${promise} <span>${slim ? null : html`<code>${text}</code>: `}${found}${ends === undefined ? null : `, nine of ten within ${ends.text}`}</span></li>
 `;
+})}</ul>
+`;
+}
+
+const MARKS = { holds: '✓ holds', unsure: '≈ not sure', fails: '✗ fails' };
+
+/** Holds; holds, but not at both ends of its interval; fails. */
+function stateOf({ holds, ends }: CheckOutcome): keyof typeof MARKS {
+  if (!holds) return 'fails';
+  return ends === undefined || ends.hold ? 'holds' : 'unsure';
 }

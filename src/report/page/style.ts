@@ -158,6 +158,7 @@ th:last-child,td:last-child{padding-right:0}
 .place{font-size:.86rem;color:var(--quiet);overflow-wrap:anywhere}
 .checks{list-style:none;padding:0}
 .checks li{margin:.35rem 0;padding-left:.7rem;border-left:5px solid var(--good);overflow-wrap:anywhere}
+.checks .unsure{border-color:var(--quiet)}
 .checks .fails{border-color:var(--alarm)}
 .checks .fails b{color:var(--bad)}.checks .holds b{color:var(--good)}
 .checks span{color:var(--quiet);display:block}

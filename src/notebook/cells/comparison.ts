@@ -1,0 +1,60 @@
+/** The sides of a comparison, and whether it holds at the ends of an interval too. */
+import { endsText } from '../../plots/kit/interval.ts';
+import type { World } from '../context.ts';
+import type { CheckOutcome } from '../document/outcome.ts';
+import { FormulaError } from '../formula/formula.ts';
+
+/** Operators of a comparison, and what may hide them. */
+const PIECES = /"[^"]*"|'[^']*'|(<=|>=|==|!=|<|>|≤|≥|≠)/g;
+
+/** Those of which an end of an interval can be judged. */
+const ORDERS: readonly string[] = ['<', '<=', '≤', '>', '>=', '≥'];
+
+/** One side more than there are operators. */
+export function sidesOf(text: string): { readonly sides: readonly string[]; readonly operators: readonly string[] } {
+  const operators = [...text.matchAll(PIECES)].filter(match => match[1] !== undefined);
+  const starts = [0, ...operators.map(match => match.index + match[0].length)];
+  return {
+    sides: starts.map((start, k) => text.slice(start, operators[k]?.index).trim()),
+    operators: operators.map(([sign]) => sign),
+  };
+}
+
+/**
+ * The check, with what the interval of its figure makes of it: where one side is a figure by its name and the other one has no
+ * interval. Two figures move together, and a word has no ends.
+ */
+export function checkAtEnds(check: CheckOutcome, world: World): CheckOutcome {
+  const { sides, operators } = sidesOf(check.text);
+  const [sign = '', second] = operators;
+  if (second !== undefined || !ORDERS.includes(sign)) return check;
+  const [left = '', right = ''] = sides;
+  const [atLeft, atRight] = [world.figure(left), world.figure(right)];
+  const figure = atLeft ?? atRight;
+  if (figure?.ends === undefined || (atLeft !== null && atRight !== null)) return check;
+  const values = valuesOf(sides, world);
+  if (values === null) return check;
+  const [a, b] = values;
+  const { low, high } = figure.ends;
+  const holds = (end: number): boolean => (atLeft === null ? compared(a, sign, end) : compared(end, sign, b));
+  const text = endsText(atLeft === null ? b : a, figure.ends, figure.output, world.system);
+  return { ...check, ends: { hold: holds(low) && holds(high), text } };
+}
+
+function valuesOf(sides: readonly string[], world: World): readonly [number, number] | null {
+  try {
+    const [a, b] = sides.map(side => world.evaluate(side).value);
+    return typeof a === 'number' && typeof b === 'number' ? [a, b] : null;
+  } catch (error) {
+    // With `and` or brackets around it, a side is no formula by itself.
+    if (error instanceof FormulaError) return null;
+    throw error;
+  }
+}
+
+function compared(a: number, sign: string, b: number): boolean {
+  if (sign === '<') return a < b;
+  if (sign === '<=' || sign === '≤') return a <= b;
+  if (sign === '>') return a > b;
+  return a >= b;
+}
