@@ -107,7 +107,7 @@ export function launchedFigures(
   if (starved !== '') return { none: starved };
   const { run, opinion, warning, lost } = checked(car, { ...settings, stop: first.stop }, first.run, check);
   if (lost !== '') return { none: lost, ended: lost };
-  const summarised = summarise(run, car, settings);
+  const summarised = summarise(run, car, settings, wanted);
   const { values, reasons } = summarised;
   values['top_speed'] = top?.speed ?? null;
   values['top_speed_limiter'] = top?.limiter ?? null;

@@ -3,6 +3,9 @@ import { nth } from '../../columns.ts';
 import type { Car } from '../../model/car.ts';
 import { AXLE_LOOK, AXLE_LOOKS, LOOK } from '../../model/forward/by-products.ts';
 import { atGrip, DISTANCE, SPEED } from '../../model/forward/state.ts';
+import { wants } from '../kind.ts';
+import type { Wanted } from '../kind.ts';
+import { Closely, Figure, greatestAlong } from './extremes.ts';
 import { DISTANCE_MARKS, SPEED_MARKS } from './marks.ts';
 import type { Mark } from './marks.ts';
 import { TARGET } from './run.ts';
@@ -47,11 +50,11 @@ export function marksOf(key: string): readonly Mark[] | undefined {
 }
 
 /** Times, distances, peaks and the part of the grip bill that the run itself tells. */
-export function summarise(run: LaunchRun, car: Car, options: LaunchOptions): Summarised {
+export function summarise(run: LaunchRun, car: Car, options: LaunchOptions, wanted?: Wanted): Summarised {
   const summarised = summariseMarks(run, options);
   const { values, reasons } = summarised;
   const put = putInto(values, reasons);
-  Object.assign(values, peaks(run, car));
+  Object.assign(values, peaks(run, car, wanted));
   temperatures(run, put);
   gripOfRun(run, put);
   return summarised;
@@ -102,57 +105,56 @@ function levelOf(mark: Mark, to: number): number {
 const SPEEDS: ReadonlyMap<Mark, number> = new Map(Object.entries(SPEED_MARKS) as [Mark, number][]);
 
 /**
- * Greatest and least values over the nodes: the ends of all steps, with every switch among them. Torques and slip are those of
- * the driven axle that has the most; pack values are for the car.
+ * Greatest and least values all along the run. Torques and slip are those of the driven axle that has the most; pack values are for the car.
+ * @param wanted these alone are looked for between the steps.
  */
-function peaks({ plant, solution }: LaunchRun, car: Car): { [key: string]: number } {
-  const { looks, nodes } = solution;
-  const width = looks.length / nodes;
-  let wheelTorque = -Infinity;
-  let shaftTorque = -Infinity;
-  let torque = -Infinity;
-  let power = -Infinity;
-  let speed = -Infinity;
-  let slip = -Infinity;
-  plant.driven.forEach((at, i) => {
-    const inertia = 2 * car.tyres[at === plant.atFront ? 'front' : 'rear'].inertia;
-    for (let place = LOOK.axles + i * AXLE_LOOKS; place < looks.length; place += width) {
-      const moment = nth(looks, place + AXLE_LOOK.wheelTorque);
-      const T = nth(looks, place + AXLE_LOOK.torque);
-      const omega = nth(looks, place + AXLE_LOOK.motorSpeed);
-      wheelTorque = Math.max(wheelTorque, moment);
-      shaftTorque = Math.max(shaftTorque, moment + inertia * nth(looks, place + AXLE_LOOK.wheelSpin));
-      torque = Math.max(torque, T);
-      power = Math.max(power, T * omega);
-      speed = Math.max(speed, omega);
-      slip = Math.max(slip, nth(looks, place + AXLE_LOOK.slip));
-    }
-  });
+function peaks(run: LaunchRun, car: Car, wanted: Wanted): { [key: string]: number } {
+  const { plant, solution } = run;
+  const { nodes } = solution;
+  const close = new Closely(run);
+  const found: { [key: string]: number } = {};
+  for (const [key, of] of OF_CAR) if (wants(wanted, [key])) found[key] = greatestAlong(close, of);
+  for (const [key, of] of OF_AXLE) {
+    if (!wants(wanted, [key])) continue;
+    const most = plant.driven.map((at, i) => {
+      const inertia = 2 * car.tyres[at === plant.atFront ? 'front' : 'rear'].inertia;
+      return greatestAlong(close, of(LOOK.axles + i * AXLE_LOOKS, inertia));
+    });
+    found[key] = Math.max(...most);
+  }
+  const lowest = found['lowest_pack_voltage'];
+  if (lowest !== undefined) found['lowest_pack_voltage'] = -lowest;
   const last = nodes - 1;
   const row = solution.integrals.subarray(last * plant.quadratures, (last + 1) * plant.quadratures);
   const first = solution.states.subarray(0, plant.states);
   const end = solution.states.subarray(last * plant.states, (last + 1) * plant.states);
-  return {
-    peak_acceleration: greatest(looks, LOOK.acceleration, width),
-    peak_pack_current: greatest(looks, LOOK.current, width),
-    peak_pack_power: greatest(looks, LOOK.power, width),
-    peak_wheel_torque: wheelTorque,
-    peak_shaft_torque: shaftTorque,
-    peak_motor_torque: torque,
-    peak_motor_power: power,
-    peak_motor_speed: speed,
-    peak_slip: slip,
-    lowest_pack_voltage: least(looks, LOOK.voltage, width),
-    energy_used: terminalEnergy(plant, first, end, row),
-  };
+  return { ...found, energy_used: terminalEnergy(plant, first, end, row) };
 }
 
-/** Of what was kept of every node; what is no number shows. */
-function greatest(looks: Float64Array, from: number, width: number): number {
-  let most = -Infinity;
-  for (let place = from; place < looks.length; place += width) most = Math.max(most, nth(looks, place));
-  return most;
-}
+const OF_CAR: readonly (readonly [string, Figure])[] = [
+  ['peak_acceleration', new Figure(LOOK.acceleration)],
+  ['peak_pack_current', new Figure(LOOK.current)],
+  ['peak_pack_power', new Figure(LOOK.power)],
+  ['lowest_pack_voltage', new Figure(LOOK.voltage, { factor: -1 })],
+];
+
+/** Of the axle whose numbers begin at a place. @param share kg m2 of both of its wheels. */
+type OfAxle = (place: number, share: number) => Figure;
+
+const OF_AXLE: readonly (readonly [string, OfAxle])[] = [
+  ['peak_wheel_torque', place => new Figure(place + AXLE_LOOK.wheelTorque)],
+  [
+    'peak_shaft_torque',
+    (place, share) => new Figure(place + AXLE_LOOK.wheelTorque, { other: place + AXLE_LOOK.wheelSpin, share }),
+  ],
+  ['peak_motor_torque', place => new Figure(place + AXLE_LOOK.torque)],
+  [
+    'peak_motor_power',
+    place => new Figure(place + AXLE_LOOK.torque, { other: place + AXLE_LOOK.motorSpeed, times: true }),
+  ],
+  ['peak_motor_speed', place => new Figure(place + AXLE_LOOK.motorSpeed)],
+  ['peak_slip', place => new Figure(place + AXLE_LOOK.slip)],
+];
 
 function least(looks: Float64Array, from: number, width: number): number {
   let lowest = Infinity;

@@ -210,10 +210,12 @@ it.each(['spin', 'held'] as const)(
     // It drove on to 106 km/h with the front motor braking.
     expect(summary['top_speed']).toBeCloseTo((1.02 * 1300 * 0.3) / 14, 9);
     expect(summary['top_speed_limiter']).toBe('motor speed');
+    expect(launch(of(8.5, 8.5), { surroundings: testDay }).summary['time_1000_m']).toBeGreaterThan(0);
+    // Free wheels take seconds.
+    if (policy === 'spin') return;
     // A fixed share of the torque keeps the other drive down to it.
     const shared = launch({ ...of(14, 7), frontTorqueShare: 0.5 }, { surroundings: testDay });
     expect(shared.warnings.join()).not.toMatch(/ends early/u);
     expect(shared.summary['top_speed']).toBeLessThan((1300 * 0.3) / 14);
-    expect(launch(of(8.5, 8.5), { surroundings: testDay }).summary['time_1000_m']).toBeGreaterThan(0);
   },
 );

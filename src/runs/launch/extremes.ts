@@ -1,0 +1,210 @@
+/**
+ * Extremes of what a launch does. Where the ends of steps lie is for the step control, so an extreme told at them alone jumps by what lies
+ * between: where two steps meet at one of the greatest values it is looked for along the steps themselves, and where a limit gives way to
+ * another one on both sides of that instant.
+ */
+import { nth } from '../../columns.ts';
+import { AXLE_LOOK, AXLE_LOOKS, LOOK } from '../../model/forward/by-products.ts';
+import { GEARED, SPEED, SPENDS, SPENT } from '../../model/forward/state.ts';
+import type { LaunchRun } from './run.ts';
+
+/** A figure of an instant: one of the numbers that are kept of it times a factor; and so much of another one, or that times it. */
+export class Figure {
+  readonly place: number;
+  readonly factor: number;
+  /** -1: there is none. */
+  readonly other: number;
+  readonly share: number;
+  readonly times: boolean;
+
+  constructor(place: number, { factor = 1, other = -1, share = 1, times = false } = {}) {
+    this.place = place;
+    this.factor = factor;
+    this.other = other;
+    this.share = share;
+    this.times = times;
+  }
+}
+
+/** @param from place of the instant in `looks`. */
+function valueOf({ place, factor, other, share, times }: Figure, looks: Float64Array, from: number): number {
+  const value = factor * part(looks, from + place);
+  if (other < 0) return value;
+  return times ? value * part(looks, from + other) : value + share * part(looks, from + other);
+}
+
+/** Places are right here by construction, and these are read for every node and figure. */
+function part(column: Float64Array, place: number): number {
+  return column[place] ?? Number.NaN;
+}
+
+/** Of the greatest value: an end of a step that is further below it has no greater one beside it. */
+const NEARLY = 0.02;
+/** Of the greatest value: what differs by less is level. */
+const LEVEL = 1e-9;
+/** Of the greatest value: what round-off makes. */
+const NOTHING = 1e-12;
+/** Of a step: so close to its end it is looked whether the way goes up from there, and so closely an extreme is found. */
+const BESIDE = 1e-3;
+const CLOSE = 1e-5;
+const MOST_LOOKS = 20;
+/** Golden section: 1 - 0.618. */
+const GOLDEN = 0.382;
+
+/** A run that can be looked at between its steps. */
+export class Closely {
+  readonly run: LaunchRun;
+  /** Numbers that are kept of an instant. */
+  readonly width: number;
+  private readonly row: Float64Array;
+  private readonly y: Float64Array;
+  private readonly seen: Float64Array;
+  /** A figure at both ends of every step: memory for `greatestAlong`. */
+  readonly from: Float64Array;
+  readonly to: Float64Array;
+  /** Steps at whose end more than the slopes change. */
+  readonly changes: number[] = [];
+  /** What is kept of the last instant of those steps. */
+  private readonly before = new Map<number, Float64Array>();
+  private readonly near = new Map<number, Float64Array>();
+
+  constructor(run: LaunchRun) {
+    const { plant, solution } = run;
+    this.run = run;
+    this.width = solution.looks.length / solution.nodes;
+    this.row = new Float64Array(plant.states + plant.quadratures);
+    this.y = new Float64Array(plant.states + 1);
+    this.seen = new Float64Array(this.width);
+    this.from = new Float64Array(solution.nodes);
+    this.to = new Float64Array(solution.nodes);
+    const { modes, nodes, times } = solution;
+    for (let step = 0; step + 1 < nodes; step++)
+      if (jumps(nth(modes, step), nth(modes, step + 1)) && nth(times, step + 1) > nth(times, step))
+        this.changes.push(step);
+  }
+
+  /** The instant at a share of a step; good until the next call. What is found does not hang on what the plant was asked last. */
+  at(step: number, share: number): Float64Array {
+    const { plant, solution } = this.run;
+    const { times, modes } = solution;
+    const time = nth(times, step) + share * (nth(times, step + 1) - nth(times, step));
+    solution.at(time, this.row);
+    this.y.set(this.row.subarray(0, plant.states));
+    this.y[plant.states] = time;
+    const { car, pack, front, rear, charge, soaked } = plant.moving;
+    const { pressedAt } = plant.now;
+    plant.load({ shape: plant.shape, car, pack, front, rear, charge, soaked });
+    plant.now.pressedAt = pressedAt;
+    this.settle(share > 0.5 && !jumps(nth(modes, step), nth(modes, step + 1)) ? step + 1 : step);
+    plant.rates(nth(modes, step), this.y, this.row);
+    plant.look?.(this.seen, 0);
+    return this.seen;
+  }
+
+  /** Slips are looked for from those at an end of a step: a torque may balance at two of them. */
+  private settle(node: number): void {
+    const { plant, solution } = this.run;
+    const { looks } = solution;
+    const place = node * this.width;
+    plant.now.lost = false;
+    plant.now.acceleration = nth(looks, place + LOOK.acceleration);
+    plant.driven.forEach((at, i) => {
+      const { slipAtPeak } = at === plant.atFront ? plant.moving.front : plant.moving.rear;
+      if (slipAtPeak === 0) return;
+      at.stretch = nth(looks, place + LOOK.axles + i * AXLE_LOOKS + AXLE_LOOK.slip) / slipAtPeak;
+      at.stretchSpeed = nth(this.y, SPEED);
+    });
+  }
+
+  /** The same next to an end of a step, where more than one figure is looked at. @param last whether to its last end. */
+  beside(step: number, last: boolean): Float64Array {
+    const key = 2 * step + Number(last);
+    let found = this.near.get(key);
+    if (found === undefined) {
+      found = this.at(step, last ? 1 - BESIDE : BESIDE).slice();
+      this.near.set(key, found);
+    }
+    return found;
+  }
+
+  /** A figure at the end of a step, in the mode of that step. */
+  atEnd(step: number, of: Figure): number {
+    let found = this.before.get(step);
+    if (found === undefined) {
+      found = this.at(step, 1).slice();
+      this.before.set(step, found);
+    }
+    return valueOf(of, found, 0);
+  }
+}
+
+/** Whether figures may jump between two modes: one limit gives way to another where the two are equal, a gear and a spent budget do not. */
+function jumps(from: number, to: number): boolean {
+  return ((from ^ to) & (GEARED | SPENDS | SPENT)) !== 0;
+}
+
+/** The greatest value of a figure along a run. What is no number shows. */
+export function greatestAlong(close: Closely, of: Figure): number {
+  const { times, nodes, looks, modes } = close.run.solution;
+  const { width } = close;
+  if (nodes < 2) return nodes === 1 ? valueOf(of, looks, 0) : -Infinity;
+  const { from, to } = close;
+  let most = -Infinity;
+  for (let node = 0; node < nodes; node++) {
+    const value = valueOf(of, looks, node * width);
+    from[node] = value;
+    if (node > 0) to[node - 1] = value;
+    most = Math.max(most, value);
+  }
+  for (const step of close.changes) {
+    const value = close.atEnd(step, of);
+    to[step] = value;
+    most = Math.max(most, value);
+  }
+  const size = Math.abs(most);
+  let found = most;
+  for (let step = 0; step < nodes - 1; step++) {
+    const [a, b] = [part(from, step), part(to, step)];
+    if (!(Math.max(a, b) > most - NEARLY * size) || !(Math.abs(a - b) > LEVEL * size)) continue;
+    if (part(times, step + 1) === part(times, step)) continue;
+    const rises = b > a;
+    // Where the step beside it goes on upwards this one holds no extreme.
+    const beside = rises ? step + 1 : step - 1;
+    const smooth = beside >= 0 && beside < nodes - 1 && modes[beside] === modes[step];
+    if (smooth && (rises ? part(to, beside) >= b : part(from, beside) >= a)) continue;
+    const value = valueOf(of, close.beside(step, rises), 0);
+    if (!(value > Math.max(a, b) + NOTHING * size)) continue;
+    found = Math.max(found, climb(close, step, of, rises ? 1 - BESIDE : BESIDE, [a, value, b]));
+  }
+  return found;
+}
+
+/** Up from a place in a step that lies above both of its ends: by parabolas, within a bracket. @param values at start, place and end. */
+function climb(
+  close: Closely,
+  step: number,
+  of: Figure,
+  place: number,
+  values: readonly [number, number, number],
+): number {
+  let [low, middle, high] = [0, place, 1];
+  let [atLow, most, atHigh] = values;
+  for (let look = 0; look < MOST_LOOKS; look++) {
+    const left = (middle - low) * (most - atHigh);
+    const right = (high - middle) * (most - atLow);
+    let next = middle + (0.5 * (right * (high - middle) - left * (middle - low))) / (left + right);
+    if (Math.abs(next - middle) < CLOSE) break;
+    if (!(next > low && next < high) || look % 3 === 2) {
+      next = middle - low > high - middle ? middle - GOLDEN * (middle - low) : middle + GOLDEN * (high - middle);
+    }
+    const value = valueOf(of, close.at(step, next), 0);
+    const isBefore = next < middle;
+    if (value > most) {
+      if (isBefore) [high, atHigh] = [middle, most];
+      else [low, atLow] = [middle, most];
+      [middle, most] = [next, value];
+    } else if (isBefore) [low, atLow] = [next, value];
+    else [high, atHigh] = [next, value];
+  }
+  return most;
+}
