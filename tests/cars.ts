@@ -245,6 +245,9 @@ export function idealCar(ideal: {
 
 const between = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true });
 
+/** 0 to 1 out of the last digits of another draw: a draw of its own would change all that are drawn after it. */
+const digits = (value: number): number => (1e4 * Math.abs(value)) % 1;
+
 const arbitraryTyre: fc.Arbitrary<Tyre> = fc
   .record({
     radius: between(0.22, 0.4),
@@ -264,6 +267,9 @@ const arbitraryTyre: fc.Arbitrary<Tyre> = fc
     rolling: { c0, c1, c2 },
     dry: { peak, slide: peak * slide },
     wet: { peak: peak * wet, slide: peak * wet * slide },
+    ...(digits(c0) < 0.5 && {
+      warming: { rise: digits(peak), warmAfter: 60 + 3000 * digits(slide), coldAfter: 10_800 },
+    }),
   }));
 
 const arbitraryDrive: fc.Arbitrary<Drive> = fc
@@ -325,9 +331,6 @@ const arbitraryDrive: fc.Arbitrary<Drive> = fc
       gripShare: d.gripShare,
     },
   }));
-
-/** 0 to 1 out of the last digits of another draw: a draw of its own would change all that are drawn after it. */
-const digits = (value: number): number => (1e4 * Math.abs(value)) % 1;
 
 /** A car out of anything that a workshop might put together, most of them odd, all of them possible. */
 export const arbitraryCar: fc.Arbitrary<Car> = fc

@@ -4,6 +4,7 @@
  */
 
 import type { LossMap } from './drive/efficiency-map.ts';
+import type { Warming } from './tyre/warming.ts';
 
 export type { Surface, Surroundings } from './surroundings.ts';
 
@@ -86,6 +87,8 @@ export interface Tyre {
   readonly loadExponent: number;
   /** N0, N per axle (both tyres). */
   readonly loadReference: number;
+  /** What it rolls harder until it is warm; left out: nothing. */
+  readonly warming?: Warming;
 }
 
 export interface Friction {

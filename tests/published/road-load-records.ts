@@ -142,7 +142,8 @@ export function specOfRoadLoad(record: RoadLoadRecord, rules: RoadLoadRules = RO
   return {
     mass,
     driver: 0,
-    tyres: { radius: RADIUS, inertia: (ROTATING * mass * RADIUS ** 2) / 4 },
+    // Rollers are set to a road load that was measured with warm tyres.
+    tyres: { radius: RADIUS, inertia: (ROTATING * mass * RADIUS ** 2) / 4, coldRise: 0 },
     drive: {
       axle: drive === 'all' ? 'both' : drive,
       unit: { peakPower, peakTorque: peakPower / (rules.corner * gearing), inertia: 0 },

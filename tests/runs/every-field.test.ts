@@ -36,7 +36,8 @@ const schedule: Schedule = {
   slope: null,
   phases: [],
 };
-const trip: Trip = { title: '', parts: [{ kind: 'leg', schedule, load: null }] };
+const leg = { kind: 'leg', schedule, load: null } as const;
+const trip: Trip = { title: '', parts: [leg, { kind: 'stop', seconds: 600 }, leg] };
 
 const base: Context = {
   car: {

@@ -1,9 +1,10 @@
 /** The figures of a car and its surroundings for following a schedule: beside those of the forward model, what braking needs. */
 import { nth } from '../../columns.ts';
-import type { AxleName, Car, Drive, Surroundings } from '../car.ts';
+import type { AxleName, Car, Drive, Surroundings, Tyre } from '../car.ts';
 import type { AxleFigures } from '../forward/figures.ts';
 import { plantParameters } from '../forward/load.ts';
 import type { PlantParameters } from '../forward/load.ts';
+import type { Warming } from '../tyre/warming.ts';
 import { BrakingFigures } from './state.ts';
 import type { Following, Side } from './state.ts';
 
@@ -11,6 +12,9 @@ export interface FollowParameters extends PlantParameters {
   /** Of the drives; without one of no meaning. */
   readonly brakingFront: BrakingFigures;
   readonly brakingRear: BrakingFigures;
+  /** Of the tyres, where they roll harder while they are cold. */
+  readonly warmingFront: Warming | null;
+  readonly warmingRear: Warming | null;
 }
 
 /**
@@ -24,7 +28,13 @@ export function followParameters(car: Car, surroundings: Surroundings): FollowPa
     ...parameters,
     brakingFront: brakingOf(car, 'front', parameters.front),
     brakingRear: brakingOf(car, 'rear', parameters.rear),
+    warmingFront: warmingOf(car.tyres.front),
+    warmingRear: warmingOf(car.tyres.rear),
   };
+}
+
+function warmingOf({ warming }: Tyre): Warming | null {
+  return warming === undefined || warming.rise === 0 ? null : warming;
 }
 
 /** Takes the figures of a car, as its own: they change along a schedule. */

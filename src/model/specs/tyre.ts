@@ -38,6 +38,12 @@ export type TyreSpec = {
   readonly referencePressure?: number;
   /** A in (p/p0)^-a, by which rolling resistance falls as the pressure rises. A pure number, 0 to 1. Default 0.4 (0.3 to 0.5): the exponent of pressure in SAE J2452, car tyres -0.3 to -0.5 (from memory). */
   readonly pressureExponent?: number;
+  /** By which the rolling resistance of a tyre that has stood for long is higher than that of a warm one. A pure number, 0 to 1. Default 0.2 (0.1 to 0.3): a tyre gets some 25 K warmer than the air, 12 to 38 K (common practice, no source), at 0.8 % per kelvin (ISO 28580, from memory). */
+  readonly coldRise?: number;
+  /** Driving after which a tyre is warm. In s, 1 to 36000. Default 1800 (1200 to 2700): ISO 28580 has car tyres run for 30 min before it measures (from memory); the spread is common practice. */
+  readonly warmAfter?: number;
+  /** Standing after which a tyre is cold. In s, 1 to 360000. Default 10800 (7200 to 14400): tyres count as cold, for their pressure, after 3 h of standing: common practice, no source. */
+  readonly coldAfter?: number;
   /** Longitudinal slip at the peak; 0 takes the tyre as rigid. A pure number, 0 to 0.6. Default 0.12 (0.08 to 0.2): usual range on hard roads, Wong, Theory of Ground Vehicles (from memory). */
   readonly slipAtPeak?: number;
   /** Q in mu = mu0 (N/N0)^-q: friction falls as the load grows. A pure number, 0 to 0.5. Default 0.1 (0.05 to 0.15): common practice, no source. */

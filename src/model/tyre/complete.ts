@@ -57,6 +57,11 @@ export function completeTyre(path: string, spec: TyreSpec, inputs: Input[]): Tyr
     slipAtPeak: fill.number('slipAtPeak'),
     loadExponent: fill.number('loadExponent'),
     loadReference: fill.derived('loadReference', () => load, code?.loadIndex === undefined ? usual : undefined),
+    warming: {
+      rise: fill.number('coldRise'),
+      warmAfter: fill.number('warmAfter'),
+      coldAfter: fill.number('coldAfter'),
+    },
   };
 }
 

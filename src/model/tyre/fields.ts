@@ -96,6 +96,33 @@ export const tyreFields = {
       ...assume(0.4, 'the exponent of pressure in SAE J2452, car tyres -0.3 to -0.5 (from memory)', [0.3, 0.5]),
     },
   ),
+  coldRise: number(
+    '1',
+    '%',
+    [0, 1],
+    'by which the rolling resistance of a tyre that has stood for long is higher than that of a warm one',
+    {
+      ...assume(
+        0.2,
+        'a tyre gets some 25 K warmer than the air, 12 to 38 K (common practice, no source), at 0.8 % per kelvin (ISO 28580, from memory)',
+        [0.1, 0.3],
+      ),
+    },
+  ),
+  warmAfter: number('s', 'min', [1, 36_000], 'driving after which a tyre is warm', {
+    ...assume(
+      1800,
+      'ISO 28580 has car tyres run for 30 min before it measures (from memory); the spread is common practice',
+      [1200, 2700],
+    ),
+  }),
+  coldAfter: number('s', 'h', [1, 360_000], 'standing after which a tyre is cold', {
+    ...assume(
+      10_800,
+      'tyres count as cold, for their pressure, after 3 h of standing: common practice, no source',
+      [7200, 14_400],
+    ),
+  }),
   slipAtPeak: number('1', '%', [0, 0.6], 'longitudinal slip at the peak; 0 takes the tyre as rigid', {
     ...assume(0.12, 'usual range on hard roads, Wong, Theory of Ground Vehicles (from memory)', [0.08, 0.2]),
   }),

@@ -26,7 +26,7 @@ export function carOf(value: FieldValue | undefined, cell: CellText, map: Locate
 
 /** Fields of a car that only count on the way, while slowing down, or at the wall. */
 const AT_LEISURE =
-  /\.(charger|cabin|regeneration)\.|\.pack\.(window_|charge_|heater_|max_charge_current$)|\.unit\.standstill_loss$|\.cell\.(max_charge_current|coulombic_efficiency)$/u;
+  /\.(charger|cabin|regeneration)\.|\.pack\.(window_|charge_|heater_|max_charge_current$)|\.unit\.standstill_loss$|\.cell\.(max_charge_current|coulombic_efficiency)$|tyres\.(cold_rise|warm_after|cold_after)$/u;
 
 /** Inputs that a run at full pedal has a use for: what nobody wrote down and such a run does not look at is left out. */
 export function atFullPedal(inputs: readonly Input[]): readonly Input[] {

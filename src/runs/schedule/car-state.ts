@@ -14,7 +14,7 @@ export function loadCar(car: Journey, parameters: FollowParameters): void {
   Object.assign(car.totals, new FollowTotals());
   const { air } = parameters.car;
   reloadCar(car, parameters);
-  setState(car, { charge: parameters.charge, polarisation: [0, 0], pack: air, units: [air, air] });
+  setState(car, { charge: parameters.charge, polarisation: [0, 0], pack: air, units: [air, air], tyres: [1, 1] });
 }
 
 export function reloadCar(car: Journey, parameters: FollowParameters): void {
@@ -30,9 +30,11 @@ export function reloadCar(car: Journey, parameters: FollowParameters): void {
 }
 
 export function setState(
-  { following }: Journey,
-  { charge, polarisation, pack, units, spent = [0, 0] }: CarState,
+  { following, tyres, parameters }: Journey,
+  { charge, polarisation, pack, units, spent = [0, 0], tyres: cold = [0, 0] }: CarState,
 ): void {
+  tyres.front = parameters?.warmingFront ? Math.sqrt(cold[0]) : 0;
+  tyres.rear = parameters?.warmingRear ? Math.sqrt(cold[1]) : 0;
   const { front, rear, moving } = following;
   following.pack.charge = charge;
   [following.pack.pair1, following.pack.pair2] = polarisation;
@@ -42,12 +44,13 @@ export function setState(
   drivenPackAt(moving.pack, following.pack);
 }
 
-export function stateOf({ following: { pack, front, rear } }: Journey): CarState {
+export function stateOf({ following: { pack, front, rear }, tyres }: Journey): CarState {
   return {
     charge: pack.charge,
     polarisation: [pack.pair1, pack.pair2],
     pack: pack.temperature,
     units: [front.at.temperature, rear.at.temperature],
     spent: [pack.spent, pack.spentCharge],
+    tyres: [tyres.front ** 2, tyres.rear ** 2],
   };
 }

@@ -88,7 +88,7 @@ const before = new Before();
 
 /** Whether the car has come to its top speed, at which it is held from now on. */
 function settles({ car, free, schedule, index }: Way, end: FreeEnd): boolean {
-  if (car.method !== undefined || free.machine === null || car.breakLeft > 0) return false;
+  if (car.method !== undefined || free.machine === null || car.breakLeft > 0 || car.tyres.counts) return false;
   const speed = settledSpeed(free.machine, car, end);
   if (speed === 0) return false;
   car.held = speed;

@@ -46,7 +46,7 @@ export function keepOn(
 ): FreeEnd | null {
   const { ahead } = free;
   const { interval, parameters } = car;
-  if (free.method !== undefined || parameters === null) return null;
+  if (free.method !== undefined || parameters === null || car.tyres.counts) return null;
   const machine = machineOf(free, parameters);
   const now = interval.start + interval.s0;
   if (ahead.solution === null || ahead.schedule !== schedule || ahead.at !== now) {

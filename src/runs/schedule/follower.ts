@@ -26,6 +26,7 @@ import { memoryOf, recall } from './memory.ts';
 import { plainStep } from './plain-step.ts';
 import { rememberedStep } from './remembered-step.ts';
 import { climb } from './slope.ts';
+import { hasColdTyres, rollCold, warmTyres } from './tyre-warmth.ts';
 
 /** s; a point of a schedule every second is usual. */
 const LONGEST_STEP = 1;
@@ -64,7 +65,11 @@ export function createFollower(method?: FollowMethod): Follower {
     reload: parameters => reloadCar(car, parameters),
     setState: state => setState(car, state),
     state: () => stateOf(car),
-    follow: (schedule, options) => follow(car, free, schedule, options),
+    follow(schedule, options) {
+      const end = follow(car, free, schedule, options);
+      if (hasColdTyres(car)) warmTyres(car, end.time);
+      return end;
+    },
     sums: car.sums,
     pack: car.following.pack,
     inner: car,
@@ -115,7 +120,9 @@ function begin(car: Journey, schedule: Schedule, options: FollowOptions): void {
   car.low = options.empty;
   car.strict = options.strict === true;
   car.keen = options.keen === true;
-  car.memory = car.keen && car.method === undefined ? memoryOf(car, schedule, options.steps ?? 1) : null;
+  car.memory =
+    car.keen && car.method === undefined && !hasColdTyres(car) ? memoryOf(car, schedule, options.steps ?? 1) : null;
+  car.tyres.counts = hasColdTyres(car);
   car.shifted = -Infinity;
   car.following.powers.power = Number.NaN;
   car.speed = schedule.speed[0]!;
@@ -161,6 +168,7 @@ function driveInterval(way: Way, steps: number): FollowStatus {
   interval.trusted = -1;
   const most = MOST_CUTS + 10 * (steps + interval.length);
   for (let pass = 0; pass < most; pass++) {
+    if (car.tyres.counts) rollCold(car, steps);
     const status = car.mode >= 0 ? chase(way) : followOn(way, steps);
     if (status !== 'done') return status;
     if (car.below !== null && isSpent(car, schedule, way.index)) return 'empty';

@@ -10,6 +10,7 @@ import type { Excursion } from './excursion.ts';
 import type { Track } from './note.ts';
 import type { StepMemory } from './memory.ts';
 import type { FollowRecord } from './record.ts';
+import { TyreWarmth } from './tyre-warmth.ts';
 
 /** What a car carries from one schedule to the next. */
 export interface CarState {
@@ -23,6 +24,8 @@ export interface CarState {
   readonly units: readonly [number, number];
   /** Shares of the budgets of current out of the pack and into it that are spent; left out: nothing. */
   readonly spent?: readonly [number, number];
+  /** Shares of the cold that is left in the tyres at the front and rear axle; left out: they are warm. */
+  readonly tyres?: readonly [number, number];
 }
 
 export interface FollowOptions {
@@ -156,6 +159,7 @@ export class Journey {
   readonly memories: StepMemory[] = [];
   memory: StepMemory | null = null;
   parameters: FollowParameters | null = null;
+  readonly tyres = new TyreWarmth();
   /** A drive unit has a temperature of its own. */
   warms = false;
   /** State of charge of the low end. */

@@ -4,6 +4,7 @@ import { recovered } from '../../model/pack/balance.ts';
 import { polarisationEnergy } from '../../model/pack/state.ts';
 import type { AxleFigures } from '../../model/forward/figures.ts';
 import type { Follower } from './follower.ts';
+import { coldAfterRest } from './tyre-warmth.ts';
 
 /**
  * Closed forms: what is lumped cools as exp(-t cooling / capacity), and the polarisation fades with its time constant, its energy
@@ -12,7 +13,7 @@ import type { Follower } from './follower.ts';
 export function soak(follower: Follower, seconds: number, cabin: { inside: number }, car: Car): number {
   const { moving } = follower.inner.following;
   const cells = moving.pack;
-  const { charge, polarisation, pack, units, spent = [0, 0] } = follower.state();
+  const { charge, polarisation, pack, units, spent = [0, 0], tyres = [0, 0] } = follower.state();
   const { warmth } = follower.pack;
   const { air } = moving.car;
   const [first, second] = polarisation;
@@ -32,6 +33,7 @@ export function soak(follower: Follower, seconds: number, cabin: { inside: numbe
     pack: rested,
     units: [cooled(units[0], moving.front), cooled(units[1], moving.rear)],
     spent: recovered(cells, ...spent, seconds),
+    tyres: coldAfterRest(tyres, seconds, follower.inner.parameters),
   });
   const { loss, heatCapacity } = car.cabin;
   const rate = heatCapacity > 0 ? loss / heatCapacity : 0;

@@ -24,6 +24,8 @@ export interface TravelOptions {
   readonly empty?: number;
   /** K of pack and drive units at the start; that of the air where left out. */
   readonly soaked?: number;
+  /** Of the tyres; default: as long as the car stood before, they are cold. */
+  readonly warmTyres?: boolean;
   /** Drive the trip over and over until the pack is empty. */
   readonly untilEmpty?: boolean;
   /** Keep what happens at every point of the schedules of so many first trips; default none. */
@@ -117,7 +119,8 @@ function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions
   follower.load(parameters);
   const soaked = options.soaked ?? surroundings.temperature;
   const charge = options.charge ?? car.pack.charge;
-  follower.setState({ charge, polarisation: [0, 0], pack: soaked, units: [soaked, soaked] });
+  const cold = options.warmTyres === true ? 0 : 1;
+  follower.setState({ charge, polarisation: [0, 0], pack: soaked, units: [soaked, soaked], tyres: [cold, cold] });
   const kept = options.record ?? 0;
   const record = kept > 0 ? createFollowRecord() : null;
   const track = options.trail === true ? new Track(wheelsOf(car)) : null;

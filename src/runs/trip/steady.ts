@@ -153,7 +153,7 @@ function steadyRun(
     title: 'steady',
     parts: [{ kind: 'leg', schedule: steadySchedule(speed, STRETCH), load: null }],
   };
-  const run = travel(car, trip, { ...rangeSettings(car, options), strict: true, trail });
+  const run = travel(car, trip, { ...rangeSettings(car, options), warmTyres: true, strict: true, trail });
   const isHeld = run.distance > 0 && (run.status === 'late' || endsARange(run));
   if (!isHeld) return { none: whyNotHeld(run, car, speed), ...(run.status === 'failed' && { ended: run.reason }) };
   const energy = run.legs.reduce((sum, leg) => sum + leg.energy, 0);
