@@ -217,12 +217,26 @@ describe('dirty logs', () => {
     expect(Math.abs(found - Number(clean?.summary['f2']))).toBeLessThan(0.2 * (high - low));
   });
 
-  it('of mph called km/h are told by a drag area that the car can not have', () => {
-    const mph: Dirt = (_, text) =>
+  const inUnit =
+    (factor: number): Dirt =>
+    (_, text) =>
       lines(text)
-        .map((row, i) => (i === 0 ? row : row.replace(/,.*/u, v => `,${(Number(v.slice(1)) / 1.609344).toFixed(2)}`)))
+        .map((row, i) => (i === 0 ? row : row.replace(/,.*/u, v => `,${(Number(v.slice(1)) * factor).toFixed(2)}`)))
         .join('\n');
-    const { result } = cellOf(COUPE + roadtest(), logs(mph));
+
+  it.each<[string, Dirt, RegExp]>([
+    ['mph called km/h', inUnit(1 / 1.609344), /slows as one whose log is in mph but says km\/h/u],
+    ['km/h called mph', (_, text) => text.replace('km/h', 'mph'), /slows as one whose log is in km\/h but says mph/u],
+  ])('of %s give no figure, but say what they look like', (_, dirt, wanted) => {
+    const { result } = cellOf(COUPE + roadtest(), logs(dirt));
+    expect(result?.summary['f0']).toBeNull();
+    expect(result?.intervals).toBeUndefined();
+    expect(result?.reasons['f0']).toMatch(wanted);
+    expect(result?.reasons['f0']).toContain('speed_unit: in this cell');
+  });
+
+  it('whose unit the cell says itself are believed, and the drag area that the car can not have is told', () => {
+    const { result } = cellOf(COUPE + roadtest('speed_unit: km/h'), logs(inUnit(1 / 1.609344)));
     expect(result?.warnings.join(' ')).toMatch(/drag area is 1\.\d times .*units of the log/u);
   });
 

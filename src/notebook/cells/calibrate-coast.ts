@@ -1,8 +1,10 @@
 /** Coast-downs as a calibrate cell gives them. */
-import { type CoastMeasurement, coastDown, coastRun } from '../../fit/coast/coast-down.ts';
+import { type CoastDown, type CoastMeasurement, coastDown, coastRun, forceAt } from '../../fit/coast/coast-down.ts';
 import type { Measured } from '../../fit/coast/measured.ts';
 import type { RunFit } from '../../fit/coast/one-run.ts';
 import { coastDownResult, noCoastDown, type ForceBefore } from '../../fit/coast/result.ts';
+import { otherUnit, slowingThrough } from '../../fit/coast/other-unit.ts';
+import type { Shortcoming } from '../../fit/problem.ts';
 import { readSpeedLog } from '../../fit/speed-log.ts';
 import { loadedMass } from '../../model/body/loaded-mass.ts';
 import { roadLoadFields } from '../../model/body/road-load-fields.ts';
@@ -61,6 +63,8 @@ export function calibrateCoast(asked: Calibrating): Result {
   if ('short' in found) return noCoastDown(found.short, [...found.doubts, ...notes]);
   const geared = car.car.drives.some(({ gearbox }) => gearbox !== undefined);
   const tops = runs.map(({ run }) => nth(run.track.speed, 0));
+  const unit = values['speedUnit'] === undefined ? doubtedUnit(found, car.car, day, [to, Math.min(...tops)]) : null;
+  if (unit !== null) return noCoastDown([unit], [...found.doubts, ...notes]);
   return coastDownResult(found, {
     before: forceBefore(car.car, day, Math.max(...tops), to),
     dragArea: car.car.body.dragArea,
@@ -136,6 +140,26 @@ function assumedForce(asked: Calibrating, day: Surroundings): Measured | null {
   const variance = moved.reduce((all, { up, down }) => all + ((at(up.car) - at(down.car)) / 2) ** 2, 0);
   const value = at(asked.car.car);
   return Number.isFinite(value + variance) ? { value, standard: Math.sqrt(variance) } : null;
+}
+
+/** m/s. */
+const USUAL_SPEED = 25;
+
+/** Whether the speeds are in another unit than the log says, by what the car cell makes of the car. */
+function doubtedUnit(
+  { day }: CoastDown,
+  car: Car,
+  surroundings: Surroundings,
+  [low, high]: readonly [number, number],
+): Shortcoming | null {
+  // Any car does so much, whatever the log calls its speeds.
+  const span = [low, Math.min(high, USUAL_SPEED)] as const;
+  const before = low < USUAL_SPEED ? forceBefore(car, surroundings, span[1], span[0]) : null;
+  if (before === null) return null;
+  return otherUnit(
+    slowingThrough(speed => forceAt(day, speed), span),
+    slowingThrough(before, span),
+  );
 }
 
 /** Share that hubs and gears may be off by, as a standard uncertainty. Common practice, no source. */
