@@ -119,7 +119,7 @@ describe('a car at the very limit of its grip', () => {
 mass: 3816.6 kg
 cg_height: 0.89786 m
 drag_area: 4.0796 m^2
-tyres: { size: 205/55 R 16, dry_peak: 0.081513 }
+tyres: { size: 205/55 R 16, dry_peak: 0.081513, cold_rise: 0 }
 drive:
   axle: both
   unit: unit_100kw

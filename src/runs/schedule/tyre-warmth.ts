@@ -16,13 +16,14 @@ export function hasColdTyres({ tyres }: Journey): boolean {
   return tyres.front > 0 || tyres.rear > 0;
 }
 
-/** Sets the rolling resistance to its mean from the place at hand to the end of the next of so many steps of the interval. */
+/** Sets the rolling resistance to its mean over that one of so many steps of the interval in which the car is: where it is cut has no say. */
 export function rollCold(car: Journey, steps: number): void {
   const { tyres, interval, following, parameters } = car;
   if (parameters === null) return;
   const { start, s0, length } = interval;
-  const from = start + s0;
-  const to = start + Math.min(length, s0 + length / steps);
+  const step = length / steps;
+  const from = start + step * Math.min(steps - 1, Math.floor((s0 / length) * steps + 1e-9));
+  const to = from + step;
   const { front, rear } = parameters;
   const one = setRolling(following.front.axle, front, tyres.front, parameters.warmingFront, from, to);
   const other = setRolling(following.rear.axle, rear, tyres.rear, parameters.warmingRear, from, to);
