@@ -4,7 +4,6 @@
  */
 
 import type { LossMap } from './drive/efficiency-map.ts';
-import type { Warming } from './tyre/warming.ts';
 
 export type { Surface, Surroundings } from './surroundings.ts';
 
@@ -89,6 +88,15 @@ export interface Tyre {
   readonly loadReference: number;
   /** What it rolls harder until it is warm; left out: nothing. */
   readonly warming?: Warming;
+}
+
+/** How a tyre gets warm. */
+export interface Warming {
+  /** By which its rolling resistance is higher when it has stood for long, as a share of that of the warm tyre. */
+  readonly rise: number;
+  /** s of driving after which it is warm, and s of standing after which it is cold. */
+  readonly warmAfter: number;
+  readonly coldAfter: number;
 }
 
 export interface Friction {

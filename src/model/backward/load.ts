@@ -1,10 +1,9 @@
 /** The figures of a car and its surroundings for following a schedule: beside those of the forward model, what braking needs. */
 import { nth } from '../../columns.ts';
-import type { AxleName, Car, Drive, Surroundings, Tyre } from '../car.ts';
+import type { AxleName, Car, Drive, Surroundings, Tyre, Warming } from '../car.ts';
 import type { AxleFigures } from '../forward/figures.ts';
 import { plantParameters } from '../forward/load.ts';
 import type { PlantParameters } from '../forward/load.ts';
-import type { Warming } from '../tyre/warming.ts';
 import { BrakingFigures } from './state.ts';
 import type { Following, Side } from './state.ts';
 

@@ -4,15 +4,6 @@
  * (The shape is common practice, no source.)
  */
 
-/** How a tyre gets warm. */
-export interface Warming {
-  /** By which its rolling resistance is higher when it has stood for long, as a share of that of the warm tyre. */
-  readonly rise: number;
-  /** s of driving after which it is warm, and s of standing after which it is cold. */
-  readonly warmAfter: number;
-  readonly coldAfter: number;
-}
-
 /** The root of the share of the cold that is left after driving. @param root of the share at the start. */
 export function rootAfter(root: number, seconds: number, warmAfter: number): number {
   return Math.max(0, root - seconds / warmAfter);

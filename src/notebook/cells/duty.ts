@@ -1,4 +1,5 @@
 /** `yaml duty NAME`: what the parts must stand in the runs that are named. */
+
 import type { Fields } from '../../model/fields/field.ts';
 import { dutyFields } from '../../model/duty/fields.ts';
 import type { DutySpec } from '../../model/duty/fields.ts';
@@ -14,7 +15,7 @@ import { resultYield } from './result.ts';
 import { studyCell } from './study-cell.ts';
 
 /** Kinds of run in which something flows over time. */
-const FLOWING = ['launch', 'repeat', 'drive', 'range', 'steady', 'charge'];
+const FLOWING = ['launch', 'repeat', 'sheet', 'coast', 'drive', 'range', 'steady', 'charge'];
 
 const cellFields = {
   of: { kind: 'words', to: FLOWING, doc: 'the runs of one car in which the parts must stand it', required: true },
@@ -28,6 +29,7 @@ export const duty = studyCell(
     fields: cellFields,
     notes: [
       'what a data sheet says is entered part by part, and its lines then pass, are to be looked at, or fail; without it a line is a requirement',
+      'a sheet is taken from rest to 100 km/h, and for half an hour at the speed that it holds for so long; a standard test over all of its cycles',
       'a launch is taken to its end: to its target and at least 1000 m; its currents over a longer time have nothing before and after them',
       'no selection of parts: the data sheet of the maker and a licensed professional decide',
       'each figure is a value for formulas: NAME.pack_current_10_s, NAME.shaft_torque, NAME.fails',

@@ -17,6 +17,7 @@ import { coastOutputs } from './outputs.ts';
 import { coastOnce, coastStart, whyCoastStarved } from './run.ts';
 import type { CoastMark, CoastOptions, CoastRun } from './run.ts';
 import { coastMarks, coastTrace, slowingForce, slowingOf } from './series.ts';
+import { coastTrail } from './trail.ts';
 
 interface Coasted extends Figures {
   readonly run: CoastRun;
@@ -58,6 +59,7 @@ export function coast(car: Car, options: CoastOptions): Result {
     ledger,
     warnings: solution.status === 'level' ? [] : [whyShort(options, run)],
     opinion: coastOpinion(run, coastOnce(car, options, solveExtrapolation)),
+    trail: coastTrail(run, car),
     ...(solution.status === 'failed' && { ended: solution.reason }),
   });
 }

@@ -1,6 +1,7 @@
 /** The tyres of a car on its way: how much of the cold in which they stood is left. */
+import type { Warming } from '../../model/car.ts';
 import type { AxleFigures } from '../../model/forward/figures.ts';
-import { meanCold, rootAfter, rootStood, type Warming } from '../../model/tyre/warming.ts';
+import { meanCold, rootAfter, rootStood } from '../../model/tyre/warming.ts';
 import type { Journey } from './journey.ts';
 
 /** Roots of the shares of the cold, see `warming.ts`: at the start of a schedule, none of a warm tyre. */

@@ -57,14 +57,10 @@ export function hold(
   seconds: number,
   solve: Solve = solveExplicit,
 ): Hold {
-  const held = withoutSpin(car);
-  const pedal = steadyPedal(held, surroundings, speed);
-  const plant = plantFor(plantParameters(held, surroundings, pedal ?? 1));
-  const start = plant.initial(speed);
-  const mode = plant.modeAt(start);
-  if (pedal === null) {
+  const { pedal, plant, start, mode, solution } = holding(car, surroundings, speed, seconds, solve);
+  if (pedal === null || solution === null) {
     return {
-      ...stateOf(held, plant, start),
+      ...stateOf(car, plant, start),
       speed,
       held: false,
       pedal,
@@ -73,6 +69,39 @@ export function hold(
       reason: '',
     };
   }
+  const last = solution.nodes - 1;
+  const end = solution.states.subarray(last * plant.states, (last + 1) * plant.states);
+  return {
+    ...stateOf(car, plant, end),
+    speed,
+    held: solution.status === 'end',
+    pedal,
+    time: nth(solution.times, last),
+    limiter: endedBy(plant, solution, end),
+    reason: solution.status === 'failed' ? solution.reason : '',
+  };
+}
+
+/** The run behind it; without a solution where not even the full pedal holds the speed. */
+export function holding(
+  car: Car,
+  surroundings: Surroundings,
+  speed: number,
+  seconds: number,
+  solve: Solve = solveExplicit,
+): {
+  readonly pedal: number | null;
+  readonly plant: Plant;
+  readonly start: Float64Array;
+  readonly mode: number;
+  readonly solution: Solution | null;
+} {
+  const held = withoutSpin(car);
+  const pedal = steadyPedal(held, surroundings, speed);
+  const plant = plantFor(plantParameters(held, surroundings, pedal ?? 1));
+  const start = plant.initial(speed);
+  const mode = plant.modeAt(start);
+  if (pedal === null) return { pedal, plant, start, mode, solution: null };
   const solution = solve(plant, {
     start: 0,
     end: seconds,
@@ -82,17 +111,7 @@ export function hold(
     maxStep: LONGEST_STEP,
     levels: stops(speed),
   });
-  const last = solution.nodes - 1;
-  const end = solution.states.subarray(last * plant.states, (last + 1) * plant.states);
-  return {
-    ...stateOf(held, plant, end),
-    speed,
-    held: solution.status === 'end',
-    pedal,
-    time: nth(solution.times, last),
-    limiter: endedBy(plant, solution, end),
-    reason: solution.status === 'failed' ? solution.reason : '',
-  };
+  return { pedal, plant, start, mode, solution };
 }
 
 /** The run is over when the car falls behind, or when the pack is empty. */

@@ -26,6 +26,7 @@ import { HALF_HOUR, nearTopTime, thirtyMinutes } from './thirty-minutes.ts';
 import type { ThirtyMinutes } from './thirty-minutes.ts';
 import { overrunSpeed } from '../overrun.ts';
 import { topSpeed } from './top-speed.ts';
+import { sheetTrail } from './trail.ts';
 import { loadedTo } from '../variant.ts';
 import { loadedMass } from '../../model/body/loaded-mass.ts';
 
@@ -98,6 +99,7 @@ export function sheet(car: Car, options: SheetOptions): Result<SheetSummary> {
     ledger: { in: {}, out: {}, stored: {}, gap: 0 },
     warnings: warningsOf(car, options, half),
     opinion: worst(opinions),
+    ...(summary.time_to_100_km_h !== null && { trail: sheetTrail(car, level, half?.hold?.speed ?? null) }),
   });
 }
 

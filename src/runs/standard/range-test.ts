@@ -24,8 +24,8 @@ import { recordOf, travelOnce } from '../schedule/trip.ts';
 import type { DrivenLeg, Traveller, TravelRun } from '../schedule/trip.ts';
 import { TEST_TEMPERATURE, wallEnergy } from '../schedule/wall-energy.ts';
 
-export { isStandardTest, STANDARD_TESTS } from './trips.ts';
 export type { StandardTest } from './trips.ts';
+export { isStandardTest, STANDARD_TESTS } from './trips.ts';
 
 const MILE = 1609.344;
 
@@ -53,13 +53,13 @@ export function standardFigures(
   car: Car,
   test: StandardTest,
   travel: Traveller = travelOnce,
-  record = 0,
+  whole = false,
 ): Tested | None {
   const still = onRollers(car);
   // Rollers are set to a road load that was measured with warm tyres (UN GTR 15, Annex 4, from memory).
   const settings = { ...rangeSettings(still, { surroundings: HALL }), warmTyres: true };
   const trip = test === 'mct' ? multiCycleTrip(way => travel(still, way, settings)) : testTrip(test);
-  const run = travel(still, finer(trip), { ...settings, ...(record > 0 && { record }) });
+  const run = travel(still, finer(trip), { ...settings, ...(whole && { record: 1_000_000, trail: true }) });
   const short = tooShort(run, test);
   if (short !== null) return { none: short, ...(run.status === 'failed' && { ended: run.reason }) };
   const usable = run.legs.reduce((sum, { energy }) => sum + energy, 0);
@@ -80,7 +80,7 @@ function onRollers(car: Car): Car {
  * their own test masses.
  */
 export function standardTest(car: Car, test: StandardTest): Result<StandardSummary> {
-  const tested = standardFigures(car, test, travelOnce, 1_000_000);
+  const tested = standardFigures(car, test, travelOnce, true);
   if ('none' in tested) return noAnswer('standard', standardOutputs, tested.none, tested.ended);
   const { run, trip, settings, weights, summary, reasons } = tested;
   const still = onRollers(car);
@@ -100,6 +100,7 @@ export function standardTest(car: Car, test: StandardTest): Result<StandardSumma
     ledger,
     warnings: travelWarnings(run, ledger.gap),
     opinion,
+    ...(run.trail !== null && { trail: run.trail }),
     ...(run.status === 'failed' && { ended: run.reason }),
   });
 }
