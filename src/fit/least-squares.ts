@@ -1,6 +1,7 @@
 /**
  * Least squares by the method of Levenberg and Marquardt (Nocedal and Wright, Numerical Optimization, 10.3): each step from a
- * singular value decomposition of the sensitivities, which are central differences.
+ * singular value decomposition of the sensitivities, which are central differences: of the triangle of their QR decomposition, which has
+ * the same singular values and directions and is as small as there are parameters, however long the logs are.
  */
 import { Matrix, SingularValueDecomposition } from 'ml-matrix';
 import { item, nth } from '../columns.ts';
@@ -40,6 +41,8 @@ const MOST_STEPS = 60;
 /** Share of the scales below which a step is none. */
 const STILL = 1e-10;
 const GAIN = 1e-14;
+/** Share of the squares by which the last step may seem to raise them: round-off. */
+const POLISH = 1e-12;
 /** Central differences: the cube root of the precision of a number, as a share of the scale. */
 const STEP = 6e-6;
 /** Singular values below this share of the greatest are round-off of the differences. */
@@ -74,8 +77,15 @@ export function leastSquares(problem: LeastSquares): Fitted {
       damping = Math.max(damping, 1e-10) * 8;
     }
   }
-  const sensitivities = sensitivitiesAt(problem, at);
-  const { singular, directions } = decomposed(sensitivities);
+  const columns = sensitivitiesAt(problem, at);
+  const found = decomposed(columns);
+  const { singular, directions } = found;
+  // A sum of squares tells its minimum to the root of the precision only, the sensitivities to nearly all of it.
+  const last = found.move(found.across(residuals), 0).map((move, j) => move * nth(problem.scale, j));
+  const polished = at.map((value, j) => held(problem, j, value - nth(last, j)));
+  const after = problem.residuals(polished);
+  if (settled && sum(after) <= squares * (1 + POLISH)) [at, residuals, squares] = [polished, after, sum(after)];
+  const sensitivities = new Matrix(columns.map(each => Array.from(each))).transpose();
   return {
     parameters: at,
     residuals,
@@ -99,8 +109,8 @@ function sum(residuals: Float64Array): number {
 }
 
 /** Each column over the scale of its parameter; one-sided where a parameter may go no further. */
-function sensitivitiesAt(problem: LeastSquares, at: readonly number[]): Matrix {
-  const columns = at.map((value, j) => {
+function sensitivitiesAt(problem: LeastSquares, at: readonly number[]): readonly Float64Array[] {
+  return at.map((value, j) => {
     const step = (problem.step ?? STEP) * nth(problem.scale, j);
     const [up, down] = [held(problem, j, value + step), held(problem, j, value - step)];
     const high = problem.residuals(at.with(j, up));
@@ -108,7 +118,6 @@ function sensitivitiesAt(problem: LeastSquares, at: readonly number[]): Matrix {
     const factor = nth(problem.scale, j) / (up - down);
     return high.map((each, i) => (each - nth(low, i)) * factor);
   });
-  return new Matrix(columns.map(each => Array.from(each))).transpose();
 }
 
 interface Decomposed {
@@ -119,8 +128,38 @@ interface Decomposed {
   move(pull: readonly number[], damping: number): readonly number[];
 }
 
-function decomposed(sensitivities: Matrix): Decomposed {
-  const found = new SingularValueDecomposition(sensitivities, { autoTranspose: true });
+/** Orthonormal columns and the triangle that makes the given ones of them: Gram and Schmidt, twice, which is as good as Householder's. */
+function orthonormal(columns: readonly Float64Array[]): {
+  readonly basis: readonly Float64Array[];
+  readonly triangle: Matrix;
+} {
+  const triangle = Matrix.zeros(columns.length, columns.length);
+  const basis: Float64Array[] = [];
+  for (const [j, column] of columns.entries()) {
+    const rest = column.slice();
+    for (let pass = 0; pass < 2; pass++) {
+      for (const [i, each] of basis.entries()) {
+        const along = dot(each, rest);
+        triangle.set(i, j, triangle.get(i, j) + along);
+        for (let k = 0; k < rest.length; k++) rest[k] = nth(rest, k) - along * nth(each, k);
+      }
+    }
+    const length = Math.sqrt(sum(rest));
+    triangle.set(j, j, length);
+    basis.push(length > 0 ? rest.map(each => each / length) : rest);
+  }
+  return { basis, triangle };
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let all = 0;
+  for (let i = 0; i < a.length; i++) all += nth(a, i) * nth(b, i);
+  return all;
+}
+
+function decomposed(sensitivities: readonly Float64Array[]): Decomposed {
+  const { basis, triangle } = orthonormal(sensitivities);
+  const found = new SingularValueDecomposition(triangle);
   const singular = found.diagonal;
   const [left, right] = [found.leftSingularVectors, found.rightSingularVectors];
   const directions = singular.map((_, k) => right.getColumn(k));
@@ -128,8 +167,10 @@ function decomposed(sensitivities: Matrix): Decomposed {
   return {
     singular,
     directions,
-    across: residuals =>
-      singular.map((_, k) => left.getColumn(k).reduce((all, u, i) => all + u * nth(residuals, i), 0)),
+    across(residuals) {
+      const along = basis.map(each => dot(each, residuals));
+      return singular.map((_, k) => left.getColumn(k).reduce((all, u, i) => all + u * nth(along, i), 0));
+    },
     move: (pull, damping) => {
       const lambda = damping * greatest * greatest;
       const along = singular.map((s, k) => (s > NOISE * greatest ? (s / (s * s + lambda)) * nth(pull, k) : 0));
