@@ -89,7 +89,7 @@ describe('a comparison', () => {
     [['cars: base, base'], '"base" stands there twice'],
     [['cars: base, quick', 'prices: 1, 2, 3'], 'which.prices: are 3 for 2 cars'],
     [['cars: base, quik'], 'quick'],
-    [['cars: base, quick', 'outputs: dash.tiem'], 'perhaps dash.time'],
+    [['cars: base, quick', 'outputs: dash.tiem'], 'did you mean "dash.time"'],
   ])('complains of %j', (lines, text) => {
     const cell = fence('yaml compare which', ['of: dash', ...lines].join('\n'));
     expect(complaints(run(cars + dash + cell)).join()).toContain(text);

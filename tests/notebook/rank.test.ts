@@ -47,7 +47,7 @@ describe('a ranking', () => {
   });
 
   it.each([
-    ['output: dash.tiem', 'perhaps dash.time'],
+    ['output: dash.tiem', 'did you mean "dash.time"'],
     ['choices: drive.ration', '"drive.ration" is no number among the inputs'],
     ['points: 7', 'why.points'],
   ])('complains of %s', (line, text) => {

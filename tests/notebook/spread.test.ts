@@ -72,7 +72,7 @@ describe('a spread', () => {
   });
 
   it.each([
-    ['outputs: dash.tiem', 'perhaps dash.time'],
+    ['outputs: dash.tiem', 'did you mean "dash.time"'],
     ['samples: 3', 'sure.samples'],
     ['probability: 120 %', 'sure.probability'],
   ])('complains of %s', (line, text) => {

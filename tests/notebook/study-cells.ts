@@ -64,20 +64,15 @@ export function runOf(text: string, name: string): StudyRun {
   return found;
 }
 
-/**
- * What a run answers with other values: put to the car itself, without any study.
- * @param settings as the cell asks where left out.
- * @param wanted figures; those that have intervals where left out.
- */
+/** What a run answers with other values: put to the car itself, without any study. @param settings as the cell asks where left out. */
 export function asked(
   text: string,
   name: string,
   settings: AnswerSettings = {},
-  wanted?: readonly string[],
 ): (changes?: readonly Change[]) => { readonly [key: string]: number | null } {
   const { question } = runOf(text, name);
-  const figures = wanted ?? runKindOf(question.run.kind).intervals;
-  const ask = createAsk(question, { ...settings, wanted: [...figures, ...CAR_FIGURES] });
+  const { intervals } = runKindOf(question.run.kind);
+  const ask = createAsk(question, { ...settings, wanted: [...intervals, ...CAR_FIGURES] });
   return (changes = []) =>
     Object.fromEntries(
       Object.entries(ask(changes).summary).map(([key, value]) => [key, typeof value === 'number' ? value : null]),

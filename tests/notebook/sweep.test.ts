@@ -6,7 +6,7 @@ import { asked, base, dash, numbersOf, plain, quick, resultOf, run, textsOf } fr
 const notebook = base + quick + dash;
 const sweep = (...lines: string[]): string => notebook + fence('yaml sweep gears', ['of: dash', ...lines].join('\n'));
 /** As the rows of a sweep are asked, and as the cell itself is. */
-const ask = asked(notebook, 'dash', ROW_SETTINGS, ['time', 'time_quarter_mile']);
+const ask = asked(notebook, 'dash', ROW_SETTINGS);
 const askCell = asked(notebook, 'dash');
 const ratios = ['over:', '  - path: drive.ratio', '    from: 6', '    to: 12', '    steps: 4'];
 
@@ -79,7 +79,7 @@ describe('a sweep', () => {
     [['over:', '  - path: drive.ratio', '    from: 9', '    to: 8'], 'gears.over[1].to: is not above from'],
     [axes(5), 'gears.over: has 5 entries'],
     [[...ratios, 'lowest: dash.tiem'], '"dash.tiem" is not among the outputs'],
-    [[...ratios, 'outputs: dash.tiem'], 'perhaps dash.time'],
+    [[...ratios, 'outputs: dash.tiem'], 'did you mean "dash.time"'],
   ])('complains of %j', (lines, text) => {
     expect(complaints(run(sweep(...lines))).join()).toContain(text);
   });

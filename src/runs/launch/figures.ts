@@ -16,7 +16,7 @@ import type { Trail } from '../trail/trail.ts';
 import { withTraction } from '../variant.ts';
 import { checked } from './checked.ts';
 import { gripBill } from './grip-bill.ts';
-import { SPEED_MARKS } from './marks.ts';
+import { MARKS, SPEED_MARKS } from './marks.ts';
 import type { Mark } from './marks.ts';
 import { launchOutputs } from './outputs.ts';
 import { createLauncher, fineTolerance, launchOnce, TARGET } from './run.ts';
@@ -39,10 +39,12 @@ interface Timer {
   readonly tolerance?: number | undefined;
 }
 
-/** For one of many launches: nothing but the marks of these figures; undefined where one of them is about more than a mark. */
+/**
+ * For one of many launches: nothing but marks; undefined where one of these figures is about more than a mark. All marks are watched, whichever
+ * are wanted: a mark that is found moves the first guess of the rates after it, and so the last bits of the marks to come.
+ */
 export function createTimer(wanted: Wanted, tolerance: number | undefined): Timer | undefined {
-  const marks = marksFor(wanted);
-  return marks === null ? undefined : { launcher: createLauncher(marks), tolerance };
+  return marksFor(wanted) === null ? undefined : { launcher: createLauncher(MARKS), tolerance };
 }
 
 /** A launch that moved off, with all that the whole answer is made of. */
