@@ -10,7 +10,7 @@ import { readNotebook } from '../notebook/files/folder.ts';
 import type { Memory } from '../notebook/memory.ts';
 import { UnreadableFile } from '../notebook/files/unreadable-file.ts';
 import { keepDrawings } from '../report/page/draw-pair.ts';
-import { startRenderThread } from '../report/page/render-thread.ts';
+import { startRenderThread, stopRenderThread } from '../report/page/render-thread.ts';
 import { type SheetMark, writeBrief } from '../report/brief.ts';
 import type { LiveParts } from '../report/page/live.ts';
 import { writeReport } from '../report/report.ts';
@@ -76,6 +76,7 @@ export async function runFiles(named: RunArguments, terminal: Terminal, version:
   try {
     return await reportAll(args, names, drawingWhatIsNew(source), version, terminal);
   } finally {
+    stopRenderThread();
     keepDrawings(null);
     await source.close();
   }
