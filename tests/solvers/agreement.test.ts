@@ -5,7 +5,7 @@ import { solveExplicit } from '../../src/solvers/explicit.ts';
 import { solveExtrapolation } from '../../src/solvers/extrapolation.ts';
 import { solveRosenbrock } from '../../src/solvers/rosenbrock.ts';
 import type { Solution, Solve, SwitchedSystem } from '../../src/solvers/system.ts';
-import { level } from './problems.ts';
+import { ball, level, oscillator } from './problems.ts';
 
 const force = (mode: number, v: number, q: number): number =>
   mode === 0 ? 7 : mode === 1 ? 70 / v : (8.4 * (10 - 2 * q)) / v;
@@ -154,5 +154,27 @@ describe('agreement', () => {
       slow.at(t, b);
       a.forEach((value, i) => expect(Math.abs(value - b[i]!)).toBeLessThan(1e-7 * Math.max(1, Math.abs(value))));
     }
+  });
+});
+
+describe('the second method, asked for its nodes alone', () => {
+  const options = { start: 0, end: 10, initial: [1, 0], mode: 0, tolerance: 1e-11, firstStep: 10 };
+
+  it('comes to the same end, with less work', () => {
+    const [alone, whole] = [true, false].map(nodesAlone => solveExtrapolation(oscillator, { ...options, nodesAlone }));
+    for (const { states, integrals, nodes } of [alone!, whole!]) {
+      // x = cos t, v = -sin t, and their integrals: closed forms.
+      expect(states[2 * (nodes - 1)]).toBeCloseTo(Math.cos(10), 8);
+      expect(states[2 * (nodes - 1) + 1]).toBeCloseTo(-Math.sin(10), 8);
+      expect(integrals[2 * (nodes - 1)]).toBeCloseTo(Math.sin(10), 8);
+      expect(integrals[2 * (nodes - 1) + 1]).toBeCloseTo(5 - Math.sin(20) / 4, 8);
+    }
+    expect(alone!.statistics.evaluations).toBeLessThan(0.8 * whole!.statistics.evaluations);
+  });
+
+  it('is refused where something is watched', () => {
+    expect(() => solveExtrapolation(ball(0.5), { ...options, nodesAlone: true })).toThrow(/nodesAlone/u);
+    const levels = [level('x', 0, 0)];
+    expect(() => solveExtrapolation(oscillator, { ...options, levels, nodesAlone: true })).toThrow(/nodesAlone/u);
   });
 });

@@ -11,6 +11,7 @@ export function loadCar(car: Journey, parameters: FollowParameters): void {
   car.following.pack.heat = 0;
   clearPowers(car.sums);
   car.memories.length = 0;
+  car.weak = false;
   Object.assign(car.totals, new FollowTotals());
   const { air } = parameters.car;
   reloadCar(car, parameters);

@@ -9,6 +9,7 @@ import type { FreeDrive } from './free-drive.ts';
 import { fastestOfAll, takeGear } from './gear-choice.ts';
 import { place } from './instant.ts';
 import type { FollowOptions, FollowStatus, Journey } from './journey.ts';
+import { Entry, keepStretch, noteEntry, rememberedStretch } from './pedal-memory.ts';
 import { settledSpeed } from './settled.ts';
 import type { Stretch } from './shortfall.ts';
 import { askedBy, timeLost, tooSlow } from './shortfall.ts';
@@ -40,8 +41,14 @@ export function chase(way: Way): FollowStatus {
   const limits = { low: car.below === null ? car.low : -Infinity, fastest: fastestOfAll(car) };
   const { s0, start } = interval;
   noteBefore(car, before);
-  const end = keepOn(free, car, way.schedule, way.index, limits) ?? pursue(free, car, s0, limits);
+  noteEntry(car, entry);
+  const known = car.memory === null ? null : rememberedStretch(car, car.memory, entry);
+  const end = known ?? keepOn(free, car, way.schedule, way.index, limits) ?? pursue(free, car, s0, limits);
   countLate(way, end.stretches);
+  const settled = end.kept?.settled ?? settledAfter(way, end);
+  if (known === null && car.memory !== null && free.machine !== null) {
+    keepStretch(car, car.memory, entry, before, free.machine, end, settled);
+  }
   if (car.short) car.totals.unfed += end.at - s0;
   interval.s0 = end.at;
   takeGear(car, end.gear);
@@ -58,7 +65,9 @@ export function chase(way: Way): FollowStatus {
       enterBelow(car, start + end.at, options.record?.rows() ?? 0);
       return 'done';
     case 'interval over':
-      if (!settles(way, end)) return 'done';
+      if (settled === 0) return 'done';
+      car.held = settled;
+      car.heldSlope = way.schedule.slope?.[way.index] ?? 0;
       break;
     case 'too fast':
       // It could go faster still, so it can go as fast as that.
@@ -85,15 +94,13 @@ function trust(car: Journey, at: number): void {
 }
 
 const before = new Before();
+const entry = new Entry();
 
-/** Whether the car has come to its top speed, at which it is held from now on. */
-function settles({ car, free, schedule, index }: Way, end: FreeEnd): boolean {
-  if (car.method !== undefined || free.machine === null || car.breakLeft > 0 || car.tyres.counts) return false;
-  const speed = settledSpeed(free.machine, car, end);
-  if (speed === 0) return false;
-  car.held = speed;
-  car.heldSlope = schedule.slope?.[index] ?? 0;
-  return true;
+/** m/s, the top speed that the car has come to, at which it is held from now on; 0 where it has not. */
+function settledAfter({ car, free }: Way, end: FreeEnd): number {
+  if (end.outcome !== 'interval over' || car.method !== undefined || car.tyres.counts) return 0;
+  if (free.machine === null || car.breakLeft > 0) return 0;
+  return settledSpeed(free.machine, car, end);
 }
 
 /** The slope has changed under a car at its top speed: at full pedal it comes to another one. */
@@ -115,7 +122,9 @@ function countLate({ car, schedule, index }: Way, stretches: readonly Stretch[])
     seconds += stretch.to - stretch.from;
     late += outside;
     totals.lost += timeLost(asked, index, stretch);
-    if (isHeldByPack(stretch.mode)) byPack += outside;
+    if (!isHeldByPack(stretch.mode)) continue;
+    byPack += outside;
+    car.weak = true;
   }
   totals.late += late;
   const lost = car.keen && seconds > 0 ? (byPack / seconds) * lostShare(before.charge) : 0;

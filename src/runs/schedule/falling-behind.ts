@@ -14,6 +14,7 @@ import { starvedWords, whyStarved } from '../starved.ts';
 import { setOutIn } from './gear-choice.ts';
 import { noteStretch } from './note.ts';
 import type { Journey } from './journey.ts';
+import type { KeptStretch } from './pedal-memory.ts';
 import type { Stretch } from './shortfall.ts';
 import { stretchesOf } from './shortfall.ts';
 
@@ -33,6 +34,9 @@ export interface FreeEnd {
   readonly stretches: readonly Stretch[];
   /** Gear at its end, 0 for the first. */
   readonly gear: number;
+  /** What was integrated, and between which of its times; or the stretch that it was taken from. */
+  readonly driven?: { readonly solution: Solution; readonly from: number; readonly to: number };
+  readonly kept?: KeptStretch;
 }
 
 const OUTCOMES = ['stuck', 'too fast', 'empty'] as const;
@@ -122,7 +126,13 @@ export function pursue(free: FreeDrive, car: Journey, s: number, ends: FreeEnds)
   takeShifts(machine, car, solution, at);
   totals.lateSwitches += solution.statistics.lateSwitches;
   totals.beyond += at - s;
-  const rest = { at, reason: solution.reason, stretches: stretchesOf(solution), gear: gearOf(car.mode) };
+  const rest = {
+    at,
+    reason: solution.reason,
+    stretches: stretchesOf(solution),
+    gear: gearOf(car.mode),
+    driven: { solution, from: s, to: at },
+  };
   if (solution.status === 'failed') return { ...rest, outcome: 'failed' };
   if (solution.status === 'level') {
     const event = item(solution.events, solution.events.length - 1);

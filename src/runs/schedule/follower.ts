@@ -232,7 +232,7 @@ function starves(car: Journey): FollowStatus {
 }
 
 function isRemembered(car: Journey): boolean {
-  return car.memory !== null && car.held === 0 && rememberedStep(car, car.memory);
+  return car.memory !== null && rememberedStep(car, car.memory);
 }
 
 /** Ends the step where the car has the speed of a wind from behind: drag bends there. */

@@ -55,16 +55,21 @@ export function takeStep(car: Journey, freely: boolean): void {
   finish(car);
 }
 
-/** The pack, and the way. The ends of the step and the two powers of the pack are set. */
-export function finish(car: Journey): void {
-  const { interval, totals, following } = car;
-  const { pack, moving } = following;
-  const h = interval.s1 - interval.s0;
-  pack.span = h;
+/** The pack goes through its span with the two powers that are set, and leaves its trail. */
+export function drivePack({ following: { pack, moving }, track }: Journey): void {
   const { emf, resistance } = pack;
   respond(moving.pack, pack);
   drivenPackAt(moving.pack, pack);
-  if (car.track !== null) noteStep(car, car.track, emf, resistance);
+  if (track !== null) noteStep(pack, track, emf, resistance);
+}
+
+/** The pack, and the way. The ends of the step and the two powers of the pack are set. */
+export function finish(car: Journey): void {
+  const { interval, totals, following } = car;
+  const { pack } = following;
+  const h = interval.s1 - interval.s0;
+  pack.span = h;
+  drivePack(car);
   totals.steps++;
   if (pack.first < 0 || pack.second < 0) totals.returned += returned(pack.first, pack.second, h);
   speedsOfStep(car);

@@ -6,9 +6,12 @@
 import { nth } from '../../columns.ts';
 import type { Schedule } from '../../cycles/schedule.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
+import type { Side } from '../../model/backward/state.ts';
+import type { Plant } from '../../model/forward/plant.ts';
 import { lowestVoltage } from '../../model/pack/state.ts';
 import type { TrailKey, TrailPoint } from '../trail/trail.ts';
 import type { Journey } from './journey.ts';
+import type { KeptStretch } from './pedal-memory.ts';
 
 /** Columns of a step. Powers are those at its two points, consumers left out; energies are J. */
 export const M = {
@@ -30,7 +33,8 @@ export const M = {
   brakes: 15,
   heatFront: 16,
   heatRear: 17,
-  trail: 18, // what the two points leave on a trail, in the order of `TRAIL_KEYS`
+  held: 18, // m/s that the car is held at, 0 where it follows
+  trail: 19, // what the two points leave on a trail, in the order of `TRAIL_KEYS`
 } as const;
 
 /** Of a point of a trail: what the road alone decides. W of the drives in place of their currents. */
@@ -42,7 +46,8 @@ const TRAIL_KEYS = [
   'speed',
   'heat',
 ] as const satisfies readonly TrailKey[];
-export const COLUMNS = M.trail + 2 * TRAIL_KEYS.length;
+export const TRAIL_WIDTH = TRAIL_KEYS.length;
+export const COLUMNS = M.trail + 2 * TRAIL_WIDTH;
 
 /** Steps that are remembered at most, and how often an interval is: its first time may have been at a full pack. */
 const MOST_STEPS = 100_000;
@@ -64,6 +69,9 @@ export class StepMemory {
   row = 0;
   end = 0;
   adds = false;
+  /** What the car does at full pedal behind it, by its intervals, and what looks at that. */
+  readonly stretches = new Map<number, readonly KeptStretch[]>();
+  plant: Plant | null = null;
 
   constructor(schedule: Schedule, parameters: FollowParameters | null, pieces: number) {
     this.schedule = schedule;
@@ -100,7 +108,7 @@ export function recall(memory: StepMemory, index: number): void {
 export function keepStep(car: Journey, memory: StepMemory): void {
   const { interval, following: f, pending: a } = car;
   const { powers: b, front, rear } = f;
-  if (car.held > 0 || car.short || memory.rows >= MOST_STEPS) return;
+  if (car.short || memory.rows >= MOST_STEPS) return;
   if (!memory.adds && !begins(memory)) return;
   if ((memory.rows + 1) * COLUMNS > memory.data.length) {
     const more = new Float64Array(2 * memory.data.length);
@@ -113,6 +121,7 @@ export function keepStep(car: Journey, memory: StepMemory): void {
   data[o + M.from] = interval.s0;
   data[o + M.to] = interval.s1;
   data[o + M.gear] = car.gear;
+  data[o + M.held] = car.held;
   data[o + M.drives] = f.force > 0 ? 1 : 0;
   data[o + M.lowest] = lowestVoltage(f.moving.pack, f.pack);
   data[o + M.consumers] = a.auxiliaries;
@@ -131,13 +140,13 @@ export function keepStep(car: Journey, memory: StepMemory): void {
   if (car.track !== null) {
     const { first, second } = car.track.trail;
     keepPoint(data, o + M.trail, first);
-    keepPoint(data, o + M.trail + TRAIL_KEYS.length, second);
+    keepPoint(data, o + M.trail + TRAIL_WIDTH, second);
   }
   memory.rows++;
   memory.count[memory.index] = nth(memory.count, memory.index) + 1;
 }
 
-function keepPoint(data: Float64Array, place: number, point: TrailPoint): void {
+export function keepPoint(data: Float64Array | number[], place: number, point: TrailPoint): void {
   TRAIL_KEYS.forEach((key, i) => (data[place + i] = point[key]));
 }
 
@@ -162,4 +171,9 @@ function begins(memory: StepMemory): boolean {
 /** Places are right here by construction. */
 export function part(data: Float64Array, place: number): number {
   return data[place] ?? Number.NaN;
+}
+
+/** Whether heat limits a drive unit. */
+export function isHot({ axle, at }: Side): boolean {
+  return axle.driven && at.temperature > axle.unitDerate && axle.unitRange !== Infinity;
 }

@@ -4,6 +4,7 @@ import { createPlant } from '../../model/forward/plant.ts';
 import type { Plant } from '../../model/forward/plant.ts';
 import { sameShape } from '../../model/forward/shape.ts';
 import { currentAtPower } from '../../model/pack/state.ts';
+import type { DrivenPack } from '../../model/backward/pack-step.ts';
 import type { Side } from '../../model/backward/state.ts';
 import type { Solution } from '../../solvers/system.ts';
 import { addStretch, halfShafts } from '../trail/forward.ts';
@@ -48,11 +49,10 @@ function powerOf({ axle, at, braking }: Side, stands: boolean): number {
 }
 
 /** The step at hand is done. @param emf @param ohm V and ohm of the pack where it began: within a step they change in a straight line. */
-export function noteStep({ following, interval }: Journey, { trail }: Track, emf: number, ohm: number): void {
-  const { pack } = following;
+export function noteStep(pack: DrivenPack, { trail }: Track, emf: number, ohm: number): void {
   toCurrents(trail.first, emf + FIRST * (pack.emf - emf), ohm + FIRST * (pack.resistance - ohm));
   toCurrents(trail.second, emf + SECOND * (pack.emf - emf), ohm + SECOND * (pack.resistance - ohm));
-  trail.add(interval.s1 - interval.s0);
+  trail.add(pack.span);
 }
 
 function toCurrents(point: TrailPoint, emf: number, ohm: number): void {

@@ -1,6 +1,5 @@
 /** A step that the car has driven before on this schedule: only the pack is driven again. */
 import { isEasyForPack } from '../../model/backward/limits.ts';
-import type { Side } from '../../model/backward/state.ts';
 import { lowestVoltage } from '../../model/pack/state.ts';
 import { drawnAt } from './consumers.ts';
 import { isTooMuch, losesCharge, NOTHING, warmUp } from './instant.ts';
@@ -8,7 +7,7 @@ import { FIRST, SECOND } from '../../solvers/gauss.ts';
 import { finish } from './interval-step.ts';
 import type { Journey } from './journey.ts';
 import { isTaken, keepsBudget, keepsSign } from './keeps.ts';
-import { COLUMNS, M, part, pointKept } from './memory.ts';
+import { isHot, COLUMNS, M, part, pointKept, TRAIL_WIDTH } from './memory.ts';
 import type { StepMemory } from './memory.ts';
 
 /** Of the voltage at which a step was remembered: limits that were far are not much nearer. */
@@ -23,7 +22,8 @@ export function rememberedStep(car: Journey, memory: StepMemory): boolean {
   while (row < end && part(data, row * COLUMNS) < interval.s0) row++;
   memory.row = row;
   const o = row * COLUMNS;
-  if (row >= end || memory.adds || part(data, o) !== interval.s0 || part(data, o + M.gear) !== car.gear) return false;
+  if (row >= end || memory.adds || part(data, o) !== interval.s0) return false;
+  if (part(data, o + M.gear) !== car.gear || part(data, o + M.held) !== car.held) return false;
   const to = part(data, o + M.to);
   if (to > interval.s1) return false;
   const h = to - interval.s0;
@@ -61,14 +61,10 @@ export function rememberedStep(car: Journey, memory: StepMemory): boolean {
   if (car.track !== null) {
     const { first: a, second: b } = car.track.trail;
     pointKept(data, o + M.trail, a);
-    pointKept(data, o + M.trail + (COLUMNS - M.trail) / 2, b);
+    pointKept(data, o + M.trail + TRAIL_WIDTH, b);
     [a.pack, a.consumers, b.pack, b.consumers] = [first, drawn1, second, drawn2];
   }
   finish(car);
   memory.row = row + 1;
   return true;
-}
-
-function isHot({ axle, at }: Side): boolean {
-  return axle.driven && at.temperature > axle.unitDerate && axle.unitRange !== Infinity;
 }

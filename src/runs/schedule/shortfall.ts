@@ -63,9 +63,11 @@ const known = new WeakMap<Schedule, Asked>();
 
 /** Worked out once for each schedule. */
 export function askedBy(schedule: Schedule): Asked {
-  const found = known.get(schedule) ?? new Asked(schedule);
-  known.set(schedule, found);
-  return found;
+  const found = known.get(schedule);
+  if (found !== undefined) return found;
+  const made = new Asked(schedule);
+  known.set(schedule, made);
+  return made;
 }
 
 /** s of a stretch in which the car is too slow. @param index of the interval of the schedule that its times count from. */

@@ -56,7 +56,7 @@ export function addStretch(
     y[plant.states] = time;
     prepare(time);
     plant.rates(mode, y, row);
-    take(plant, wheels, nth(y, SPEED), point);
+    lookAt(plant, wheels, nth(y, SPEED), point);
   };
   for (let k = 0; k + 1 < solution.nodes; k++) {
     const start = Math.max(from, nth(solution.times, k));
@@ -67,8 +67,13 @@ export function addStretch(
   }
 }
 
-/** What the rates found. */
-function take({ now, moving, atFront, atRear }: Plant, wheels: Wheels, speed: number, point: TrailPoint): void {
+/** What the rates found, at a speed in m/s. */
+export function lookAt(
+  { now, moving, atFront, atRear }: Plant,
+  wheels: Wheels,
+  speed: number,
+  point: TrailPoint,
+): void {
   const { front, rear, car } = moving;
   point.pack = now.current;
   point.voltage = now.voltage;

@@ -102,6 +102,28 @@ describe('a car that drives a schedule over and over', () => {
     expect(memory?.rows).toBeGreaterThan(0.97 * moving);
   });
 
+  /** Its motor turns as fast as it may at 39 km/h: it is late for most of the way, and its pack has no say in that. */
+  const short = {
+    ...car,
+    drives: car.drives.map(drive => ({ ...drive, ratio: 14, unit: { ...drive.unit, maxSpeed: 500, taperSpeed: 475 } })),
+  };
+
+  it('remembers what it does at full pedal where only its drive limits it', () => {
+    const schedule = scheduleNamed('wltc');
+    const [known, driven] = turns(short, testDay, schedule, 3, short.pack.window.high);
+    known.forEach((turn, i) => expect(apart(turn, driven[i]!), `turn ${i + 1}`).toBeLessThan(AS_GOOD));
+    const follower = createFollower();
+    follower.load(followParameters(short, testDay));
+    const options = { auxiliaries: 300, cabin: { steady: 0, extra: 0, time: 1 }, since: 0, empty: 0.05, keen: true };
+    const { totals } = follower.inner;
+    follower.follow(schedule, options);
+    const [first, late] = [totals.evaluations, totals.late];
+    follower.follow(schedule, options);
+    expect(first).toBeGreaterThan(1000);
+    expect(totals.evaluations - first).toBeLessThan(0.05 * first);
+    expect(totals.late - late).toBeCloseTo(late, 6);
+  });
+
   it('does so whatever car it is', { timeout: 120_000 }, () => {
     const schedule = beginning('udds', 200);
     fc.assert(

@@ -1,0 +1,298 @@
+/**
+ * What a car does at full pedal behind its schedule, remembered while that is driven over and over. Where neither the pack nor heat limits
+ * it (its torque, its greatest power, the speed of its motor, a half shaft, grip), what the road takes is the same each time it comes to
+ * an interval at the same instant, at the same speed; only the pack is another, and is driven again. As in `memory.ts` a stretch is taken
+ * from memory where the pack, as it is by then, leaves the car as free.
+ */
+import { nth } from '../../columns.ts';
+import { copyPowers, Powers } from '../../model/backward/state.ts';
+import { isEasyForPack } from '../../model/backward/limits.ts';
+import { CarFigures } from '../../model/forward/figures.ts';
+import type { AxleFigures } from '../../model/forward/figures.ts';
+import type { AxleNow } from '../../model/forward/instant.ts';
+import { createPlant } from '../../model/forward/plant.ts';
+import { sameShape } from '../../model/forward/shape.ts';
+import { axleMode, BREAK, L, LIMIT_BITS, SPEED, SPENDS, SPENT } from '../../model/forward/state.ts';
+import { currentAtPower } from '../../model/pack/state.ts';
+import { FIRST, SECOND } from '../../solvers/gauss.ts';
+import type { Solution } from '../../solvers/system.ts';
+import { lookAt } from '../trail/forward.ts';
+import type { Wheels } from '../trail/forward.ts';
+import { TrailPoint } from '../trail/trail.ts';
+import { drawnAt } from './consumers.ts';
+import type { Before } from './excursion.ts';
+import type { FreeEnd } from './falling-behind.ts';
+import type { Machine } from './free-drive.ts';
+import { continuousPower, warmUp } from './instant.ts';
+import { drivePack } from './interval-step.ts';
+import type { Journey } from './journey.ts';
+import { isHot, keepPoint, part, pointKept, TRAIL_WIDTH } from './memory.ts';
+import type { StepMemory } from './memory.ts';
+
+/** Columns of a piece: s, W of the drives at its two points, J of heat of the units, what its points leave on a trail. */
+const P = { seconds: 0, first: 1, second: 2, heatFront: 3, heatRear: 4, trail: 5 } as const;
+const PIECE = P.trail + 2 * TRAIL_WIDTH;
+
+/** s of a piece at most. */
+const LONGEST = 0.25;
+
+/** Stretches of an interval that are remembered at most: of a car that comes to it at another speed each time none is of use. */
+const MOST = 6;
+
+/** Of the voltage under load: by so much less it may be by the end of a stretch. */
+const SAG = 0.95;
+
+/** Of the charge: this close to its low end nothing is remembered. */
+const NEAR = 1e-6;
+
+/** Limits that neither the state of the pack nor any heat moves. */
+const OWN: ReadonlySet<number> = new Set([L.torque, L.power, L.speed, L.shaft, L.pedal, L.split]);
+
+/** Where a stretch begins: how it came there is of no account. */
+export class Entry {
+  s0 = Number.NaN;
+  speed = Number.NaN;
+  mode = 0;
+  gear = 0;
+  shifts = 0;
+  late = Number.NaN;
+  lost = Number.NaN;
+  /**
+   * Nothing that passes is under way: a change of gear, an excursion below the low end. Nor has the pack held the car back so far: what
+   * of its way does not count for that hangs on where stretches end.
+   */
+  plain = false;
+}
+
+/** Notes where a stretch begins, as the car is. */
+export function noteEntry(car: Journey, entry: Entry): void {
+  entry.s0 = car.interval.s0;
+  entry.speed = car.speed;
+  entry.mode = car.mode;
+  entry.gear = car.gear;
+  entry.shifts = car.totals.shifts;
+  entry.late = car.totals.late;
+  entry.lost = car.totals.lost;
+  entry.plain = !(car.breakLeft > 0 || car.weak) && car.below === null && !car.short;
+}
+
+/** A stretch as it was driven. */
+export interface KeptStretch {
+  readonly s0: number;
+  readonly speed: number;
+  readonly mode: number;
+  readonly gear: number;
+  readonly outcome: FreeEnd['outcome'];
+  /** s in the interval, m/s and mode at its end, m. */
+  readonly at: number;
+  readonly last: number;
+  readonly lastMode: number;
+  readonly distance: number;
+  /** s that it is late and that it loses, and m/s that it has settled at; 0 where it has not. */
+  readonly late: number;
+  readonly lost: number;
+  readonly settled: number;
+  /** J, consumers and what leaves the pack aside. */
+  readonly sums: Powers;
+  /** The most that the drives take, W, and V of the pack below which they could not. */
+  readonly most: number;
+  readonly volts: number;
+  readonly pieces: Float64Array;
+}
+
+const none: Wheels = { front: 0, rear: 0 };
+
+/** Keeps the stretch that the car has just driven, where nothing but the road and its drives had a say in it. */
+export function keepStretch(
+  car: Journey,
+  memory: StepMemory,
+  entry: Entry,
+  before: Before,
+  machine: Machine,
+  end: FreeEnd,
+  settled: number,
+): void {
+  const kept = memory.stretches.get(memory.index) ?? [];
+  const { driven, outcome, at, gear } = end;
+  if (driven === undefined || !entry.plain || kept.length >= MOST || car.breakLeft > 0 || !(at > entry.s0)) return;
+  if (outcome !== 'interval over' && outcome !== 'caught up' && outcome !== 'too fast') return;
+  if (gear !== entry.gear || car.totals.shifts !== entry.shifts || !isOwn(driven.solution, driven.from, driven.to))
+    return;
+  const found = piecesOf(car, memory, machine, driven.solution, driven.from, driven.to);
+  if (found === null) return;
+  const sums = new Powers();
+  copyPowers(car.sums, sums);
+  for (const key of SUMS) sums[key] = car.sums[key] - before.sums[key];
+  memory.stretches.set(memory.index, [
+    ...kept,
+    {
+      s0: entry.s0,
+      speed: entry.speed,
+      mode: entry.mode,
+      gear,
+      outcome,
+      at,
+      last: car.speed,
+      lastMode: car.mode,
+      distance: car.distance - before.distance,
+      settled,
+      late: car.totals.late - entry.late,
+      lost: car.totals.lost - entry.lost,
+      sums,
+      ...found,
+    },
+  ]);
+}
+
+const SUMS = ['unitHeat', 'gearHeat', 'spinUp', 'slip', 'rolling', 'drag', 'grade'] as const;
+
+/** Whether neither pack nor heat limits a stretch of a solution. */
+function isOwn({ nodes, times, modes }: Solution, from: number, to: number): boolean {
+  for (let k = 0; k + 1 < nodes; k++) {
+    if (nth(times, k) >= to || nth(times, k + 1) <= from) continue;
+    const mode = nth(modes, k);
+    if ((mode & (BREAK | SPENDS | SPENT)) !== 0) return false;
+    for (const axle of [0, 1]) {
+      const bits = axleMode(mode, axle);
+      if (bits !== 0 && !OWN.has(bits & LIMIT_BITS)) return false;
+    }
+  }
+  return true;
+}
+
+const points = [new TrailPoint(), new TrailPoint()] as const;
+
+/** The pieces of a stretch of a solution; null of a car whose torque a table gives: its voltage moves that in another way. */
+function piecesOf(
+  car: Journey,
+  memory: StepMemory,
+  { plant: own }: Machine,
+  solution: Solution,
+  from: number,
+  to: number,
+): Pick<KeptStretch, 'most' | 'volts' | 'pieces'> | null {
+  const { front, rear, pack, charge, soaked } = own.moving;
+  if ((front.driven && front.tabled) || (rear.driven && rear.tabled)) return null;
+  if (memory.plant === null || !sameShape(memory.plant.shape, own.shape)) memory.plant = createPlant(own.shape);
+  const { plant } = memory;
+  // Apart from the one that drives: what is asked of that one must not hang on who else looks.
+  plant.load({
+    shape: own.shape,
+    car: Object.assign(new CarFigures(), own.moving.car),
+    pack,
+    front,
+    rear,
+    charge,
+    soaked,
+  });
+  const wheels = car.track?.wheels ?? none;
+  const row = new Float64Array(plant.states + plant.quadratures);
+  const y = new Float64Array(plant.states + 1);
+  const pieces: number[] = [];
+  let [most, volts] = [0, 0];
+  const look = (time: number, mode: number, point: TrailPoint): number => {
+    solution.at(time, row);
+    y.set(row.subarray(0, plant.states));
+    y[plant.states] = time;
+    plant.rates(mode, y, row);
+    lookAt(plant, wheels, nth(y, SPEED), point);
+    point.front *= point.voltage;
+    point.rear *= point.voltage;
+    volts = Math.max(volts, voltsOf(front, plant.atFront), voltsOf(rear, plant.atRear));
+    return (point.pack - point.consumers) * point.voltage;
+  };
+  for (let k = 0; k + 1 < solution.nodes; k++) {
+    const start = Math.max(from, nth(solution.times, k));
+    const whole = Math.min(to, nth(solution.times, k + 1)) - start;
+    if (!(whole > 0)) continue;
+    const count = Math.ceil(whole / LONGEST);
+    const h = whole / count;
+    const mode = nth(solution.modes, k);
+    for (let i = 0; i < count; i++) {
+      const o = pieces.length;
+      const first = look(start + (i + FIRST) * h, mode, points[0]);
+      const [a, b] = [heatOf(front, plant.atFront), heatOf(rear, plant.atRear)];
+      const second = look(start + (i + SECOND) * h, mode, points[1]);
+      pieces.push(
+        h,
+        first,
+        second,
+        0.5 * h * (a + heatOf(front, plant.atFront)),
+        0.5 * h * (b + heatOf(rear, plant.atRear)),
+      );
+      keepPoint(pieces, o + P.trail, points[0]);
+      keepPoint(pieces, o + P.trail + TRAIL_WIDTH, points[1]);
+      most = Math.max(most, first, second);
+    }
+  }
+  return { most, volts, pieces: Float64Array.from(pieces) };
+}
+
+function heatOf({ driven }: AxleFigures, { heat }: AxleNow): number {
+  return driven ? heat : 0;
+}
+
+/** V that the power of an axle takes: its greatest one falls with the voltage below that at which it is stated. */
+function voltsOf(axle: AxleFigures, { torque, motorSpeed }: AxleNow): number {
+  if (!axle.driven) return 0;
+  return (axle.referenceVoltage * (torque + axle.powerFall) * motorSpeed) / axle.powerAtRest;
+}
+
+/** Drives the stretch that begins here as it is remembered; null, with nothing changed, where it has to be driven. */
+export function rememberedStretch(car: Journey, memory: StepMemory, entry: Entry): FreeEnd | null {
+  if (!entry.plain) return null;
+  const kept = memory.stretches
+    .get(memory.index)
+    ?.find(
+      each =>
+        each.s0 === entry.s0 && each.speed === entry.speed && each.mode === entry.mode && each.gear === entry.gear,
+    );
+  if (kept === undefined || !isFree(car, kept)) return null;
+  const { totals, sums, interval, consumers, following: f } = car;
+  const { pieces } = kept;
+  let from = interval.heaterFrom + kept.s0;
+  for (let o = 0; o < pieces.length; o += PIECE) {
+    const h = part(pieces, o);
+    const drawn1 = drawnAt(consumers, from + FIRST * h);
+    const drawn2 = drawnAt(consumers, from + SECOND * h);
+    from += h;
+    const first = part(pieces, o + P.first) + drawn1;
+    const second = part(pieces, o + P.second) + drawn2;
+    if (car.track !== null) {
+      const { first: a, second: b } = car.track.trail;
+      pointKept(pieces, o + P.trail, a);
+      pointKept(pieces, o + P.trail + TRAIL_WIDTH, b);
+      [a.pack, a.consumers, b.pack, b.consumers] = [first, drawn1, second, drawn2];
+    }
+    f.pack.first = first;
+    f.pack.second = second;
+    f.pack.span = h;
+    drivePack(car);
+    sums.power += 0.5 * h * (first + second);
+    sums.auxiliaries += 0.5 * h * (drawn1 + drawn2);
+    if (car.warms) {
+      warmUp(car, f.front, part(pieces, o + P.heatFront), h);
+      warmUp(car, f.rear, part(pieces, o + P.heatRear), h);
+    }
+  }
+  for (const key of SUMS) sums[key] += kept.sums[key];
+  car.speed = kept.last;
+  car.mode = kept.lastMode;
+  car.distance += kept.distance;
+  totals.late += kept.late;
+  totals.lost += kept.lost;
+  totals.stretches++;
+  totals.beyond += kept.at - kept.s0;
+  return { outcome: kept.outcome, reason: '', at: kept.at, stretches: [], gear: kept.gear, kept };
+}
+
+/** Whether the pack, as it is, leaves the car as free as it was. */
+function isFree(car: Journey, { most, volts, s0, at }: KeptStretch): boolean {
+  const { following: f, consumers, interval, low } = car;
+  const { pack, moving, front, rear } = f;
+  const power = most + drawnAt(consumers, interval.heaterFrom + s0);
+  if (!isEasyForPack(f, power) || isHot(front) || isHot(rear)) return false;
+  if (SAG * (pack.emf - pack.resistance * currentAtPower(pack.emf, pack.resistance, power)) < volts) return false;
+  if (moving.pack.pulses && !(pack.spent === 0 && power < SAG * continuousPower(car))) return false;
+  return pack.charge - (2 * power * (at - s0)) / (pack.emf * moving.pack.capacity) > low + NEAR;
+}
