@@ -2,8 +2,7 @@
  * What flows and turns all along a run, for what its parts must stand: at the two Gauss-Legendre points of each piece of it, so that
  * integrals of currents and of their squares are of the order of the run itself (`model/duty/track.ts`).
  */
-import { nth } from '../../columns.ts';
-import { trackThrough } from '../../model/duty/track.ts';
+import { trackThrough, valueAt } from '../../model/duty/track.ts';
 import type { Track } from '../../model/duty/track.ts';
 import { FIRST, SECOND } from '../../solvers/gauss.ts';
 
@@ -51,10 +50,13 @@ export class Trail {
   readonly first = new TrailPoint();
   readonly second = new TrailPoint();
   data: Float64Array = new Float64Array(WIDTH * 256);
+  /** What was asked of it since it last grew: the same currents are looked at in many ways. */
+  private readonly tracks = new Map<TrailKey, Track>();
 
   /** A piece of so many seconds between the two points. */
   add(seconds: number): void {
     if (!(seconds > 0)) return;
+    if (this.tracks.size > 0) this.tracks.clear();
     if ((this.pieces + 1) * WIDTH > this.data.length) {
       const more = new Float64Array(2 * this.data.length);
       more.set(this.data);
@@ -94,6 +96,7 @@ export class Trail {
   /** Takes pieces back: so many are left. */
   truncate(pieces: number): void {
     this.pieces = Math.min(this.pieces, pieces);
+    this.tracks.clear();
   }
 
   /** s of each piece. */
@@ -115,8 +118,14 @@ export class Trail {
 
   /** What of it a key says, as a track. */
   track(key: TrailKey): Track {
+    const found = this.tracks.get(key);
+    if (found !== undefined) return found;
     const place = KEYS.findIndex(each => each === key);
-    return trackThrough(this.lengths(), this.column(1 + place), this.column(1 + KEYS.length + place));
+    const [known] = this.tracks.values();
+    const length = known?.length ?? this.lengths();
+    const made = trackThrough(length, this.column(1 + place), this.column(1 + KEYS.length + place));
+    this.tracks.set(key, made);
+    return made;
   }
 
   /** No part of what is written down: a drive of an hour is a megabyte. */
@@ -126,7 +135,8 @@ export class Trail {
 
   private column(place: number): Float64Array {
     const column = new Float64Array(this.pieces);
-    for (let i = 0; i < column.length; i++) column[i] = nth(this.data, i * WIDTH + place);
+    const { data } = this;
+    for (let i = 0, o = place; i < column.length; i++, o += WIDTH) column[i] = valueAt(data, o);
     return column;
   }
 }
