@@ -14,7 +14,7 @@ import { starvedWords, whyStarved } from '../starved.ts';
 import { setOutIn } from './gear-choice.ts';
 import { noteStretch } from './note.ts';
 import type { Journey } from './journey.ts';
-import type { KeptStretch } from './pedal-memory.ts';
+import type { KeptStretch, Outcome } from './kept-stretch.ts';
 import type { Stretch } from './shortfall.ts';
 import { stretchesOf } from './shortfall.ts';
 
@@ -26,7 +26,7 @@ const SLOWER = 0.9;
 
 /** How a stretch at full pedal ended. */
 export interface FreeEnd {
-  readonly outcome: 'caught up' | 'interval over' | 'stuck' | 'empty' | 'too fast' | 'starved' | 'failed';
+  readonly outcome: Outcome;
   readonly reason: string;
   /** s in the interval. */
   readonly at: number;

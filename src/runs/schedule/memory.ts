@@ -11,7 +11,7 @@ import type { Plant } from '../../model/forward/plant.ts';
 import { lowestVoltage } from '../../model/pack/state.ts';
 import type { TrailKey, TrailPoint } from '../trail/trail.ts';
 import type { Journey } from './journey.ts';
-import type { KeptStretch } from './pedal-memory.ts';
+import type { KeptStretch } from './kept-stretch.ts';
 
 /** Columns of a step. Powers are those at its two points, consumers left out; energies are J. */
 export const M = {

@@ -26,6 +26,7 @@ import type { Machine } from './free-drive.ts';
 import { continuousPower, warmUp } from './instant.ts';
 import { drivePack } from './interval-step.ts';
 import type { Journey } from './journey.ts';
+import type { KeptStretch } from './kept-stretch.ts';
 import { isHot, keepPoint, part, pointKept, TRAIL_WIDTH } from './memory.ts';
 import type { StepMemory } from './memory.ts';
 
@@ -74,30 +75,6 @@ export function noteEntry(car: Journey, entry: Entry): void {
   entry.late = car.totals.late;
   entry.lost = car.totals.lost;
   entry.plain = !(car.breakLeft > 0 || car.weak) && car.below === null && !car.short;
-}
-
-/** A stretch as it was driven. */
-export interface KeptStretch {
-  readonly s0: number;
-  readonly speed: number;
-  readonly mode: number;
-  readonly gear: number;
-  readonly outcome: FreeEnd['outcome'];
-  /** s in the interval, m/s and mode at its end, m. */
-  readonly at: number;
-  readonly last: number;
-  readonly lastMode: number;
-  readonly distance: number;
-  /** s that it is late and that it loses, and m/s that it has settled at; 0 where it has not. */
-  readonly late: number;
-  readonly lost: number;
-  readonly settled: number;
-  /** J, consumers and what leaves the pack aside. */
-  readonly sums: Powers;
-  /** The most that the drives take, W, and V of the pack below which they could not. */
-  readonly most: number;
-  readonly volts: number;
-  readonly pieces: Float64Array;
 }
 
 const none: Wheels = { front: 0, rear: 0 };
