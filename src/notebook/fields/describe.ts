@@ -7,7 +7,7 @@ import { writtenKey } from './read-context.ts';
 export function describeField(field: Field): string {
   switch (field.kind) {
     case 'number': {
-      const number = field.whole === true ? wholeNumber(field) : describeUnit(field.unit);
+      const number = field.whole === true ? 'a whole number' : describeUnit(field.unit);
       return field.words === undefined ? number : `${number}, or ${oneOf(Object.keys(field.words))}`;
     }
     case 'numbers':
@@ -28,10 +28,6 @@ export function describeField(field: Field): string {
     }
   }
   return field satisfies never;
-}
-
-function wholeNumber(field: NumberField): string {
-  return `a whole number, ${describeLimits(field, 'metric')}`;
 }
 
 /** `300 kg to 5000 kg`, in the unit that people read. */
