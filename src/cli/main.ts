@@ -130,7 +130,9 @@ export async function main(args: readonly string[], terminal: Terminal): Promise
     });
   } catch (error) {
     if (error instanceof WrongUsage) {
-      terminal.err(`axlewatt: ${error.message}\nTry axlewatt --help.`);
+      const { usageInWords } = await import('./wrong-usage.ts');
+      const said = usageInWords(error.message, args, await parser.getHelp());
+      terminal.err(`axlewatt: ${said}\nTry axlewatt --help.`);
       return USAGE;
     }
     terminal.err(lastResort(error).trimEnd());

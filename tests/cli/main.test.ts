@@ -84,11 +84,13 @@ describe('usage', () => {
 
   it.each([
     [[], 'Say what to do'],
-    [['run'], 'Not enough non-option arguments'],
+    [['run'], 'which notebook? As in: axlewatt run first.md (axlewatt new first.md writes one)'],
+    [['open'], 'which notebook, or folder of notebooks?'],
+    [['first.md'], 'did you mean axlewatt run first.md?'],
     [['rnu', 'a.md'], 'Did you mean run?'],
-    [['run', 'a.md', '--jsn'], 'Unknown argument: jsn'],
+    [['run', 'a.md', '--jsn'], 'there is no option --jsn; did you mean --json?'],
     [['run', 'a.md', '--out'], 'Not enough arguments following: out'],
-    [['check', 'a.md', '--csv'], 'Unknown argument: csv'],
+    [['check', 'a.md', '--csv'], 'there is no option --csv'],
     [['cells', 'carr'], 'did you mean "car"?'],
     [['cells', 'car.drive.unti'], 'did you mean "unit"?'],
     [['check', join(folder, 'missing.md')], 'no such file'],
