@@ -1,4 +1,4 @@
-import { execFileSync } from 'node:child_process';
+import { execFileSync, spawnSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -68,6 +68,15 @@ describe('usage', () => {
         expect(execFileSync(process.execPath, [cli, '--help'], { encoding: 'utf8' })).toBe(made.join(''));
     }
   });
+
+  it('ends by itself once its report is written, drawn by two threads', () => {
+    const cli = fileURLToPath(new URL('../../dist/cli/axlewatt.js', import.meta.url));
+    const unit = '{ peak_torque: 200 N m, peak_power: 80 kW }';
+    const car = `mass: 1100 kg\ntyres: { size: 165/80 R 13 }\ndrive: { axle: rear, ratio: 8, unit: ${unit} }\npack: { cell: cell_nmc_60ah, series: 96, parallel: 1 }\n`;
+    const path = file('ends.md', `\`\`\`yaml car van\n${car}\`\`\`\n\`\`\`yaml launch dash\ncar: van\n\`\`\`\n`);
+    const args = [cli, 'run', path, '--samples', '0', '--quiet', '--out', join(folder, 'ends')];
+    expect(spawnSync(process.execPath, args, { timeout: 100_000 }).status).toBe(0);
+  }, 120_000);
 
   it('is ASCII in all help texts, because the build counts characters as columns', async () => {
     for (const command of [[], ['run'], ['check'], ['cells']]) {
