@@ -177,7 +177,7 @@ export function switched(m: Moving, mode: number, fired: number, y: Float64Array
   if (places.guardBudget < 0) return switchedBoth(m, mode, fired, y);
   if (fired === places.guardBudget) return mode ^ SPENDS;
   if (fired === places.guardBudget + 1) return spend(m, mode, y);
-  const next = unlessSpent(switchedBoth(m, mode, fired, y));
+  const next = unlessSpent(m, switchedBoth(m, mode, fired, y));
   const whole = (next & (SPENDS | SPENT)) === 0;
   return whole && places.guardShift >= 0 && spendsAt(m, next, y) ? next | SPENDS : next;
 }
@@ -196,14 +196,18 @@ function switchedBoth(m: Moving, mode: number, fired: number, y: Float64Array): 
 }
 
 /** Where something else holds the car back the current is below the continuous one, and the budget recovers. */
-function unlessSpent(mode: number): number {
-  return (mode & SPENT) === 0 || atCurrent(mode) ? mode : (mode & ~SPENT) | SPENDS;
+function unlessSpent({ front, rear }: Moving, mode: number): number {
+  if ((mode & SPENT) === 0) return mode;
+  // Of two drives the one that goes on while the gear of the other one is changed may be held back by it.
+  const breaks = (mode & BREAK) !== 0;
+  const ofFront = !isOpen(front, breaks) && atCurrent(axleMode(mode, 0));
+  return ofFront || (!isOpen(rear, breaks) && atCurrent(axleMode(mode, 1))) ? mode : (mode & ~SPENT) | SPENDS;
 }
 
 /** The mode with a budget that is spent: the limit of the current has fallen. */
 function spend(m: Moving, mode: number, y: Float64Array): number {
   const settled = settle(m, (mode & ~SPENDS) | SPENT, y);
-  const kept = unlessSpent(settled);
+  const kept = unlessSpent(m, settled);
   return kept === settled ? settled : settle(m, kept, y);
 }
 

@@ -93,12 +93,9 @@ export function isPackLimit(l: number): boolean {
   return l === L.minVoltage || l === L.current || l === L.packHeat || l === L.packCold || l === L.packLow;
 }
 
-/** Whether the limit of the pack's current is in force at one of the axles. */
-export function atCurrent(mode: number): boolean {
-  if ((mode & BREAK) !== 0) return false;
-  const front = axleMode(mode, 0);
-  const rear = axleMode(mode, 1);
-  return (front & (GRIP | LIMIT_BITS)) === L.current || (rear & (GRIP | LIMIT_BITS)) === L.current;
+/** Whether the limit of the pack's current holds an axle back. @param bits of the axle. */
+export function atCurrent(bits: number): boolean {
+  return (bits & (GRIP | LIMIT_BITS)) === L.current;
 }
 
 /** Whether an axle is held back by the pack's power. @param bits of the axle. */
