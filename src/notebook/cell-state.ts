@@ -181,6 +181,7 @@ export function cellBlock({ piece, problems, given }: CellState, world: World): 
     values: given?.named ?? [],
     chart: given?.chart ?? null,
     checks: (given?.checks ?? []).map(check => checkAtEnds(check, world)),
+    ...(given?.product?.kind === 'car' && { sketch: given.product.sketch }),
     ...(given !== null && given.knobs.length > 0 && { knobs: given.knobs }),
   };
 }

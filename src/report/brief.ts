@@ -14,7 +14,9 @@ import { checkList } from './page/cell.ts';
 import { cautions } from './page/cautions.ts';
 import { type Html, html } from './page/html.ts';
 import { inputText, type SharedInput, shareInputs } from './page/inputs.ts';
+import { carStrip } from './page/car-strip.ts';
 import { pageOf } from './page/shell.ts';
+import type { Small } from './card.ts';
 import { failuresOf } from './alarms.ts';
 
 /** What tells one sheet from another. */
@@ -30,9 +32,11 @@ export interface SheetMark {
 }
 
 /** Inputs that are told. */
-const TOLD = 6;
+const TOLD = 5;
 /** Digits of the hash that are printed: enough to tell the notebooks of a workshop apart. */
-const DIGITS = 16;
+const DIGITS = 12;
+/** Digits of an assumed value. */
+const ROUGH = 3;
 
 /** The sheet as the text of an HTML file. @param onFault told of each fault of axlewatt itself. */
 export function writeBrief(outcome: NotebookOutcome, mark: SheetMark, onFault?: (fault: ProblemData) => void): string {
@@ -44,37 +48,59 @@ export function writeBrief(outcome: NotebookOutcome, mark: SheetMark, onFault?: 
   const checks = cellsOf(blocks).flatMap(block => block.checks);
   const failures = failuresOf(cellsOf(blocks), [...problems, ...guard.faults]);
   const alarms = alarmBox(answered, system, guard, failures);
-  const lines = answered.flatMap(each =>
-    guard.part(
+  const told = answered.map(each => ({
+    name: each.name,
+    card: guard.part(
       each,
-      () => {
-        const table = reportOf(each.result).card(each.result, system)?.table;
-        return table === undefined ? [] : [linesTable(table, `${each.name}: what fails or is to be looked at`)];
-      },
-      () => [],
+      () => reportOf(each.result).card(each.result, system),
+      () => null,
     ),
+  }));
+  const lines = told.map(({ name, card }) =>
+    card?.table === undefined ? null : linesTable(card.table, `${name}: what fails or is to be looked at`),
   );
   for (const fault of guard.faults) onFault?.(fault);
   const brackets = bracketsOf(results);
+  const notebook = file.replace(/^.*[\\/]/u, '');
+  const digits = mark.hash.slice(0, DIGITS);
   const body = html`<header>
 <h1>${title}</h1>
-<p class="maker">${mark.date} · axlewatt ${mark.version} · ${file} · SHA-256 ${mark.hash.slice(0, DIGITS)} · all of it: <a href="${mark.report}">${mark.report}</a></p>
+<p class="maker">${mark.date} · axlewatt ${mark.version} · ${notebook} · all of it in <a href="${mark.report}">${mark.report}</a> · <small>SHA-256 ${digits}</small></p>
 </header>
 <main>
-${alarms}${ownAnswer(blocks)}${cards}${lines}${
+${alarms}${ownAnswer(blocks)}${carStrip(blocks)}${cards}${limiterKey(told.map(({ card }) => card?.small))}${lines}${
   checks.length === 0
     ? null
     : html`<section><h2>Promised</h2>
 ${checkList(checks, true)}</section>
 `
 }${mindList(answered)}${assumedMost(inputs, results)}<section class="beware"><h2>Beware</h2>
-<p>${brackets === null ? '' : `${brackets} `}In round brackets: who decides. ${cautions(results, inputs)
-    .map(({ title: what, defers }) => `${what} (${defers}).`)
+<p>${brackets === null ? '' : `${brackets} `}Behind each caution, in round brackets: who decides. ${cautions(
+    results,
+    inputs,
+  )
+    .map(({ title: what, defers }) => `${what} (${shortly(defers)}).`)
     .join(' ')}</p></section>
 </main>
-<footer class="signed"><span>date</span><span>name</span><span>signature</span></footer>
+<footer class="signed"><p>Signed is what is promised above, on this sheet (${notebook}, ${digits}), and nothing else.</p><span>date</span><span>promised by: name and signature</span><span>to: name and signature</span></footer>
 `;
   return pageOf(title, reportMark([]), 'brief', body);
+}
+
+/** Who decides, without what the page says besides of it. */
+function shortly(defers: string): string {
+  return defers.replaceAll(/ \([^)]*\)/gu, '').replace(/;.*$/u, '');
+}
+
+/** What the letters in the bars of launches stand for: those that stand there. */
+function limiterKey(smalls: readonly (Small | null | undefined)[]): Html | null {
+  const pieces = smalls
+    .flatMap(small => (small?.kind === 'strip' ? small.pieces : []))
+    .filter(({ word }) => word !== '');
+  const words = [...new Set(pieces.map(({ sign, what }) => `${sign} ${what}`))];
+  if (words.length === 0) return null;
+  return html`<p class="key">Bars, from standing still to the speed above them, what holds the car back: ${words.join(', ')}.</p>
+`;
 }
 
 /** Spreads that nobody gave: what to measure first. What a rank of the page found comes by what it does, all else by its width alone. */
@@ -90,7 +116,7 @@ function assumedMost(inputs: readonly Input[], results: readonly Result[]): Html
   if (first === undefined) return null;
   const order = weight(first) > 0 ? 'what moves the ranked figure most first' : 'the widest spread first';
   return html`<section><h2>Assumed, ${order}</h2>
-<p>${told.map(({ path, input }) => `${path.replaceAll(/[._]/g, ' ')} ${inputText(input)}`).join('; ')}. ${shared.length} inputs are assumed in all.</p></section>
+<p>${told.map(({ path, input }) => `${path.replaceAll(/[._]/g, ' ')} ${inputText(input, ROUGH)}`).join('; ')}. ${shared.length} inputs are assumed in all.</p></section>
 `;
 }
 

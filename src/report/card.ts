@@ -48,8 +48,8 @@ export interface Asked {
   readonly question: string;
   readonly word: string;
   readonly answer: string;
-  /** Not worth its place on a single sheet. */
-  readonly aside?: boolean;
+  /** Not worth its place on a single sheet; `crowded`: on one with many cards. */
+  readonly aside?: boolean | 'crowded';
 }
 
 /** A picture that needs no axes: for the eye only, the words beside it say the same. */
@@ -62,6 +62,9 @@ export type Small =
   | { readonly kind: 'within'; readonly low: number; readonly value: number; readonly high: number };
 
 export interface Piece {
+  /** In full, and the letter that stands for it. */
+  readonly what: string;
+  readonly sign: string;
   readonly share: number;
   readonly word: string;
   readonly colour: string;

@@ -2,6 +2,7 @@
 import type { CellBlock, NotebookOutcome } from '../notebook/document/outcome.ts';
 import { folded, type ProblemData } from '../notebook/document/problem.ts';
 import { answerSection, ownAnswer } from './page/answer.ts';
+import { carStrip } from './page/car-strip.ts';
 import { answeredOf, bracketsOf, cellsOf } from './page/answered.ts';
 import { cautionsSection } from './page/cautions.ts';
 import { cellSection, cellTitle } from './page/cell.ts';
@@ -43,7 +44,7 @@ export async function writeReport(outcome: NotebookOutcome, options: ReportOptio
   const answer =
     answered.length === 0 && own === null
       ? null
-      : await answerSection(own, answered, system, brackets, guard, live !== null);
+      : await answerSection(own, carStrip(blocks), answered, system, brackets, guard, live !== null);
   const { section: notebook, entries } = await workings(outcome, ids, guard);
   const problems = [...outcome.problems, ...guard.faults].toSorted((a, b) => a.line - b.line);
   for (const fault of guard.faults) options.onFault?.(fault);

@@ -5,6 +5,7 @@ import type { World } from '../context.ts';
 import { entryOf, type LocatedMap, problemAt } from '../document/located.ts';
 import { mergeMaps } from '../fields/merge.ts';
 import { oddities } from '../fields/oddities.ts';
+import { sketchOf } from './car-sketch.ts';
 import { nearest } from '../../units/nearest.ts';
 import { NotebookProblem } from '../document/problem.ts';
 import { readUnitFiles } from '../files/unit-files.ts';
@@ -48,7 +49,9 @@ export const car: CellKind = {
           readTogether(jointOf(map, togetherOf(read.values), world), name, all),
         );
         const notes = [...completed.notes, ...oddities(read.inputs, carCellFields, world.system)];
-        const product = { kind: 'car', car: completed.car, map, notes, spec, measured, joint } as const;
+        const base = from?.kind === 'scalar' ? from.text : null;
+        const sketch = sketchOf(completed.car, map, own, base, world.system);
+        const product = { kind: 'car', car: completed.car, map, sketch, notes, spec, measured, joint } as const;
         return { ...NOTHING, product, inputs, values: inputValues(inputs, name) };
       },
     };

@@ -9,7 +9,7 @@ import type { CellText } from './kind.ts';
 import type { Product } from './yield.ts';
 
 /** A car with the inputs behind it, what it was completed from, and what was noted then. */
-export interface CarOfCell extends Omit<Extract<Product, { kind: 'car' }>, 'kind' | 'map'> {
+export interface CarOfCell extends Omit<Extract<Product, { kind: 'car' }>, 'kind' | 'map' | 'sketch'> {
   readonly carName: string;
   readonly inputs: readonly Input[];
 }

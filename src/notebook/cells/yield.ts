@@ -11,7 +11,7 @@ import type { LocatedMap } from '../document/located.ts';
 import type { Varied } from './varied.ts';
 import type { Group } from './together.ts';
 import type { Knob } from '../document/knob.ts';
-import type { CheckOutcome, NamedValue } from '../document/outcome.ts';
+import type { CarSketch, CheckOutcome, NamedValue } from '../document/outcome.ts';
 
 /** What a cell gives to the report and to other cells. */
 export interface CellYield {
@@ -37,6 +37,7 @@ export type Product =
       readonly joint: readonly Joint[];
       readonly car: Car;
       readonly map: LocatedMap;
+      readonly sketch: CarSketch;
       readonly notes: readonly string[];
       /** What the car was completed from, for studies that complete it again with other values. */
       readonly spec: CarSpec;

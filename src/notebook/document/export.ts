@@ -40,5 +40,8 @@ function field(value: number | string): string {
 
 /** The whole outcome as JSON with the keys in a fixed order; typed arrays become arrays, numbers JSON has not null. */
 export function json(outcome: NotebookOutcome): string {
-  return `${JSON.stringify(outcome, (_key, value: unknown) => (value instanceof Float64Array ? [...value] : value))}\n`;
+  return `${JSON.stringify(outcome, (key, value: unknown) =>
+    // What it says stands among the inputs.
+    key === 'sketch' ? undefined : value instanceof Float64Array ? [...value] : value,
+  )}\n`;
 }

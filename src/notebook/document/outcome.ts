@@ -47,8 +47,21 @@ export interface CellBlock extends CellPiece {
   /** Vega-Lite spec of a plot cell, checked to load nothing; null otherwise. */
   readonly chart: { readonly title: string; readonly spec: object } | null;
   readonly checks: readonly CheckOutcome[];
+  /** Of a car cell: what car it is; left out for all others. */
+  readonly sketch?: CarSketch;
   /** Controls of a knobs cell; left out for all others. */
   readonly knobs?: readonly Knob[];
+}
+
+/** A car in the words of a workshop. */
+export interface CarSketch {
+  /** The car or the calibration that it is made from; null for none. */
+  readonly from: string | null;
+  /** Mass, drive, tyres, pack: what is the same stands in the same place and in the same words as in another car. */
+  readonly parts: readonly string[];
+  /** Of these parts what it says itself; and what else. */
+  readonly told: readonly string[];
+  readonly besides: readonly string[];
 }
 
 export interface NamedValue {

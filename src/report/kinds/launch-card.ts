@@ -5,7 +5,7 @@ import { summaryNumber } from '../../plots/kit/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import type { Card, Small } from '../card.ts';
-import { verdict, type Wasted } from './launch.ts';
+import { goalOf, verdict, type Wasted } from './launch.ts';
 
 const WORDS: { readonly [word in Wasted]: string } = {
   yes: 'Yes.',
@@ -21,10 +21,15 @@ export function launchCard(result: Result, system: System): Card {
   if (result.bands.length === 0) return { headline, text: '', small: null, asked: [] };
   const questions = [
     { question: 'What holds it back?', word: '', answer: held },
-    { question: 'Do the tyres waste the power?', word: WORDS[wasted], answer: tyres },
+    {
+      question: 'Do the tyres waste the power?',
+      word: WORDS[wasted],
+      answer: tyres,
+      aside: wasted === 'no' || (wasted === 'hardly' && ('crowded' as const)),
+    },
     // Where all of the power gets to the road, nobody has to read that traction control saves nothing.
     { question: 'What is traction control worth?', word: '', answer: wasted === 'no' ? '' : control, aside: !spins },
-    { question: 'What would help?', word: '', answer: levers },
+    { question: 'What would help?', word: '', answer: levers, aside: 'crowded' as const },
     { question: 'What is enough?', word: '', answer: enough.join(' '), aside: true },
   ];
   return { headline, text: '', small: strip(result, system), asked: questions.filter(({ answer }) => answer !== '') };
@@ -36,13 +41,12 @@ const LETTER = 6.5;
 
 /** The limiter band as far as the headline goes. */
 function strip(result: Result, system: System): Small {
-  const end =
-    summaryNumber(result, system === 'metric' ? 'time_to_100_km_h' : 'time_to_60_mph') ?? result.bands.at(-1)?.to ?? 0;
+  const end = summaryNumber(result, goalOf(result, system)[0]) ?? result.bands.at(-1)?.to ?? 0;
   const pieces = cutBands(result.bands, end).map(({ from, to, limiter }) => {
     const share = (to - from) / end;
     const long = `${SIGN[limiter]} · ${limiter}`;
     const word = share * STRIP > long.length * LETTER + 8 ? long : share * STRIP > 11 ? SIGN[limiter] : '';
-    return { share, word, colour: COLOUR[limiter], ink: INK_ON[limiter] };
+    return { what: limiter, sign: SIGN[limiter], share, word, colour: COLOUR[limiter], ink: INK_ON[limiter] };
   });
   return { kind: 'strip', pieces };
 }

@@ -75,7 +75,7 @@ export function targetOf(result: Result, system: System): string {
 }
 
 /** The usual sprint, or the one to a target speed of its own. */
-function goalOf(result: Result, system: System): readonly [key: string, of: string] {
+export function goalOf(result: Result, system: System): readonly [key: string, of: string] {
   const target = summaryNumber(result, 'target_speed');
   if (target !== null && hasOwnTarget(result)) {
     return ['time', `to ${targetOf(result, system)}`];
@@ -84,8 +84,9 @@ function goalOf(result: Result, system: System): readonly [key: string, of: stri
 }
 
 function held(result: Result, system: System): string {
-  const key = system === 'metric' ? 'time_to_100_km_h' : 'time_to_60_mph';
-  const goal = system === 'metric' ? '100\u00a0km/h' : '60\u00a0mph';
+  const [key] = goalOf(result, system);
+  const usual = system === 'metric' ? '100\u00a0km/h' : '60\u00a0mph';
+  const goal = hasOwnTarget(result) ? targetOf(result, system) : usual;
   const time = summaryNumber(result, key);
   const end = time ?? result.bands.at(-1)?.to ?? 0;
   const parts = shares(result.bands, end);

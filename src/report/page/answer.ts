@@ -43,6 +43,7 @@ export function ownAnswer(blocks: readonly Block[]): Html | null {
 /** The section that answers: what the author says, a card for each question in the order of the notebook, what to mind, launches side by side, what brackets mean. */
 export async function answerSection(
   own: Html | null,
+  strip: Html | null,
   answered: readonly Answered[],
   system: System,
   brackets: string | null,
@@ -51,7 +52,7 @@ export async function answerSection(
 ): Promise<Html> {
   return html`<section class="answer" aria-labelledby="answer">
 <h2 id="answer">The answer</h2>
-${part(ALARMS, alarmBox(answered, system, guard), live)}${own}${answerCards(answered, system, guard, live ? 'live' : 'page')}${part(MINDS, mindsAndNotes(answered), live)}${part(BESIDES, await besides(answered, system, guard), live)}${answered.length === 0 ? null : pointer(brackets)}</section>
+${part(ALARMS, alarmBox(answered, system, guard), live)}${own}${strip}${answerCards(answered, system, guard, live ? 'live' : 'page')}${part(MINDS, mindsAndNotes(answered), live)}${part(BESIDES, await besides(answered, system, guard), live)}${answered.length === 0 ? null : pointer(brackets)}</section>
 `;
 }
 
@@ -110,6 +111,9 @@ ${besides.map(
 `;
 }
 
+/** Cards from which on a sheet has no room for advice in each. */
+const CROWDED = 6;
+
 /** A card for each question that has something to say. */
 export function answerCards(
   answered: readonly Answered[],
@@ -120,7 +124,14 @@ export function answerCards(
   const cards = answered.flatMap(each =>
     guard.part(
       each,
-      () => cardHtml(each, system, place, place === 'live' ? { id: cardId(each.id), was: '' } : undefined),
+      () =>
+        cardHtml(
+          each,
+          system,
+          place,
+          place === 'live' ? { id: cardId(each.id), was: '' } : undefined,
+          answered.length > CROWDED,
+        ),
       failure => [problemBox(failure)],
     ),
   );
@@ -135,12 +146,19 @@ export function cardHtml(
   system: System,
   place: Place,
   renewed?: Renewed,
+  crowded = false,
 ): readonly Html[] {
   const card = reportOf(result).card(result, system);
   if (card === null) return [];
-  const asked = place === 'sheet' ? card.asked.filter(({ aside }) => aside !== true) : card.asked;
+  const asked =
+    place === 'sheet' ? card.asked.filter(({ aside = false }) => !(aside === 'crowded' ? crowded : aside)) : card.asked;
   const alarming = alarmsOf(result, system).length > 0;
-  return [cardOf(name, href, { ...card, asked, alarming }, result.intervals?.probability ?? null, renewed)];
+  // The box above says it in full.
+  const headline =
+    place === 'sheet' && alarming && card.headline !== null && card.headline.holes !== ''
+      ? { ...card.headline, holes: 'Not in all cases: see above' }
+      : card.headline;
+  return [cardOf(name, href, { ...card, headline, asked, alarming }, result.intervals?.probability ?? null, renewed)];
 }
 
 /** What the cells warn of beside what fails, so that nobody reads the answer without it; what several say stands there once. */

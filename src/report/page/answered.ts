@@ -42,6 +42,16 @@ export function bracketsOf(results: readonly Result[]): string | null {
   return `Square brackets: ${chances.join(' or ')} lie between, ${ways.join(', or ')}.`;
 }
 
+/** Names of the cars that the cells with a result speak of, and of those that these are made from. */
+export function answeredCars(cells: readonly CellBlock[], cars: ReadonlySet<string>): ReadonlySet<string> {
+  const texts = cells.filter(({ result }) => result !== null).map(({ source }) => source.replaceAll(/#.*$/gmu, ''));
+  const used = new Set([...cars].filter(name => texts.some(text => new RegExp(`\\b${name}\\b`, 'u').test(text))));
+  for (const { name, sketch } of cells.toReversed())
+    if (used.has(name) && sketch?.from !== null && sketch?.from !== undefined && cars.has(sketch.from))
+      used.add(sketch.from);
+  return used;
+}
+
 export function cellsOf(blocks: readonly Block[]): readonly CellBlock[] {
   return blocks.filter(block => block.kind === 'cell');
 }

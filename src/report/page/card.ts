@@ -14,7 +14,7 @@ export function cardOf(name: string, href: string, card: Card, chance: number | 
   const { headline, text, small, asked, alarming = false } = card;
   return html`<article class="card" data-name="${name}"${alarming ? html` data-fails` : null}${renewed === undefined ? null : html` id="${renewed.id}"`}>
 <h3><a href="${href}">${name}</a></h3>
-${headline === null ? null : headlineHtml(headline, chance)}${renewed === undefined || renewed.was === '' ? null : html`<p class="was">${renewed.was}</p>`}${small === null ? null : smallHtml(small)}${text === '' ? null : html`<p class="${headline === null ? 'said' : 'more'}">${text}</p>`}${
+${headline === null ? null : headlineHtml(headline, chance)}${renewed === undefined || renewed.was === '' ? null : html`<p class="was">${renewed.was}</p>`}${small === null ? null : smallHtml(small, headline?.ends ?? null)}${text === '' ? null : html`<p class="${headline === null ? 'said' : 'more'}">${text}</p>`}${
   asked.length === 0
     ? null
     : html`<dl>
@@ -48,12 +48,24 @@ export function linesTable({ columns, rows }: CardTable, caption: string): Html 
 `;
 }
 
+/** The numbers of the two ends, below them. */
+function endsHtml(ends: string | null, right: string): Html | null {
+  const found = /\[([^,\]]+),\s*([^\]]+)\]/u.exec(ends ?? '');
+  if (found === null) return null;
+  return html`<div class="ends" aria-hidden="true"><span style="right:${right}">${found[1] ?? ''}</span><span style="right:0">${found[2] ?? ''}</span></div>
+`;
+}
+
 function askedHtml({ question, word, answer }: Asked): Html {
   return html`<dt>${question}</dt><dd>${word === '' ? null : html`<strong>${word}</strong> `}${answer}</dd>
 `;
 }
 
-function smallHtml(small: Small): Html {
+/** Share of a scale that the number at its upper end takes. */
+const ROOM = 0.78;
+
+/** @param ends of the interval as text: `[8.01, 8.90] s`. */
+function smallHtml(small: Small, ends: string | null): Html {
   if (small.kind === 'strip')
     return html`<div class="strip" aria-hidden="true">${small.pieces.map(
       ({ share, word, colour, ink }) =>
@@ -63,7 +75,7 @@ function smallHtml(small: Small): Html {
   if (small.kind === 'within') {
     const at = (share: number): string => `${(100 * share).toFixed(2)}%`;
     return html`<div class="within" aria-hidden="true"><i style="left:${at(small.low)};width:${at(small.high - small.low)}"></i><b style="left:${at(small.value)}"></b></div>
-`;
+${endsHtml(ends, at(1 - Math.min(small.low, ROOM)))}`;
   }
   return html`<div class="bars" aria-hidden="true">${small.bars.map(
     ({ name, share, text, mark }) =>

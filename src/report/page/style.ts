@@ -61,6 +61,10 @@ b,strong{font-weight:650}
 .within{position:relative;height:.8rem;margin:.5rem 0;border-bottom:2px solid var(--ink);border-left:2px solid var(--ink)}
 .within i{position:absolute;top:.15rem;bottom:.15rem;background:var(--band)}
 .within b{position:absolute;top:0;bottom:0;width:3px;margin-left:-1.5px;background:var(--ink)}
+.ends{position:relative;height:1.1rem;margin:-.45rem 0 .3rem;font-size:.78rem;line-height:1.1rem;color:var(--quiet)}
+.ends span{position:absolute;top:0}
+.the-cars{border-left:.35rem solid var(--quiet);padding:.1rem 1rem;margin:1rem 0;font-size:.92rem}
+.the-cars h3{margin:.3rem 0 .1rem;font-size:1.05rem}
 .bars{display:grid;grid-template-columns:max-content 1fr max-content;gap:.15rem .5rem;align-items:center;font-size:.88rem;margin:.5rem 0;line-height:1.3}
 .bars .rail{display:block;height:.75rem;background:var(--hair)}
 .bars i{display:block;height:100%;background:var(--bar)}
@@ -168,8 +172,10 @@ th:last-child,td:last-child{padding-right:0}
 .defers{color:var(--quiet);display:block;font-size:.94em}
 footer{border-top:1px solid var(--hair);margin-top:2.5rem;padding-top:.6rem;padding-bottom:2rem;font-size:.85rem;color:var(--quiet)}
 @page{margin:14mm 13mm}
-@page sheet{margin:8mm 10mm}
+@page sheet{margin:7mm 10mm}
 .brief{page:sheet}
+footer.signed p{grid-column:1/-1;margin:0 0 1.6rem;max-width:none;color:var(--ink)}
+.maker small{font-size:.8em}
 footer.signed{display:grid;grid-template-columns:1fr 2fr 3fr;gap:1.5rem;border:0;margin-top:3.2rem}
 .signed span{border-top:1px solid var(--ink);padding-top:.2rem}
 .brief h2{font-size:1.05rem;border-top-width:1px;margin:1.1rem 0 .3rem;padding-top:.3rem}
@@ -208,8 +214,19 @@ summary{list-style:none;font-weight:650;color:var(--ink)}
 summary::-webkit-details-marker{display:none}
 html:has(.brief){font-size:7.1pt;line-height:1.35}
 .brief .card dl{line-height:1.3}
-.brief .minds,.brief .own,.brief .alarms{margin:.4rem 0}
-.brief .alarms ul{max-width:none;margin:.15rem 0}
+.brief .minds,.brief .own,.brief .alarms,.brief .the-cars{margin:.35rem 0}
+.brief ul{padding-left:1.3rem}
+.brief .checks{padding-left:0}
+.brief :is(.minds,.the-cars){display:flex;gap:.9rem}
+.brief .the-cars{font-size:7.5pt;line-height:1.3;padding:.05rem .8rem}
+.brief :is(.minds,.the-cars) h3{flex:none;margin:.2rem 0 0;font-size:8pt}
+.brief :is(.minds,.the-cars) ul{margin:.1rem 0}
+.brief .key{font-size:7.1pt;margin:.1rem 0}
+.brief .ends{margin:-.3rem 0 .1rem;font-size:6pt;height:.9rem}
+.brief .within{height:.65rem;margin:.3rem 0 .35rem}
+.brief .card p{margin:.25rem 0}
+.brief .quick{margin:0 0 .25rem}
+.brief :is(.alarms,.the-cars) ul{max-width:none;margin:.15rem 0}
 .brief .alarms h3{margin:.1rem 0}
 .brief .lines{font-size:6.5pt;line-height:1.25}
 .brief .own ul,.brief .own p{max-width:none;margin:.15rem 0}
@@ -222,9 +239,19 @@ html:has(.brief){font-size:7.1pt;line-height:1.35}
 .brief .cards>*{margin-bottom:.6rem}
 .brief .quick b{font-size:14pt}
 .brief h2{margin:.45rem 0 .15rem;padding-top:.15rem}
-.brief .signed{margin-top:1.1rem;padding:0;break-inside:avoid}
+.brief .signed{margin-top:.5rem;padding:0;break-inside:avoid}
 .brief .checks li{margin:0 0 .1rem}
-.brief .beware p{font-size:.8rem;line-height:1.3}
+.brief .beware p{font-size:7.5pt;line-height:1.22}
+.brief .signed{font-size:7.6pt}
+.brief .signed p{margin:0 0 1.1rem}
+.brief .card .more{line-height:1.3}
+.brief .card h3{margin:.2rem 0 .1rem}
+.brief .quick b+span{display:inline}
+.brief .the-cars li{display:inline}
+.brief .the-cars li+li::before{content:'· '}
+.brief .the-cars ul{padding:0}
+.brief .quick{line-height:1.1}
+.brief .beware{line-height:1.25}
 details::details-content{content-visibility:visible;display:block;block-size:auto}
 .strip,.strip span,.within,.within i,.within b,.bars .rail,.bars i,.kind,.warning,.problem,.troubles,.alarms,.card{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 }

@@ -149,7 +149,7 @@ function payVerdicts(
         : `${title}: of the cars that keep the limits ${known === 0 ? 'none' : 'but one'} has an answer, there is no step to pay for`;
     }
     if (step === undefined) {
-      return `${title}: every step up in price pays; none gains less than ${formatNumber(100 * pays)} % of what the first one gains for its money`;
+      return `${title}: every step up in price pays: each brings at least ${pays === 0.5 ? 'half' : `${formatNumber(100 * pays)} % of`} what the first one brings for its money`;
     }
     const way = `${title}: the step from ${cars[step.from]} to ${cars[step.to]} does not pay`;
     if (step.rate <= 0) return `${way}, it gains nothing`;

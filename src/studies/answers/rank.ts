@@ -2,7 +2,7 @@
 import type { Change } from '../../runs/answer/change.ts';
 import { item } from '../../columns.ts';
 import type { Column, Result } from '../../runs/result.ts';
-import { capital, shareText } from '../../units/rounding.ts';
+import { capital } from '../../units/rounding.ts';
 import { figureKey, figureTitle, pathWords } from '../question/figures.ts';
 import type { Study, StudyFigure } from '../question/figures.ts';
 import { rowsHere } from '../question/rows.ts';
@@ -245,6 +245,24 @@ function togetherVerdict(study: Study, chosen: readonly Uncertain[]): string[] {
 /** From this share of the variance on, an input makes most of it. */
 const HALF = 0.5;
 
+/** Shares as people say them, each from its first number on. */
+const ABOUT: readonly (readonly [from: number, words: string])[] = [
+  [0.9, 'nearly all'],
+  [0.7, 'about three quarters'],
+  [0.6, 'about two thirds'],
+  [0.42, 'about half'],
+  [0.29, 'about a third'],
+  [0.18, 'about a quarter'],
+];
+
+/** `about half`; `at most about half` for a share that twice its error does not tell from nothing. The picture has the figures. */
+function aboutShare(share: number, error: number): string {
+  const least = share <= 2 * error;
+  const reach = least ? share + 2 * error : share;
+  const words = ABOUT.find(([from]) => reach >= from)?.[1] ?? 'less than a fifth';
+  return least && reach >= 0.18 ? `at most ${words}` : words;
+}
+
 /** Which input makes most of the uncertainty. */
 function shareVerdict(
   study: Study,
@@ -262,7 +280,7 @@ function shareVerdict(
   if (first === undefined) return [];
   const title = capital(figureTitle(figure));
   const told = (one: typeof first): string =>
-    `${pathWords(one.path, study)} (${shareText(one.total, one.error)} of the variance)`;
+    `${pathWords(one.path, study)} (${aboutShare(one.total, one.error)} of it)`;
   if (second === undefined) return [`${title}: all of the uncertainty comes from ${told(first)}`];
   // The shares are told with twice their standard errors.
   const apart = first.total - second.total > 2 * Math.hypot(first.error, second.error);
