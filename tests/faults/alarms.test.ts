@@ -34,6 +34,16 @@ car: van
 to: 80 km/h
 \`\`\`
 
+\`\`\`yaml car light
+from: van
+mass: 1000 kg
+\`\`\`
+
+\`\`\`yaml launch sprint
+car: light
+to: 80 km/h
+\`\`\`
+
 \`\`\`yaml duty parts
 of: [dash]
 contactor:
@@ -89,6 +99,21 @@ describe('what fails', () => {
     ]);
     expect(sheet.match(/over the 500\skg it is permitted/gu)).toHaveLength(1);
     expect(sheet).toMatch(/<table class="lines"[\s\S]*<tr class="over"><th scope="row">contactor/u);
+  });
+
+  it('says on sheet and page which car it is about, of another one what differs, and what is signed', () => {
+    for (const text of [page, sheet]) {
+      expect(text).toMatch(
+        /<b>van<\/b>: 1200\skg, 1275\skg with driver; 50 % on the front axle; rear-wheel drive, 100\skW and 260\sN\sm at most/u,
+      );
+      // 96 cells of 60 Ah at 3.7 V or so: 21 kWh.
+      expect(text).toMatch(
+        /pack of 96 cells in series, 1 in parallel; 3\d\d V on average, 403 V when full; 2[01]\.\d\skWh/u,
+      );
+      expect(text).toMatch(/<b>light<\/b>: as van, but 1000\skg, 1075\skg with driver\./u);
+    }
+    expect(sheet).toMatch(/Bars, .*T motor torque/u);
+    expect(sheet).toMatch(/Signed is what is promised above, on this sheet \(a\.md, [0-9a-f]{12}\)/u);
   });
 
   it('stands in the answer of the page too', () => {
