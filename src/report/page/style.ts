@@ -221,6 +221,7 @@ html:has(.brief){font-size:7.1pt;line-height:1.35}
 .brief .the-cars{font-size:7.5pt;line-height:1.3;padding:.05rem .8rem}
 .brief :is(.minds,.the-cars) h3{flex:none;margin:.2rem 0 0;font-size:8pt}
 .brief :is(.minds,.the-cars) ul{margin:.1rem 0}
+.brief .cards:has(>:nth-child(7)){zoom:.92}
 .brief .key{font-size:7.1pt;margin:.1rem 0}
 .brief .ends{margin:-.3rem 0 .1rem;font-size:6pt;height:.9rem}
 .brief .within{height:.65rem;margin:.3rem 0 .35rem}
@@ -243,7 +244,7 @@ html:has(.brief){font-size:7.1pt;line-height:1.35}
 .brief .checks li{margin:0 0 .1rem}
 .brief .beware p{font-size:7.5pt;line-height:1.22}
 .brief .signed{font-size:7.6pt}
-.brief .signed p{margin:0 0 1.1rem}
+.brief .signed p{margin:0 0 .9rem}
 .brief .card .more{line-height:1.3}
 .brief .card h3{margin:.2rem 0 .1rem}
 .brief .quick b+span{display:inline}
