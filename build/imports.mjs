@@ -162,8 +162,8 @@ export const ROOMS = {
   },
 };
 
-/** How certain a number is, and the readers of columns: they import nothing, and every layer may use them. */
-const FOUNDATION = ['model/fields/input.ts', 'columns.ts'];
+/** How certain a number is, the readers of columns, the elementary functions: they import nothing, and every layer may use them. */
+const FOUNDATION = ['model/fields/input.ts', 'columns.ts', 'elementary.ts'];
 
 /** Layers that run in a browser as they are. */
 const BROWSER = new Set([

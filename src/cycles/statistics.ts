@@ -1,4 +1,5 @@
 /** What a schedule asks for, in figures. */
+import * as elementary from '../elementary.ts';
 import { lastOf, nth } from '../columns.ts';
 import type { Schedule } from './schedule.ts';
 
@@ -81,5 +82,5 @@ export function distanceOf({ time, speed }: Schedule): number {
 
 /** Rise over way driven, from rise over run. */
 function sine(slope: number): number {
-  return slope / Math.hypot(1, slope);
+  return slope / elementary.hypot(1, slope);
 }

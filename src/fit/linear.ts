@@ -1,4 +1,5 @@
 /** Sums over small covariances. */
+import * as elementary from '../elementary.ts';
 import { CholeskyDecomposition, EigenvalueDecomposition, Matrix, solve } from 'ml-matrix';
 import { item, nth } from '../columns.ts';
 import { widening } from './student.ts';
@@ -17,7 +18,7 @@ export function scaled(covariance: Covariance, factor: number): number[][] {
 
 /** What one uncertain input with these effects adds: u^2 g g'. */
 export function effectOf(slopes: readonly number[], standard: number): number[][] {
-  return slopes.map(a => slopes.map(b => a * b * standard ** 2));
+  return slopes.map(a => slopes.map(b => a * b * elementary.pow(standard, 2)));
 }
 
 /** Of rows of parameters, one for each repeat: their mean, and the covariance of the mean. */
@@ -47,7 +48,7 @@ export function expanded(scatter: Covariance, beside: Covariance, freedom: numbe
   const ridged = scatter.map((row, i) => row.map((value, j) => (i === j ? value * (1 + more) : value)));
   const whole = new CholeskyDecomposition(new Matrix(ridged));
   // A parameter that does not scatter at all leaves nothing to share out.
-  if (!whole.isPositiveDefinite()) return added(scaled(scatter, widening(freedom) ** 2), beside);
+  if (!whole.isPositiveDefinite()) return added(scaled(scatter, elementary.pow(widening(freedom), 2)), beside);
   const lower = whole.lowerTriangularMatrix;
   const half = solve(lower, new Matrix(beside.map(row => [...row])));
   const relative = solve(lower, half.transpose());
@@ -55,7 +56,7 @@ export function expanded(scatter: Covariance, beside: Covariance, freedom: numbe
   const { realEigenvalues, eigenvectorMatrix } = new EigenvalueDecomposition(even, { assumeSymmetric: true });
   const variances = realEigenvalues.map(value => {
     const other = Math.max(0, value);
-    return widening(freedom * (1 + other) ** 2) ** 2 * (1 + other);
+    return elementary.pow(widening(freedom * elementary.pow(1 + other, 2)), 2) * (1 + other);
   });
   const basis = lower.mmul(eigenvectorMatrix);
   return basis.mmul(Matrix.diag(variances)).mmul(basis.transpose()).to2DArray();

@@ -1,9 +1,10 @@
 /** Student's t, for as many degrees of freedom as repeated drives leave. */
+import * as elementary from '../elementary.ts';
 
 /** Share of the distribution below `t` (Abramowitz and Stegun, Handbook of Mathematical Functions, 26.7.3 and 26.7.4). */
 function studentCumulative(t: number, freedom: number): number {
-  const theta = Math.atan(t / Math.sqrt(freedom));
-  const [sine, cosine] = [Math.sin(theta), Math.cos(theta)];
+  const theta = elementary.atan(t / Math.sqrt(freedom));
+  const [sine, cosine] = [elementary.sin(theta), elementary.cos(theta)];
   const odd = freedom % 2 === 1;
   let [term, sum] = [odd ? cosine : 1, odd ? (freedom > 1 ? cosine : 0) : 1];
   for (let k = odd ? 3 : 2; k <= freedom - 2; k += 2) {

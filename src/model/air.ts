@@ -1,4 +1,5 @@
 /** Air: the standard atmosphere, and the density of moist air. */
+import * as elementary from '../elementary.ts';
 
 /** Where the air is taken from: the fields of `Surroundings` that decide its density. */
 export interface AirState {
@@ -44,8 +45,8 @@ export function standardAtmosphere(altitude: number): Atmosphere {
   const troposphere = Math.min(altitude, s.tropopause);
   const T = s.temperature - s.lapse * troposphere;
   const exponent = s.gravity / (s.lapse * s.gasConstant);
-  const isothermal = Math.exp((-s.gravity * (altitude - troposphere)) / (s.gasConstant * T));
-  const p = s.pressure * (T / s.temperature) ** exponent * isothermal;
+  const isothermal = elementary.exp((-s.gravity * (altitude - troposphere)) / (s.gasConstant * T));
+  const p = s.pressure * elementary.pow(T / s.temperature, exponent) * isothermal;
   return { temperature: T, pressure: p, density: p / (s.gasConstant * T) };
 }
 
@@ -94,7 +95,7 @@ const known = new WeakMap<AirState, number>();
 /** Mole fraction of water vapour: CIPM-2007, appendix A1.2, saturation pressure and enhancement factor. */
 function vapourFraction(T: number, p: number, humidity: number): number {
   const t = T - 273.15;
-  const saturation = Math.exp(1.2378847e-5 * T * T - 1.9121316e-2 * T + 33.93711047 - 6.3431645e3 / T);
+  const saturation = elementary.exp(1.2378847e-5 * T * T - 1.9121316e-2 * T + 33.93711047 - 6.3431645e3 / T);
   const enhancement = 1.00062 + 3.14e-8 * p + 5.6e-7 * t * t;
   return (humidity * enhancement * saturation) / p;
 }

@@ -1,4 +1,5 @@
 /** The energies of a run: what came in, where it went, what is stored; and by how much they fail to close. */
+import * as elementary from '../elementary.ts';
 import { nth } from '../columns.ts';
 import type { Plant } from '../model/forward/plant.ts';
 import { BREAK, gearOf, QUADRATURES, SPEED } from '../model/forward/state.ts';
@@ -33,7 +34,8 @@ export function ledgerOf(run: LaunchRun): Ledger {
     auxiliaries: integral(row, 'auxiliaries'),
   };
   const stored = {
-    'motion of the car': 0.5 * plant.inertialMass() * (nth(end, SPEED) ** 2 - nth(start, SPEED) ** 2),
+    'motion of the car':
+      0.5 * plant.inertialMass() * (elementary.pow(nth(end, SPEED), 2) - elementary.pow(nth(start, SPEED), 2)),
     'turning parts': integral(row, 'spinUp') - synchronised,
     polarisation: plant.polarisationEnergy(end) - plant.polarisationEnergy(start),
   };

@@ -2,14 +2,14 @@
  * Interpolation through the Chebyshev points of the second kind by the barycentric formula (Berrut, Trefethen, SIAM Review
  * 46, 2004). Enough of them to follow the dense output of an extrapolation step, whose degree goes up to about 16.
  */
+import * as elementary from '../elementary.ts';
 import { item, nth } from '../columns.ts';
 
 const INTERVALS = 18;
 
 /** The points, ascending from 0 to 1, both included. */
-export const CHEBYSHEV: readonly number[] = Array.from(
-  { length: INTERVALS + 1 },
-  (_, p) => Math.sin((Math.PI * p) / (2 * INTERVALS)) ** 2,
+export const CHEBYSHEV: readonly number[] = Array.from({ length: INTERVALS + 1 }, (_, p) =>
+  elementary.pow(elementary.sin((Math.PI * p) / (2 * INTERVALS)), 2),
 );
 
 /** Value at `x` of one column of rows given at the points. */

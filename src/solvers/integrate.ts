@@ -2,6 +2,7 @@
  * Drives a one-step method over a switched system: step control, switches, levels, breakpoints, nodes. What the method
  * is does not matter here; see `step.ts`.
  */
+import * as elementary from '../elementary.ts';
 import { advanceGuards, guardAtEnd, inspectGuards } from './guards.ts';
 import { fail, failGuard, finite, firstBad, guardsOf, lookAtNode, note, Run, smallest } from './integration.ts';
 import { aim, land, restart } from './restart.ts';
@@ -11,7 +12,8 @@ import type { Method } from './step.ts';
 import type { Solution, SolveEvent, SolveOptions, SwitchedSystem } from './system.ts';
 
 /** Step control after Hairer, Norsett, Wanner I, section IV.2 (PI, beta 0.04 as in their DOPRI5). */
-const SAFETY = Math.log(0.9);
+const SAFETY = elementary.log(0.9);
+const LEAST_MEMORY = elementary.log(1e-4);
 const BETA = 0.04;
 const GROW = 10;
 /** A step that was only estimated knows nothing of the error: if it was good, the next may be as long as its error allows. */
@@ -42,7 +44,7 @@ function open(run: Run, settings: Settings, options: SolveOptions): void {
   run.reason = '';
   run.mode = options.mode;
   run.steps = run.rejected = run.switches = run.lateSwitches = run.chatterCount = 0;
-  run.memory = Math.log(1e-4);
+  run.memory = LEAST_MEMORY;
   run.afterRejection = false;
   run.estimated = true;
   run.chatterStart = settings.start;
@@ -114,21 +116,21 @@ function advance(run: Run): void {
 
 /** Step size after an accepted step. */
 function control(run: Run): void {
-  const error = Math.log(Math.max(run.step.error, 1e-10));
-  const growth = Math.exp(SAFETY + BETA * run.memory - (1 / run.step.power - 0.75 * BETA) * error);
+  const error = elementary.log(Math.max(run.step.error, 1e-10));
+  const growth = elementary.exp(SAFETY + BETA * run.memory - (1 / run.step.power - 0.75 * BETA) * error);
   const most = run.afterRejection ? 1 : run.estimated ? GROW_ESTIMATED : GROW;
   run.estimated = false;
   // A step that was shortened to hit a time says little about a longer one: never propose less than before.
   const next = run.step.size * Math.min(most, Math.max(SHRINK, growth));
   run.proposed = run.step.size < run.proposed && next < run.proposed && growth >= 1 ? run.proposed : next;
-  run.memory = Math.max(error, Math.log(1e-4));
+  run.memory = Math.max(error, LEAST_MEMORY);
   run.afterRejection = false;
 }
 
 function reject(run: Run): void {
   run.rejected++;
   const usable = run.step.error < Infinity;
-  const growth = usable ? Math.exp(SAFETY - Math.log(run.step.error) / run.step.power) : SHRINK;
+  const growth = usable ? elementary.exp(SAFETY - elementary.log(run.step.error) / run.step.power) : SHRINK;
   run.proposed = run.step.size * Math.min(0.9, Math.max(SHRINK, growth));
   run.afterRejection = true;
   if (run.proposed > smallest(run)) return;
@@ -207,7 +209,7 @@ function stopAt(run: Run, x: number, event: SolveEvent): void {
     const slope = x * (b1 + x * (2 * b2 + x * (3 * b3 + x * 4 * a4)));
     dense[o] = x * b1 - value;
     dense[o + 1] = value - slope - dense[o]!;
-    dense[o + 2] = a4 * x ** 4;
+    dense[o + 2] = a4 * elementary.pow(x, 4);
   }
   for (let j = run.n; j < run.all; j++) run.gained[j - run.n] = run.values[j]!;
   run.end.set(event.states);
@@ -244,7 +246,7 @@ function firstStep(run: Run): number {
   const steepest = run.steps === 0 ? Math.max(slope, bend) : bend;
   if (steepest === 0) return span;
   const power = 1 / run.step.power;
-  return Math.min(100 * guess, (0.01 * run.settings.tolerance) ** power / steepest, span);
+  return Math.min(100 * guess, elementary.pow(0.01 * run.settings.tolerance, power) / steepest, span);
 }
 
 /** The largest rate of a state against its size. */

@@ -3,6 +3,7 @@
  * readings, and smoothed by locally weighted straight lines with tricube weights (Cleveland, Robust locally
  * weighted regression, J. Am. Stat. Assoc. 74 (1979) 829-836). That the weights reach 100 m to either side is common practice.
  */
+import * as elementary from '../../elementary.ts';
 import { lastOf, nth } from '../../columns.ts';
 import type { Schedule } from '../schedule.ts';
 import type { Profile } from '../slope.ts';
@@ -105,7 +106,7 @@ function smoothed(altitude: Float64Array, k: number): number {
   const base = nth(altitude, k);
   for (let j = Math.max(0, k - REACH + 1); j < Math.min(altitude.length, k + REACH); j++) {
     const x = j - k;
-    const weight = (1 - Math.abs(x / REACH) ** 3) ** 3;
+    const weight = elementary.pow(1 - elementary.pow(Math.abs(x / REACH), 3), 3);
     const y = nth(altitude, j) - base;
     w += weight;
     wx += weight * x;

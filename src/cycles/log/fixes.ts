@@ -1,4 +1,5 @@
 /** From the fixes of a satellite receiver to the way that was driven: jumps left out, noise averaged, stand-still kept still. */
+import * as elementary from '../../elementary.ts';
 import { nth } from '../../columns.ts';
 import { LogError } from './error.ts';
 import { metresBetween } from './position.ts';
@@ -30,7 +31,9 @@ const TOLD = 0.05;
 
 /** m between two fixes. */
 export function metresOf({ latitude, longitude }: Fixes, from: number, to: number): number {
-  return Math.hypot(...metresBetween(nth(latitude, from), nth(longitude, from), nth(latitude, to), nth(longitude, to)));
+  return elementary.hypot(
+    ...metresBetween(nth(latitude, from), nth(longitude, from), nth(latitude, to), nth(longitude, to)),
+  );
 }
 
 /** m along all fixes as they are. */
@@ -70,8 +73,8 @@ function withoutJumps(fixes: Fixes, tally: Tally): readonly number[] {
   for (let i = first + 1; i < time.length; i++) {
     const dt = nth(time, i) - nth(time, last);
     const [east, north] = metresBetween(nth(latitude, last), nth(longitude, last), nth(latitude, i), nth(longitude, i));
-    const off = velocity === null ? 0 : Math.hypot(east - velocity[0] * dt, north - velocity[1] * dt);
-    if (Math.hypot(east, north) > reach(last, i) || off > (HARDEST * dt * dt) / 2 + NOISE) {
+    const off = velocity === null ? 0 : elementary.hypot(east - velocity[0] * dt, north - velocity[1] * dt);
+    if (elementary.hypot(east, north) > reach(last, i) || off > (HARDEST * dt * dt) / 2 + NOISE) {
       left(i);
       continue;
     }
@@ -156,7 +159,7 @@ interface Plane {
 
 /** m between two positions. */
 function apart({ east, north }: Plane, from: number, to: number): number {
-  return Math.hypot((east[to] ?? 0) - (east[from] ?? 0), (north[to] ?? 0) - (north[from] ?? 0));
+  return elementary.hypot((east[to] ?? 0) - (east[from] ?? 0), (north[to] ?? 0) - (north[from] ?? 0));
 }
 
 /** The fixes are measurements: each is off by itself, and a way along all of them as they are would be too long. */

@@ -1,4 +1,5 @@
 /** From positions on the earth to the way between them. */
+import * as elementary from '../../elementary.ts';
 
 /** WGS 84: semi-major axis in m and first eccentricity squared (NIMA TR8350.2). */
 const A = 6_378_137;
@@ -16,10 +17,10 @@ export function metresBetween(
   longitude1: number,
 ): readonly [east: number, north: number] {
   const middle = ((latitude0 + latitude1) / 2) * DEGREE;
-  const w2 = 1 - E2 * Math.sin(middle) ** 2;
+  const w2 = 1 - E2 * elementary.pow(elementary.sin(middle), 2);
   const across = A / Math.sqrt(w2);
   const along = (across * (1 - E2)) / w2;
   const turn = longitude1 - longitude0;
   const step = Math.abs(turn) > 180 ? turn - Math.sign(turn) * 360 : turn;
-  return [across * Math.cos(middle) * step * DEGREE, along * (latitude1 - latitude0) * DEGREE];
+  return [across * elementary.cos(middle) * step * DEGREE, along * (latitude1 - latitude0) * DEGREE];
 }

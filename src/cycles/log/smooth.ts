@@ -5,6 +5,7 @@
  * were left out (cross-validation: Craven and Wahba, Numer. Math. 31 (1979) 377-403). Noise that is alike from reading to
  * reading, as receivers make it when they filter, cannot be told from the way and stays.
  */
+import * as elementary from '../../elementary.ts';
 import { add, type Bands, openBands, solveBands, WIDTH } from './bands.ts';
 
 export interface Smoothed {
@@ -38,7 +39,7 @@ export function smoothed(time: Float64Array, columns: readonly Float64Array[]): 
   const power = bestPower(time.subarray(0, TRIED), tried);
   if (power === SOFTEST) return { columns, noise: 0 };
   const all = new Float64Array(time.length).fill(1);
-  const found = fitted(changesOf(time), columns, 10 ** power, all, ROUNDS);
+  const found = fitted(changesOf(time), columns, elementary.pow(10, power), all, ROUNDS);
   return { columns: found, noise: Math.sqrt(squares(columns, found, all) / (columns.length * time.length)) };
 }
 
@@ -53,7 +54,7 @@ function bestPower(time: Float64Array, columns: readonly Float64Array[]): number
     let sum = 0;
     for (const left of folds) {
       const weights = left.map(out => (out === 1 ? NEXT_TO_NOTHING : 1));
-      sum += squares(columns, fitted(changes, columns, 10 ** power, weights, TRIAL_ROUNDS), left);
+      sum += squares(columns, fitted(changes, columns, elementary.pow(10, power), weights, TRIAL_ROUNDS), left);
     }
     if (sum < least) [best, least] = [power, sum];
   };
@@ -70,7 +71,7 @@ function squares(columns: readonly Float64Array[], found: readonly Float64Array[
   for (const [k, column] of columns.entries()) {
     const near = found[k] ?? column;
     for (let i = 0; i < column.length; i++) {
-      if (counts[i] === 1) sum += ((column[i] ?? 0) - (near[i] ?? 0)) ** 2;
+      if (counts[i] === 1) sum += elementary.pow((column[i] ?? 0) - (near[i] ?? 0), 2);
     }
   }
   return sum;

@@ -3,6 +3,7 @@
  * coefficients; its solution is a fractional linear function of tan(w t)/w, w^2 = a c - b^2/4 (textbook; tests hold it against the
  * integrals of Guzzella and Sciarretta's coasting car), which stays smooth where w^2 passes zero.
  */
+import * as elementary from '../../elementary.ts';
 
 /** Deceleration of a coasting car over its speed, m/s2: a + b v + c v^2. */
 export interface Slowing {
@@ -26,7 +27,7 @@ export function timeBetween({ a, b, c }: Slowing, from: number, to: number): num
   const turned = (from - to) / (a + (b * (from + to)) / 2 + c * from * to);
   if (!(turned > 0)) return Number.NaN;
   const square = a * c - (b * b) / 4;
-  if (square > 0) return Math.atan(Math.sqrt(square) * turned) / Math.sqrt(square);
+  if (square > 0) return elementary.atan(Math.sqrt(square) * turned) / Math.sqrt(square);
   const k = Math.sqrt(-square);
   return k * turned < 1e-9 ? turned : Math.atanh(k * turned) / k;
 }
@@ -35,6 +36,6 @@ export function timeBetween({ a, b, c }: Slowing, from: number, to: number): num
 function tangent(square: number, time: number): number {
   const turn = Math.sqrt(Math.abs(square)) * time;
   if (turn < 1e-6) return time;
-  if (square < 0) return (Math.tanh(turn) / turn) * time;
-  return turn < Math.PI / 2 ? (Math.tan(turn) / turn) * time : Number.POSITIVE_INFINITY;
+  if (square < 0) return (elementary.tanh(turn) / turn) * time;
+  return turn < Math.PI / 2 ? (elementary.tan(turn) / turn) * time : Number.POSITIVE_INFINITY;
 }

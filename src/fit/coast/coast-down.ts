@@ -1,4 +1,5 @@
 /** From coast-downs in both directions to the road load of a car, with its covariance. */
+import * as elementary from '../../elementary.ts';
 import { item, nth } from '../../columns.ts';
 import { STANDARD_GRAVITY } from '../../model/gravity.ts';
 import { airDensity, standardAtmosphere } from '../../model/air.ts';
@@ -87,9 +88,9 @@ export function coastDown(
   const felt = termsOf(mean, moved);
   const massEffect = effectOf(
     felt.map(term => term / moved),
-    Math.hypot(measured.mass.standard, measured.turning.standard),
+    elementary.hypot(measured.mass.standard, measured.turning.standard),
   );
-  const feltCovariance = expanded(scaled(covariance, moved ** 2), massEffect, freedom);
+  const feltCovariance = expanded(scaled(covariance, elementary.pow(moved, 2)), massEffect, freedom);
   const { terms: day, covariance: dayCovariance } =
     measured.sideWind === undefined
       ? { terms: felt, covariance: feltCovariance }

@@ -2,6 +2,7 @@
  * Speeds in another unit than the log says. In mph called km/h a car slows as if its resistance at rest were 1.609 times less and what
  * grows with the square of its speed 1.609 times more; in km/h called mph the other way round. No mass, brake or wind does both at once.
  */
+import * as elementary from '../../elementary.ts';
 import type { Shortcoming } from '../problem.ts';
 
 /** F = level + square v^2 in N and N s2/m2, of what was found and of the car as it was assumed. */
@@ -21,10 +22,11 @@ const MILE = 1.609344;
 
 /** Null where the unit of the log is as likely as another. */
 export function otherUnit(found: Slowing, assumed: Slowing): Shortcoming | null {
-  const [level, square] = [Math.log(found.level / assumed.level), Math.log(found.square / assumed.square)];
+  const [level, square] = [elementary.log(found.level / assumed.level), elementary.log(found.square / assumed.square)];
   if (!Number.isFinite(level + square)) return null;
-  const far = (by: number): number => ((level + by) / ROLLING) ** 2 + ((square - by) / DRAG) ** 2;
-  const off = Math.log(MILE);
+  const far = (by: number): number =>
+    elementary.pow((level + by) / ROLLING, 2) + elementary.pow((square - by) / DRAG, 2);
+  const off = elementary.log(MILE);
   const [asSaid, asMiles, asKilometres] = [far(0), far(off), far(-off)];
   if (asSaid - Math.min(asMiles, asKilometres) < DIFFERENCE) return null;
   const [is, said] = asMiles < asKilometres ? ['mph', 'km/h'] : ['km/h', 'mph'];

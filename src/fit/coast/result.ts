@@ -1,4 +1,5 @@
 /** Coast-downs as a result: figures with their intervals, what was fitted and what is left, lines for a car. */
+import * as elementary from '../../elementary.ts';
 import { item, lastOf, nth } from '../../columns.ts';
 import { column } from '../../runs/column.ts';
 import { putInto } from '../../runs/found.ts';
@@ -330,7 +331,7 @@ const LABEL = 80 / 3.6;
 function tyreLines({ terms, covariance }: CoastDown, { mass, standard, beside }: CoastAbout): readonly string[] {
   const weight = mass * STANDARD_GRAVITY * rollingAtTemperature(standard.temperature);
   const value = (terms[0] + terms[1] * LABEL - beside.value) / weight;
-  const own = Math.hypot(propagated([1, LABEL, 0], covariance), beside.standard) / weight;
+  const own = elementary.hypot(propagated([1, LABEL, 0], covariance), beside.standard) / weight;
   const round = (each: number): string => String(Number(each.toPrecision(6)));
   return [
     `rolling_resistance: ${round(value)} ± ${round(own)}`,

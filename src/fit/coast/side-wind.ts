@@ -1,4 +1,5 @@
 /** Wind across the road: both directions feel it alike, so that no coast-down parts it from the car. */
+import * as elementary from '../../elementary.ts';
 import { item, nth } from '../../columns.ts';
 import { added, type Covariance, effectOf } from '../linear.ts';
 import type { Measured, Terms } from './measured.ts';
@@ -7,7 +8,7 @@ import type { Measured, Terms } from './measured.ts';
  * By how much drag rises with the square of the yaw angle in rad: a tenth at ten degrees, as cars with flat sides have it (from memory), and how
  * well that is known, as a standard uncertainty (common practice, no source).
  */
-const RISE = 0.1 / ((10 * Math.PI) / 180) ** 2;
+const RISE = 0.1 / elementary.pow((10 * Math.PI) / 180, 2);
 const UNSURE = 0.5 * RISE;
 
 /**

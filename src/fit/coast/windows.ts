@@ -3,6 +3,7 @@
  * each reference speed to 5 km/h below it, its harmonic mean over both directions, and its statistical precision
  * p = h s / (sqrt(n) t), with h of Student's t, to be 3 % at most.
  */
+import * as elementary from '../../elementary.ts';
 import { item, nth } from '../../columns.ts';
 import { studentQuantile } from '../student.ts';
 import type { SpeedLog } from '../speed-log.ts';
@@ -48,7 +49,7 @@ function windowAt(speed: number, pairs: readonly Pair[]): Window | null {
   if (!times.every(time => time !== null)) return null;
   const n = times.length;
   const time = n / times.reduce((all, each) => all + 1 / each, 0);
-  const scatter = Math.sqrt(times.reduce((all, each) => all + (each - time) ** 2, 0) / Math.max(1, n - 1));
+  const scatter = Math.sqrt(times.reduce((all, each) => all + elementary.pow(each - time, 2), 0) / Math.max(1, n - 1));
   const precision =
     n < 2 ? Number.POSITIVE_INFINITY : (studentQuantile(0.975, n - 1) * scatter) / (Math.sqrt(n) * time);
   const slowing = times.map((each, i) => (2 * HALF) / each - item(pairs, i).windAdds);

@@ -1,4 +1,5 @@
 /** From logs of launches to grip, power and how fast torque builds up, with their covariance. */
+import * as elementary from '../../elementary.ts';
 import { item, nth } from '../../columns.ts';
 import type { Car } from '../../model/car.ts';
 import { hanging } from '../coast/one-run.ts';
@@ -110,7 +111,7 @@ function standing(
 function mostlyBy({ parameters, effects, covariance }: Found, parameter: LaunchParameter): string {
   const k = parameters.indexOf(parameter);
   const whole = nth(item(covariance, k), k);
-  const most = effects.find(({ shift }) => nth(shift, k) ** 2 > 0.5 * whole);
+  const most = effects.find(({ shift }) => elementary.pow(nth(shift, k), 2) > 0.5 * whole);
   return most === undefined ? '' : ` (most of what is uncertain about it comes from ${most.name})`;
 }
 
@@ -122,7 +123,7 @@ function hangingOf(stretches: readonly Float64Array[]): number {
 
 function greatestOf(effects: readonly Effect[], covariance: Covariance): LaunchFit['greatest'] {
   const whole = nth(item(covariance, 0), 0);
-  const shares = effects.map(({ name, shift }) => ({ name, share: nth(shift, 0) ** 2 / whole }));
+  const shares = effects.map(({ name, shift }) => ({ name, share: elementary.pow(nth(shift, 0), 2) / whole }));
   return shares.toSorted((a, b) => b.share - a.share)[0] ?? null;
 }
 

@@ -1,4 +1,5 @@
 /** What may be promised about a launch before it was measured, and after. */
+import * as elementary from '../../elementary.ts';
 import { nth } from '../../columns.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { createLauncher } from '../../runs/launch/run.ts';
@@ -32,7 +33,7 @@ export function promiseOf(
     const changed = (each: Car): Car => (measured ? carWith(each, found.parameters, found.values) : each);
     return (time(changed(up.car), up.surroundings) - time(changed(down.car), down.surroundings)) / 2;
   };
-  const before = nuisances.reduce((all, each) => all + half(each, false) ** 2, 0);
+  const before = nuisances.reduce((all, each) => all + elementary.pow(half(each, false), 2), 0);
   const slopes = found.parameters.map((parameter, k) => {
     const step = STEP * PARAMETER_KINDS[parameter].scale;
     const at = (by: number): number =>
@@ -45,9 +46,9 @@ export function promiseOf(
     if (nuisance === undefined) return all;
     const direct = half(nuisance, true);
     const across = shift.reduce((sum, each, k) => sum + each * nth(slopes, k), 0);
-    return all + direct ** 2 + 2 * direct * across;
+    return all + elementary.pow(direct, 2) + 2 * direct * across;
   }, 0);
-  const after = propagated(slopes, found.covariance) ** 2 + beside;
+  const after = elementary.pow(propagated(slopes, found.covariance), 2) + beside;
   return {
     before: told(time(car, surroundings), before),
     after: told(time(found.car, surroundings), after),

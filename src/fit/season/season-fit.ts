@@ -1,4 +1,5 @@
 /** From the drives and charges of a season to consumers, drag, rolling resistance, capacity and charger of a car. */
+import * as elementary from '../../elementary.ts';
 import { item, nth } from '../../columns.ts';
 import type { Measured } from '../coast/measured.ts';
 import { leastSquares, shiftFor } from '../least-squares.ts';
@@ -75,7 +76,7 @@ export function seasonFit(
   );
   const covariance = shifts.reduce<number[][]>(
     (all, shift) => added(all, effectOf(shift, 1)),
-    scaled(fit.inverse, excess ** 2),
+    scaled(fit.inverse, elementary.pow(excess, 2)),
   );
   const weak = weakestOf(covariance, scale);
   if (weak !== null) return { short: [shortOf(weak.map(k => item(parameters, k)))] };
@@ -140,15 +141,15 @@ const LEAST_PART = 0.2;
 
 function ratio(top: Measured, bottom: Measured): Measured {
   const value = top.value / bottom.value;
-  return { value, standard: value * Math.hypot(top.standard / top.value, bottom.standard / bottom.value) };
+  return { value, standard: value * elementary.hypot(top.standard / top.value, bottom.standard / bottom.value) };
 }
 
 /** Mean by weights; wider by the scatter where that is more than the instruments explain. Gauges that are off alike do not average out. */
 function weighted(told: readonly Measured[]): Measured | null {
   if (told.length === 0) return null;
-  const weight = told.reduce((all, { standard }) => all + 1 / standard ** 2, 0);
-  const value = told.reduce((all, each) => all + each.value / each.standard ** 2, 0) / weight;
-  const squares = told.reduce((all, each) => all + ((each.value - value) / each.standard) ** 2, 0);
+  const weight = told.reduce((all, { standard }) => all + 1 / elementary.pow(standard, 2), 0);
+  const value = told.reduce((all, each) => all + each.value / elementary.pow(each.standard, 2), 0) / weight;
+  const squares = told.reduce((all, each) => all + elementary.pow((each.value - value) / each.standard, 2), 0);
   const excess = told.length < 2 ? 1 : Math.max(1, Math.sqrt(squares / (told.length - 1)));
   const alike = Math.min(...told.map(({ standard }) => standard)) / Math.SQRT2;
   return { value, standard: Math.max(excess / Math.sqrt(weight), alike) };

@@ -2,6 +2,7 @@
  * A car with the foot off the pedal as a switched system: its acceleration is the one at which road and drives are in balance on the
  * backward model, whose drives brake with all that they may or, out of gear and without regeneration, with what drags in them.
  */
+import * as elementary from '../../elementary.ts';
 import type { SwitchedSystem } from '../../solvers/system.ts';
 import { brakingTorque, brakingKind } from './braking.ts';
 import { torqueAtGrip } from './axle.ts';
@@ -237,7 +238,7 @@ export function movedMass({ moving: { car }, front, rear }: Following): number {
 }
 
 function turning({ axle, at: { gear } }: Side): number {
-  return axle.driven ? gear.inertia / axle.radius ** 2 : 0;
+  return axle.driven ? gear.inertia / elementary.pow(axle.radius, 2) : 0;
 }
 
 /** @param lasts the bits that hold whatever the forces are. */

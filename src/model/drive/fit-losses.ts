@@ -1,4 +1,5 @@
 /** Loss constants of a drive unit from a few points at which its efficiency is stated. */
+import * as elementary from '../../elementary.ts';
 import { item, nth } from '../../columns.ts';
 import type { DriveUnit } from '../car.ts';
 
@@ -37,10 +38,10 @@ const LARGEST_MISS = 0.01;
 export function fitLosses(points: readonly EfficiencyPoint[], shape: Losses): LossFit {
   if (points.length === 0) throw new RangeError('no efficiency is stated');
   points.forEach(checkPoint);
-  const design = points.map(({ speed, torque }) => [torque ** 2, speed, speed ** 3, 1]);
+  const design = points.map(({ speed, torque }) => [elementary.pow(torque, 2), speed, elementary.pow(speed, 3), 1]);
   const losses = points.map(({ speed, torque, efficiency }) => torque * speed * (1 / efficiency - 1));
   // d eta = -eta^2 / (T w) d loss
-  const weights = points.map(({ speed, torque, efficiency }) => efficiency ** 2 / (torque * speed));
+  const weights = points.map(({ speed, torque, efficiency }) => elementary.pow(efficiency, 2) / (torque * speed));
   const A = design.map((row, i) => row.map(value => value * nth(weights, i)));
   const b = losses.map((loss, i) => loss * nth(weights, i));
   const full = points.length < 4 ? null : nonNegativeLeastSquares(A, b);
@@ -76,7 +77,9 @@ function scaledShape(A: readonly (readonly number[])[], b: readonly number[], sh
 /** Efficiency of a loss formula at a torque and a speed. */
 export function efficiencyOf({ copper, iron, windage, fixed }: Losses, torque: number, speed: number): number {
   const power = torque * speed;
-  return power / (power + copper * torque ** 2 + speed * (iron + windage * speed ** 2) + fixed);
+  return (
+    power / (power + copper * elementary.pow(torque, 2) + speed * (iron + windage * elementary.pow(speed, 2)) + fixed)
+  );
 }
 
 function judged(
@@ -131,14 +134,14 @@ function nonNegativeLeastSquares(A: readonly (readonly number[])[], b: readonly 
 
 /** By modified Gram-Schmidt with b as the last column, which is as stable as Householder's (Björck, BIT 7 (1967) 1-21). */
 function leastSquares(columns: readonly (readonly number[])[], b: readonly number[]): number[] | null {
-  const sizes = columns.map(column => Math.hypot(...column));
+  const sizes = columns.map(column => elementary.hypot(...column));
   const q = columns.map((column, j) => column.map(value => value / nth(sizes, j)));
   const n = q.length;
   const R: Float64Array[] = [];
   const rest = [...b];
   const right: number[] = [];
   for (const [k, column] of q.entries()) {
-    const length = Math.hypot(...column);
+    const length = elementary.hypot(...column);
     if (!(length > INDEPENDENT)) return null;
     const unit = column.map(value => value / length);
     R.push(Float64Array.from(q, (other, j) => (j < k ? 0 : j === k ? length : takeOut(unit, other))));

@@ -1,4 +1,5 @@
 /** Lumped heat of a drive unit from its ratings. */
+import * as elementary from '../../elementary.ts';
 import type { Filler } from '../fields/filler.ts';
 import type { DriveUnit } from '../car.ts';
 import { evaluateLoss, lossSurface } from './efficiency-map.ts';
@@ -40,7 +41,7 @@ export function completeUnitHeat(spec: UnitSpec, fill: Filler<typeof unitFields>
   }
   const cooling = steady / (derateAt - cold);
   // T(t) = cold + (peak / cooling) (1 - exp(-t / tau)) reaches the derating temperature at the overload time.
-  const tau = -time / Math.log(1 - steady / peak);
+  const tau = -time / elementary.log(1 - steady / peak);
   return {
     capacity: tau * cooling,
     cooling,
@@ -66,7 +67,7 @@ const answer = new Float64Array(3);
 function heatAt({ losses, inverterEfficiency }: DriveUnit, power: number, w: number): number {
   const T = power / w;
   const { copper, iron, windage, fixed, map } = losses;
-  let motor = copper * T * T + iron * w + windage * w ** 3 + fixed;
+  let motor = copper * T * T + iron * w + windage * elementary.pow(w, 3) + fixed;
   if (map !== undefined) {
     evaluateLoss(lossSurface(map), T, w, answer);
     motor = answer[0] ?? Number.NaN;

@@ -1,4 +1,5 @@
 /** Losses of a drive unit of which only the ratings are known. */
+import * as elementary from '../../elementary.ts';
 import type { Spread } from '../fields/input.ts';
 
 /**
@@ -30,9 +31,9 @@ export interface ScaledLosses {
  */
 export function scaledLosses(peakPower: number, peakTorque: number, maxSpeed: number): ScaledLosses {
   return {
-    copperLoss: (SHARES.copper * peakPower) / peakTorque ** 2,
+    copperLoss: (SHARES.copper * peakPower) / elementary.pow(peakTorque, 2),
     ironLoss: (SHARES.iron * peakPower) / maxSpeed,
-    windageLoss: (SHARES.windage * peakPower) / maxSpeed ** 3,
+    windageLoss: (SHARES.windage * peakPower) / elementary.pow(maxSpeed, 3),
     fixedLoss: SHARES.fixed * peakPower,
   };
 }

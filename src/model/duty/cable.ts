@@ -1,4 +1,5 @@
 /** What currents do to a cable: how warm it gets, and what section bears a short circuit. */
+import * as elementary from '../../elementary.ts';
 import { nth } from '../../columns.ts';
 import { FIRST, SECOND } from '../../solvers/gauss.ts';
 import { durationOf } from './track.ts';
@@ -15,12 +16,12 @@ export interface Cable {
 
 /** K above the surroundings at a current for ever: as its square. The change of the resistance with warmth is left aside. */
 export function steadyRise({ current, rise }: Cable, amperes: number): number {
-  return rise * (amperes / current) ** 2;
+  return rise * elementary.pow(amperes / current, 2);
 }
 
 /** K after so many seconds at a current, from the temperature of the surroundings. */
 export function riseAfter(cable: Cable, amperes: number, seconds: number): number {
-  return -steadyRise(cable, amperes) * Math.expm1(-seconds / cable.time);
+  return -steadyRise(cable, amperes) * elementary.expm1(-seconds / cable.time);
 }
 
 export interface Warmed {
@@ -32,7 +33,7 @@ export interface Warmed {
 /** One time constant: T dtheta/dt = theta(I) - theta, exact for the straight pieces of the track. */
 export function warmedBy(cable: Cable, track: Track): Warmed {
   const cold = peakFrom(cable, track, 0);
-  const left = -Math.expm1(-durationOf(track) / cable.time);
+  const left = -elementary.expm1(-durationOf(track) / cable.time);
   if (!(left > 0)) return { once: cold.most, repeated: cold.most };
   const repeated = peakFrom(cable, track, cold.end / left);
   return { once: cold.most, repeated: repeated.most };
@@ -49,7 +50,7 @@ function peakFrom(
   for (let i = 0; i < length.length; i++) {
     const [h, a, b] = [nth(length, i), nth(from, i), nth(to, i)];
     const z = h / time;
-    end = end * Math.exp(-z) + per * z * weighed(z, a, b - a);
+    end = end * elementary.exp(-z) + per * z * weighed(z, a, b - a);
     if (end > most) most = end;
   }
   return { end, most };
@@ -61,10 +62,10 @@ const SHORT = 0.02;
 /** The integral over u from 0 to 1 of (a + d u)^2 e^(-z (1 - u)). */
 function weighed(z: number, a: number, d: number): number {
   if (z < SHORT) {
-    const at = (u: number): number => (a + d * u) ** 2 * Math.exp(-z * (1 - u));
+    const at = (u: number): number => elementary.pow(a + d * u, 2) * elementary.exp(-z * (1 - u));
     return 0.5 * (at(FIRST) + at(SECOND));
   }
-  const none = -Math.expm1(-z) / z;
+  const none = -elementary.expm1(-z) / z;
   const one = (1 - none) / z;
   const two = (1 - 2 * one) / z;
   return a * a * none + 2 * a * d * one + d * d * two;
@@ -87,7 +88,7 @@ const ZERO = -273.15;
  */
 export function adiabaticConstant(metal: Metal, from: number, to: number): number {
   const { beta, heat, resistivity } = METALS[metal];
-  const rise = Math.log((beta + to + ZERO) / (beta + from + ZERO));
+  const rise = elementary.log((beta + to + ZERO) / (beta + from + ZERO));
   return Math.sqrt(((heat * (beta + 20)) / resistivity) * rise);
 }
 

@@ -1,4 +1,5 @@
 /** What currents do to a fuse, against the curve and the ratings of its data sheet. */
+import * as elementary from '../../elementary.ts';
 import type { Track } from './track.ts';
 import { windowed } from './windows.ts';
 
@@ -31,8 +32,8 @@ export function meltingCurrent({ time, current }: MeltingCurve, seconds: number)
   for (let i = 0; i + 1 < time.length; i++) {
     const [t0 = 0, t1 = 0, i0 = 0, i1 = 0] = [time[i], time[i + 1], current[i], current[i + 1]];
     if (seconds < t0 || seconds > t1) continue;
-    const share = Math.log(seconds / t0) / Math.log(t1 / t0);
-    return i0 * (i1 / i0) ** share;
+    const share = elementary.log(seconds / t0) / elementary.log(t1 / t0);
+    return i0 * elementary.pow(i1 / i0, share);
   }
   return null;
 }
@@ -57,7 +58,7 @@ export function worstPulse(curve: MeltingCurve, track: Track): WorstPulse | null
     const melting = meltingCurrent(curve, time);
     if (melting === null) return null;
     const current = windowed(track, time).once;
-    return { time, current, melting, share: (current / melting) ** 2 };
+    return { time, current, melting, share: elementary.pow(current / melting, 2) };
   };
   let worst: WorstPulse | null = null;
   const take = (time: number): void => {
@@ -69,8 +70,8 @@ export function worstPulse(curve: MeltingCurve, track: Track): WorstPulse | null
   for (let i = 0; i < HALVINGS; i++) {
     step *= 0.5;
     const { time }: WorstPulse = worst ?? { time: 0, current: 0, melting: 0, share: 0 };
-    take(time * Math.exp(step));
-    take(time * Math.exp(-step));
+    take(time * elementary.exp(step));
+    take(time * elementary.exp(-step));
   }
   return worst;
 }
@@ -79,8 +80,8 @@ function lengthsOf({ time }: MeltingCurve): readonly number[] {
   return time.flatMap((t0, i) => {
     const t1 = time[i + 1];
     if (t1 === undefined) return [t0];
-    const steps = Math.max(1, Math.ceil(Math.log(t1 / t0) / STEP));
-    return Array.from({ length: steps }, (_, k) => t0 * (t1 / t0) ** (k / steps));
+    const steps = Math.max(1, Math.ceil(elementary.log(t1 / t0) / STEP));
+    return Array.from({ length: steps }, (_, k) => t0 * elementary.pow(t1 / t0, k / steps));
   });
 }
 

@@ -2,6 +2,7 @@
  * The capacitors of an inverter behind a pre-charge resistor, in closed forms of a circuit of one resistor and one capacitor (any
  * textbook of electrical engineering). What hangs on the capacitors meanwhile is a bleed resistor, a load of constant power, or both.
  */
+import * as elementary from '../../elementary.ts';
 
 /** V, F, ohm. */
 export interface Precharge {
@@ -54,7 +55,7 @@ export function precharged(given: Precharge): Precharged {
     time: null,
     energy: null,
     peakPower,
-    stayingPower: (E - settles) ** 2 / R,
+    stayingPower: elementary.pow(E - settles, 2) / R,
     closingCurrent: null,
   });
   if (begins === null) return stays(circuit.E);
@@ -109,19 +110,19 @@ function stretch(circuit: Circuit, P: number, from: number, to: number): Stretch
   const [a, b] = found;
   if (to >= a || (P > 0 && from <= b)) return null;
   // ln of how much nearer it has come to the upper root, and how much farther from the lower one.
-  const nearer = Math.log((a - from) / (a - to));
-  const farther = b > 0 ? Math.log((to - b) / (from - b)) : 0;
+  const nearer = elementary.log((a - from) / (a - to));
+  const farther = b > 0 ? elementary.log((to - b) / (from - b)) : 0;
   const time = ((C * R) / (a - b)) * (a * nearer + b * farther);
   // (source - V)^2 V / ((V - a)(V - b)) = V + a + b - 2 source + A / (V - a) + B / (V - b).
-  const A = ((source - a) ** 2 * a) / (a - b);
-  const B = (-((source - b) ** 2) * b) / (a - b);
+  const A = (elementary.pow(source - a, 2) * a) / (a - b);
+  const B = (-elementary.pow(source - b, 2) * b) / (a - b);
   const through = 0.5 * (to * to - from * from) + (a + b - 2 * source) * (to - from) - A * nearer + B * farther;
   return { time, energy: (-(C * R) / Rs) * through };
 }
 
 /** s in which a resistor across the capacitors takes them from one voltage down to another: R C ln(V0/V1). */
 export function dischargeTime(voltage: number, limit: number, capacitance: number, bleed: number): number {
-  return voltage > limit ? bleed * capacitance * Math.log(voltage / limit) : 0;
+  return voltage > limit ? bleed * capacitance * elementary.log(voltage / limit) : 0;
 }
 
 /** J in capacitors: C V^2 / 2. */

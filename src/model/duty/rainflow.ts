@@ -1,4 +1,5 @@
 /** Cycles of a load that goes up and down: rainflow counting as in ASTM E1049, 5.4.4, with its half cycles. */
+import * as elementary from '../../elementary.ts';
 import { nth } from '../../columns.ts';
 import { extremesOf } from './track.ts';
 import type { Track } from './track.ts';
@@ -97,8 +98,8 @@ export function classed(cycles: readonly Cycle[], classes: number): RangeClass[]
 export function equivalentRange(cycles: readonly Cycle[], exponent: number, times: number): number {
   const most = cycles.reduce((greatest, { range }) => Math.max(greatest, range), 0);
   if (!(most > 0)) return 0;
-  const damage = cycles.reduce((sum, { range, count }) => sum + count * (range / most) ** exponent, 0);
-  return most * (times * damage) ** (1 / exponent);
+  const damage = cycles.reduce((sum, { range, count }) => sum + count * elementary.pow(range / most, exponent), 0);
+  return most * elementary.pow(times * damage, 1 / exponent);
 }
 
 /** A torque, and how far the shaft that it is on turns meanwhile. */
@@ -126,7 +127,7 @@ export function equivalentTorque(
     const each = sign * 0.5 * (nth(torque.from, i) + nth(torque.to, i));
     if (!(each > 0)) continue;
     whole += nth(turns, i);
-    damage += nth(turns, i) * (each / most) ** exponent;
+    damage += nth(turns, i) * elementary.pow(each / most, exponent);
   }
-  return { torque: whole > 0 ? most * (damage / whole) ** (1 / exponent) : 0, turns: whole };
+  return { torque: whole > 0 ? most * elementary.pow(damage / whole, 1 / exponent) : 0, turns: whole };
 }

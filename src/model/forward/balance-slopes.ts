@@ -1,4 +1,5 @@
 /** How torques and forces of the axles move with their slips, the acceleration, and what each is told of the other. */
+import * as elementary from '../../elementary.ts';
 import { lossSlope, lossSpeedSlope } from './drive-unit.ts';
 import { limit, powerDrawn, wheelTorque } from './limits.ts';
 import { isOpen, spinState, torqueOfForce, turn } from './slip-step.ts';
@@ -183,5 +184,5 @@ export function forceNow(m: Moving, axle: AxleFigures, at: AxleNow, by: number):
 /** Share of the peak force that is in use where friction sets the force. */
 function shareInUse(axle: AxleFigures, at: AxleNow): number {
   if (!axle.spin) return axle.maxShare;
-  return Math.sin(axle.shape * Math.atan(axle.stiffness * at.stretch));
+  return elementary.sin(axle.shape * elementary.atan(axle.stiffness * at.stretch));
 }

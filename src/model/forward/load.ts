@@ -1,4 +1,5 @@
 /** The figures of a car and its surroundings that the forward model works with. */
+import * as elementary from '../../elementary.ts';
 import { densityAt } from '../air.ts';
 import { loadedMass } from '../body/loaded-mass.ts';
 import { towed } from '../body/trailer.ts';
@@ -82,7 +83,7 @@ function carFigures(car: Car, surroundings: Surroundings): CarFigures {
   const driven = car.drives.map(drive => drive.axle);
   let undriven = 0;
   for (const name of ['front', 'rear'] as const) {
-    if (!driven.includes(name)) undriven += (2 * tyres[name].inertia) / tyres[name].radius ** 2;
+    if (!driven.includes(name)) undriven += (2 * tyres[name].inertia) / elementary.pow(tyres[name].radius, 2);
   }
   figures.mass = m;
   figures.inertialMass = m + undriven;
@@ -94,7 +95,7 @@ function carFigures(car: Car, surroundings: Surroundings): CarFigures {
   const rolling = (car.trailer?.rolling ?? 0) * rollingAtTemperature(surroundings.temperature);
   figures.towedLevel = rolling * behind.own * STANDARD_GRAVITY;
   figures.hitchLever = behind.lever;
-  leanCar(figures, Math.atan(surroundings.slope));
+  leanCar(figures, elementary.atan(surroundings.slope));
   figures.wind = surroundings.wind;
   figures.air = surroundings.temperature;
   figures.auxiliaryPower = car.auxiliaries.power / car.auxiliaries.converterEfficiency;
@@ -105,13 +106,14 @@ function carFigures(car: Car, surroundings: Surroundings): CarFigures {
 /** Puts a car on a slope. @param angle rad, uphill positive. */
 export function leanCar(car: CarFigures, angle: number): void {
   car.angle = angle;
-  car.gradeForce = car.mass * STANDARD_GRAVITY * Math.sin(angle);
-  car.towedRoll = car.towedLevel * Math.cos(angle);
+  car.gradeForce = car.mass * STANDARD_GRAVITY * elementary.sin(angle);
+  car.towedRoll = car.towedLevel * elementary.cos(angle);
 }
 
 /** The same for an axle of it: what rests there, and what the weight of car and trailer moves to the rear as acceleration would. */
 export function leanAxle(axle: AxleFigures, car: CarFigures, angle: number): void {
-  axle.staticLoad = axle.levelLoad * Math.cos(angle) + axle.sign * car.transfer * STANDARD_GRAVITY * Math.sin(angle);
+  axle.staticLoad =
+    axle.levelLoad * elementary.cos(angle) + axle.sign * car.transfer * STANDARD_GRAVITY * elementary.sin(angle);
 }
 
 function axleFigures(
@@ -203,7 +205,7 @@ function gearFigures(drive: Drive, ratio: number, efficiency: number, wheels: nu
   figures.driving = 1 / (efficiency * ratio);
   figures.dragged = efficiency / ratio;
   figures.wheelInertia = wheels;
-  figures.inertia = wheels + efficiency * ratio ** 2 * drive.unit.inertia;
+  figures.inertia = wheels + efficiency * elementary.pow(ratio, 2) * drive.unit.inertia;
   figures.shaftTorque =
     drive.shaftTorque === null ? Infinity : drive.shaftTorque / (efficiency * ratio) + drive.dragTorque;
   figures.upshift = Infinity;
@@ -247,7 +249,7 @@ const OIL_REFERENCE = 293.15;
 /** A drive whose oil has the temperature of the air, K: it stays so on the short ways on which it matters. */
 function inOilOf(drive: Drive, temperature: number): Drive {
   const { coldOil = 0, dragTorque } = drive;
-  return { ...drive, dragTorque: dragTorque * Math.exp(coldOil * (OIL_REFERENCE - temperature)) };
+  return { ...drive, dragTorque: dragTorque * elementary.exp(coldOil * (OIL_REFERENCE - temperature)) };
 }
 
 /** What two drives have of the pack's power, and of the wheel torque where the car says so. */

@@ -1,4 +1,5 @@
 /** The slip curve of an axle, for where it is asked for over and over. */
+import * as elementary from '../../elementary.ts';
 import type { AxleFigures } from './figures.ts';
 
 /** Pieces of x = B slip in which the curve stands as a series: so narrow that seven terms leave what round-off leaves: a guard that was at zero in one mode must not fire in the next. */
@@ -50,10 +51,10 @@ export function slipCurve(axle: AxleFigures, at: OnCurve, x: number): void {
  * one after the other.
  */
 function expand(C: number, x: number, series: Float64Array, k: number): void {
-  const angle = C * Math.atan(x);
-  const s0 = Math.sin(angle);
+  const angle = C * elementary.atan(x);
+  const s0 = elementary.sin(angle);
   // The middle of the piece that holds the peak may lie past it: there the cosine is below zero.
-  const k0 = Math.cos(angle);
+  const k0 = elementary.cos(angle);
   const r = 1 / (1 + x * x);
   const f = C * r;
   const g = 2 * x * r;

@@ -3,6 +3,7 @@
  * here once, for the car driven by its pedal, for the car that follows a schedule, and for the charger. Currents are positive
  * on discharge, but for those that are named a charge.
  */
+import * as elementary from '../../elementary.ts';
 import type { Pack } from '../car.ts';
 import type { Curve } from '../tables/curve.ts';
 import type { CellCurves, CellTable } from './cell-table.ts';
@@ -226,7 +227,7 @@ function warm({ activation }: PackFigures, now: PackNow): void {
     return;
   }
   now.anchor = temperature;
-  now.factor = Math.exp(activation * (1 / temperature - 1 / CELL_TEMPERATURE));
+  now.factor = elementary.exp(activation * (1 / temperature - 1 / CELL_TEMPERATURE));
   now.warmth = now.factor;
 }
 
@@ -333,6 +334,6 @@ export function chargePower(pack: PackFigures, now: PackNow): number {
 
 /** J in the RC pairs: C V^2 / 2. */
 export function polarisationEnergy(pack: PackFigures, pair1: number, pair2: number): number {
-  const first = pack.pairs > 0 ? 0.5 * pack.farad1 * pair1 ** 2 : 0;
-  return pack.pairs > 1 ? first + 0.5 * pack.farad2 * pair2 ** 2 : first;
+  const first = pack.pairs > 0 ? 0.5 * pack.farad1 * elementary.pow(pair1, 2) : 0;
+  return pack.pairs > 1 ? first + 0.5 * pack.farad2 * elementary.pow(pair2, 2) : first;
 }

@@ -1,4 +1,5 @@
 /** A tyre from what is said about it. */
+import * as elementary from '../../elementary.ts';
 import { type Filler, filler, notebookKey } from '../fields/filler.ts';
 import type { Friction, Tyre } from '../car.ts';
 import type { Input } from '../fields/input.ts';
@@ -44,7 +45,7 @@ export function completeTyre(path: string, spec: TyreSpec, inputs: Input[]): Tyr
   const pressed = pressureFactor(fill);
   return {
     radius,
-    inertia: fill.derived('inertia', () => 0.9 * (radius / 0.3) ** 4),
+    inertia: fill.derived('inertia', () => 0.9 * elementary.pow(radius / 0.3, 4)),
     rolling: {
       c0: pressed * fill.number('rollingResistance'),
       c1: pressed * fill.number('rollingLinear'),
@@ -78,7 +79,7 @@ function pressureFactor(fill: TyreFiller): number {
     low: 0.9 * reference,
     high: 1.1 * reference,
   });
-  return (pressure / reference) ** -fill.number('pressureExponent');
+  return elementary.pow(pressure / reference, -fill.number('pressureExponent'));
 }
 
 /** @param measured whether a radius stands beside it: then a code that no radial tyre has, as of a cross-ply one, says nothing. */

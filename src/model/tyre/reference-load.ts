@@ -1,4 +1,5 @@
 /** The load at which the friction of a tyre is stated: its own, whatever car it is put on. */
+import * as elementary from '../../elementary.ts';
 import { STANDARD_GRAVITY } from '../gravity.ts';
 import { loadOfIndex } from './load-index.ts';
 
@@ -21,6 +22,6 @@ export const USUAL_SPREAD = 0.12;
  */
 export function referenceLoad(loadIndex: number | undefined, radius: number): number {
   const indexed = loadIndex === undefined ? null : loadOfIndex(loadIndex);
-  const carried = indexed ?? USUAL_LOAD.mass * (radius / USUAL_LOAD.radius) ** 3;
+  const carried = indexed ?? USUAL_LOAD.mass * elementary.pow(radius / USUAL_LOAD.radius, 3);
   return 2 * TEST_SHARE * carried * STANDARD_GRAVITY;
 }

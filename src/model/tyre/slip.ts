@@ -3,6 +3,7 @@
  * and Vehicle Dynamics*), written so that a user states what can be looked up: peak, sliding value, slip at the peak.
  * `share` is F / (mu_peak N). Every curve is odd in kappa.
  */
+import * as elementary from '../../elementary.ts';
 
 /**
  * Shape factor C for a ratio of sliding to peak friction, 0 < ratio <= 1: then F tends to the sliding value as the slip
@@ -13,7 +14,7 @@ export function shapeFactor(slideOverPeak: number): number {
   if (!(slideOverPeak > 0 && slideOverPeak <= 1)) {
     throw new RangeError(`sliding over peak friction must be above 0 and at most 1, not ${slideOverPeak}`);
   }
-  return 2 - (2 / Math.PI) * Math.asin(slideOverPeak);
+  return 2 - (2 / Math.PI) * elementary.asin(slideOverPeak);
 }
 
 /** Stiffness factor B, 1 per unit slip, that puts the peak at `slipAtPeak` (> 0) for a shape factor 1 <= C < 2. */
@@ -22,18 +23,18 @@ export function stiffnessFactor(slipAtPeak: number, C: number): number {
     throw new RangeError(`slip at the peak must be a number above 0, not ${slipAtPeak}`);
   }
   if (!(C >= 1 && C < 2)) throw new RangeError(`shape factor must be at least 1 and below 2, not ${C}`);
-  return Math.tan(Math.PI / (2 * C)) / slipAtPeak;
+  return elementary.tan(Math.PI / (2 * C)) / slipAtPeak;
 }
 
 /** Share of the peak force at slip kappa; any kappa. */
 export function shareAtSlip(kappa: number, B: number, C: number): number {
-  return Math.sin(C * Math.atan(B * kappa));
+  return elementary.sin(C * elementary.atan(B * kappa));
 }
 
 /** Slope of `shareAtSlip`: d share / d kappa. At kappa = 0 it is B C, the slip stiffness over the peak force. */
 export function shareSlope(kappa: number, B: number, C: number): number {
   const x = B * kappa;
-  return (Math.cos(C * Math.atan(x)) * C * B) / (1 + x * x);
+  return (elementary.cos(C * elementary.atan(x)) * C * B) / (1 + x * x);
 }
 
 /**
@@ -42,7 +43,7 @@ export function shareSlope(kappa: number, B: number, C: number): number {
  * at share = 1.
  */
 export function slipAtShare(share: number, B: number, C: number): number {
-  return Math.tan(Math.asin(share) / C) / B;
+  return elementary.tan(elementary.asin(share) / C) / B;
 }
 
 /**
@@ -51,5 +52,5 @@ export function slipAtShare(share: number, B: number, C: number): number {
  * common practice).
  */
 export function frictionAtLoad(mu0: number, N: number, N0: number, q: number): number {
-  return mu0 * (N / N0) ** -q;
+  return mu0 * elementary.pow(N / N0, -q);
 }

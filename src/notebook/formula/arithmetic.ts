@@ -3,6 +3,7 @@
  * angle is a dimension (torque times speed would be no power), whose errors have no place in the text, and which can be
  * made to run out of memory.
  */
+import * as elementary from '../../elementary.ts';
 import { baseUnit, combine, type Dimension, equalDimension, PURE } from '../../units/dimension.ts';
 import { dimensionName, tradeUnit } from '../../units/trade.ts';
 import type { Comparison, Operator } from '../../units/tree.ts';
@@ -80,7 +81,7 @@ function product(op: 'multiply' | 'divide' | 'pow', a: Measured, b: Measured): M
     return { value: a.value / b.value, dimension: combine(a.dimension, 1, b.dimension, -1) };
   }
   if (!isPure(b)) throw new ArithmeticError(`an exponent must be a pure number, not ${kindOf(b)}`);
-  return { value: a.value ** b.value, dimension: combine(a.dimension, b.value) };
+  return { value: elementary.pow(a.value, b.value), dimension: combine(a.dimension, b.value) };
 }
 
 /** Numbers closer than this, relative to the larger, count as equal: rounding must not decide a check. */

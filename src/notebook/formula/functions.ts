@@ -1,4 +1,5 @@
 /** The functions of formulas: a closed list. */
+import * as elementary from '../../elementary.ts';
 import { combine, equalDimension } from '../../units/dimension.ts';
 import {
   ArithmeticError,
@@ -31,7 +32,7 @@ const FUNCTIONS: { readonly [name: string]: Formula } = {
     least: 1,
     most: 2,
     takes: 'pure',
-    of: (x, base) => Math.log(x ?? NaN) / (base === undefined ? 1 : Math.log(base)),
+    of: (x, base) => elementary.log(x ?? NaN) / (base === undefined ? 1 : elementary.log(base)),
   },
   round: { least: 1, most: 2, takes: 'pure', of: round },
   sqrt: { least: 1, most: 1, takes: 'any', of: Math.sqrt, power: 1 / 2 },
@@ -40,7 +41,7 @@ const FUNCTIONS: { readonly [name: string]: Formula } = {
   abs: { least: 1, most: 1, takes: 'any', of: Math.abs, power: 1 },
   min: { least: 1, most: 20, takes: 'same', of: Math.min },
   max: { least: 1, most: 20, takes: 'same', of: Math.max },
-  hypot: { least: 1, most: 20, takes: 'same', of: Math.hypot },
+  hypot: { least: 1, most: 20, takes: 'same', of: elementary.hypot },
   atan2: { least: 2, most: 2, takes: 'same to pure', of: Math.atan2 },
 };
 

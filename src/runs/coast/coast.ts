@@ -1,4 +1,5 @@
 /** A car with the foot off the pedal: how long and how far it coasts from one speed to another, and what comes back. */
+import * as elementary from '../../elementary.ts';
 import { nth } from '../../columns.ts';
 import { COAST, COAST_ENERGY } from '../../model/backward/coasting.ts';
 import { Powers, powersOfRow } from '../../model/backward/state.ts';
@@ -139,7 +140,7 @@ function ledgerOf({ coasting, mass, marks, end }: CoastRun): Ledger {
   powersOfRow(end.integrals, sums);
   const from = marks[0]?.speed ?? end.speed;
   const into = {
-    'motion of the car': 0.5 * mass * (from ** 2 - end.speed ** 2),
+    'motion of the car': 0.5 * mass * (elementary.pow(from, 2) - elementary.pow(end.speed, 2)),
     'turning parts': -sums.spinUp,
     'out of the cells': nth(end.integrals, COAST_ENERGY.cellsOut),
   };

@@ -1,4 +1,5 @@
 /** Compares a coast-down with the same one by another integrator. */
+import * as elementary from '../../elementary.ts';
 import { nth } from '../../columns.ts';
 import { COAST, COAST_ENERGY } from '../../model/backward/coasting.ts';
 import type { SecondOpinion } from '../result.ts';
@@ -21,7 +22,7 @@ export function coastOpinion(run: CoastRun, other: CoastRun | null): SecondOpini
     // A car that settles comes to its speed ever more slowly: when it is near enough is told less sharply than where that is.
     const settles = run.solution.status === 'switched';
     const first = run.marks[0] ?? run.end;
-    const motion = 0.5 * run.mass * first.speed ** 2;
+    const motion = 0.5 * run.mass * elementary.pow(first.speed, 2);
     run.marks.forEach((mark, i) => {
       const twin = other.marks[i];
       if (twin === undefined) return;

@@ -1,4 +1,5 @@
 /** A car is taken, with its state or another one. */
+import * as elementary from '../../elementary.ts';
 import { takeFigures } from '../../model/backward/load.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
 import { drivenPackAt, forgetStretch } from '../../model/backward/pack-step.ts';
@@ -52,6 +53,6 @@ export function stateOf({ following: { pack, front, rear }, tyres }: Journey): C
     pack: pack.temperature,
     units: [front.at.temperature, rear.at.temperature],
     spent: [pack.spent, pack.spentCharge],
-    tyres: [tyres.front ** 2, tyres.rear ** 2],
+    tyres: [elementary.pow(tyres.front, 2), elementary.pow(tyres.rear, 2)],
   };
 }

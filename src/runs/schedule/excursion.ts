@@ -18,6 +18,7 @@
  *
  * Everything of this is a length of way within bounds that move continuously with what is put in, so the range does as well.
  */
+import * as elementary from '../../elementary.ts';
 import { nth } from '../../columns.ts';
 import { copyPack, DrivenPack } from '../../model/backward/pack-step.ts';
 import { STANDARD_GRAVITY } from '../../model/gravity.ts';
@@ -158,7 +159,8 @@ export function isSpent(car: Journey, schedule: Schedule, index: number): boolea
   const { pack, moving, front, rear } = following;
   const missing = (low - pack.charge) * moving.pack.capacity * pack.open;
   let inertia = moving.car.inertialMass;
-  for (const { axle, at } of [front, rear]) if (axle.driven) inertia += at.gear.inertia / axle.radius ** 2;
+  for (const { axle, at } of [front, rear])
+    if (axle.driven) inertia += at.gear.inertia / elementary.pow(axle.radius, 2);
   const motion = 0.5 * MARGIN * inertia * speed * speed;
   if (missing <= motion) return false;
   return missing > motion + moving.car.mass * STANDARD_GRAVITY * fallAhead(car, schedule, index);
@@ -172,7 +174,7 @@ function fallAhead({ parameters }: Journey, { time, speed, slope }: Schedule, in
   let lowest = 0;
   for (let i = index; i + 1 < time.length; i++) {
     const way = 0.5 * (nth(speed, i) + nth(speed, i + 1)) * (nth(time, i + 1) - nth(time, i));
-    height += way * Math.sin(angle + Math.atan(slope?.[i] ?? 0));
+    height += way * elementary.sin(angle + elementary.atan(slope?.[i] ?? 0));
     lowest = Math.min(lowest, height);
   }
   return -lowest;

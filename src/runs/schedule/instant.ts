@@ -1,4 +1,5 @@
 /** What a schedule asks at one instant of an interval, and whether the car can do it. */
+import * as elementary from '../../elementary.ts';
 import { demand } from '../../model/backward/demand.ts';
 import type { DrivenPack } from '../../model/backward/pack-step.ts';
 import {
@@ -162,5 +163,5 @@ export function warmUp({ following }: Journey, { axle, at }: Side, heat: number,
     return;
   }
   const end = following.moving.car.air + heat / (cooling * seconds);
-  at.temperature = end + (at.temperature - end) * Math.exp((-cooling * seconds) / capacity);
+  at.temperature = end + (at.temperature - end) * elementary.exp((-cooling * seconds) / capacity);
 }

@@ -1,4 +1,5 @@
 /** A car that stands switched off: everything goes towards the temperature of the air, and the polarisation of the pack fades. */
+import * as elementary from '../../elementary.ts';
 import type { Car } from '../../model/car.ts';
 import { recovered } from '../../model/pack/balance.ts';
 import { polarisationEnergy } from '../../model/pack/state.ts';
@@ -18,15 +19,15 @@ export function soak(follower: Follower, seconds: number, cabin: { inside: numbe
   const { air } = moving.car;
   const [first, second] = polarisation;
   const faded = [
-    cells.pairs > 0 ? first * Math.exp(-seconds / (cells.ohm1 * warmth * cells.farad1)) : 0,
-    cells.pairs > 1 ? second * Math.exp(-seconds / (cells.ohm2 * warmth * cells.farad2)) : 0,
+    cells.pairs > 0 ? first * elementary.exp(-seconds / (cells.ohm1 * warmth * cells.farad1)) : 0,
+    cells.pairs > 1 ? second * elementary.exp(-seconds / (cells.ohm2 * warmth * cells.farad2)) : 0,
   ] as const;
   const heat = polarisationEnergy(cells, first, second) - polarisationEnergy(cells, ...faded);
   // Polarisation fades in minutes, the warmth of the pack in hours: its heat counts from the start.
   const warmed = pack + heat / cells.heatCapacity;
-  const rested = air + (warmed - air) * Math.exp((-seconds * cells.cooling) / cells.heatCapacity);
+  const rested = air + (warmed - air) * elementary.exp((-seconds * cells.cooling) / cells.heatCapacity);
   const cooled = (unit: number, { unitCapacity, unitCooling, driven }: AxleFigures): number =>
-    driven ? air + (unit - air) * Math.exp((-seconds * unitCooling) / unitCapacity) : unit;
+    driven ? air + (unit - air) * elementary.exp((-seconds * unitCooling) / unitCapacity) : unit;
   follower.setState({
     charge,
     polarisation: faded,
@@ -37,6 +38,6 @@ export function soak(follower: Follower, seconds: number, cabin: { inside: numbe
   });
   const { loss, heatCapacity } = car.cabin;
   const rate = heatCapacity > 0 ? loss / heatCapacity : 0;
-  cabin.inside = air + (cabin.inside - air) * (rate > 0 ? Math.exp(-seconds * rate) : 0);
+  cabin.inside = air + (cabin.inside - air) * (rate > 0 ? elementary.exp(-seconds * rate) : 0);
   return heat;
 }

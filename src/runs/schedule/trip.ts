@@ -1,4 +1,5 @@
 /** A car on a trip: schedules one after the other, stops in between, the state of the car carried along. */
+import * as elementary from '../../elementary.ts';
 import type { Leg, Trip } from '../../cycles/trip.ts';
 import { cabinLoad } from '../../model/cabin/cabin.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
@@ -245,7 +246,7 @@ function drive(
   });
   if (load.steady > 0) {
     const gap = car.cabin.temperature - cabin.inside;
-    cabin.inside = car.cabin.temperature - (load.extra === 0 ? 0 : gap * Math.exp(-end.time / load.time));
+    cabin.inside = car.cabin.temperature - (load.extra === 0 ? 0 : gap * elementary.exp(-end.time / load.time));
   }
   const driven = {
     leg,

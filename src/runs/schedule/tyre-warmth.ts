@@ -1,4 +1,5 @@
 /** The tyres of a car on its way: how much of the cold in which they stood is left. */
+import * as elementary from '../../elementary.ts';
 import type { Warming } from '../../model/car.ts';
 import type { AxleFigures } from '../../model/forward/figures.ts';
 import { meanCold, rootAfter, rootStood } from '../../model/tyre/warming.ts';
@@ -63,6 +64,6 @@ export function coldAfterRest(
   parameters: Journey['parameters'],
 ): readonly [number, number] {
   const stood = (share: number, of: Warming | null): number =>
-    of === null ? 0 : rootStood(Math.sqrt(share), seconds, of.coldAfter) ** 2;
+    of === null ? 0 : elementary.pow(rootStood(Math.sqrt(share), seconds, of.coldAfter), 2);
   return [stood(front, parameters?.warmingFront ?? null), stood(rear, parameters?.warmingRear ?? null)];
 }

@@ -1,4 +1,5 @@
 /** Which uncertain input makes most of the uncertainty of a figure, and which choice moves it most. */
+import * as elementary from '../../elementary.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import { item } from '../../columns.ts';
 import type { Column, Result } from '../../runs/result.ts';
@@ -120,7 +121,7 @@ export function readBars(study: Study, drawn: readonly Uncertain[], choices: rea
   const elasticities = choices
     .map(({ path }, k) => {
       const [below, above] = [values[start + 2 * k]!, values[start + 2 * k + 1]!];
-      return { path, elasticity: Math.log(above / below) / Math.log((1 + STEP) / (1 - STEP)) };
+      return { path, elasticity: elementary.log(above / below) / elementary.log((1 + STEP) / (1 - STEP)) };
     })
     .toSorted((a, b) => size(b) - size(a));
   return { base, bars, elasticities };
@@ -283,7 +284,7 @@ function shareVerdict(
     `${pathWords(one.path, study)} (${aboutShare(one.total, one.error)} of it)`;
   if (second === undefined) return [`${title}: all of the uncertainty comes from ${told(first)}`];
   // The shares are told with twice their standard errors.
-  const apart = first.total - second.total > 2 * Math.hypot(first.error, second.error);
+  const apart = first.total - second.total > 2 * elementary.hypot(first.error, second.error);
   if (first.total - 2 * first.error >= HALF) {
     return [`${title}: most of the uncertainty comes from ${told(first)}, then from ${told(second)}`];
   }

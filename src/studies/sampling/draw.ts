@@ -1,4 +1,5 @@
 /** One uncertain number as a distribution that a study can draw from. */
+import * as elementary from '../../elementary.ts';
 import type { Spread } from '../../model/fields/input.ts';
 import { normalCumulative, normalQuantile } from './normal.ts';
 import type { Place } from './stream.ts';
@@ -160,7 +161,7 @@ function conditionedMoments(a: number, b: number): { readonly mean: number; read
   for (let k = 0; k <= PANELS; k++) {
     const offset = from - peak + k * h;
     const end = k === 0 || k === PANELS ? 1 : k % 2 === 0 ? 2 : 4;
-    const weight = end * Math.exp(-offset * (offset / 2 + peak));
+    const weight = end * elementary.exp(-offset * (offset / 2 + peak));
     sum += weight;
     first += weight * offset;
     second += weight * offset * offset;

@@ -1,4 +1,5 @@
 /** The standard normal distribution: its quantile and its cumulative distribution, to the digits of a double. */
+import * as elementary from '../../elementary.ts';
 
 /** Rational approximations of AS 241, each a numerator and a denominator from the constant term up. */
 const CENTRE = [
@@ -62,7 +63,7 @@ export function normalQuantile(p: number): number {
   const q = p - 0.5;
   if (Math.abs(q) <= 0.425) return q * ratio(CENTRE, 0.180625 - q * q);
   if (p === 0 || p === 1) return p === 0 ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY;
-  const r = Math.sqrt(-Math.log(q < 0 ? p : 1 - p));
+  const r = Math.sqrt(-elementary.log(q < 0 ? p : 1 - p));
   const x = r <= 5 ? ratio(SHOULDER, r - 1.6) : ratio(TAIL, r - 5);
   return q < 0 ? -x : x;
 }
@@ -79,7 +80,7 @@ const TERMS = 40;
  */
 export function normalCumulative(x: number): number {
   const z = Math.abs(x);
-  const density = Math.exp((-z * z) / 2);
+  const density = elementary.exp((-z * z) / 2);
   const tail = z < FAR ? density * ratio(HART, z) : density / continued(z) / Math.sqrt(2 * Math.PI);
   return x < 0 ? tail : 1 - tail;
 }

@@ -1,4 +1,5 @@
 /** Uncertain inputs of a subject: where they stand, and how they are drawn. */
+import * as elementary from '../../elementary.ts';
 import type { Spread } from '../../model/fields/input.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import type { Draw } from './draw.ts';
@@ -79,7 +80,7 @@ function expectedWith(
   deviations: number,
   all: readonly Uncertain[],
 ): Change[] {
-  const standard = Math.hypot(...factors);
+  const standard = elementary.hypot(...factors);
   return all.flatMap(each => {
     if (each.mix === undefined || !of.includes(each.path)) return [];
     const shared = each.mix.factors.reduce((sum, factor, k) => sum + factor * (factors[k] ?? 0), 0);

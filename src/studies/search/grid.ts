@@ -1,4 +1,5 @@
 /** The grid of a sweep: every combination of the values of a few parameters, by number, without writing them all down. */
+import * as elementary from '../../elementary.ts';
 import { item } from '../../columns.ts';
 
 /** Values of one parameter, in the order they are taken. */
@@ -71,7 +72,7 @@ function range({ from, to, count, by = 'steps' }: Extract<Values, { kind: 'range
     if (k === 0) return from;
     if (k === count - 1) return to;
     const share = k / (count - 1);
-    return by === 'factors' ? from * (to / from) ** share : from + share * (to - from);
+    return by === 'factors' ? from * elementary.pow(to / from, share) : from + share * (to - from);
   });
 }
 

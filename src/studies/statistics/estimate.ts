@@ -1,4 +1,5 @@
 /** What a sample says about a quantity. */
+import * as elementary from '../../elementary.ts';
 import { nth } from '../../columns.ts';
 import { coverageInterval } from './coverage.ts';
 import type { Interval } from './coverage.ts';
@@ -55,6 +56,6 @@ export function moments(values: readonly number[] | Float64Array): {
   for (const value of values) sum += value - base;
   const mean = base + sum / count;
   let squares = 0;
-  for (const value of values) squares += (value - mean) ** 2;
+  for (const value of values) squares += elementary.pow(value - mean, 2);
   return { mean, standard: Math.sqrt(squares / (count - 1)) };
 }

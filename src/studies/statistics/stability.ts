@@ -1,4 +1,5 @@
 /** How well a Monte-Carlo result is known, by the scatter of its blocks. */
+import * as elementary from '../../elementary.ts';
 import { coverageInterval } from './coverage.ts';
 import type { CoverageKind } from './coverage.ts';
 import { moments, sortedAnswers } from './estimate.ts';
@@ -43,7 +44,10 @@ export function pooledStandard(blocks: readonly BlockFigures[]): number {
   const total = blocks.reduce((sum, { answers }) => sum + answers, 0);
   const mean = blocks.reduce((sum, block) => sum + (block.answers / total) * block.mean, 0);
   const squares = blocks.reduce(
-    (sum, block) => sum + (block.answers - 1) * block.standard ** 2 + block.answers * (block.mean - mean) ** 2,
+    (sum, block) =>
+      sum +
+      (block.answers - 1) * elementary.pow(block.standard, 2) +
+      block.answers * elementary.pow(block.mean - mean, 2),
     0,
   );
   return Math.sqrt(squares / (total - 1));
@@ -77,5 +81,5 @@ export function toleranceFor(standard: number, digits: number): number {
   }
   if (standard === 0) return 0;
   const exponent = Number(standard.toExponential(digits - 1).split('e')[1]);
-  return 0.5 * 10 ** (exponent - digits + 1);
+  return 0.5 * elementary.pow(10, exponent - digits + 1);
 }

@@ -2,6 +2,7 @@
  * Which uncertain input makes how much of the variance of a result: Sobol's first-order and total indices. They hold for
  * any model, however bent, with inputs that are independent of each other.
  */
+import * as elementary from '../../elementary.ts';
 import { item, nth } from '../../columns.ts';
 import type { Draw } from '../sampling/draw.ts';
 import { moments } from './estimate.ts';
@@ -124,7 +125,7 @@ function indices(points: readonly Float64Array[], inputs: number): Indices | nul
   if (points.length < 2) return null;
   const base = points.flatMap(rows => [nth(rows, 0), nth(rows, 1)]);
   const { mean, standard } = moments(base);
-  const variance = standard ** 2;
+  const variance = elementary.pow(standard, 2);
   const first: number[] = [];
   const total: number[] = [];
   for (let k = 0; k < inputs; k++) {
@@ -132,7 +133,7 @@ function indices(points: readonly Float64Array[], inputs: number): Indices | nul
     for (const rows of points) {
       const [a, b, mixed] = [nth(rows, 0), nth(rows, 1), nth(rows, k + 2)];
       product += (b - mean) * (mixed - a);
-      squares += (a - mixed) ** 2;
+      squares += elementary.pow(a - mixed, 2);
     }
     first.push(product / points.length / variance);
     total.push(squares / (2 * points.length) / variance);

@@ -1,4 +1,5 @@
 /** What else the runs ask for: of chargers, of the 12 V side, of cooling; and a stop. */
+import * as elementary from '../../../elementary.ts';
 import type { Car } from '../../../model/car.ts';
 import { loadedMass } from '../../../model/body/loaded-mass.ts';
 import { durationOf, extremesOf, meanOf } from '../../../model/duty/track.ts';
@@ -97,10 +98,11 @@ export function brakeLines(car: Car, speed: number, deceleration: number): reado
   const { body, tyres, drives } = car;
   const rotors = drives.reduce((sum, { axle, unit, ratio, gearbox }) => {
     const whole = ratio * (gearbox?.gears.at(-1)?.ratio ?? 1);
-    return sum + unit.inertia * (whole / tyres[axle].radius) ** 2;
+    return sum + unit.inertia * elementary.pow(whole / tyres[axle].radius, 2);
   }, 0);
   const wheels =
-    (2 * tyres.front.inertia) / tyres.front.radius ** 2 + (2 * tyres.rear.inertia) / tyres.rear.radius ** 2;
+    (2 * tyres.front.inertia) / elementary.pow(tyres.front.radius, 2) +
+    (2 * tyres.rear.inertia) / elementary.pow(tyres.rear.radius, 2);
   const mass = loadedMass(body);
   const found = stop({
     mass,
