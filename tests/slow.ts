@@ -36,6 +36,7 @@ export const SLOW: readonly string[] = [
   'tests/fit/coast-coverage.test.ts',
   'tests/live/controls.test.ts',
   'tests/live/figures.test.ts',
+  'tests/live/firefox.test.ts',
   'tests/live/page.test.ts',
   'tests/live/pictures.test.ts',
   'tests/notebook/mutations.test.ts',
