@@ -64,7 +64,7 @@ export function comparedWithin(
 }
 
 /** Of the interval of a difference to the first car. */
-export function changeKey(key: string): string {
+function changeKey(key: string): string {
   return `${key}_change`;
 }
 
