@@ -14,11 +14,12 @@ const TOLD = 2;
 const WORDS: { readonly [what in LeverKind]: (lever: Lever, system: System) => string } = {
   friction: ({ from, to }) => `tyres with a friction of ${digits(to, 2)} in place of ${digits(from, 2)}`,
   'weight on the driven axle': ({ from, to }) =>
-    `${written(100 * Math.abs(to - from), '%', 0)} more of the weight on the driven axle`,
+    `${written(100 * Math.abs(to - from), '%', 0)} more of the weight on the driven axle, if that axle may carry it`,
   mass: ({ from, to }, system) => `${figure(from - to, KG, system, 0)} less`,
   parallel: ({ from, to, heavier }, system) =>
     `${to} cells in parallel in place of ${from}${weighing(heavier, system)}`,
-  series: ({ from, to, heavier }, system) => `${to} cells in series in place of ${from}${weighing(heavier, system)}`,
+  series: ({ from, to, heavier }, system) =>
+    `${to} cells in series in place of ${from}${weighing(heavier, system)}, if inverter and charger stand ${written(100 * (to / from - 1), '%', 0)} more voltage`,
   charge: ({ from, to }) =>
     `a pack at ${written(100 * to, '%', 0)} of charge in place of ${written(100 * from, '%', 0)}`,
   warmth: ({ from, to }, system) =>
