@@ -283,6 +283,16 @@ export function modeAt(m: Moving, y: Float64Array, kept?: number): number {
   return y[budget]! > 0 || m.packNow.current <= m.pack.continuous ? settled : settled | SPENDS;
 }
 
+/** Where no slip balances a torque: the axle that would push harder than its tyres can is at its grip. Its guards tell nothing. */
+function withGrip({ front, rear, atFront, atRear }: Moving, mode: number): number {
+  const breaks = (mode & BREAK) !== 0;
+  const beyond = (axle: AxleFigures, at: AxleNow): boolean =>
+    axle.driven && !axle.spin && !isOpen(axle, breaks) && at.force > at.grip;
+  const [bits, rears] = [axleMode(mode, 0), axleMode(mode, 1)];
+  const held = beyond(front, atFront) ? withAxleMode(mode, 0, bits | GRIP) : mode;
+  return beyond(rear, atRear) ? withAxleMode(held, 1, rears | GRIP) : held;
+}
+
 /**
  * Changes one limit after the other, the most violated first, until none lies below the one in force.
  * @param left a mode that has just been left: round-off leads back to it.
@@ -293,6 +303,11 @@ function settle(m: Moving, from: number, y: Float64Array, left = -1): number {
   let mode = alone(m, ledByFront(from));
   for (let change = 0; change < MOST_CHANGES; change++) {
     rates(m, mode, y, ratesOut);
+    const gripped = m.now.lost ? withGrip(m, mode) : mode;
+    if (gripped !== mode) {
+      mode = gripped;
+      continue;
+    }
     guard(m, mode, y, guards);
     let worst = -TIE;
     let fired = -1;
