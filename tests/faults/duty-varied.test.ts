@@ -46,7 +46,7 @@ describe('duty figures', () => {
       'of: [card, parts]',
       'vary: [{ path: saloon.drive.ratio, from: 4, to: 12 }]',
       'find: largest',
-      'where: [card.max_speed >= 130 km/h, parts.shaft_torque <= 900 N m]',
+      'where: [card.top_speed >= 130 km/h, parts.shaft_torque <= 900 N m]',
       'scan: 6',
     ) +
     'Over ten seconds `= parts.pack_current_10_s`, that is `= parts.pack_current_10_s / 60 A` times the hour.\n';

@@ -67,7 +67,8 @@ describe('a duty cell', () => {
       6,
     );
     const heats = [1, 10, 60, 1800].map(window => window * (values[`pack_current_${window}_s`] ?? 0) ** 2);
-    expect(heats).toEqual(heats.toSorted((a, b) => a - b));
+    // Of a stretch that holds the whole run the heat is the same again, but for what is rounded.
+    for (const [k, heat] of heats.slice(1).entries()) expect(heat).toBeGreaterThanOrEqual(heats[k]! * (1 - 1e-14));
     expect(values['string_current']).toBeCloseTo((values['pack_current'] ?? 0) / 2, 9);
   });
 
@@ -111,12 +112,6 @@ it('a load that keeps a pre-charge from its end fails in words, and formulas are
 describe('careless hands on duty cells', () => {
   const CASES: readonly (readonly [what: string, cells: string, path: string, words: string])[] = [
     ['a run that is none', duty('nobody'), '.of', 'no cell is called "nobody"'],
-    [
-      'a sheet, in which nothing flows over time',
-      '```yaml sheet paper\ncar: one\n```\n' + duty('paper'),
-      '.of',
-      'paper',
-    ],
     [
       'runs of two cars',
       car('two') + duty('dash_one, dash_two'),

@@ -137,6 +137,8 @@ describe('runNotebook', () => {
       ].join(''),
     );
     expect(outcome.problems).toHaveLength(3);
-    expect(complaints(outcome)[0]).toContain('6:13: toString.prototype: unknown name "constructor.constructor"');
+    expect(complaints(outcome)[0]).toContain(
+      '6:13: toString.prototype: constructor, a dummy cell, has no "constructor"; expected one of time_to_100_km_h,',
+    );
   });
 });
