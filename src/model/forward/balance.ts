@@ -167,14 +167,13 @@ function solve(m: Moving, slipsFront: boolean, slipsRear: boolean): boolean {
     ff = f.sparePerStretch - ef * f.torquePerFront + frontByPush * aByFront;
     fr = -ef * f.torquePerRear + frontByPush * aByRear;
     gapFront = ef * f.torqueGap - f.spare - frontByPush * aGap;
-    // Halley's step: the bend of the tyre curve stands for all of the bend, it is most of it.
-    ff -= ff === 0 ? 0 : (0.5 * f.spare * f.spareBend) / ff;
+    ff -= bent(f, ff);
   }
   if (slipsRear && rear.slipAtPeak > 0) {
     rr = r.sparePerStretch - er * r.torquePerRear + rearByPush * aByRear;
     rf = -er * r.torquePerFront + rearByPush * aByFront;
     gapRear = er * r.torqueGap - r.spare - rearByPush * aGap;
-    rr -= rr === 0 ? 0 : (0.5 * r.spare * r.spareBend) / rr;
+    rr -= bent(r, rr);
   }
   // At the peak, where the curve is flat, a torque that does not fall with the slip leaves it there.
   if (slipsFront && stays(f)) {
@@ -195,6 +194,15 @@ function solve(m: Moving, slipsFront: boolean, slipsRear: boolean): boolean {
   f.torqueStep = moved(f, f.stretchStep, r.stretchStep, now.change);
   r.torqueStep = moved(r, f.stretchStep, r.stretchStep, now.change);
   return true;
+}
+
+/** Of its slope: beyond that Halley's part is none, it brings the step to rest where the curve is flat, whatever is missing there. */
+const MOST_BENT = 1e3;
+
+/** Halley's part of a slope: the bend of the tyre curve stands for all of the bend, it is most of it. */
+function bent({ spare, spareBend }: AxleNow, slope: number): number {
+  const part = (0.5 * spare * spareBend) / slope;
+  return Math.abs(part) < MOST_BENT * Math.abs(slope) ? part : 0;
 }
 
 function moved(at: AxleNow, front: number, rear: number, push: number): number {
