@@ -250,3 +250,12 @@ export function tanh(x: number): number {
   const found = -e / (e + 2);
   return x < 0 ? -found : found;
 }
+
+export function atanh(x: number): number {
+  if (x < 0) return -atanh(-x);
+  // log(1 + u), with what is lost where u is added to 1 put right again.
+  const u = (2 * x) / (1 - x);
+  const w = 1 + u;
+  if (w === 1 || u === Infinity) return 0.5 * u;
+  return 0.5 * log(w) * (u / (w - 1));
+}

@@ -37,6 +37,8 @@ describe('elementary functions against those of the engine', () => {
     ['tan', elementary.tan, between(-1.5, 1.5), Math.tan],
     ['asin', elementary.asin, between(-0.999, 0.999), Math.asin],
     ['tanh', elementary.tanh, between(-20, 20), Math.tanh],
+    ['atanh', elementary.atanh, between(-0.999, 0.999), Math.atanh],
+    ['atanh', elementary.atanh, wide.filter(x => x < 1e-3), Math.atanh],
   ] as const)('%s, which is made of others', (_name, own, xs, of) => {
     expect(worst(xs, own, of)).toBeLessThan(8);
   });

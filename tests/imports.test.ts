@@ -1,6 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { breaches, circles, sources } from '../build/imports.mjs';
+import { breaches, circles, engineFunctions, sources } from '../build/imports.mjs';
 
 const check = (path: string, text: string) => breaches([{ path, text }]);
 
@@ -10,6 +10,16 @@ describe('the one-way import rule', () => {
     expect(files.length).toBeGreaterThan(10);
     expect(breaches(files)).toEqual([]);
     expect(circles(files)).toEqual([]);
+    expect(engineFunctions(files)).toEqual([]);
+  });
+
+  it('finds elementary functions of the engine where page and command must give the same bits', () => {
+    const at = (path: string) =>
+      engineFunctions([{ path, text: '// Math.exp\nconst a = Math.sqrt(2);\nconst b = Math.tanh(a);' }]);
+    expect(at('model/car.ts')).toEqual([
+      'src/model/car.ts:3: Math.tanh differs from engine to engine: take that of elementary.ts',
+    ]);
+    expect(at('plots/trace.ts')).toEqual([]);
   });
 
   it('finds files that import one another, types too, and names all of them once', () => {

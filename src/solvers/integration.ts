@@ -1,5 +1,5 @@
 /** What an integrator keeps of a run, and the little things that all of its parts do with it. */
-import { GuardWatch } from './guards.ts';
+import { GuardWatch } from './guard-watch.ts';
 import type { LevelWatch } from './levels.ts';
 import { createLevelWatch } from './levels.ts';
 import type { Quintic } from './quintic.ts';

@@ -29,7 +29,7 @@ export function timeBetween({ a, b, c }: Slowing, from: number, to: number): num
   const square = a * c - (b * b) / 4;
   if (square > 0) return elementary.atan(Math.sqrt(square) * turned) / Math.sqrt(square);
   const k = Math.sqrt(-square);
-  return k * turned < 1e-9 ? turned : Math.atanh(k * turned) / k;
+  return k * turned < 1e-9 ? turned : elementary.atanh(k * turned) / k;
 }
 
 /** tan(w t)/w, tanh for w^2 below nothing, t at nothing. */
