@@ -21,18 +21,18 @@ export async function enter(worker, method, reference, note) {
   }
 }
 
+/** Why there is none of that name: the first line of what it said. */
+export function whyNot(name, error) {
+  const said = String(error.stderr || error.message).trim();
+  return `no ${name}: ${said.split('\n')[0]}`;
+}
+
 /** A worker; null, with a note why, where it can not be started. */
 export async function started(name, start, note) {
   try {
     return await start();
   } catch (error) {
-    note(
-      `no ${name}: ${
-        String(error.stderr || error.message)
-          .trim()
-          .split('\n')[0]
-      }`,
-    );
+    note(whyNot(name, error));
     return null;
   }
 }

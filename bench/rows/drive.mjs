@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { bundle } from '../bundle.mjs';
 import { loosest, median, timeInTurns, WANTED } from '../contest.mjs';
 import { driveHeader } from '../drive-header.mjs';
+import { whyNot } from '../peers.mjs';
 import { startWorker } from '../worker.mjs';
 
 export const title = 'WLTC with the whole ledger, and from full to empty on it';
@@ -68,13 +69,7 @@ export async function measure({ root, temp, note }) {
         const reached = found.filter(({ error }) => error !== undefined);
         return reached.map(each => ({ name: `${name} ${each.method}, WLTC`, worker, ...each }));
       } catch (error) {
-        note(
-          `no ${name}: ${
-            String(error.stderr || error.message)
-              .trim()
-              .split('\n')[0]
-          }`,
-        );
+        note(whyNot(name, error));
         return [];
       }
     };

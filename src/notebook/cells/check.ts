@@ -8,7 +8,7 @@ import type { CheckOutcome } from '../document/outcome.ts';
 import { placeOf } from '../document/place.ts';
 import { NotebookProblem } from '../document/problem.ts';
 import { type CellKind, type CellText } from './kind.ts';
-import { sidesOf } from './comparison.ts';
+import { sidesOf, sideValues } from './comparison.ts';
 import { promiseWords } from './promise-words.ts';
 import { NOTHING } from './yield.ts';
 
@@ -87,14 +87,8 @@ function outcomeOf({ promise, comparison: { text, line } }: Line, world: World):
 /** `8.31 s < 8 s`: the sides evaluated; null for a text that is more than comparisons in a row. */
 function found(text: string, world: World): string | null {
   const { sides, operators } = sidesOf(text);
-  let values: FormulaValue[];
-  try {
-    values = sides.map(side => world.evaluate(side));
-  } catch (error) {
-    // With `and` or brackets around it, a side is no formula by itself.
-    if (error instanceof FormulaError) return null;
-    throw error;
-  }
+  const values = sideValues(sides, world);
+  if (values === null) return null;
   if (values.some(({ value }) => typeof value === 'boolean')) return null;
   const display = sharedDisplay(sides, values);
   const shown = values.map(value => formatValue(display === '' ? value : { ...value, display }, world.system, 4));

@@ -2,7 +2,7 @@
 import { endsText } from '../../plots/kit/interval.ts';
 import type { World } from '../context.ts';
 import type { CheckOutcome } from '../document/outcome.ts';
-import { FormulaError } from '../formula/formula.ts';
+import { FormulaError, type FormulaValue } from '../formula/formula.ts';
 
 /** Operators of a comparison, and what may hide them. */
 const PIECES = /"[^"]*"|'[^']*'|(<=|>=|==|!=|<|>|≤|≥|≠)/g;
@@ -32,21 +32,19 @@ export function checkAtEnds(check: CheckOutcome, world: World): CheckOutcome {
   const [atLeft, atRight] = [world.figure(left), world.figure(right)];
   const figure = atLeft ?? atRight;
   if (figure?.ends === undefined || (atLeft !== null && atRight !== null)) return check;
-  const values = valuesOf(sides, world);
-  if (values === null) return check;
-  const [a, b] = values;
+  const [a, b] = sideValues(sides, world)?.map(({ value }) => value) ?? [];
+  if (typeof a !== 'number' || typeof b !== 'number') return check;
   const { low, high } = figure.ends;
   const holds = (end: number): boolean => (atLeft === null ? compared(a, sign, end) : compared(end, sign, b));
   const text = endsText(atLeft === null ? b : a, figure.ends, figure.output, world.system);
   return { ...check, ends: { hold: holds(low) && holds(high), text } };
 }
 
-function valuesOf(sides: readonly string[], world: World): readonly [number, number] | null {
+/** What the sides come to, each by itself; null where one is no formula: with `and` or brackets around all of it. */
+export function sideValues(sides: readonly string[], world: World): readonly FormulaValue[] | null {
   try {
-    const [a, b] = sides.map(side => world.evaluate(side).value);
-    return typeof a === 'number' && typeof b === 'number' ? [a, b] : null;
+    return sides.map(side => world.evaluate(side));
   } catch (error) {
-    // With `and` or brackets around it, a side is no formula by itself.
     if (error instanceof FormulaError) return null;
     throw error;
   }
