@@ -73,10 +73,11 @@ export function createWithin({
 }
 
 export function plainTrip({ title, parts }: Trip): PlainTrip {
+  const plain = onceFor(plainSchedule, (a, b) => a === b);
   return {
     title,
     parts: parts.map(part =>
-      part.kind === 'stop' ? part : { kind: 'leg', load: part.load, schedule: plainSchedule(part.schedule) },
+      part.kind === 'stop' ? part : { kind: 'leg', load: part.load, schedule: plain(part.schedule) },
     ),
   };
 }
@@ -85,24 +86,44 @@ function plainSchedule({ title, time, speed, slope }: Schedule): PlainSchedule {
   return { title, time: Array.from(time), speed: Array.from(speed), slope: slope === null ? null : Array.from(slope) };
 }
 
+/** The trip again. What is driven more than once is one schedule in it, as in the trip before: what it asks of a car is remembered by that. */
 export function tripOf({ title, parts }: PlainTrip): Trip {
+  const whole = onceFor(scheduleAgain, isSameSchedule);
   return {
     title,
     parts: parts.map(part =>
-      part.kind === 'stop'
-        ? part
-        : {
-            kind: 'leg',
-            load: part.load,
-            schedule: {
-              title: part.schedule.title,
-              source: '',
-              time: Float64Array.from(part.schedule.time),
-              speed: Float64Array.from(part.schedule.speed),
-              slope: part.schedule.slope === null ? null : Float64Array.from(part.schedule.slope),
-              phases: [],
-            },
-          },
+      part.kind === 'stop' ? part : { kind: 'leg', load: part.load, schedule: whole(part.schedule) },
     ),
+  };
+}
+
+function scheduleAgain({ title, time, speed, slope }: PlainSchedule): Schedule {
+  return {
+    title,
+    source: '',
+    time: Float64Array.from(time),
+    speed: Float64Array.from(speed),
+    slope: slope === null ? null : Float64Array.from(slope),
+    phases: [],
+  };
+}
+
+function isSameSchedule(a: PlainSchedule, b: PlainSchedule): boolean {
+  if (a === b) return true;
+  if (a.title !== b.title || (a.slope === null) !== (b.slope === null)) return false;
+  const same = (one: readonly number[], other: readonly number[]): boolean =>
+    one.length === other.length && one.every((value, i) => value === other[i]);
+  return same(a.time, b.time) && same(a.speed, b.speed) && same(a.slope ?? [], b.slope ?? []);
+}
+
+/** Makes one thing of all that are the same. */
+function onceFor<From, To>(make: (from: From) => To, isSame: (a: From, b: From) => boolean): (from: From) => To {
+  const made: { readonly from: From; readonly to: To }[] = [];
+  return from => {
+    const found = made.find(each => isSame(each.from, from));
+    if (found !== undefined) return found.to;
+    const to = make(from);
+    made.push({ from, to });
+    return to;
   };
 }
