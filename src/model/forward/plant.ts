@@ -18,6 +18,8 @@ export interface Plant extends SwitchedSystem {
   readonly shape: PlantShape;
   /** Takes another car. Nothing of the former car is left. */
   load(parameters: PlantParameters): void;
+  /** Forgets what the rates were asked last, of the same car: what they find next does not hang on it, to the last bit. */
+  forget(): void;
   /** The states at rest or rolling at a speed, with the pack charged as the car says; length `states + 1`. */
   initial(speed: number): Float64Array;
   /** The mode at a state: the plain minimum of all limits; in the gear of `kept`, a mode, where one is given. */
@@ -73,6 +75,7 @@ export function createPlant(shape: PlantShape, accounts = true): Plant {
       if (!sameShape(parameters.shape, shape)) throw new RangeError('the car has another shape than the plant');
       take(m, parameters);
     },
+    forget: () => forget(m),
     initial: speed => initial(m, speed),
     rates: (mode, y, out) => rates(m, mode, y, out),
     guard: (mode, y, out) => guard(m, mode, y, out),
@@ -117,20 +120,25 @@ function take(m: Moving, { car, pack, front, rear, charge, soaked }: PlantParame
   m.rear = rear;
   m.charge = charge;
   m.soaked = soaked;
+  m.now.pressedAt = 0;
+  m.now.pressed = 0;
+  forget(m);
+}
+
+function forget(m: Moving): void {
+  const { pack, soaked } = m;
   m.gear = -1;
   m.now.shiftEnd = 0;
   m.now.lost = true;
-  m.now.pressedAt = 0;
-  m.now.pressed = 0;
   m.packNow.most = pack.maxCurrent;
   m.packNow.pair1 = 0;
   m.packNow.pair2 = 0;
   m.packNow.temperature = soaked;
-  m.packNow.air = car.air;
+  m.packNow.air = m.car.air;
   m.packNow.anchor = Number.NaN;
   m.packNow.stretch = 0;
-  rest(m.atFront, front, soaked);
-  rest(m.atRear, rear, soaked);
+  rest(m.atFront, m.front, soaked);
+  rest(m.atRear, m.rear, soaked);
 }
 
 /** What one call of the rates leaves to the next, as it is before the first. */

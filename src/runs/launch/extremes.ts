@@ -6,6 +6,10 @@
 import { nth } from '../../columns.ts';
 import { AXLE_LOOK, AXLE_LOOKS, LOOK } from '../../model/forward/by-products.ts';
 import { GEARED, SPEED, SPENDS, SPENT } from '../../model/forward/state.ts';
+import type { AxleFigures } from '../../model/forward/figures.ts';
+import type { AxleNow } from '../../model/forward/instant.ts';
+import type { Plant } from '../../model/forward/plant.ts';
+import type { Solution } from '../../solvers/system.ts';
 import type { LaunchRun } from './run.ts';
 
 /** A figure of an instant: one of the numbers that are kept of it times a factor; and so much of another one, or that times it. */
@@ -51,33 +55,57 @@ const MOST_LOOKS = 20;
 /** Golden section: 1 - 0.618. */
 const GOLDEN = 0.382;
 
-/** A run that can be looked at between its steps. */
+/** Places of what is kept of a step: next to its start, next to its end, and its end in its own mode. */
+const AT_START = 0;
+const AT_LAST = 1;
+const AT_END = 2;
+const KEPT = 3;
+/** Not looked at yet. */
+const UNKNOWN = -1;
+
+/** A run that can be looked at between its steps, in memory that all runs of a plant use one after the other. */
 export class Closely {
-  readonly run: LaunchRun;
+  run: LaunchRun;
   /** Numbers that are kept of an instant. */
-  readonly width: number;
+  width = 0;
   private readonly row: Float64Array;
+  private readonly rates: Float64Array;
   private readonly y: Float64Array;
   private readonly seen: Float64Array;
   /** A figure at both ends of every step: memory for `greatestAlong`. */
-  readonly from: Float64Array;
-  readonly to: Float64Array;
+  from = new Float64Array(0);
+  to = new Float64Array(0);
   /** Steps at whose end more than the slopes change. */
   readonly changes: number[] = [];
-  /** What is kept of the last instant of those steps. */
-  private readonly before = new Map<number, Float64Array>();
-  private readonly near = new Map<number, Float64Array>();
+  /** Where what was found stands in `rows`, `KEPT` places for each step. */
+  private places = new Int32Array(0);
+  rows: Float64Array;
+  private kept = 0;
 
   constructor(run: LaunchRun) {
     const { plant, solution } = run;
+    const width = plant.looks ?? 0;
     this.run = run;
-    this.width = solution.looks.length / solution.nodes;
+    this.width = width;
     this.row = new Float64Array(plant.states + plant.quadratures);
+    this.rates = new Float64Array(plant.states + plant.quadratures);
     this.y = new Float64Array(plant.states + 1);
-    this.seen = new Float64Array(this.width);
-    this.from = new Float64Array(solution.nodes);
-    this.to = new Float64Array(solution.nodes);
-    const { modes, nodes, times } = solution;
+    this.seen = new Float64Array(width);
+    this.rows = new Float64Array(16 * width);
+    this.open(run, solution);
+  }
+
+  /** Takes another run of the same plant. */
+  open(run: LaunchRun, { nodes, modes, times }: Solution): void {
+    this.run = run;
+    if (this.from.length < nodes) {
+      this.from = new Float64Array(2 * nodes);
+      this.to = new Float64Array(2 * nodes);
+      this.places = new Int32Array(2 * nodes * KEPT);
+    }
+    this.places.fill(UNKNOWN, 0, nodes * KEPT);
+    this.kept = 0;
+    this.changes.length = 0;
     for (let step = 0; step + 1 < nodes; step++)
       if (jumps(nth(modes, step), nth(modes, step + 1)) && nth(times, step + 1) > nth(times, step))
         this.changes.push(step);
@@ -87,16 +115,14 @@ export class Closely {
   at(step: number, share: number): Float64Array {
     const { plant, solution } = this.run;
     const { times, modes } = solution;
+    const { row, y } = this;
     const time = nth(times, step) + share * (nth(times, step + 1) - nth(times, step));
-    solution.at(time, this.row);
-    this.y.set(this.row.subarray(0, plant.states));
-    this.y[plant.states] = time;
-    const { car, pack, front, rear, charge, soaked } = plant.moving;
-    const { pressedAt } = plant.now;
-    plant.load({ shape: plant.shape, car, pack, front, rear, charge, soaked });
-    plant.now.pressedAt = pressedAt;
+    solution.at(time, row);
+    for (let i = 0; i < plant.states; i++) y[i] = part(row, i);
+    y[plant.states] = time;
+    plant.forget();
     this.settle(share > 0.5 && !jumps(nth(modes, step), nth(modes, step + 1)) ? step + 1 : step);
-    plant.rates(nth(modes, step), this.y, this.row);
+    plant.rates(nth(modes, step), y, this.rates);
     plant.look?.(this.seen, 0);
     return this.seen;
   }
@@ -105,37 +131,67 @@ export class Closely {
   private settle(node: number): void {
     const { plant, solution } = this.run;
     const { looks } = solution;
+    const { moving } = plant;
     const place = node * this.width;
-    plant.now.lost = false;
-    plant.now.acceleration = nth(looks, place + LOOK.acceleration);
-    plant.driven.forEach((at, i) => {
-      const { slipAtPeak } = at === plant.atFront ? plant.moving.front : plant.moving.rear;
-      if (slipAtPeak === 0) return;
-      at.stretch = nth(looks, place + LOOK.axles + i * AXLE_LOOKS + AXLE_LOOK.slip) / slipAtPeak;
-      at.stretchSpeed = nth(this.y, SPEED);
-    });
+    moving.now.lost = false;
+    moving.now.acceleration = part(looks, place + LOOK.acceleration);
+    moving.atFront.load = part(looks, place + LOOK.loadFront);
+    moving.atRear.load = part(looks, place + LOOK.loadRear);
+    const speed = part(this.y, SPEED);
+    const slips = place + LOOK.axles + AXLE_LOOK.slip;
+    if (moving.front.driven) begin(moving.front, moving.atFront, part(looks, slips), speed);
+    if (!moving.rear.driven) return;
+    begin(moving.rear, moving.atRear, part(looks, slips + (moving.front.driven ? AXLE_LOOKS : 0)), speed);
   }
 
   /** The same next to an end of a step, where more than one figure is looked at. @param last whether to its last end. */
-  beside(step: number, last: boolean): Float64Array {
-    const key = 2 * step + Number(last);
-    let found = this.near.get(key);
-    if (found === undefined) {
-      found = this.at(step, last ? 1 - BESIDE : BESIDE).slice();
-      this.near.set(key, found);
-    }
-    return found;
+  beside(step: number, last: boolean, of: Figure): number {
+    return last ? this.keptAt(step, AT_LAST, 1 - BESIDE, of) : this.keptAt(step, AT_START, BESIDE, of);
   }
 
   /** A figure at the end of a step, in the mode of that step. */
   atEnd(step: number, of: Figure): number {
-    let found = this.before.get(step);
-    if (found === undefined) {
-      found = this.at(step, 1).slice();
-      this.before.set(step, found);
-    }
-    return valueOf(of, found, 0);
+    return this.keptAt(step, AT_END, 1, of);
   }
+
+  private keptAt(step: number, which: number, share: number, of: Figure): number {
+    const place = step * KEPT + which;
+    let row = nth(this.places, place);
+    if (row === UNKNOWN) {
+      row = this.kept;
+      this.kept += this.width;
+      if (this.kept > this.rows.length) {
+        const rows = new Float64Array(2 * this.kept);
+        rows.set(this.rows);
+        this.rows = rows;
+      }
+      const seen = this.at(step, share);
+      for (let i = 0; i < seen.length; i++) this.rows[row + i] = part(seen, i);
+      this.places[place] = row;
+    }
+    return valueOf(of, this.rows, row);
+  }
+}
+
+/** The memory of each plant. */
+const KEEPERS = new WeakMap<Plant, Closely>();
+
+/** Looks at a run; what was found of the last run of the same plant is gone. */
+export function closely(run: LaunchRun): Closely {
+  const found = KEEPERS.get(run.plant);
+  if (found !== undefined) {
+    found.open(run, run.solution);
+    return found;
+  }
+  const close = new Closely(run);
+  KEEPERS.set(run.plant, close);
+  return close;
+}
+
+function begin({ slipAtPeak }: AxleFigures, at: AxleNow, slip: number, speed: number): void {
+  if (slipAtPeak === 0) return;
+  at.stretch = slip / slipAtPeak;
+  at.stretchSpeed = speed;
 }
 
 /** Whether figures may jump between two modes: one limit gives way to another where the two are equal, a gear and a spent budget do not. */
@@ -164,7 +220,8 @@ export function greatestAlong(close: Closely, of: Figure): number {
   const size = Math.abs(most);
   let found = most;
   for (let step = 0; step < nodes - 1; step++) {
-    const [a, b] = [part(from, step), part(to, step)];
+    const a = part(from, step);
+    const b = part(to, step);
     if (!(Math.max(a, b) > most - NEARLY * size) || !(Math.abs(a - b) > LEVEL * size)) continue;
     if (part(times, step + 1) === part(times, step)) continue;
     const rises = b > a;
@@ -172,7 +229,7 @@ export function greatestAlong(close: Closely, of: Figure): number {
     const beside = rises ? step + 1 : step - 1;
     const smooth = beside >= 0 && beside < nodes - 1 && modes[beside] === modes[step];
     if (smooth && (rises ? part(to, beside) >= b : part(from, beside) >= a)) continue;
-    const value = valueOf(of, close.beside(step, rises), 0);
+    const value = close.beside(step, rises, of);
     if (!(value > Math.max(a, b) + NOTHING * size)) continue;
     found = Math.max(found, climb(close, step, of, rises ? 1 - BESIDE : BESIDE, [a, value, b]));
   }
@@ -187,7 +244,9 @@ function climb(
   place: number,
   values: readonly [number, number, number],
 ): number {
-  let [low, middle, high] = [0, place, 1];
+  let low = 0;
+  let middle = place;
+  let high = 1;
   let [atLow, most, atHigh] = values;
   for (let look = 0; look < MOST_LOOKS; look++) {
     const left = (middle - low) * (most - atHigh);
@@ -198,13 +257,17 @@ function climb(
       next = middle - low > high - middle ? middle - GOLDEN * (middle - low) : middle + GOLDEN * (high - middle);
     }
     const value = valueOf(of, close.at(step, next), 0);
-    const isBefore = next < middle;
-    if (value > most) {
-      if (isBefore) [high, atHigh] = [middle, most];
-      else [low, atLow] = [middle, most];
-      [middle, most] = [next, value];
-    } else if (isBefore) [low, atLow] = [next, value];
-    else [high, atHigh] = [next, value];
+    const better = value > most;
+    if (next < middle === better) {
+      high = better ? middle : next;
+      atHigh = better ? most : value;
+    } else {
+      low = better ? middle : next;
+      atLow = better ? most : value;
+    }
+    if (!better) continue;
+    middle = next;
+    most = value;
   }
   return most;
 }

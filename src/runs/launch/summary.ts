@@ -3,9 +3,8 @@ import { nth } from '../../columns.ts';
 import type { Car } from '../../model/car.ts';
 import { AXLE_LOOK, AXLE_LOOKS, LOOK } from '../../model/forward/by-products.ts';
 import { atGrip, DISTANCE, SPEED } from '../../model/forward/state.ts';
-import { wants } from '../kind.ts';
 import type { Wanted } from '../kind.ts';
-import { Closely, Figure, greatestAlong } from './extremes.ts';
+import { closely, Figure, greatestAlong } from './extremes.ts';
 import { DISTANCE_MARKS, SPEED_MARKS } from './marks.ts';
 import type { Mark } from './marks.ts';
 import { TARGET } from './run.ts';
@@ -42,6 +41,8 @@ const AT_MARKS: ReadonlyMap<string, AtMark> = new Map<string, AtMark>([
   ]),
 ]);
 
+const ALL_AT_MARKS = [...AT_MARKS.keys()];
+
 /** The mark of a figure that needs no run beyond a mark, and the one that it is told since; undefined for any other figure. */
 export function marksOf(key: string): readonly Mark[] | undefined {
   const figure = AT_MARKS.get(key);
@@ -54,7 +55,7 @@ export function summarise(run: LaunchRun, car: Car, options: LaunchOptions, want
   const summarised = summariseMarks(run, options);
   const { values, reasons } = summarised;
   const put = putInto(values, reasons);
-  Object.assign(values, peaks(run, car, wanted));
+  peaks(run, car, wanted, values);
   temperatures(run, put);
   gripOfRun(run, put);
   return summarised;
@@ -64,27 +65,28 @@ export function summarise(run: LaunchRun, car: Car, options: LaunchOptions, want
 export function summariseMarks(
   { marks }: LaunchRun,
   { from = 0, to = TARGET }: LaunchOptions,
-  wanted: Iterable<string> = AT_MARKS.keys(),
+  wanted: readonly string[] = ALL_AT_MARKS,
 ): Summarised {
   const values: { [key: string]: number | string | null } = { target_speed: to };
   const reasons: { [key: string]: string } = {};
-  const over = overWords(marks);
+  const above = (mark: Mark): boolean => levelOf(mark, to) > from;
   for (const key of wanted) {
     const figure = AT_MARKS.get(key);
     if (figure === undefined) continue;
     const { tells, mark, since } = figure;
-    const level = levelOf(mark, to);
-    const start = since === undefined ? Infinity : levelOf(since, to);
     // A level that the run starts on or above is not passed.
-    const at = level > from ? marks.get(mark) : undefined;
-    const before = start > from && since !== undefined ? marks.get(since) : undefined;
-    if (at === undefined || (since !== undefined && before === undefined)) {
-      values[key] = null;
-      const above = Math.min(level, start) <= from;
-      reasons[key] = above
-        ? 'the run starts at or above that speed'
-        : `not reached${over === '' ? ' in this run' : `: ${over}`}`;
-    } else values[key] = tells === 'speed' ? nth(at.states, SPEED) : at.time - (before?.time ?? 0);
+    const at = above(mark) ? marks.get(mark) : undefined;
+    const before = since !== undefined && above(since) ? marks.get(since) : undefined;
+    if (at !== undefined && (since === undefined || before !== undefined)) {
+      values[key] = tells === 'speed' ? nth(at.states, SPEED) : at.time - (before?.time ?? 0);
+      continue;
+    }
+    values[key] = null;
+    const starts = !above(mark) || (since !== undefined && !above(since));
+    const over = overWords(marks);
+    reasons[key] = starts
+      ? 'the run starts at or above that speed'
+      : `not reached${over === '' ? ' in this run' : `: ${over}`}`;
   }
   return { values, reasons };
 }
@@ -108,52 +110,66 @@ const SPEEDS: ReadonlyMap<Mark, number> = new Map(Object.entries(SPEED_MARKS) as
  * Greatest and least values all along the run. Torques and slip are those of the driven axle that has the most; pack values are for the car.
  * @param wanted these alone are looked for between the steps.
  */
-function peaks(run: LaunchRun, car: Car, wanted: Wanted): { [key: string]: number } {
+function peaks(run: LaunchRun, car: Car, wanted: Wanted, values: Summarised['values']): void {
   const { plant, solution } = run;
-  const { nodes } = solution;
-  const close = new Closely(run);
-  const found: { [key: string]: number } = {};
-  for (const [key, of] of OF_CAR) if (wants(wanted, [key])) found[key] = greatestAlong(close, of);
-  for (const [key, of] of OF_AXLE) {
-    if (!wants(wanted, [key])) continue;
-    const most = plant.driven.map((at, i) => {
-      const inertia = 2 * car.tyres[at === plant.atFront ? 'front' : 'rear'].inertia;
-      return greatestAlong(close, of(LOOK.axles + i * AXLE_LOOKS, inertia));
-    });
-    found[key] = Math.max(...most);
+  const close = closely(run);
+  for (const { key, of } of OF_CAR) if (isWanted(wanted, key)) values[key] = greatestAlong(close, of);
+  for (const { key, of } of OF_AXLE) {
+    if (!isWanted(wanted, key)) continue;
+    let most = -Infinity;
+    for (let i = 0; i < plant.driven.length; i++) {
+      const tyre = car.tyres[plant.driven[i] === plant.atFront ? 'front' : 'rear'];
+      most = Math.max(most, greatestAlong(close, of(LOOK.axles + i * AXLE_LOOKS, 2 * tyre.inertia)));
+    }
+    values[key] = most;
   }
-  const lowest = found['lowest_pack_voltage'];
-  if (lowest !== undefined) found['lowest_pack_voltage'] = -lowest;
-  const last = nodes - 1;
-  const row = solution.integrals.subarray(last * plant.quadratures, (last + 1) * plant.quadratures);
-  const first = solution.states.subarray(0, plant.states);
-  const end = solution.states.subarray(last * plant.states, (last + 1) * plant.states);
-  return { ...found, energy_used: terminalEnergy(plant, first, end, row) };
+  if (isWanted(wanted, LOWEST)) values[LOWEST] = -greatestAlong(close, SAGGED);
+  const { states, quadratures } = plant;
+  const last = solution.nodes - 1;
+  const row = solution.integrals.subarray(last * quadratures, (last + 1) * quadratures);
+  const first = solution.states.subarray(0, states);
+  const end = solution.states.subarray(last * states, (last + 1) * states);
+  values['energy_used'] = terminalEnergy(plant, first, end, row);
 }
 
-const OF_CAR: readonly (readonly [string, Figure])[] = [
-  ['peak_acceleration', new Figure(LOOK.acceleration)],
-  ['peak_pack_current', new Figure(LOOK.current)],
-  ['peak_pack_power', new Figure(LOOK.power)],
-  ['lowest_pack_voltage', new Figure(LOOK.voltage, { factor: -1 })],
+function isWanted(wanted: Wanted, key: string): boolean {
+  return wanted === undefined || wanted.includes(key);
+}
+
+const LOWEST = 'lowest_pack_voltage';
+/** V, below nothing. */
+const SAGGED = new Figure(LOOK.voltage, { factor: -1 });
+
+interface OfCar {
+  readonly key: string;
+  readonly of: Figure;
+}
+
+const OF_CAR: readonly OfCar[] = [
+  { key: 'peak_acceleration', of: new Figure(LOOK.acceleration) },
+  { key: 'peak_pack_current', of: new Figure(LOOK.current) },
+  { key: 'peak_pack_power', of: new Figure(LOOK.power) },
 ];
 
 /** Of the axle whose numbers begin at a place. @param share kg m2 of both of its wheels. */
-type OfAxle = (place: number, share: number) => Figure;
+interface OfAxle {
+  readonly key: string;
+  readonly of: (place: number, share: number) => Figure;
+}
 
-const OF_AXLE: readonly (readonly [string, OfAxle])[] = [
-  ['peak_wheel_torque', place => new Figure(place + AXLE_LOOK.wheelTorque)],
-  [
-    'peak_shaft_torque',
-    (place, share) => new Figure(place + AXLE_LOOK.wheelTorque, { other: place + AXLE_LOOK.wheelSpin, share }),
-  ],
-  ['peak_motor_torque', place => new Figure(place + AXLE_LOOK.torque)],
-  [
-    'peak_motor_power',
-    place => new Figure(place + AXLE_LOOK.torque, { other: place + AXLE_LOOK.motorSpeed, times: true }),
-  ],
-  ['peak_motor_speed', place => new Figure(place + AXLE_LOOK.motorSpeed)],
-  ['peak_slip', place => new Figure(place + AXLE_LOOK.slip)],
+const OF_AXLE: readonly OfAxle[] = [
+  { key: 'peak_wheel_torque', of: place => new Figure(place + AXLE_LOOK.wheelTorque) },
+  {
+    key: 'peak_shaft_torque',
+    of: (place, share) => new Figure(place + AXLE_LOOK.wheelTorque, { other: place + AXLE_LOOK.wheelSpin, share }),
+  },
+  { key: 'peak_motor_torque', of: place => new Figure(place + AXLE_LOOK.torque) },
+  {
+    key: 'peak_motor_power',
+    of: place => new Figure(place + AXLE_LOOK.torque, { other: place + AXLE_LOOK.motorSpeed, times: true }),
+  },
+  { key: 'peak_motor_speed', of: place => new Figure(place + AXLE_LOOK.motorSpeed) },
+  { key: 'peak_slip', of: place => new Figure(place + AXLE_LOOK.slip) },
 ];
 
 function least(looks: Float64Array, from: number, width: number): number {
