@@ -46,7 +46,7 @@ await library.close();
 const modules = await rolldown({
   input: Object.fromEntries([
     ['index', join(root, 'src/index.ts')],
-    ...['fit', 'solvers', 'studies'].map(name => [`doors/${name}`, join(root, `src/doors/${name}.ts`)]),
+    ...['fit', 'lean', 'solvers', 'studies'].map(name => [`doors/${name}`, join(root, `src/doors/${name}.ts`)]),
   ]),
   platform: 'browser',
   tsconfig: false,

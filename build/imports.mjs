@@ -153,6 +153,7 @@ export const ROOMS = {
     kinds: ['kind', 'launch', 'sheet', 'charge', 'coast', 'trip', 'standard', 'duty'],
     answer: ['sound', 'kind', 'kinds', 'options'],
     askers: [...ANSWER, 'launch', 'launch/run', 'trip', 'schedule'],
+    lean: [...ANSWER, 'duty/currents', 'launch', 'launch/run', 'trip', 'schedule'],
   },
   studies: {
     question: [],

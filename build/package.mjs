@@ -19,6 +19,7 @@ const wrong = [];
 
 /** What programs for a browser import, and how many bytes that may be at most, minified and by gzip: what it is, and a few hundredths more. */
 const PROGRAMS = [
+  { name: 'launch and range, lean', of: ['launch', 'range'], from: 'axlewatt/lean', most: 80_000 },
   { name: 'launch and range', of: ['launch', 'range'], most: 95_000 },
   {
     name: 'with a car from its description',
@@ -53,7 +54,8 @@ async function types() {
 function strictTypes() {
   const program = `import { completeCar, launch } from 'axlewatt';\nimport * as studies from 'axlewatt/studies';
 import * as fit from 'axlewatt/fit';\nimport * as solvers from 'axlewatt/solvers';\nimport * as notebook from 'axlewatt/notebook';
-import * as report from 'axlewatt/report';\nexport { completeCar, fit, launch, notebook, report, solvers, studies };\n`;
+import * as report from 'axlewatt/report';\nimport * as lean from 'axlewatt/lean';
+export { completeCar, fit, launch, lean, notebook, report, solvers, studies };\n`;
   writeFileSync(join(folder, 'types.ts'), program);
   const options = {
     module: 'nodenext',
@@ -117,9 +119,9 @@ const PACKERS = {
 };
 
 async function bundles() {
-  for (const { name, of, most, without } of PROGRAMS) {
-    const entry = join(folder, `${of.join('-')}.mjs`);
-    writeFileSync(entry, `import { ${of.join(', ')} } from 'axlewatt';\nglobalThis.axlewatt = { ${of.join(', ')} };\n`);
+  for (const { name, of, from = 'axlewatt', most, without } of PROGRAMS) {
+    const entry = join(folder, `${name.replaceAll(/\W+/gu, '-')}.mjs`);
+    writeFileSync(entry, `import { ${of.join(', ')} } from '${from}';\nglobalThis.axlewatt = { ${of.join(', ')} };\n`);
     for (const [packer, pack] of Object.entries(PACKERS)) {
       const { code, warnings } = await pack(entry);
       const bytes = gzipSync(code, { level: 9 }).length;

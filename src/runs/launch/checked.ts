@@ -33,6 +33,13 @@ export function checked(car: Car, options: LaunchOptions, run: LaunchRun, always
   return { run, opinion: null, warning: '', lost: `neither method finds how the car moves on ${placeOf(run)}` };
 }
 
+/** The launch as it is, by one method. */
+export function alone(_car: Car, _options: LaunchOptions, run: LaunchRun): Checked {
+  const lost =
+    run.solution.status === 'failed' ? `the usual method gave up ${placeOf(run)}, and no other is there` : '';
+  return { run, opinion: null, warning: '', lost };
+}
+
 function placeOf(run: LaunchRun): string {
   const { plant, solution } = run;
   const speed = solution.states[(solution.nodes - 1) * plant.states + SPEED] ?? Number.NaN;

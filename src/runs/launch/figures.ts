@@ -1,9 +1,6 @@
 /** The figures of a launch: for the whole answer, and for studies that want some of them some thousand times. */
 import type { Car } from '../../model/car.ts';
-import { CURRENT_KEYS, currentFigures } from '../duty/currents.ts';
-import { wants } from '../kind.ts';
 import type { Wanted } from '../kind.ts';
-import { integral } from '../ledger.ts';
 import { noFigures } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
 import type { SecondOpinion } from '../result.ts';
@@ -13,22 +10,16 @@ import { overrunSpeed } from '../overrun.ts';
 import { topSpeed } from '../sheet/top-speed.ts';
 import type { Figures } from '../sound.ts';
 import type { Trail } from '../trail/trail.ts';
-import { withTraction } from '../variant.ts';
-import { checked } from './checked.ts';
-import { gripBill } from './grip-bill.ts';
 import { MARKS, SPEED_MARKS } from './marks.ts';
 import type { Mark } from './marks.ts';
+import { ALL } from './extras.ts';
+import type { LaunchExtras } from './extras.ts';
 import { launchOutputs } from './outputs.ts';
-import { createLauncher, fineTolerance, launchOnce, TARGET } from './run.ts';
+import { createLauncher, fineTolerance, TARGET } from './run.ts';
 import { whyLaunchStarved } from './starved.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
 import { marksOf, summarise, summariseMarks } from './summary.ts';
 import type { Summarised } from './summary.ts';
-import { launchTrail } from './trail.ts';
-import { putInto } from '../found.ts';
-
-/** Of the runs with free wheels, which are stiff. */
-const SPIN_TOLERANCE = 1e-6;
 
 type Launcher = ReturnType<typeof createLauncher>;
 
@@ -83,7 +74,7 @@ export function launchFigures(
       return { summary: values, reasons };
     }
   }
-  const launched = launchedFigures(car, options, wanted, launcher);
+  const launched = launchedFigures(car, options, wanted, launcher, ALL);
   return 'none' in launched ? noFigures(launchOutputs, launched.none) : launched;
 }
 
@@ -94,8 +85,9 @@ export function launchFigures(
 export function launchedFigures(
   car: Car,
   options: LaunchOptions,
-  wanted?: Wanted,
-  launcher: Launcher = launchOnce,
+  wanted: Wanted,
+  launcher: Launcher,
+  extras: LaunchExtras,
   check = false,
 ): Launched | None {
   const settings = { tolerance: fineTolerance(car), ...options };
@@ -107,27 +99,16 @@ export function launchedFigures(
   const first = toTheLastMark(car, settings, top?.speed ?? Infinity, launcher);
   const starved = whyLaunchStarved(first.run);
   if (starved !== '') return { none: starved };
-  const { run, opinion, warning, lost } = checked(car, { ...settings, stop: first.stop }, first.run, check);
+  const { run, opinion, warning, lost } = extras.check(car, { ...settings, stop: first.stop }, first.run, check);
   if (lost !== '') return { none: lost, ended: lost };
   const summarised = summarise(run, car, settings, wanted);
   const { values, reasons } = summarised;
   values['top_speed'] = top?.speed ?? null;
   values['top_speed_limiter'] = top?.limiter ?? null;
   if (top === null) reasons['top_speed'] = reasons['top_speed_limiter'] = 'still accelerating at 540 km/h';
-  if (wants(wanted, BILL)) addGripBill(summarised, car, options);
-  if (wants(wanted, CONTROL)) addTractionCost(summarised, car, settings);
-  const trail = wants(wanted, CURRENT_KEYS) ? launchTrail(run, car) : null;
-  if (trail !== null) Object.assign(values, currentFigures(trail, launchOutputs, wanted));
+  const trail = extras.put(summarised, run, car, options, wanted);
   return { ...figuresOf(summarised), run, opinion, warning, balance, top, trail };
 }
-
-const BILL = ['time_unlimited_grip', 'friction_enough', 'gain_per_friction', 'power_enough'] as const;
-const CONTROL = [
-  'time_without_control',
-  'control_worth',
-  'slip_energy_without_control',
-  'slip_energy_with_control',
-] as const;
 
 /** In the order of `launchOutputs`. */
 function figuresOf({ values, reasons }: Summarised): Figures {
@@ -172,38 +153,6 @@ function toTheLastMark(
     .toSorted((a, b) => b[1] - a[1]);
   if (settings.stop !== undefined || last === undefined) return { run, stop };
   return { run: launcher(car, { ...settings, stop: last[0] }), stop: last[0] };
-}
-
-/** What the missing traction control costs: `held` against `spin`, whichever of the two the car itself has. */
-function addTractionCost({ values, reasons }: Summarised, car: Car, settings: LaunchOptions): void {
-  const explain = (reason: string): void => {
-    for (const key of CONTROL) [values[key], reasons[key]] = [null, reason];
-  };
-  if (car.drives.some(({ axle }) => car.tyres[axle].slipAtPeak === 0)) return explain('the tyres are taken as rigid');
-  const short = { ...settings, stop: '100_km_h', tolerance: SPIN_TOLERANCE } as const;
-  const spun = launchOnce(withTraction(car, 'spin'), short).marks.get('100_km_h');
-  const held = launchOnce(withTraction(car, 'held'), short).marks.get('100_km_h');
-  if (spun === undefined || held === undefined) return explain('100 km/h is not reached');
-  values['time_without_control'] = spun.time;
-  values['control_worth'] = spun.time - held.time;
-  values['slip_energy_without_control'] = integral(spun.integrals, 'slip');
-  values['slip_energy_with_control'] = integral(held.integrals, 'slip');
-}
-
-function addGripBill({ values, reasons }: Summarised, car: Car, options: LaunchOptions): void {
-  const bill = gripBill(car, options);
-  const unreached = '100 km/h is not reached';
-  const put: (key: (typeof BILL)[number], value: number | null, reason: string) => void = putInto(values, reasons);
-  put('time_unlimited_grip', bill.timeUnlimited, unreached);
-  put('friction_enough', bill.frictionEnough, bill.gainPerFriction === null ? unreached : 'no friction is enough');
-  put('gain_per_friction', bill.gainPerFriction, unreached);
-  put(
-    'power_enough',
-    bill.powerEnough,
-    bill.gainPerFriction === null
-      ? unreached
-      : 'not told for a torque table, nor for wheels that may spin: more power spins them longer',
-  );
 }
 
 function whyStuck(from: number, { limiter, used, resistance, starved }: Balance): string {

@@ -5,8 +5,9 @@ import { ANY, checkOptions, oneOf, type Rules, SHARE, SPEED, SURROUNDINGS, withi
 import type { Car } from '../../model/car.ts';
 import { axleMode, GRIP, L } from '../../model/forward/state.ts';
 import { launchEvents } from './events.ts';
+import { ALL } from './extras.ts';
+import type { LaunchExtras } from './extras.ts';
 import { launchedFigures } from './figures.ts';
-import { gearsSeries } from './gears.ts';
 import { launchOutputs } from './outputs.ts';
 import { MARKS } from './marks.ts';
 import { launchOnce } from './run.ts';
@@ -24,9 +25,19 @@ import { sound } from '../sound.ts';
  * second opinion by another integrator. A car that cannot move off is a result with a reason, not an error.
  */
 export function launch(car: Car, options: LaunchOptions, effort: Effort = 'whole'): Result<LaunchSummary> {
+  return launchWith(ALL, car, options, effort);
+}
+
+/** A launch with what is put beside it. */
+export function launchWith(
+  extras: LaunchExtras,
+  car: Car,
+  options: LaunchOptions,
+  effort: Effort,
+): Result<LaunchSummary> {
   checkLaunch(car, options);
   const wanted = effort === 'whole' ? undefined : effort.wanted;
-  const launched = launchedFigures(car, options, wanted, launchOnce, effort === 'whole');
+  const launched = launchedFigures(car, options, wanted, launchOnce, extras, effort === 'whole');
   if ('none' in launched) return noAnswer('launch', launchOutputs, launched.none, launched.ended);
   const { run, opinion, warning, balance, top, trail, summary, reasons } = launched;
   const time = timeSeries(run);
@@ -36,7 +47,7 @@ export function launch(car: Car, options: LaunchOptions, effort: Effort = 'whole
     summary,
     reasons,
     outputs: launchOutputs,
-    series: { time, traction: tractionSeries(balance, top?.speed ?? 0), ...gearsSeries(car, options) },
+    series: { time, traction: tractionSeries(balance, top?.speed ?? 0), ...extras.series(car, options) },
     bands: bandsOf(time),
     events: launchEvents(run),
     ledger,

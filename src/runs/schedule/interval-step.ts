@@ -8,7 +8,6 @@ import { FIRST, SECOND } from '../../solvers/gauss.ts';
 import { ask, speedsOfStep, warmUp } from './instant.ts';
 import type { Journey } from './journey.ts';
 import { keepStep } from './memory.ts';
-import { methodStep } from './method-step.ts';
 import { notePoint, noteStep } from './note.ts';
 
 /** Drives the step at hand, all with the same bits. */
@@ -16,7 +15,7 @@ export function advance(car: Journey, bits: number): void {
   const { interval, following } = car;
   const { pack, moving } = following;
   const h = interval.s1 - interval.s0;
-  if (car.method !== undefined && methodStep(car, bits, car.method.solve)) return;
+  if (car.method?.step(car, bits, car.method.solve) === true) return;
   interval.limit1 = pack.limit;
   interval.limit2 = pack.limit;
   if (bits !== STANDS && pack.limit !== 0 && heldByPack(bits)) {

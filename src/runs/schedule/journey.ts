@@ -70,6 +70,8 @@ export interface FollowEnd {
 /** Another method for the pack and the powers, in place of steps of our own: the second opinion. */
 export interface FollowMethod {
   readonly solve: Solve;
+  /** Drives the step at hand by it, all with the same bits. @returns false, with nothing changed, where it does not get to its end. */
+  readonly step: (car: Journey, bits: number, solve: Solve) => boolean;
   /** Of an interval: to this share of it the cuts are found. */
   readonly cut: number;
   /** Whether it has taken all the work that it may: the way ends at the next point of the schedule, as `failed`. */

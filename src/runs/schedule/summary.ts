@@ -25,10 +25,10 @@ export interface TravelFigures {
 }
 
 /** Figures for which the pack is charged again. */
-const AT_THE_WALL = ['consumption_wall', 'mpg_equivalent', 'litres_equivalent'] as const;
+export const AT_THE_WALL = ['consumption_wall', 'mpg_equivalent', 'litres_equivalent'] as const;
 
 /** Energies, consumption and what was missed. */
-export function energyFigures(run: TravelRun, car: Car, ledger: Ledger, wanted?: Wanted): TravelFigures {
+export function energyFigures(run: TravelRun, car: Car, ledger: Ledger): TravelFigures {
   const { legs, distance } = run;
   const values: { [key: string]: number | string | null } = {};
   const reasons: { [key: string]: string } = {};
@@ -56,13 +56,12 @@ export function energyFigures(run: TravelRun, car: Car, ledger: Ledger, wanted?:
     energy > 0 ? named(ledger.out, 'auxiliaries') / energy : null,
     'nothing came out of the pack on the whole',
   );
-  if (wants(wanted, AT_THE_WALL)) wallFigures(run, car, put);
   return { values, reasons };
 }
 
-type Put = (keys: readonly string[], value: number | null, reason: string) => void;
-
-function wallFigures(run: TravelRun, car: Car, put: Put): void {
+/** What is drawn from the wall, by another run that charges; nothing where none of it is wanted. */
+export function wallFigures(run: TravelRun, car: Car, wanted: Wanted): TravelFigures {
+  if (!wants(wanted, AT_THE_WALL)) return { values: {}, reasons: {} };
   const end = run.legs.at(-1)?.charge ?? run.charge;
   const wall = run.distance > 0 ? drawn(run, car, end) : null;
   const reason =
@@ -70,9 +69,12 @@ function wallFigures(run: TravelRun, car: Car, put: Put): void {
       ? 'the pack was not discharged'
       : 'the chargers on board do not charge this pack';
   const per = wall === null ? null : wall / run.distance;
-  put(['consumption_wall'], per, reason);
-  put(['mpg_equivalent'], per === null ? null : GALLON / (per * MILE), reason);
-  put(['litres_equivalent'], per === null ? null : (per * 1e5 * US_GALLON * 1000) / GALLON, reason);
+  const values = {
+    consumption_wall: per,
+    mpg_equivalent: per === null ? null : GALLON / (per * MILE),
+    litres_equivalent: per === null ? null : (per * 1e5 * US_GALLON * 1000) / GALLON,
+  };
+  return { values, reasons: per === null ? Object.fromEntries(AT_THE_WALL.map(key => [key, reason])) : {} };
 }
 
 /** J from the wall at the stops, and what puts the charge at the end back to that at the start; null where it can not be put back. */

@@ -99,21 +99,28 @@ const LEAST_DROP = 1e-9;
 
 export type Traveller = (car: Car, trip: Trip, options: TravelOptions) => TravelRun;
 
+/** What happens at a stop with a plug. */
+type PlugIn = typeof plugIn;
+
 /** Makes a traveller: one car after the other in the same memory. What it answers is good until its next call. */
 export function createTraveller(): Traveller {
+  return travellerWith(plugIn);
+}
+
+export function travellerWith(plug: PlugIn): Traveller {
   let follower: Follower | undefined;
   return (car, trip, options) => {
     follower ??= createFollower(options.method);
-    return travel(follower, car, trip, options);
+    return travel(follower, car, trip, options, plug);
   };
 }
 
 /** One trip that owns its memory. */
 export function travelOnce(car: Car, trip: Trip, options: TravelOptions): TravelRun {
-  return travel(createFollower(options.method), car, trip, options);
+  return travel(createFollower(options.method), car, trip, options, plugIn);
 }
 
-function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions): TravelRun {
+function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions, plug: PlugIn): TravelRun {
   const { surroundings } = options;
   const loaded = loader(car, surroundings);
   const parameters = loaded(null);
@@ -139,7 +146,7 @@ function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions
     const charged = follower.pack.charge;
     for (const part of trip.parts) {
       if (part.kind === 'stop' && part.plug !== undefined) {
-        const hung = plugIn(follower, part, part.plug, cabin, car, duration, track?.trail ?? null);
+        const hung = plug(follower, part, part.plug, cabin, car, duration, track?.trail ?? null);
         plugs.push(hung.plugged);
         settled += hung.settled + hung.plugged.heat;
         duration += hung.plugged.seconds;

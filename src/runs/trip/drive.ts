@@ -18,7 +18,7 @@ import type { Figures } from '../sound.ts';
 import { noAnswer } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
 import { travelLedger } from '../schedule/ledger.ts';
-import { energyFigures, recordFigures } from '../schedule/summary.ts';
+import { energyFigures, recordFigures, wallFigures } from '../schedule/summary.ts';
 import { plugWarnings, plugWords } from '../schedule/plug.ts';
 import { recordOf, travelOnce } from '../schedule/trip.ts';
 import type { Traveller, TravelRun } from '../schedule/trip.ts';
@@ -68,11 +68,12 @@ export function driveFigures(
     return { none: whyNothing(run), ...(run.status === 'failed' && { ended: run.reason }) };
   }
   const ledger = travelLedger(run);
-  const { values, reasons } = energyFigures(run, car, ledger, wanted);
+  const [energies, wall] = [energyFigures(run, car, ledger), wallFigures(run, car, wanted)];
   const { totals } = run.follower.inner;
   const whole = trip.parts.reduce((sum, part) => sum + (part.kind === 'leg' ? distanceOf(part.schedule) : 0), 0);
   const summary = {
-    ...values,
+    ...energies.values,
+    ...wall.values,
     ...(recorded && recordFigures(run, unitAxleOf(car))),
     ...(run.trail !== null && currentFigures(run.trail, driveOutputs, wanted)),
     trip: trip.title,
@@ -86,7 +87,12 @@ export function driveFigures(
     shifts: totals.shifts,
   };
   const whyLost = run.status !== 'done' && { time_lost: 'it does not arrive' };
-  return { run, ledger, summary: inOrder(summary, driveOutputs, wanted), reasons: { ...reasons, ...whyLost } };
+  return {
+    run,
+    ledger,
+    summary: inOrder(summary, driveOutputs, wanted),
+    reasons: { ...energies.reasons, ...wall.reasons, ...whyLost },
+  };
 }
 
 /** Drives a trip. A pack that gets empty on the way ends it, which is a result with a reason. */

@@ -14,13 +14,13 @@ import type { Effort, Wanted } from '../kind.ts';
 import { noAnswer } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
 import { rangeOutputs } from './range-outputs.ts';
-import type { Ledger, Result, Series } from '../result.ts';
+import type { Ledger, Result, SecondOpinion, Series } from '../result.ts';
 import { checkOptions, each, type Rules, SHARE, SURROUNDINGS, TEMPERATURE } from '../options.ts';
 import type { RangeSummary } from '../summaries/range.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
 import { travelLedger } from '../schedule/ledger.ts';
-import { energyFigures, recordFigures } from '../schedule/summary.ts';
+import { energyFigures, recordFigures, wallFigures } from '../schedule/summary.ts';
 import { createTraveller, recordOf, travelOnce } from '../schedule/trip.ts';
 import type { Traveller, TravelRun } from '../schedule/trip.ts';
 import { unheated } from './unheated.ts';
@@ -42,6 +42,25 @@ const WHOLE = 1_000_000;
 
 const RECORDED = ['pack_temperature', 'pack_temperature_end', 'unit_temperature'] as const;
 
+/** What stands beside a range: a second method, figures of currents, torques and the wall, plugs at stops. A program that counts its bytes does without them. */
+export interface RangeExtras {
+  readonly createTraveller: () => Traveller;
+  /** Null where there is none. */
+  readonly opinion: (...of: Parameters<typeof driveOpinion>) => SecondOpinion | null;
+  /** The figures that there are by it. */
+  readonly wanted: Wanted;
+  readonly currents: typeof currentFigures;
+  readonly wall: typeof wallFigures;
+}
+
+const ALL: RangeExtras = {
+  createTraveller,
+  opinion: driveOpinion,
+  wanted: undefined,
+  currents: currentFigures,
+  wall: wallFigures,
+};
+
 /** A range, and the run behind it. */
 interface Ranged extends Figures {
   readonly run: TravelRun;
@@ -55,6 +74,17 @@ export function rangeFigures(
   options: RangeOptions,
   wanted?: Wanted,
   travel: Traveller = travelOnce,
+): Ranged | None {
+  return depleted(ALL, car, trip, options, wanted, travel);
+}
+
+function depleted(
+  extras: RangeExtras,
+  car: Car,
+  trip: Trip,
+  options: RangeOptions,
+  wanted?: Wanted,
+  travel: Traveller = extras.createTraveller(),
 ): Ranged | None {
   const settings = rangeSettings(car, options);
   if (!(settings.charge > settings.empty)) {
@@ -70,12 +100,13 @@ export function rangeFigures(
     return { none: whyNone(run), ...(run.status === 'failed' && { ended: run.reason }) };
   }
   const ledger = travelLedger(run);
-  const { values, reasons } = energyFigures(run, car, ledger, wanted);
+  const [energies, wall] = [energyFigures(run, car, ledger), extras.wall(run, car, wanted)];
   const { pack_temperature, pack_temperature_end, unit_temperature } = recorded
     ? recordFigures(run, unitAxleOf(car))
     : {};
   const summary = {
-    ...values,
+    ...energies.values,
+    ...wall.values,
     trip: trip.title,
     air_temperature: options.surroundings.temperature,
     range: run.distance,
@@ -84,23 +115,39 @@ export function rangeFigures(
     charge_start: run.charge,
     charge_end: run.legs.at(-1)?.charge ?? run.charge,
     usable_energy: ledger.in['out of the cells'],
-    ...(run.trail !== null && currentFigures(run.trail, rangeOutputs, wanted)),
+    ...(run.trail !== null && extras.currents(run.trail, rangeOutputs, wanted)),
     pack_temperature,
     pack_temperature_end,
     unit_temperature,
     time_too_slow: run.follower.inner.totals.late,
   };
-  return { run, ledger, summary: inOrder(summary, rangeOutputs, wanted), reasons };
+  return {
+    run,
+    ledger,
+    summary: inOrder(summary, rangeOutputs, wanted),
+    reasons: { ...energies.reasons, ...wall.reasons },
+  };
 }
 
 /** Drives a trip until the car can not go on. */
 export function range(car: Car, trip: Trip, options: RangeOptions, effort: Effort = 'whole'): Result<RangeSummary> {
+  return rangeWith(ALL, car, trip, options, effort);
+}
+
+/** A range with what is put beside it. */
+export function rangeWith(
+  extras: RangeExtras,
+  car: Car,
+  trip: Trip,
+  options: RangeOptions,
+  effort: Effort,
+): Result<RangeSummary> {
   checkRange(car, trip, options);
-  const ranged = rangeFigures(car, trip, options);
+  const ranged = depleted(extras, car, trip, options, extras.wanted);
   if ('none' in ranged) return noAnswer('range', rangeOutputs, ranged.none, ranged.ended);
   const { run, ledger, summary, reasons } = ranged;
   const whole = effort === 'whole';
-  const opinion = whole ? driveOpinion(run, car, trip, rangeSettings(car, options)) : null;
+  const opinion = whole ? extras.opinion(run, car, trip, rangeSettings(car, options)) : null;
   return sound({
     kind: 'range',
     summary,
@@ -108,7 +155,7 @@ export function range(car: Car, trip: Trip, options: RangeOptions, effort: Effor
     outputs: rangeOutputs,
     series: {
       distance: thinned(driveTrace(recordOf(run), unitAxleOf(car))),
-      ...(whole && seasons(car, trip, options)),
+      ...(whole && seasons(extras, car, trip, options)),
     },
     bands: [],
     events: [
@@ -190,14 +237,14 @@ export function thinned(trace: Series): Series {
 }
 
 /** Range over the temperature of the air, the car soaked in it. */
-function seasons(car: Car, trip: Trip, options: RangeOptions): { readonly temperature?: Series } {
+function seasons(extras: RangeExtras, car: Car, trip: Trip, options: RangeOptions): { readonly temperature?: Series } {
   const { temperatures } = options;
   if (temperatures === undefined || temperatures.length === 0) return {};
-  const travel = createTraveller();
+  const travel = extras.createTraveller();
   const found = temperatures.map(temperature => {
     const surroundings = { ...options.surroundings, temperature };
     const { soaked: _soaked, ...rest } = options;
-    const ranged = rangeFigures(car, trip, { ...rest, surroundings }, ['range'], travel);
+    const ranged = depleted(extras, car, trip, { ...rest, surroundings }, ['range'], travel);
     return 'none' in ranged ? Number.NaN : Number(ranged.summary['range']);
   });
   return {

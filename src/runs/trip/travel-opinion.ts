@@ -6,6 +6,7 @@ import type { Car } from '../../model/car.ts';
 import { solveExtrapolation } from '../../solvers/extrapolation.ts';
 import type { FollowMethod } from '../schedule/journey.ts';
 import { travelLedger } from '../schedule/ledger.ts';
+import { methodStep } from '../schedule/method-step.ts';
 import { travelOnce } from '../schedule/trip.ts';
 import type { TravelOptions, TravelRun } from '../schedule/trip.ts';
 import type { Ledger, SecondOpinion } from '../result.ts';
@@ -97,6 +98,7 @@ function boundedMethod(work: number): Bounded {
     isSpent,
     isBroken: () => evaluations > BREAKS * work,
     method: {
+      step: methodStep,
       cut: CUT,
       isSpent,
       solve(system, problem) {

@@ -10,6 +10,7 @@ import type { TravelRun } from '../../../src/runs/schedule/trip.ts';
 import { solveExplicit } from '../../../src/solvers/explicit.ts';
 import { testCar, testDay, testDrive, withPackHeat } from '../../cars.ts';
 import { hilly, trip } from '../../trips.ts';
+import { methodStep } from '../../../src/runs/schedule/method-step.ts';
 
 const wltc = scheduleNamed('wltc');
 
@@ -55,7 +56,7 @@ function driven(car: Car, schedule: Schedule, method?: FollowMethod): TravelRun 
 }
 
 /** The steps of our own, but every interval by itself. */
-const closely: FollowMethod = { solve: solveExplicit, cut: 1 / 4096 };
+const closely: FollowMethod = { solve: solveExplicit, step: methodStep, cut: 1 / 4096 };
 
 describe('a car that is late most of the way', () => {
   const cases = [

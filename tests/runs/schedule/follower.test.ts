@@ -12,6 +12,7 @@ import type { TravelOptions, TravelRun } from '../../../src/runs/schedule/trip.t
 import { solveExtrapolation } from '../../../src/solvers/extrapolation.ts';
 import { arbitraryBuild, arbitraryCar, arbitraryDay, testCar, testDay, withPackHeat } from '../../cars.ts';
 import { beginning, energiesBetween, hilly, profile, sampled, trip } from '../../trips.ts';
+import { methodStep } from '../../../src/runs/schedule/method-step.ts';
 
 const warm = withPackHeat;
 const car = warm(testCar);
@@ -166,7 +167,7 @@ describe('the ledger', () => {
 });
 
 describe('a second method', () => {
-  const method = { solve: solveExtrapolation, cut: 1e-8 };
+  const method = { solve: solveExtrapolation, step: methodStep, cut: 1e-8 };
 
   it('agrees on random cars, in all but a few to 1e-6 of the energy', () => {
     const ways = fc.record({ day: arbitraryDay, name: fc.constantFrom('us06', 'wltc', 'udds') });

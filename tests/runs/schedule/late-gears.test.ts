@@ -7,6 +7,7 @@ import type { TravelOptions, TravelRun } from '../../../src/runs/schedule/trip.t
 import { solveExtrapolation } from '../../../src/solvers/extrapolation.ts';
 import { testCar, testDay, testDrive, withPackHeat } from '../../cars.ts';
 import { beginning, hilly, profile, trip } from '../../trips.ts';
+import { methodStep } from '../../../src/runs/schedule/method-step.ts';
 
 const gear = (ratio: number): { ratio: number; efficiency: number; inertia: number; upshift: number } => ({
   ratio,
@@ -51,7 +52,7 @@ describe('a change of gear under way at a point of the schedule', () => {
 
   it('closes its ledger, and another method says the same', () => {
     for (const schedule of [rush(0.25), rush(0.6)]) {
-      const [x, y] = [{}, { method: { solve: solveExtrapolation, cut: 1e-8 } }].map(more =>
+      const [x, y] = [{}, { method: { solve: solveExtrapolation, step: methodStep, cut: 1e-8 } }].map(more =>
         travelLedger(driven(schedule, more)),
       );
       expect(Math.abs(x?.gap ?? 1)).toBeLessThan(1e-7);
