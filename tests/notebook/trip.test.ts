@@ -152,6 +152,26 @@ describe('what is driven', () => {
     ).toBe(3);
   });
 
+  it('gives a steady speed of a mix that says no length what makes up its share exactly, in pieces no longer than the other schedules', () => {
+    const shares = (text: string) => {
+      const driven = new Map<string, number>();
+      for (const { schedule } of legs(read(text).trip)) {
+        driven.set(schedule.title, (driven.get(schedule.title) ?? 0) + distanceOf(schedule));
+      }
+      const whole = [...driven.values()].reduce((sum, metres) => sum + metres, 0);
+      return [...driven.values()].map(metres => metres / whole);
+    };
+    const half = shares('mix: [{ schedule: wltc, share: 60 % }, { speed: 100 km/h, share: 40 % }]');
+    expect(half[0]).toBeCloseTo(0.6, 9);
+    expect(half[1]).toBeCloseTo(0.4, 9);
+    const little = 'mix: [{ schedule: wltc, share: 5 % }, { speed: 100 km/h, share: 95 % }]';
+    expect(Math.abs((shares(little)[0] ?? 0) - 0.95)).toBeLessThan(0.01);
+    const lengths = legs(read(little).trip).map(({ schedule }) => distanceOf(schedule));
+    expect(Math.max(...lengths)).toBeLessThan(23_300);
+    const speeds = shares('mix: [{ speed: 50 km/h, share: 30 % }, { speed: 100 km/h, share: 70 % }]');
+    expect(Math.max(...speeds)).toBeCloseTo(0.7, 9);
+  });
+
   it('takes the units and the columns of each log from its row', () => {
     const { trip } = read(
       'trip:\n  - { log: bare.csv, time_unit: s, speed_unit: km/h }\n  - { log: bare.csv, time_unit: s, speed_unit: m/s }',

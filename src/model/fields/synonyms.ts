@@ -27,6 +27,8 @@ const SYNONYMS: ReadonlyMap<string, readonly string[]> = new Map([
   ['gradient', ['slope']],
   ['friction', ['dry_peak']],
   ['passengers', ['load']],
+  ['payload', ['load']],
+  ['luggage', ['load']],
   ['cells', ['cell', 'series']],
   ['cycle', ['schedule']],
   ['drag', ['drag_coefficient', 'drag_area']],

@@ -71,6 +71,9 @@ const rowFields = {
 
 const shareFields = {
   ...wayFields,
+  distance: number('m', ['km', 'mi'], [1, 1e7], 'at that speed, in one piece', {
+    derived: 'where no time is said either, what makes up the share beside whole other schedules',
+  }),
   ...logFields,
   share: number('1', '%', [0.001, 1], 'of the whole distance; all together 100 %', { required: true }),
   load,

@@ -2,10 +2,11 @@
 import { item, nth } from '../../columns.ts';
 import type { LooseLeg } from '../../cycles/join-legs.ts';
 import { legsOfMix, mix, type Share } from '../../cycles/mix.ts';
+import type { Schedule } from '../../cycles/schedule.ts';
 import { distanceOf } from '../../cycles/statistics.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import type { FieldValue, FieldValues } from '../fields/read-context.ts';
-import { type Way, type Ways, wholeOf } from './trip-way.ts';
+import { isOpenSpeed, type Way, type Ways, wholeOf } from './trip-way.ts';
 
 export interface MixRead {
   readonly title: string;
@@ -23,8 +24,12 @@ export function readMix(rows: readonly FieldValues[], legs: FieldValue | undefin
   if (rows.length < 2) {
     throw new SpecError(below, 'has fewer than two schedules', 'two rows or more, each with a share');
   }
-  const each = rows.map((row, k) => ways.of(row, `${below}[${k + 1}]`));
-  const shares = sharesOf(rows, each, below);
+  const stated = sharesOf(rows, below);
+  const pathOf = (k: number) => `${below}[${k + 1}]`;
+  const said = rows.map((row, k) => (isOpenSpeed(row) ? null : ways.of(row, pathOf(k))));
+  const lengths = said.map((way, k) => (way === null ? 0 : distanceOf(legOf(way, pathOf(k)))));
+  const each = rows.map((row, k) => said[k] ?? ways.of(row, pathOf(k), pieceOf(nth(stated, k), stated, lengths)));
+  const shares = each.map((way, k): Share => ({ schedule: legOf(way, pathOf(k)), share: nth(stated, k) }));
   const order = mix(shares, wholeOf(legs, legsOfMix(shares), `${path}.legs`));
   const loose = order.map((k): LooseLeg => {
     const { load } = item(rows, k);
@@ -41,18 +46,34 @@ export function readMix(rows: readonly FieldValues[], legs: FieldValue | undefin
   return { title: `mix of ${titles.join(' and ')}`, legs: loose, note: noteOf(shares, order, titles) };
 }
 
-function sharesOf(rows: readonly FieldValues[], ways: readonly Way[], path: string): readonly Share[] {
+/** Metres that all rows of a mix have together in one round when none has a length: common practice, no source. */
+const ROUND = 100e3;
+
+/**
+ * The length of a steady speed that says none, m: in the round in which the rarest of the other schedules is driven once it makes up its share exactly, in pieces
+ * no longer than the longest of them. @param lengths of all rows, 0 of those that say none.
+ */
+function pieceOf(share: number, shares: readonly number[], lengths: readonly number[]): number {
+  const longest = Math.max(...lengths);
+  if (longest === 0) return share * ROUND;
+  const whole = share * Math.max(...lengths.map((length, k) => length / nth(shares, k)));
+  return whole / Math.ceil(whole / longest - 1e-9);
+}
+
+function sharesOf(rows: readonly FieldValues[], path: string): readonly number[] {
   const shares = rows.map(({ share }) => Number(share));
   const sum = shares.reduce((total, share) => total + share, 0);
   if (Math.abs(sum - 1) > 1e-9) {
     throw new SpecError(path, `has shares of ${percent(sum)} together`, 'shares of 100 % together');
   }
-  return ways.map(({ parts }, k) => {
-    const [leg, more] = parts;
-    if (leg?.kind === 'leg' && more === undefined) return { schedule: leg.schedule, share: item(shares, k) / sum };
-    const cure = 'a log of one drive, or a trip in place of the mix';
-    throw new SpecError(`${path}[${k + 1}].log`, 'has a stop of more than 5 min in it', cure);
-  });
+  return shares.map(share => share / sum);
+}
+
+/** @param path of the row. */
+function legOf({ parts: [leg, more] }: Way, path: string): Schedule {
+  if (leg?.kind === 'leg' && more === undefined) return leg.schedule;
+  const cure = 'a log of one drive, or a trip in place of the mix';
+  throw new SpecError(`${path}.log`, 'has a stop of more than 5 min in it', cure);
 }
 
 function noteOf(shares: readonly Share[], order: readonly number[], titles: readonly string[]): string {

@@ -24,8 +24,8 @@ export interface Way {
 
 /** Finds the ways of the rows of one cell; a log that several rows name is read once. */
 export interface Ways {
-  /** @throws SpecError, at a field of the row. @throws NotebookProblem, located in a log. */
-  of(row: FieldValues, path: string): Way;
+  /** @param distance m, of a steady speed that says neither distance nor time; 0 where it must. @throws SpecError, at a field of the row. @throws NotebookProblem, located in a log. */
+  of(row: FieldValues, path: string, distance?: number): Way;
   /** What was mended in the logs. */
   readonly notes: readonly string[];
   /** Logs that were read. */
@@ -58,7 +58,8 @@ export function openWays(cell: FieldValues, readFile: (path: string) => string):
     return found;
   };
   return {
-    of: (row, path) => wayOf(row, path, log),
+    of: (row, path, distance = 0) =>
+      wayOf(distance > 0 && isOpenSpeed(row) ? { ...row, distance } : row, path, log),
     get notes() {
       return [...files.values()].flatMap(({ notes }) => notes);
     },
@@ -66,6 +67,11 @@ export function openWays(cell: FieldValues, readFile: (path: string) => string):
       return files.size;
     },
   };
+}
+
+/** Whether a row is a steady speed of no stated length. */
+export function isOpenSpeed({ speed, distance, time }: FieldValues): boolean {
+  return speed !== undefined && distance === undefined && time === undefined;
 }
 
 /** A list of rows as it was read. */
