@@ -11,6 +11,9 @@ import { runKindOf } from '../runs/kinds.ts';
 import type { Intervals, Result } from '../runs/result.ts';
 import { oneBlock } from '../studies/sampling/sample.ts';
 import { createSubject, sampled } from '../studies/question/study-model.ts';
+import { changesOf, drawsOf, type Uncertain } from '../studies/sampling/uncertain.ts';
+import { inputsOf, type MonteCarloPlan } from '../studies/statistics/monte-carlo.ts';
+import { moversOf } from '../studies/statistics/movers.ts';
 import { figureCoverages } from '../studies/statistics/figure-coverage.ts';
 import { allStandStill } from '../studies/statistics/standing.ts';
 import { uncertainOf } from './uncertain-inputs.ts';
@@ -55,7 +58,8 @@ export function intervalPlan(
   const plan = { seed, samples: { fixed: most }, block: block ?? oneBlock(most) };
   const columns = keys.map((): number[] => []);
   const codes: string[] = [];
-  const read = (): Intervals => ({
+  const headlines = keys.filter(key => kind.headlines.includes(key) && typeof result.summary[key] === 'number');
+  const coverages = (): Intervals => ({
     probability: PROBABILITY,
     samples: codes.length,
     seed,
@@ -83,12 +87,36 @@ export function intervalPlan(
       for (const [k, key] of keys.entries()) for (const value of table.column(key)) item(columns, k).push(value);
       for (let row = 0; row < table.rows; row++) codes.push(table.code(row));
     },
-    standsStill() {
-      const headlines = keys.filter(key => kind.headlines.includes(key) && typeof result.summary[key] === 'number');
-      return allStandStill(read(), headlines);
-    },
-    read,
+    standsStill: () => allStandStill(coverages(), headlines),
+    read: () => ({ ...coverages(), ...moved(drawn, headlines, key => item(columns, keys.indexOf(key)), plan) }),
   };
+}
+
+/** Samples by which it is told what moves a figure: more say no more than the first digit of a share. */
+const MOST_TOLD = 1024;
+
+/** What moves the figures, by the samples that were taken. */
+function moved(
+  inputs: readonly Uncertain[],
+  figures: readonly string[],
+  columnOf: (key: string) => readonly number[],
+  plan: Pick<MonteCarloPlan, 'seed' | 'samples' | 'block'>,
+): Pick<Intervals, 'movers'> {
+  const [first] = figures;
+  if (first === undefined) return {};
+  const samples = Math.min(MOST_TOLD, columnOf(first).length);
+  const at = inputsOf({ ...plan, draws: drawsOf(inputs), outputs: 1 });
+  const x = new Float64Array(inputs.length);
+  const drawn = Array.from({ length: samples }, (_, sample) => {
+    at(sample, x);
+    return new Map(changesOf(inputs, x).map(({ path, value }) => [path, value]));
+  });
+  const values = inputs.map(({ path }) => ({ path, values: drawn.map(each => Number(each.get(path))) }));
+  const movers = figures.flatMap(key => {
+    const found = moversOf(values, columnOf(key).slice(0, samples));
+    return found.length === 0 ? [] : [[key, found] as const];
+  });
+  return movers.length === 0 ? {} : { movers: Object.fromEntries(movers) };
 }
 
 /** Those that the kind names; where they hang on what is asked all that are no counts. */

@@ -103,7 +103,7 @@ function limiterKey(smalls: readonly (Small | null | undefined)[]): Html | null 
 `;
 }
 
-/** Spreads that nobody gave: what to measure first. What a rank of the page found comes by what it does, all else by its width alone. */
+/** Spreads that nobody gave: what to measure first. What moves a figure of the page comes by what it does, all else by its width alone. */
 function assumedMost(inputs: readonly Input[], results: readonly Result[]): Html | null {
   const weights = weightsIn(results);
   const weight = ({ cells, path }: SharedInput): number =>
@@ -114,25 +114,30 @@ function assumedMost(inputs: readonly Input[], results: readonly Result[]): Html
   const told = shared.filter(({ input }) => width(input) > 0).slice(0, TOLD);
   const [first] = told;
   if (first === undefined) return null;
-  const order = weight(first) > 0 ? 'what moves the ranked figure most first' : 'the widest spread first';
+  const order = weight(first) > 0 ? 'what moves the answers most first' : 'the widest spread first';
   return html`<section><h2>Assumed, ${order}</h2>
 <p>${told.map(({ path, input }) => `${path.replaceAll(/[._]/g, ' ')} ${inputText(input, ROUGH)}`).join('; ')}. ${shared.length} inputs are assumed in all.</p></section>
 `;
 }
 
-/** By how much an input moves the figure of a rank cell, as a share of that figure; the largest of several. */
+/** By how much an input moves a figure in front, as a share of that figure; the largest of several. What a rank of the page says, or else what the samples of its runs do. */
 function weightsIn(results: readonly Result[]): ReadonlyMap<string, number> {
   const weights = new Map<string, number>();
-  for (const { kind, series, summary } of results) {
+  const weigh = (path: string, moved: number): void => {
+    if (Number.isFinite(moved)) weights.set(path, Math.max(weights.get(path) ?? 0, moved));
+  };
+  for (const { kind, series, summary, intervals } of results) {
+    for (const [key, movers] of Object.entries(intervals?.movers ?? {})) {
+      const ends = intervals?.of[key];
+      const wide = ends === undefined ? Number.NaN : Math.abs((ends.high - ends.low) / Number(summary[key]));
+      for (const { path, share } of movers) weigh(path, wide * Math.sqrt(share));
+    }
     const ranked = series['inputs'];
     if (kind !== 'rank' || ranked === undefined) continue;
     const [low, high] = [numbers(ranked, 'low'), numbers(ranked, 'high')];
-    for (const [k, path] of texts(ranked, 'path').entries()) {
-      const moved = Math.abs(
-        ((high[k] ?? Number.NaN) - (low[k] ?? Number.NaN)) / Number(summary['value'] ?? Number.NaN),
-      );
-      if (Number.isFinite(moved)) weights.set(path, Math.max(weights.get(path) ?? 0, moved));
-    }
+    const value = Number(summary['value'] ?? Number.NaN);
+    for (const [k, path] of texts(ranked, 'path').entries())
+      weigh(path, Math.abs(((high[k] ?? Number.NaN) - (low[k] ?? Number.NaN)) / value));
   }
   return weights;
 }

@@ -78,6 +78,19 @@ export interface Intervals {
   readonly of: { readonly [key: string]: Coverage };
   /** Figures that some samples do not have, by key of the summary. */
   readonly holes: { readonly [key: string]: Holes };
+  /** Of headlines: the inputs with which most of the spread goes, largest first; left out where the samples do not tell any. */
+  readonly movers?: { readonly [key: string]: readonly Mover[] };
+}
+
+/** An input with which the spread of a figure goes along. */
+export interface Mover {
+  /** With the name of the car or run in front. */
+  readonly path: string;
+  /**
+   * Share of the variance of the ranks of the figure that goes with the input: the square of Spearman's rank correlation (C. Spearman, American Journal of
+   * Psychology 15 (1904) 72-101; from memory). For a figure that rises or falls with each of its independent inputs the shares of all add up to about 1.
+   */
+  readonly share: number;
 }
 
 /** What the samples that have an answer say of one figure. */

@@ -58,8 +58,7 @@ export function openWays(cell: FieldValues, readFile: (path: string) => string):
     return found;
   };
   return {
-    of: (row, path, distance = 0) =>
-      wayOf(distance > 0 && isOpenSpeed(row) ? { ...row, distance } : row, path, log),
+    of: (row, path, distance = 0) => wayOf(distance > 0 && isOpenSpeed(row) ? { ...row, distance } : row, path, log),
     get notes() {
       return [...files.values()].flatMap(({ notes }) => notes);
     },

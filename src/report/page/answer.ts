@@ -14,6 +14,7 @@ import { cardOf, type Renewed } from './card.ts';
 import { ALARMS, BESIDES, cardId, MINDS } from './live-data.ts';
 import { proseHtml } from './prose.ts';
 import { alarmsOf } from '../alarms.ts';
+import { knowBetter } from '../movers.ts';
 
 /** Rows of the comparison; one that no launch has is left out. */
 const COMPARED = [
@@ -150,8 +151,9 @@ export function cardHtml(
 ): readonly Html[] {
   const card = reportOf(result).card(result, system);
   if (card === null) return [];
-  const asked =
-    place === 'sheet' ? card.asked.filter(({ aside = false }) => !(aside === 'crowded' ? crowded : aside)) : card.asked;
+  const better = knowBetter(result, card);
+  const all = better === null ? card.asked : [...card.asked, better];
+  const asked = place === 'sheet' ? all.filter(({ aside = false }) => !(aside === 'crowded' ? crowded : aside)) : all;
   const alarming = alarmsOf(result, system).length > 0;
   // The box above says it in full.
   const headline =

@@ -6,6 +6,15 @@ const SPOKEN: ReadonlyMap<string, string> = new Map([
   ['pack.series', 'cells in series'],
 ]);
 
+/** `drive ratio`, where it is plain what it is of. */
+export function wordsOfPath(path: string): string {
+  const rest = path
+    .split('.')
+    .slice(1)
+    .map(part => part.replaceAll('_', ' '));
+  return SPOKEN.get(rest.join('.')) ?? rest.join(' ');
+}
+
 /** `drive ratio of the medium car`. @param own whether the name in front is that of a car. */
 export function spokenPath(path: string, own: boolean): string {
   const [head = '', ...rest] = path.split('.').map(part => part.replaceAll('_', ' '));
