@@ -37,10 +37,22 @@ const SHORTEST_BREAK = 1e-4;
 /** Of the peak torque: so close to its own limit an axle that follows the other one goes on following, and so close to its share one that does not. */
 const EVEN = 1e-12;
 
+/** Peak torques from where on more room makes no difference. */
+const MOST_ROOM = 1e16;
+
 /** Limits closer than this share of the peak torque are taken as equal when a mode is looked for. */
 const TIE = 1e-9;
 
-/** Relative distance of every other limit from the one in force; right after `rates`. */
+/**
+ * Room in peak torques as guards tell it: below one, and nearly straight where it goes with the inverse of speed, as that before a power
+ * does. A solver that looks for its zero by parabolas is misled by a number that comes from thousands at walking pace.
+ */
+function bounded(room: number): number {
+  if (room > MOST_ROOM) return 1;
+  return room > 0 ? room / (1 + room) : room;
+}
+
+/** Distance of every other limit from the one in force; right after `rates`. */
 export function guard(m: Moving, mode: number, y: Float64Array, out: Float64Array): void {
   const { places } = m;
   out.fill(Infinity);
@@ -91,14 +103,14 @@ function axleGuard(
     // With the one that leads at the pack's limit, both are.
     if (follows(bits) && isPackLimit(l) && atPack(others)) continue;
     if (isHeat(l) && isHeat(active)) {
-      out[base + l] = coldRoom(axle, at, l) * scale;
+      out[base + l] = bounded(coldRoom(axle, at, l) * scale);
       continue;
     }
     limit(m, axle, at, l);
     // An axle follows the other one's torque, whether grip or a limit of its own would have come next.
     const room = (at.limit - (l === L.split ? at.torque : T)) * scale;
     // Two like drives with a fixed split come to their limits together: round-off must not say which of them leads.
-    out[base + l] = Math.abs(room) < EVEN && (l === L.split || follows(bits)) ? EVEN : room;
+    out[base + l] = Math.abs(room) < EVEN && (l === L.split || follows(bits)) ? EVEN : bounded(room);
   }
 }
 
