@@ -23,6 +23,30 @@ describe('a sweep', () => {
     }
   });
 
+  it('goes in steps of a width too, of temperatures as well, and in whole ones of what is counted', () => {
+    const over = (...lines: string[]): readonly number[] =>
+      numbersOf(
+        resultOf(sweep('over:', ...lines.map((line, k) => `  ${k === 0 ? '-' : ' '} ${line}`)), 'gears'),
+        'rows',
+        'at_1',
+      );
+    expect(over('path: drive.ratio', 'from: 6', 'to: 9.5', 'step: 1.5')).toEqual([6, 7.5, 9]);
+    const warm = over('path: dash.temperature', 'from: 0 degC', 'to: 30 degC', 'step: 15 degC');
+    expect(warm.map(each => Number(each.toFixed(9)))).toEqual([273.15, 288.15, 303.15]);
+    expect(over('path: pack.parallel', 'from: 1', 'to: 5', 'step: 2')).toEqual([1, 3, 5]);
+    expect(over('path: pack.parallel', 'from: 2', 'to: 4')).toEqual([2, 3, 4]);
+  });
+
+  it.each([
+    ['path: drive.ratio, from: 6, to: 9, step: 0', 'step: is not above 0'],
+    ['path: drive.ratio, from: 6, to: 9, step: 1, steps: 3', 'step: stands beside steps; expected one of the two'],
+    ['path: drive.ratio, from: 6, to: 9, step: 1e-9', 'step: makes more than 10000 values'],
+    ['path: pack.parallel, from: 1, to: 5, step: 0.5', 'step: is no whole number'],
+    ['path: pack.parallel, from: 1, to: 1000000000', 'gears.over[1]: makes more than 10000 values'],
+  ])('tells what is wrong with { %s }', (row, message) => {
+    expect(complaints(run(sweep('over:', `  - { ${row} }`)))[0]).toContain(message);
+  });
+
   it('says where a figure is best and worst, and that the best is at the end of the range', () => {
     const { verdicts, summary } = resultOf(sweep(...ratios), 'gears');
     const times = [6, 8, 10, 12].map(value => ask([{ path: 'base.drive.ratio', value }])['time']!);

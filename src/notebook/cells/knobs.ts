@@ -5,7 +5,7 @@ import { SpecError } from '../../model/fields/spec-error.ts';
 import type { SpecOf } from '../../model/fields/table.ts';
 import { RUN_KINDS, runKindOf } from '../../runs/kinds.ts';
 import { formatNumber, toDisplay, unitLabel } from '../../units.ts';
-import { plainQuantity } from './plain-quantity.ts';
+import { plainDifference, plainQuantity } from './plain-quantity.ts';
 import { nearest } from '../../units/nearest.ts';
 import type { World } from '../context.ts';
 import type { ChoiceKnob, Knob, NumberKnob } from '../document/knob.ts';
@@ -140,7 +140,7 @@ function turned(at: string, row: Row, field: NumberField, input: Input | undefin
     const text = row[key];
     return text === undefined ? null : shown(plainQuantity(`${at}.${key}`, text, field.unit));
   };
-  const step = row.step === undefined ? null : stepOf(`${at}.step`, row.step, field.unit, shown);
+  const step = row.step === undefined ? null : shown(plainDifference(`${at}.step`, row.step, field.unit)) - shown(0);
   const own = shown(input.value);
   const unit = unitLabel(display);
   const withUnit = (value: number): string => `${formatNumber(value, 5)}${unit === '' ? '' : ` ${unit}`}`;
@@ -150,12 +150,6 @@ function turned(at: string, row: Row, field: NumberField, input: Input | undefin
     usualEnds(input, field, shown),
   );
   return { kind: 'number', own, unit, ...range };
-}
-
-/** A difference: of temperatures, the degrees without the zero of their scale. */
-function stepOf(at: string, text: string, unit: string, shown: (value: number) => number): number {
-  const nothing = text.replace(/[\d.]+(?:e[-+]?\d+)?/iu, '0');
-  return shown(plainQuantity(at, text, unit)) - shown(plainQuantity(at, nothing, unit));
 }
 
 /** @param node what stands at the path, if anything does. @throws SpecError */

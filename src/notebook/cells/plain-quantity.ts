@@ -14,3 +14,9 @@ export function plainQuantity(path: string, text: string, unit: string): number 
     throw new SpecError(path, message.includes(text) ? message : `${message} in "${text}"`, expected, nearest);
   }
 }
+
+/** A difference, in the SI unit: of temperatures, the degrees without the zero of their scale. @throws SpecError */
+export function plainDifference(path: string, text: string, unit: string): number {
+  const nothing = text.replace(/[\d.]+(?:e[-+]?\d+)?/iu, '0');
+  return plainQuantity(path, text, unit) - plainQuantity(path, nothing, unit);
+}

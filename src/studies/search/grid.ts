@@ -30,7 +30,7 @@ export function gridOf(axes: readonly Values[]): Grid {
   if (axes.length < 1 || axes.length > MOST_AXES) {
     throw new RangeError(`a grid has one to ${MOST_AXES} axes, got ${axes.length}`);
   }
-  const listed = axes.map(valuesOf);
+  const listed = axes.map(axis => Float64Array.from(valuesOf(axis)));
   const rows = listed.reduce((product, values) => product * values.length, 1);
   if (!Number.isSafeInteger(rows)) throw new RangeError(`a grid of ${rows} rows can not be counted`);
   return { axes: listed, rows };
@@ -53,9 +53,9 @@ function checked({ rows }: Grid, row: number): number {
   throw new RangeError(`a grid of ${rows} rows has no row ${row}`);
 }
 
-function valuesOf(axis: Values): Float64Array {
-  const values =
-    axis.kind === 'list' ? Float64Array.from(axis.values) : axis.kind === 'range' ? range(axis) : steps(axis);
+/** The values of one axis. @throws RangeError for one that is none. */
+export function valuesOf(axis: Values): readonly number[] {
+  const values = axis.kind === 'list' ? axis.values : Array.from(axis.kind === 'range' ? range(axis) : steps(axis));
   if (values.length === 0 || !values.every(Number.isFinite)) {
     throw new RangeError(`an axis needs finite values, got ${JSON.stringify(axis)}`);
   }
