@@ -265,6 +265,14 @@ const SPOKEN: ReadonlyMap<string, string> = new Map([
   ['kilos', 'kg'],
   ['tonnes', 't'],
   ['tons', 't'],
+  ['pounds', 'lb'],
+  ['pound', 'lb'],
+  ['sq ft', 'ft^2'],
+  ['sqft', 'ft^2'],
+  ['sq m', 'm^2'],
+  ['sqm', 'm^2'],
+  ['meters', 'm'],
+  ['metres', 'm'],
 ]);
 
 /** Units that are written for another one, in whatever case. */
@@ -276,6 +284,8 @@ const MISTAKEN: { readonly [written: string]: string } = {
   f: '°F',
   'ft lb': 'lbf ft',
   'lb ft': 'lbf ft',
+  'ft*lb': 'lbf ft',
+  'lb*ft': 'lbf ft',
   lb: 'lbf',
   kg: 'kgf',
   g: 'g0',

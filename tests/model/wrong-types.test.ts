@@ -104,10 +104,17 @@ describe('a torque table', () => {
     expect(notes).toContain('the torque table takes the place of peak_power');
   });
 
-  it('says what holds beyond its end', () => {
-    expect(notesWith({ maxSpeed: 1500 }).notes).toContain(
-      'ends at 11459 rpm; from there to max_speed, 14324 rpm, its last torque is held, 75 N m',
+  it('goes on at the power of its last point where the motor turns faster, and says so', () => {
+    const { notes, car } = notesWith({ maxSpeed: 1500 });
+    expect(notes).toContain(
+      'ends at 11459 rpm; from there to max_speed, 14324 rpm, the power of its last point is held, 90 kW',
     );
+    const { table, peakPower } = car.drives[0]!.unit;
+    const powers = table!.speed.map((speed, i) => speed * table!.torque[i]!);
+    expect(table!.speed.at(-1)).toBeCloseTo(1500, 9);
+    for (const power of powers.slice(-9)) expect(power).toBeCloseTo(90_000, 6);
+    // No more power than was measured.
+    expect(Math.max(...powers)).toBeLessThanOrEqual(peakPower);
   });
 
   it('questions speeds that hardly any motor has', () => {

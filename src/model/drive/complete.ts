@@ -12,7 +12,7 @@ import { completeGearbox } from './gearbox.ts';
 import { completeUnitHeat } from './heat.ts';
 import { completeLosses } from './complete-losses.ts';
 import { completeRegeneration } from './regeneration.ts';
-import { completeTorque, tablePower } from './torque-table.ts';
+import { completeTorque, reaching, tablePower } from './torque-table.ts';
 import { withoutContained } from './contained-losses.ts';
 import { openVoltage } from '../pack/voltage-window.ts';
 import type { LossMap, LossTable } from './efficiency-map.ts';
@@ -165,16 +165,17 @@ function completeUnit(
     if (spec[key] !== undefined && table === null) throw fill.error(key, 'names a file that was not read');
   }
   const torque = completeTorque(spec, fill, files.torque, spec.referenceVoltage ?? nominalVoltage(pack));
-  const table = torque?.table ?? null;
-  const peakTorque = table === null ? fill.number('peakTorque') : Math.max(...table.torque);
-  const peakPower = table === null ? fill.number('peakPower') : tablePower(table);
+  const given = torque?.table ?? null;
+  const peakTorque = given === null ? fill.number('peakTorque') : Math.max(...given.torque);
+  const peakPower = given === null ? fill.number('peakPower') : tablePower(given);
   const base = peakPower / peakTorque;
   const maxSpeed = fill.derived(
     'maxSpeed',
-    () => (table === null ? usualMaxSpeed(peakPower, peakTorque) : lastOf(table.speed)),
-    table === null ? { kind: 'rectangular', low: 2.5 * base, high: 5 * base } : undefined,
-    table === null ? undefined : 'the last speed of the torque table',
+    () => (given === null ? usualMaxSpeed(peakPower, peakTorque) : lastOf(given.speed)),
+    given === null ? { kind: 'rectangular', low: 2.5 * base, high: 5 * base } : undefined,
+    given === null ? undefined : 'the last speed of the torque table',
   );
+  const table = given === null ? null : reaching(given, maxSpeed);
   const taperSpeed = fill.derived('taperSpeed', () => 0.96 * maxSpeed);
   if (taperSpeed >= maxSpeed) throw fill.error('taperSpeed', 'is not below the greatest speed', 'a lower speed');
   if (taperSpeed < LOWEST_TAPER * maxSpeed) {
@@ -197,7 +198,7 @@ function completeUnit(
   const bus = completeBus(fill, spec, ratings.referenceVoltage, pack);
   const unit: DriveUnit = { ...ratings, ...lossy, voltage: bus.voltage };
   const heat = completeUnitHeat(spec, fill, unit);
-  const unused = table === null ? [] : tableNotes(spec, unit, table);
+  const unused = given === null ? [] : tableNotes(spec, unit, given);
   const all = [...files.notes, ...(torque?.notes ?? []), ...unused, ...notes, ...bus.notes];
   const said = all.map(note => `${path}: ${note}`);
   return { unit: heat === undefined ? unit : { ...unit, heat }, notes: said };
@@ -209,12 +210,13 @@ function tableNotes(spec: UnitSpec, unit: DriveUnit, table: NonNullable<DriveUni
   const unused = said.map(key => `the torque table takes the place of ${notebookKey(key)}`);
   const [end, last] = [lastOf(table.speed), lastOf(table.torque)];
   const rpm = (speed: number): string => usualQuantity(speed, 'rad/s', 'rpm');
-  const { speed: bent } = taperOf(unit, curveThrough(table.speed, table.torque));
+  const whole = unit.table ?? table;
+  const { speed: bent } = taperOf(unit, curveThrough(whole.speed, whole.torque));
   return [
     ...unused,
     ...(unit.maxSpeed > (1 + 1e-9) * end && last > 0
       ? [
-          `the torque table ends at ${rpm(end)}; from there to max_speed, ${rpm(unit.maxSpeed)}, its last torque is held, ${usualQuantity(last, 'N m', 'N m')}`,
+          `the torque table ends at ${rpm(end)}; from there to max_speed, ${rpm(unit.maxSpeed)}, the power of its last point is held, ${usualQuantity(last * end, 'W', 'kW')}`,
         ]
       : []),
     ...(spec.taperSpeed === undefined && last > 0 && bent < unit.maxSpeed

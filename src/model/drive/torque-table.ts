@@ -1,4 +1,5 @@
 /** The torque table of a drive unit: two columns of its specification, or a file. */
+import { lastOf } from '../../columns.ts';
 import type { Filler } from '../fields/filler.ts';
 import type { DriveUnit } from '../car.ts';
 import { curveAt, curveThrough } from '../tables/curve.ts';
@@ -44,6 +45,23 @@ function atVoltage({ voltage }: TorqueTable, reference: number, fill: Filler<typ
   return [
     `the torque table is taken at the reference voltage, ${volts(reference)}; away from it the speeds of the table change in proportion to the voltage, whatever its other rows say`,
   ];
+}
+
+/** Points from the end of a table to the greatest speed: a straight line between two of them is at most 0.4 % off, up to twice the speed. */
+const BEYOND = 8;
+
+/**
+ * Up to a greatest speed beyond its end, a table goes on at the power of its last point: a motor in field weakening gives no more, and to hold the torque
+ * would invent power that nobody measured. Common practice, no source.
+ */
+export function reaching({ speed, torque }: Columns, maxSpeed: number): Columns {
+  const [end, last] = [lastOf(speed), lastOf(torque)];
+  if (!(maxSpeed > end * (1 + 1e-9)) || last === 0) return { speed, torque };
+  const more = Array.from({ length: BEYOND }, (_, i) => 1 + (maxSpeed / end - 1) * ((i + 1) / BEYOND));
+  return {
+    speed: [...speed, ...more.map(factor => factor * end)],
+    torque: [...torque, ...more.map(factor => last / factor)],
+  };
 }
 
 /** A row ends where its torque has come down to nothing: the speeds behind that are out of reach. */

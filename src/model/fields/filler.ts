@@ -4,6 +4,7 @@ import type { ChoiceField, Field, Fields, NumberField } from './field.ts';
 import type { Input, Origin, Spread } from './input.ts';
 import { notebookKey } from './keys.ts';
 import { type SpecCode, SpecError } from './spec-error.ts';
+import { keyMeant } from './synonyms.ts';
 import { unknownError, unknownKey } from './unknown-key.ts';
 import { kindOf, wrongType } from './wrong-type.ts';
 
@@ -45,7 +46,7 @@ export function filler<F extends Fields>(
   const fill = new GroupFiller(path, fields, spec, inputs);
   // The cars of a study differ in values that were found by their path in one that was read here before.
   if (inputs === UNLISTED) return fill;
-  const unknown = unknownKey(spec, fields);
+  const unknown = unknownKey(spec, fields, keyMeant);
   if (unknown !== null) throw unknownError(fill.pathOf(unknown.key), unknown);
   const wrong = wrongType(spec, fields);
   if (wrong !== null) throw fill.error(wrong.key, wrong.message, '', 'outside');

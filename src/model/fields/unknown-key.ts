@@ -1,6 +1,6 @@
 /** A name in a specification that nothing there is called. */
 import { nearest } from '../../units/nearest.ts';
-import { keyMeant } from './synonyms.ts';
+import type { keyMeant } from './synonyms.ts';
 import { SpecError } from './spec-error.ts';
 
 export interface UnknownKey {
@@ -12,12 +12,15 @@ export interface UnknownKey {
   readonly nearest: string;
 }
 
-/** The first key of `given` that `known` does not have; null where there is none. */
-export function unknownKey(given: object, known: object): UnknownKey | null {
+/**
+ * The first key of `given` that `known` does not have; null where there is none.
+ * @param meantBy words of the trade for keys; without it only those that are misspelled are known.
+ */
+export function unknownKey(given: object, known: object, meantBy: typeof keyMeant = () => ''): UnknownKey | null {
   for (const key of Object.keys(given)) {
     if (Object.hasOwn(known, key)) continue;
     const names = Object.keys(known);
-    const meant = keyMeant(key, names) || nearest(key, names);
+    const meant = meantBy(key, names) || nearest(key, names);
     const hint = meant === '' ? '' : `; did you mean "${meant}"?`;
     return { key, message: `unknown key "${key}"${hint}`, expected: `one of ${names.join(', ')}`, nearest: meant };
   }

@@ -127,6 +127,29 @@ const NAME = /^[A-Za-z][A-Za-z0-9_]*$/;
 /** Files of rows and tables are named after cells. */
 const LONGEST_NAME = 100;
 
+/** A word behind the fence, which a setting of some renderer is not. */
+const WORD = /^[\w-]+$/u;
+
+/** Kinds of cell by what a workshop calls them. */
+const SPOKEN: ReadonlyMap<string, string> = new Map([
+  ['acceleration', 'launch'],
+  ['accelerate', 'launch'],
+  ['sprint', 'launch'],
+  ['0-100', 'launch'],
+  ['0-60', 'launch'],
+  ['vehicle', 'car'],
+  ['battery', 'part'],
+  ['pack', 'part'],
+  ['tyre', 'part'],
+  ['tyres', 'part'],
+  ['motor', 'part'],
+  ['trip', 'drive'],
+  ['journey', 'drive'],
+  ['charging', 'charge'],
+  ['optimise', 'seek'],
+  ['optimize', 'seek'],
+]);
+
 /** Turns fences into cells and keeps the names that are taken. */
 class CellReader {
   readonly problems: ProblemData[] = [];
@@ -189,11 +212,11 @@ class CellReader {
       const message = `a ${known.kind} cell does not start with "${language}"`;
       return problemAt(placeOf(this.#text, line, language), '', message, `\`\`\`${head(known)} NAME`);
     }
-    if (language !== 'yaml' || rest.length > 1 || ![word, ...rest].every(each => NAME.test(each))) return null;
+    if (language !== 'yaml' || rest.length > 1 || ![word, ...rest].every(each => WORD.test(each))) return null;
     const kinds = [...this.#kinds.keys()];
     const place = placeOf(this.#text, line, word);
     const expected = `one of ${kinds.join(', ')}; or \`\`\`yaml alone for a text that is no cell`;
-    return problemAt(place, '', `unknown kind of cell "${word}"`, expected, nearest(word, kinds));
+    return problemAt(place, '', `unknown kind of cell "${word}"`, expected, SPOKEN.get(word) ?? nearest(word, kinds));
   }
 
   /** A fence without an end swallows the rest of the file; the cause is told instead of what follows from it. */

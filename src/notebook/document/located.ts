@@ -202,6 +202,9 @@ class Reader {
     const [, name, value] = /^\s*(\w+):(\S.*)$/u.exec(this.#text.slice(...pos).split('\n')[0] ?? '') ?? [];
     if (code === 'MULTILINE_IMPLICIT_KEY' && name !== undefined)
       return this.problem(pos, 'no blank behind the colon', '', `${name}: ${value}`);
+    const [, set, amount] = /^\s*(\w+)\s*=\s*(\S.*)$/u.exec(this.#text.slice(...pos).split('\n')[0] ?? '') ?? [];
+    if (code === 'MULTILINE_IMPLICIT_KEY' && set !== undefined)
+      return this.problem(pos, 'an equals sign sets nothing here', 'name: value', `${set}: ${amount}`);
     const strayed = this.#strayed(code, pos[0]);
     if (strayed !== undefined)
       return this.problem(

@@ -8,7 +8,9 @@ export function meantGroup(text: string, { fields }: Pick<GroupField, 'fields'>)
   const all = Object.entries(fields).filter(([, field]) => takes(field, text));
   // `10 A` is a current, and no `dc_current`.
   const isOther = (key: string): boolean => all.some(([own]) => writtenKey(key).endsWith(`_${writtenKey(own)}`));
-  const takers = all.filter(([key]) => !isOther(key));
+  const needed = all.filter(([, { required }]) => required === true);
+  // `trailer: 750 kg` is what it needs, its mass, and no load of the hitch.
+  const takers = needed.length === 1 ? needed : all.filter(([key]) => !isOther(key));
   const [first] = takers;
   const needsMore = Object.entries(fields).some(([key, { required }]) => required === true && key !== first?.[0]);
   return first === undefined || takers.length > 1 || needsMore ? '' : `{ ${writtenKey(first[0])}: ${text.trim()} }`;

@@ -6,6 +6,7 @@ import { describeField, describeLimits, displayOf } from './describe.ts';
 import { type LocatedScalar, placeWithin, problemAt } from '../document/located.ts';
 import type { ProblemData } from '../document/problem.ts';
 import type { ReadContext } from './read-context.ts';
+import { numberMeant, outsideMeant } from './slips.ts';
 
 type AnyNumber = NumberField | NumbersField;
 
@@ -50,7 +51,8 @@ export function readNumber(
     if (!(error instanceof UnitError)) throw error;
     const place = placeWithin(scalar, error.offset + (formula ?? '').length, error.length);
     const expected = field.kind === 'number' && field.words !== undefined ? describeField(field) : error.expected;
-    return { problem: problemAt(place, path, error.message, expected, error.nearest) };
+    const cure = (formula === undefined && numberMeant(text, field)) || error.nearest;
+    return { problem: problemAt(place, path, error.message, expected, cure) };
   }
 }
 
@@ -120,7 +122,8 @@ function outside(
   const message = `${shown} is too ${small ? 'small' : 'large'}`;
   const cure =
     large && displayOf(field, system) === '%' ? inPercent(shown, field) : small ? inThousands(shown, field) : '';
-  return problemAt(scalar, path, message, describeLimits(field, system), cure);
+  const meant = cure || outsideMeant(shown, path, field);
+  return problemAt(scalar, path, message, describeLimits(field, system), meant);
 }
 
 /** `1.240 kg` where 1240 kg would be right: a point between thousands, as some countries write it. */

@@ -9,6 +9,7 @@ import type { Findings } from './findings.ts';
 import { readNumbers } from './read-list.ts';
 import { readNumber } from './read-number.ts';
 import { MOST_WORDS, wordsIn } from './read-words.ts';
+import { choiceMeant, listMeant } from './slips.ts';
 
 /** Characters of a text. */
 const LONGEST = 1000;
@@ -32,7 +33,13 @@ export function readSingle(
     found.blame(...problems);
     found.keep(draft, key, field, path, { value: values, origin });
   } else if (node.kind !== 'scalar') {
-    found.fail(node, path, `is a ${node.kind === 'list' ? 'list' : 'group'}`, describeField(field));
+    found.fail(
+      node,
+      path,
+      `is a ${node.kind === 'list' ? 'list' : 'group'}`,
+      describeField(field),
+      listMeant(node, key, field),
+    );
   } else if (field.kind === 'number') {
     const { problem, ...read } = readNumber(node, field, path, found.context);
     if (problem !== undefined) found.blame(problem);
@@ -60,7 +67,13 @@ function accepts(
   }
   if (field.kind === 'choice') {
     if (field.choices.includes(text)) return true;
-    found.fail(node, path, `unknown word "${text}"`, describeField(field), nearest(text, field.choices));
+    found.fail(
+      node,
+      path,
+      `unknown word "${text}"`,
+      describeField(field),
+      choiceMeant(text, field.choices) || nearest(text, field.choices),
+    );
     return false;
   }
   return isCell(found, node, field, field.to, path);

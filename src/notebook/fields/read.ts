@@ -18,6 +18,7 @@ import {
 } from './read-context.ts';
 import { writtenKey } from './read-context.ts';
 import { readSingle } from './read-single.ts';
+import { fieldMeant, groupOfList, keyTold, partMeant, switchMeant } from './slips.ts';
 
 export { fieldNames } from './field-names.ts';
 export {
@@ -86,7 +87,9 @@ class Reading {
       const below = `${path}.${writtenKey(key)}`;
       const value = draft.get(key);
       if (value === undefined && field.required === true && !this.found.isBlamed(below)) {
-        this.found.fail(place, below, 'is missing', describeField(field));
+        const [only, ...more] = field.kind === 'reference' ? this.found.context.cells(field.to) : [];
+        const cure = only === undefined || more.length > 0 ? '' : `${writtenKey(key)}: ${only}`;
+        this.found.fail(place, below, 'is missing', describeField(field), cure);
       }
       if (field.kind === 'group' && value instanceof Map) {
         this.requireAll(value, field.fields, below, this.#groups.get(below) ?? place);
@@ -121,8 +124,8 @@ class Reading {
       this.found.fail(key, path, `"${key.text}" has no name`, 'name: value', nameless.slice(2, -2));
       return;
     }
-    const synonym = keyMeant(key.text, known);
-    const place = synonym === '' ? elsewhere(key.text, value, this.#root) : '';
+    const synonym = fieldMeant(key.text, value, known) || keyMeant(key.text, known);
+    const place = synonym === '' ? keyTold(key.text, value, known) || elsewhere(key.text, value, this.#root) : '';
     const meant = place === '' ? synonym || nearest(key.text, known) : '';
     const list = meant === '' || known.length <= LONGEST_LIST ? `one of ${known.join(', ')}` : '';
     const expected = place === '' ? list : place;
@@ -146,7 +149,10 @@ class Reading {
   #readGroup(draft: Draft, key: string, node: LocatedNode, field: GroupField, { path, chain }: Spot): void {
     const spot = { path, part: field.part, chain };
     if (node.kind === 'list' || (node.kind === 'scalar' && field.part === '')) {
-      const cure = node.kind === 'scalar' ? meantGroup(node.text, field) : '';
+      const cure =
+        node.kind === 'scalar'
+          ? switchMeant(node.text, field.fields) || meantGroup(node.text, field)
+          : groupOfList(node, field.fields);
       this.found.fail(node, path, 'is not a group', describeField(field), cure);
       return;
     }
@@ -191,8 +197,10 @@ class Reading {
       const known = context.parts(part);
       // A part whose name is misspelled may run later, for nothing else is known to need it.
       const unread = context.cells(['part']).filter(cell => cell !== name);
-      const expected = known.length === 0 ? `a part cell of kind ${part}` : `one of ${known.join(', ')}`;
-      const meant = cure === '' ? nearest(name, [...known, ...unread]) : cure;
+      const slip = partMeant(part, name);
+      const names = known.length === 0 ? `a part cell of kind ${part}` : `one of ${known.join(', ')}`;
+      const expected = slip.expected || names;
+      const meant = slip.cure || cure || (slip.expected === '' ? nearest(name, [...known, ...unread]) : '');
       this.found.fail(node, path, `no part of kind ${part} is called "${name}"`, expected, meant);
     } else if (chain.includes(`${part} ${name}`)) {
       this.found.fail(node, path, `the part "${name}" is made from itself`);

@@ -4,6 +4,7 @@ import { completeCar, told, withParts } from '../../model/described.ts';
 import type { MeasuredUnit } from '../../model/drive/complete.ts';
 import type { Fields } from '../../model/fields/field.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
+import { keyMeant } from '../../model/fields/synonyms.ts';
 import { unknownError, unknownKey } from '../../model/fields/unknown-key.ts';
 import type { CarSpec } from '../../model/specs/car.ts';
 import type { RunKind, RunValues } from '../kind.ts';
@@ -37,7 +38,7 @@ export interface QuestionSpec {
  */
 export function questionOf(asked: QuestionSpec): Question {
   const { spec, kind, values = {}, trip, car = 'car', name = kind, measured = new Map() } = asked;
-  const unknown = unknownKey(asked, KEYS);
+  const unknown = unknownKey(asked, KEYS, keyMeant);
   if (unknown !== null) throw unknownError(unknown.key, unknown);
   return checked({
     car,
@@ -117,7 +118,7 @@ function kindOf(kind: string): RunKind {
 
 /** Names among the values of a run, those of its groups among them. */
 function checkValues(values: RunValues, fields: Fields, path: string): void {
-  const unknown = unknownKey(values, fields);
+  const unknown = unknownKey(values, fields, keyMeant);
   if (unknown !== null)
     throw unknownError(`${path}.${unknown.key}`, { ...unknown, message: `${path}.${unknown.key}: ${unknown.message}` });
   for (const [key, value] of Object.entries(values)) {
