@@ -1,6 +1,7 @@
 /** What the pack does while its power is prescribed, and what it takes when the car slows down. */
 import { EFFORT, effort } from '../effort.ts';
 import { balanceAtPower } from '../pack/balance.ts';
+import { CellSlopes, cellSlopesAt } from '../pack/cell-table.ts';
 import { budgetAt, chargePower, dischargePower, packAt, PackNow } from '../pack/state.ts';
 import type { PackFigures } from '../pack/state.ts';
 
@@ -64,13 +65,17 @@ function givesAtMost(pack: PackFigures, now: DrivenPack): void {
   now.gives = dischargePower(pack, now);
 }
 
-/** The pack at a stage. */
+/** The pack at a stage, and how its cells change from the start of the step on. */
 const stage = new DrivenPack();
+const slopes = new CellSlopes();
 
 /**
  * One step of `now.span` seconds with a power at the terminals that goes linearly through `now.first` and `now.second`, W,
  * at the two Gauss-Legendre points: the classical Runge-Kutta method of order four. The straight line through these points has
  * the same integrals as the power itself to that order. Right after `drivenPackAt` at the same state.
+ *
+ * Within the step the cells go on along the stretch of their table in which they begin, and their warmth by its series: of steps of some
+ * seconds the charge is less than a hundredth, and where a stretch ends within one the next begins with the same value and slope.
  */
 export function respond(pack: PackFigures, now: DrivenPack): void {
   effort.spent += EFFORT.pack;
@@ -78,15 +83,24 @@ export function respond(pack: PackFigures, now: DrivenPack): void {
   const middle = 0.5 * (now.first + now.second);
   const low = middle - 0.5 * ROOT_3 * (now.second - now.first);
   const slope = 2 * (middle - low);
-  const { charge, pair1, pair2, temperature } = now;
-  stage.stretch = now.stretch;
-  stage.anchor = now.anchor;
-  stage.factor = now.factor;
+  const { charge, pair1, pair2, temperature, open, warmth } = now;
+  const cells = now.resistance - pack.wiring;
+  cellSlopesAt(pack.cell, now, slopes);
+  const { series } = pack;
+  const ohms = pack.perCell * warmth;
+  const open1 = series * slopes.open1;
+  const open2 = series * slopes.open2;
+  const open3 = series * slopes.open3;
+  const ohm1 = ohms * slopes.ohm1;
+  const ohm2 = ohms * slopes.ohm2;
+  const ohm3 = ohms * slopes.ohm3;
+  const per = 1 / temperature;
+  const fall = -pack.activation * per * per;
   stage.air = now.air;
-  stage.open = now.open;
+  stage.open = open;
   stage.emf = now.emf;
   stage.resistance = now.resistance;
-  stage.warmth = now.warmth;
+  stage.warmth = warmth;
   stage.pair1 = pair1;
   stage.pair2 = pair2;
   stage.temperature = temperature;
@@ -101,11 +115,18 @@ export function respond(pack: PackFigures, now: DrivenPack): void {
     const c = i === 0 ? 0 : i === 3 ? 1 : 0.5;
     if (i > 0) {
       const s = c * h;
-      stage.charge = charge + s * stage.chargeRate;
+      const drop = s * stage.chargeRate;
+      const rise = s * stage.warming;
+      // Of exp(activation (1/T - 1/T0)).
+      const x = fall * rise * (1 - rise * per);
+      const change = 1 + x * (1 + x * (0.5 + x / 6));
       stage.pair1 = pair1 + s * stage.pairRate1;
       stage.pair2 = pair2 + s * stage.pairRate2;
-      stage.temperature = temperature + s * stage.warming;
-      packAt(pack, stage);
+      stage.temperature = temperature + rise;
+      stage.open = open + drop * (open1 + drop * (open2 + drop * open3));
+      stage.emf = stage.open - stage.pair1 - stage.pair2;
+      stage.warmth = warmth * change;
+      stage.resistance = (cells + drop * (ohm1 + drop * (ohm2 + drop * ohm3))) * change + pack.wiring;
     }
     balanceAtPower(pack, stage, low + slope * c);
     const weight = i === 0 || i === 3 ? 1 : 2;

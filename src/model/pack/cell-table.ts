@@ -103,6 +103,28 @@ export function cellAt(table: CellTable, now: CellNow): void {
     e * (part(table, k + OHM + 2) + e * (part(table, k + OHM + 3) + e * part(table, k + OHM + 4)));
 }
 
+/** How a cell changes with its charge: V and ohm of it over charge, over its square and over its third power. */
+export class CellSlopes {
+  open1 = Number.NaN;
+  open2 = Number.NaN;
+  open3 = Number.NaN;
+  ohm1 = Number.NaN;
+  ohm2 = Number.NaN;
+  ohm3 = Number.NaN;
+}
+
+/** Finds them right after `cellAt`: exact within the stretch that it found. */
+export function cellSlopesAt(table: CellTable, { charge, stretch: k }: CellNow, slopes: CellSlopes): void {
+  const d = charge - part(table, k + OCV);
+  const e = charge - part(table, k + OHM);
+  slopes.open3 = part(table, k + OCV + 4);
+  slopes.open2 = part(table, k + OCV + 3) + 3 * d * slopes.open3;
+  slopes.open1 = part(table, k + OCV + 2) + d * (part(table, k + OCV + 3) + slopes.open2);
+  slopes.ohm3 = part(table, k + OHM + 4);
+  slopes.ohm2 = part(table, k + OHM + 3) + 3 * e * slopes.ohm3;
+  slopes.ohm1 = part(table, k + OHM + 2) + e * (part(table, k + OHM + 3) + slopes.ohm2);
+}
+
 /** Places are right here by construction. */
 function part(table: CellTable, place: number): number {
   return table[place]!;

@@ -282,9 +282,19 @@ export function budgetAt(pack: PackFigures, now: PackNow): void {
 
 /** A that the pack gives at most: by its budget, its temperature and its charge. After `budgetAt`. */
 export function dischargeCurrent(pack: PackFigures, now: PackNow): number {
+  // What holds a pack back is far away nearly always, and its shares cost more than the currents themselves.
+  return isTemperate(pack, now, pack.frostFull) && now.charge >= pack.lowCharge ? now.most : heldCurrent(pack, now);
+}
+
+function heldCurrent(pack: PackFigures, now: PackNow): number {
   const { temperature } = now;
   const cold = Math.min(frostShare(pack, temperature), lowShare(pack, now.charge));
   return Math.max(0, Math.min(now.most, pack.maxCurrent * Math.min(cold, warmShare(pack, temperature))));
+}
+
+/** Whether neither cold nor heat holds the pack back. @param from K from which on the cold does not. */
+function isTemperate(pack: PackFigures, { temperature }: PackNow, from: number): boolean {
+  return temperature >= from && (temperature <= pack.derateAt || pack.derateRange === Infinity);
 }
 
 /** W at the terminals at the lowest voltage. */
@@ -296,7 +306,9 @@ export function powerAtLowestVoltage(pack: PackFigures, now: PackNow): number {
 /** W at the terminals that the pack gives at most: by its currents and by its lowest voltage, below which it is none. After `budgetAt`. */
 export function dischargePower(pack: PackFigures, now: PackNow): number {
   const byCurrent = powerAtCurrent(now, dischargeCurrent(pack, now));
-  return Math.max(0, Math.min(byCurrent, powerAtLowestVoltage(pack, now)));
+  const byVoltage = powerAtLowestVoltage(pack, now);
+  const least = byCurrent < byVoltage ? byCurrent : byVoltage;
+  return least > 0 ? least : 0;
 }
 
 /** A that a pack gives at most as warm as it is, above `maxCurrent` where that is less than it could. @param temperature K. */
@@ -321,9 +333,12 @@ export function chargeToVoltage(pack: PackFigures, now: PackNow): number {
 /** A that the pack takes at most, positive: by its temperature, its highest voltage, and nothing when it is full. After `packAt`. */
 export function chargeCurrent(pack: PackFigures, now: PackNow): number {
   if (now.charge >= 1) return 0;
-  const byTemperature = pack.maxChargeCurrent * shareCharged(pack, now.temperature);
-  const byBudget = pack.pulses && now.spentCharge >= 1 ? pack.continuousCharge : Infinity;
-  return Math.max(0, Math.min(byTemperature, byBudget, chargeToVoltage(pack, now)));
+  let most = pack.maxChargeCurrent;
+  if (!isTemperate(pack, now, pack.coldFull)) most *= shareCharged(pack, now.temperature);
+  if (pack.pulses && now.spentCharge >= 1 && pack.continuousCharge < most) most = pack.continuousCharge;
+  const left = chargeToVoltage(pack, now);
+  if (left < most) most = left;
+  return most > 0 ? most : 0;
 }
 
 /** W at the terminals that the pack takes at most, positive. After `packAt`. */

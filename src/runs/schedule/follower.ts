@@ -24,6 +24,7 @@ import type { CarState, FollowEnd, FollowMethod, FollowOptions, FollowStatus } f
 import { Journey } from './journey.ts';
 import { memoryOf, recall } from './memory.ts';
 import { plainStep } from './plain-step.ts';
+import { repeat } from './repeat.ts';
 import { rememberedStep } from './remembered-step.ts';
 import { climb } from './slope.ts';
 import { hasColdTyres, rollCold, warmTyres } from './tyre-warmth.ts';
@@ -87,6 +88,8 @@ function follow(car: Journey, free: FreeDrive, schedule: Schedule, options: Foll
   record?.push(0, speed[0]!, car, 0);
   if (following.pack.charge <= car.low) return ended(car, 'empty', 0);
   for (let i = 0; i < end; i++) {
+    i = repeat(way, i);
+    if (i === end) break;
     const length = time[i + 1]! - time[i]!;
     way.index = i;
     interval.start = time[i]!;
@@ -94,7 +97,6 @@ function follow(car: Journey, free: FreeDrive, schedule: Schedule, options: Foll
     interval.from = speed[i]!;
     interval.rise = (speed[i + 1]! - speed[i]!) / length;
     interval.heaterFrom = since + interval.start;
-    interval.s0 = 0;
     if (slope !== null && car.parameters !== null) {
       climb(following, car.parameters, slope[i]!);
       if (car.held > 0 && !Number.isNaN(car.heldSlope) && car.heldSlope !== slope[i]!) letGo(car);
@@ -197,7 +199,7 @@ function followOn(way: Way, steps: number): FollowStatus {
   car.short = false;
   let passed = false;
   const near = isNearLow(car) || isNearFull(car) || isNearSpent(car);
-  if (rests || car.method !== undefined || near || !(isRemembered(car) || plainStep(car))) {
+  if (car.method !== undefined || near || !(isRemembered(car) || (!rests && plainStep(car)))) {
     interval.at = s0;
     car.following.freely = !near;
     const bits = rests ? bitsAtRest(car) : bitsAt(car);

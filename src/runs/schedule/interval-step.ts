@@ -31,7 +31,7 @@ export function advance(car: Journey, bits: number): void {
     copyPack(car.before, pack);
   }
   nodes(car, bits, h);
-  takeStep(car, bits !== STANDS && !heldByPack(bits) && following.freely);
+  takeStep(car, !heldByPack(bits) && following.freely);
 }
 
 /**

@@ -15,18 +15,31 @@ const SAME_VOLTAGE = 0.9;
 
 /** The step at hand as it is remembered; false, with nothing changed, where it has to be driven. */
 export function rememberedStep(car: Journey, memory: StepMemory): boolean {
-  const { interval, following: f, sums, consumers } = car;
-  const { pack, powers, front, rear } = f;
+  const { interval } = car;
   const { data, end } = memory;
   let { row } = memory;
   while (row < end && part(data, row * COLUMNS) < interval.s0) row++;
   memory.row = row;
   const o = row * COLUMNS;
   if (row >= end || memory.adds || part(data, o) !== interval.s0) return false;
-  if (part(data, o + M.gear) !== car.gear || part(data, o + M.held) !== car.held) return false;
   const to = part(data, o + M.to);
-  if (to > interval.s1) return false;
-  const h = to - interval.s0;
+  const before = interval.s1;
+  if (to > before) return false;
+  interval.s1 = to;
+  if (!repeatRow(car, data, o)) {
+    interval.s1 = before;
+    return false;
+  }
+  memory.row = row + 1;
+  return true;
+}
+
+/** The step at hand, which is that of a row; false, with nothing changed, where it has to be driven. @param o place of the row. */
+export function repeatRow(car: Journey, data: Float64Array, o: number): boolean {
+  const { interval, following: f, sums, consumers } = car;
+  const { pack, powers, front, rear } = f;
+  if (part(data, o + M.gear) !== car.gear || part(data, o + M.held) !== car.held) return false;
+  const h = interval.s1 - interval.s0;
   const drawn1 = drawnAt(consumers, interval.heaterFrom + interval.s0 + FIRST * h);
   const drawn2 = consumers.extra === 0 ? drawn1 : drawnAt(consumers, interval.heaterFrom + interval.s0 + SECOND * h);
   if (isTooMuch(pack, drawn1)) return false;
@@ -43,7 +56,6 @@ export function rememberedStep(car: Journey, memory: StepMemory): boolean {
   pack.first = first;
   pack.second = second;
   powers.power = second;
-  interval.s1 = to;
   sums.power += 0.5 * h * (first + second);
   sums.auxiliaries += 0.5 * h * (drawn1 + drawn2);
   sums.unitHeat += part(data, o + M.unitHeat);
@@ -65,6 +77,5 @@ export function rememberedStep(car: Journey, memory: StepMemory): boolean {
     [a.pack, a.consumers, b.pack, b.consumers] = [first, drawn1, second, drawn2];
   }
   finish(car);
-  memory.row = row + 1;
   return true;
 }

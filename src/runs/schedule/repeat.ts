@@ -1,0 +1,51 @@
+/**
+ * Intervals that the car has driven before, one after the other for as long as it drives them as it did then: the same steps as one
+ * by one (`follower.ts`), without looking at each of them for what only a step that is new may need.
+ */
+import type { Way } from './chase.ts';
+import { isNearFull, isNearLow, isNearSpent } from './cut.ts';
+import { gearCount } from './gear-choice.ts';
+import type { Journey } from './journey.ts';
+import { COLUMNS, M, part } from './memory.ts';
+import { repeatRow } from './remembered-step.ts';
+
+/**
+ * Drives from the start of an interval on.
+ * @returns the first interval whose end is not reached; in it the car is at `interval.s0`.
+ */
+export function repeat({ car, schedule: { time, speed }, options }: Way, index: number): number {
+  const { memory, interval } = car;
+  interval.s0 = 0;
+  if (memory === null || !isFree(car) || options.record !== undefined) return index;
+  const { data, first, count } = memory;
+  const end = time.length - 1;
+  let i = index;
+  for (; i < end; i++) {
+    let row = (first[i] ?? 0) * COLUMNS;
+    const last = row + (count[i] ?? 0) * COLUMNS;
+    if (row === last) break;
+    const start = part(time, i);
+    const from = part(speed, i);
+    const length = part(time, i + 1) - start;
+    interval.start = start;
+    interval.length = length;
+    interval.from = from;
+    interval.rise = (part(speed, i + 1) - from) / length;
+    interval.heaterFrom = options.since + start;
+    interval.s0 = 0;
+    for (; row < last && part(data, row) === interval.s0; row += COLUMNS) {
+      interval.s1 = part(data, row + M.to);
+      if (isNearLow(car) || isNearFull(car) || isNearSpent(car) || !repeatRow(car, data, row)) break;
+      interval.s0 = interval.s1;
+      car.speed = from + interval.rise * interval.s1;
+    }
+    if (interval.s0 < length) return i;
+  }
+  interval.s0 = 0;
+  return i;
+}
+
+/** Whether nothing that came before has a say in how the car goes on. */
+function isFree(car: Journey): boolean {
+  return car.mode < 0 && car.held === 0 && car.below === null && car.track === null && gearCount(car) === 1;
+}
