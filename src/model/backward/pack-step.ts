@@ -1,8 +1,7 @@
 /** What the pack does while its power is prescribed, and what it takes when the car slows down. */
 import { EFFORT, effort } from '../effort.ts';
 import { balanceAtPower } from '../pack/balance.ts';
-import { CellSlopes, cellSlopesAt } from '../pack/cell-table.ts';
-import { budgetAt, chargePower, dischargePower, packAt, PackNow } from '../pack/state.ts';
+import { budgetAt, chargePower, dischargePower, packAt, PackNow, PackSlopes, slopesAt } from '../pack/state.ts';
 import type { PackFigures } from '../pack/state.ts';
 
 /** The pack of a car that follows a schedule: what it is at an instant, and what it is asked for next. */
@@ -67,7 +66,7 @@ function givesAtMost(pack: PackFigures, now: DrivenPack): void {
 
 /** The pack at a stage, and how its cells change from the start of the step on. */
 const stage = new DrivenPack();
-const slopes = new CellSlopes();
+const slopes = new PackSlopes();
 
 /**
  * One step of `now.span` seconds with a power at the terminals that goes linearly through `now.first` and `now.second`, W,
@@ -85,15 +84,8 @@ export function respond(pack: PackFigures, now: DrivenPack): void {
   const slope = 2 * (middle - low);
   const { charge, pair1, pair2, temperature, open, warmth } = now;
   const cells = now.resistance - pack.wiring;
-  cellSlopesAt(pack.cell, now, slopes);
-  const { series } = pack;
-  const ohms = pack.perCell * warmth;
-  const open1 = series * slopes.open1;
-  const open2 = series * slopes.open2;
-  const open3 = series * slopes.open3;
-  const ohm1 = ohms * slopes.ohm1;
-  const ohm2 = ohms * slopes.ohm2;
-  const ohm3 = ohms * slopes.ohm3;
+  slopesAt(pack, now, slopes);
+  const { open1, open2, open3, ohm1, ohm2, ohm3 } = slopes;
   const per = 1 / temperature;
   const fall = -pack.activation * per * per;
   stage.air = now.air;

@@ -7,7 +7,7 @@ import * as elementary from '../../elementary.ts';
 import type { Pack } from '../car.ts';
 import type { Curve } from '../tables/curve.ts';
 import type { CellCurves, CellTable } from './cell-table.ts';
-import { cellAt, curvesOf } from './cell-table.ts';
+import { cellAt, CellSlopes, cellSlopesAt, curvesOf } from './cell-table.ts';
 
 /** K at which the resistance of the cells is stated. */
 export const CELL_TEMPERATURE = 298.15;
@@ -212,6 +212,22 @@ export function packAt(pack: PackFigures, now: PackNow): void {
   now.emf = now.open - now.pair1 - now.pair2;
   warm(pack, now);
   now.resistance = pack.perCell * now.cellOhm * now.warmth + pack.wiring;
+}
+
+/** V and ohm of the pack at the temperature that it has, over charge, over its square and over its third power. */
+export class PackSlopes extends CellSlopes {}
+
+/** Finds them right after `packAt`. */
+export function slopesAt(pack: PackFigures, now: PackNow, slopes: PackSlopes): void {
+  cellSlopesAt(pack.cell, now, slopes);
+  const { series } = pack;
+  const ohms = pack.perCell * now.warmth;
+  slopes.open1 *= series;
+  slopes.open2 *= series;
+  slopes.open3 *= series;
+  slopes.ohm1 *= ohms;
+  slopes.ohm2 *= ohms;
+  slopes.ohm3 *= ohms;
 }
 
 /** `warmth` is exp(activation (1/T - 1/298.15 K)), carried from where it was last taken by its series. */
