@@ -23,6 +23,9 @@ export interface Page {
   /** All that the page asked for from outside itself, and all that its policy or its scripts complained of. */
   readonly requests: readonly string[];
   readonly complaints: readonly string[];
+  /** As `send`, to each worker that the page has started since `watchWorkers`. */
+  readonly workers: readonly Page['send'][];
+  watchWorkers(): Promise<void>;
   close(): Promise<void>;
 }
 
@@ -82,9 +85,12 @@ export async function startBrowser(): Promise<Browser> {
     const { sessionId } = await call('Target.attachToTarget', { targetId, flatten: true });
     const send = (method: string, params: object = {}) => call(method, params, String(sessionId));
     const [requests, complaints]: [string[], string[]] = [[], []];
+    const workers: Page['send'][] = [];
     const listener = (message: Message): void => {
       if (message.sessionId !== sessionId) return;
       const { method, params = {} } = message;
+      if (method === 'Target.attachedToTarget')
+        workers.push((asked, more = {}) => call(asked, more, String(params['sessionId'])));
       if (method === 'Network.requestWillBeSent') requests.push((params['request'] as { url: string }).url);
       if (method === 'Runtime.exceptionThrown') complaints.push(JSON.stringify(params['exceptionDetails']));
       if (method === 'Log.entryAdded') complaints.push((params['entry'] as { text: string }).text);
@@ -107,6 +113,10 @@ export async function startBrowser(): Promise<Browser> {
       send,
       requests,
       complaints,
+      workers,
+      async watchWorkers() {
+        await send('Target.setAutoAttach', { autoAttach: true, waitForDebuggerOnStart: false, flatten: true });
+      },
       async until(expression, seconds = 30) {
         const end = performance.now() + 1000 * seconds;
         // While a page loads there may be nothing that could be asked.

@@ -6,6 +6,8 @@ import type { Setting } from '../notebook/document/written-setting.ts';
 export interface Controls {
   /** What is turned away from the notebook. */
   settings(): readonly Setting[];
+  /** Settings of one control each, a step away from the notebook. */
+  near(): readonly (readonly Setting[])[];
   /** Puts the controls where settings say; what a control can not be turned to is passed over. */
   set(settings: readonly Setting[]): void;
   /** Says beside each control where it stands. */
@@ -28,6 +30,8 @@ interface Control {
   readonly ownText: string;
   readonly text: () => string;
   readonly set: (text: string) => void;
+  /** What it says a step away from the notebook. */
+  readonly near: () => readonly string[];
 }
 
 export function controlsOf(panel: HTMLElement): Controls {
@@ -62,6 +66,7 @@ export function controlsOf(panel: HTMLElement): Controls {
   });
   return {
     settings: () => turned().map(({ path, text }) => ({ path, text: text() })),
+    near: () => controls.flatMap(({ path, near }) => near().map(text => [{ path, text }])),
     set(settings) {
       const texts = new Map(settings.map(({ path, text }) => [path, text]));
       for (const control of controls) {
@@ -115,6 +120,7 @@ function controlOf(row: HTMLElement): readonly Control[] {
         ownText: own.replaceAll('_', ' '),
         text: () => input.value,
         set: text => void (input.value = known.includes(text) ? text : own),
+        near: () => known.filter(text => text !== own).slice(0, 2),
       },
     ];
   }
@@ -133,6 +139,10 @@ function controlOf(row: HTMLElement): readonly Control[] {
       ownText,
       text: () => settingText(Number(input.value), { unit, step }),
       set: text => void (input.value = String(Number.parseFloat(text))),
+      near: () =>
+        [Number(own) - step, Number(own) + step]
+          .filter(value => value >= Number(input.min) && value <= Number(input.max))
+          .map(value => settingText(value, { unit, step })),
     },
   ];
 }

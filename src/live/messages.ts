@@ -2,9 +2,10 @@
 import type { Setting } from '../notebook/document/written-setting.ts';
 import type { Summary } from '../runs/result.ts';
 import type { LiveData } from '../report/page/live-data.ts';
+import type { Change } from './changes.ts';
 
 export type ToWorker =
-  | { readonly kind: 'open'; readonly data: LiveData }
+  | { readonly kind: 'open'; readonly data: LiveData; readonly rehearsal: Rehearsal | null }
   /** Nobody waits for anything that was asked before. */
   | { readonly kind: 'stop'; readonly turn: number }
   /** For the bare figures of what the settings reach, in all their digits. */
@@ -16,13 +17,21 @@ export type ToWorker =
       readonly settings: readonly Setting[];
       /** Whether the page shows the slim drawings. */
       readonly slim: boolean;
-      /** Ids of the pictures that are seen; at rest all of them are drawn. */
-      readonly seen: readonly string[];
+      /** The pictures that are seen, by id, and which drawing of the worker stands there, 0 for none of its; at rest all of them are drawn. */
+      readonly seen: ReadonlyMap<string, number>;
       readonly rest: boolean;
     };
 
+/** What a reader may do first: done once before, so that nobody waits for code that is cold. */
+export interface Rehearsal {
+  readonly turns: readonly (readonly Setting[])[];
+  readonly slim: boolean;
+  readonly seen: ReadonlyMap<string, number>;
+}
+
 export type FromWorker =
   | { readonly kind: 'ready' }
+  | { readonly kind: 'rehearsed' }
   | ({ readonly kind: 'turned'; readonly turn: number } & Parts)
   | {
       readonly kind: 'figures';
@@ -31,12 +40,22 @@ export type FromWorker =
     }
   | { readonly kind: 'failed'; readonly message: string };
 
+/** A picture that is drawn anew: as a whole, or by what of the drawing before it changes. */
+export interface Redrawn {
+  readonly id: string;
+  readonly drawing: number;
+  readonly svg: string | { readonly over: number; readonly changes: readonly Change[] };
+  readonly caption: string;
+}
+
 /** What is put anew in the page. */
 export interface Parts {
   /** Whole elements by their ids. */
   readonly elements: readonly (readonly [id: string, html: string])[];
   /** Pictures alone. */
-  readonly pictures: readonly { readonly id: string; readonly svg: string; readonly caption: string }[];
+  readonly pictures: readonly Redrawn[];
+  /** Whether they are the slim drawings. */
+  readonly slim: boolean;
   /** Quoted figures in the order in which they stand; null for what stands in the notebook. */
   readonly quotes: readonly { readonly place: number; readonly text: string | null; readonly wrong: boolean }[];
   /** Ids of the cells that do not stand at the settings yet, and why. */

@@ -5,7 +5,7 @@ import { type Controls, controlsOf } from './controls.ts';
 import { RENEW, RENEWED } from './events.ts';
 import { settingsIn, settingsText } from './fragment.ts';
 import { showHere } from './here.ts';
-import type { FromWorker, ToWorker } from './messages.ts';
+import type { FromWorker, Rehearsal, ToWorker } from './messages.ts';
 import { createPlaces, type Places } from './places.ts';
 
 /** A page in which the slim drawings are shown. */
@@ -14,12 +14,14 @@ const SLIM = '(max-width: 799px)';
 /** ms without a turn after which a control rests. */
 const REST = 150;
 
+type Start = (rehearsal: Rehearsal | null) => Worker;
+
 /** Asks for what follows a control: the newest settings win. */
 class Asker {
   readonly #panel: HTMLElement;
   readonly #controls: Controls;
   readonly #places: Places;
-  readonly #start: () => Worker;
+  readonly #start: Start;
   readonly #slim = matchMedia(SLIM);
   /** Answers while a control moves. */
   readonly #quick: Worker;
@@ -33,12 +35,13 @@ class Asker {
   #again = false;
   #timer: ReturnType<typeof setTimeout> | undefined;
 
-  constructor(panel: HTMLElement, controls: Controls, places: Places, start: () => Worker) {
+  constructor(panel: HTMLElement, controls: Controls, places: Places, start: Start) {
     this.#panel = panel;
     this.#controls = controls;
     this.#places = places;
     this.#start = start;
-    this.#quick = this.#started();
+    const [turns, slim] = [controls.near(), this.#slim.matches];
+    this.#quick = this.#started({ turns, slim, seen: places.all() });
     controls.state('getting ready');
   }
 
@@ -72,11 +75,11 @@ class Asker {
       turn: this.#turn,
       settings: this.#controls.settings(),
       slim: this.#slim.matches,
-      seen: this.#places.seen(),
+      seen: this.#places.seen(this.#slim.matches),
       rest,
     };
     if (rest) {
-      this.#thorough ??= this.#started();
+      this.#thorough ??= this.#started(null);
       this.#thorough.postMessage(message);
       this.#controls.state('working out the rest');
     } else {
@@ -107,8 +110,8 @@ class Asker {
     this.#places.restore();
   }
 
-  #started(): Worker {
-    const worker = this.#start();
+  #started(rehearsal: Rehearsal | null): Worker {
+    const worker = this.#start(rehearsal);
     worker.addEventListener('message', ({ data }: MessageEvent<FromWorker>) => this.#heard(worker, data));
     worker.addEventListener('error', ({ message }) => this.#failed(message));
     return worker;
@@ -119,12 +122,12 @@ class Asker {
       if (worker === this.#quick) this.#waits = false;
       this.#failed(message.message);
     } else if (message.kind === 'ready') {
-      if (worker !== this.#quick) return;
+      if (worker !== this.#quick || this.#ready) return;
       this.#ready = true;
       this.#controls.state('');
-      this.#thorough ??= this.#started();
       if (this.#controls.settings().length > 0) this.turned();
-    } else if (message.kind === 'turned') this.#put(worker, message);
+    } else if (message.kind === 'rehearsed') this.#thorough ??= this.#started(null);
+    else if (message.kind === 'turned') this.#put(worker, message);
   }
 
   #put(worker: Worker, message: Extract<FromWorker, { kind: 'turned' }>): void {
@@ -156,9 +159,9 @@ interface Started {
 function start(panel: HTMLElement, address: string): Started {
   const data = JSON.parse(document.getElementById(DATA)?.textContent ?? '') as LiveData;
   const controls = controlsOf(panel);
-  const asker = new Asker(panel, controls, createPlaces(), () => {
+  const asker = new Asker(panel, controls, createPlaces(), rehearsal => {
     const worker = new Worker(address);
-    worker.postMessage({ kind: 'open', data } satisfies ToWorker);
+    worker.postMessage({ kind: 'open', data, rehearsal } satisfies ToWorker);
     return worker;
   });
   controls.onTurn(() => asker.turned());

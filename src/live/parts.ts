@@ -18,14 +18,15 @@ import { ALARMS, BESIDES, cardId, type LiveData, MINDS } from '../report/page/li
 import { problemBox } from '../report/page/problem.ts';
 import type { System } from '../units.ts';
 import { drawOnly } from '../report/page/draw-only.ts';
-import type { Parts } from './messages.ts';
+import { changesOf } from './changes.ts';
+import type { Parts, Redrawn } from './messages.ts';
 import { wasText } from './was.ts';
 
 /** How the page is looked at. */
 export interface View {
   readonly slim: boolean;
-  /** Ids of the pictures that are seen; null where all are wanted. */
-  readonly seen: readonly string[] | null;
+  /** The pictures that are seen, and which drawing of this writer stands there; null where all are wanted. */
+  readonly seen: ReadonlyMap<string, number> | null;
   readonly settings: readonly Setting[];
   readonly working: string;
   /** Whether anybody still waits for it. */
@@ -92,14 +93,24 @@ export function createWriter(again: Again, data: LiveData): Writer {
   const quotes = (turned: Turned): Parts['quotes'] =>
     textsOf(turned).map(({ text, wrong }, place) => ({ place, text: text === own[place]?.text ? null : text, wrong }));
 
+  const sent = new Map<string, { readonly drawing: number; readonly svg: string }>();
+  let drawings = 0;
+  const redrawn = ({ id, svg, caption }: Found, stands: number): Redrawn => {
+    const before = sent.get(id);
+    const drawing = ++drawings;
+    sent.set(id, { drawing, svg });
+    const changes = before === undefined || before.drawing !== stands ? null : changesOf(before.svg, svg);
+    return { id, drawing, svg: changes === null ? svg : { over: stands, changes }, caption };
+  };
+
   return {
     async write(turned, { slim, seen, settings, working, current }) {
       const guard = createGuard(data.file, 'the report');
-      const shown = seen === null ? null : new Set(seen);
+      const shown = seen === null ? null : new Set(seen.keys());
       drawOnly({ slim, seen: shown, current });
       const fresh = [...turned.fresh].flatMap(name => turned.states.get(name) ?? []);
       const elements: (readonly [string, string])[] = [];
-      const pictures: Parts['pictures'][number][] = [];
+      const pictures: Redrawn[] = [];
       const late: string[] = [...turned.late].flatMap(name => lateIds(places.get(name)?.id));
       for (const state of fresh) {
         elements.push(...cardOf(state));
@@ -108,8 +119,9 @@ export function createWriter(again: Again, data: LiveData): Writer {
           elements.push([id, await sectionOf(state, guard, turned.cells)]);
         else {
           late.push(id);
-          if (seen?.some(each => each.startsWith(`${id}-`)) === true)
-            pictures.push(...picturesIn(await sectionOf(state, guard, turned.cells), shown));
+          if ([...shown].some(each => each.startsWith(`${id}-`)))
+            for (const found of picturesIn(await sectionOf(state, guard, turned.cells), shown))
+              pictures.push(redrawn(found, seen?.get(found.id) ?? 0));
         }
       }
       const answered = [...again.own.states.keys()].flatMap(name => {
@@ -126,6 +138,7 @@ export function createWriter(again: Again, data: LiveData): Writer {
       return {
         elements,
         pictures,
+        slim,
         quotes: quotes(turned),
         late,
         told: toldOf(
@@ -166,8 +179,14 @@ function wrapped(id: string, content: Html | null): string {
   return html`<div id="${id}">${content}</div>`.html;
 }
 
+interface Found {
+  readonly id: string;
+  readonly svg: string;
+  readonly caption: string;
+}
+
 /** The drawings in a section that were wanted, with what is seen in them. */
-function picturesIn(section: string, wanted: ReadonlySet<string>): readonly Parts['pictures'][number][] {
+function picturesIn(section: string, wanted: ReadonlySet<string>): readonly Found[] {
   const found = section.matchAll(
     /<figure class="picture" id="(?<id>[^"]*)">(?<inside>[\s\S]*?)<figcaption>(?<caption>[\s\S]*?)<\/figcaption>/gu,
   );

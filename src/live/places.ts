@@ -1,10 +1,14 @@
 /// <reference lib="dom" />
 /** The places of a page that are put anew, and what stood there at first. */
-import type { Parts } from './messages.ts';
+import type { Change } from './changes.ts';
+import type { Parts, Redrawn } from './messages.ts';
+import { forgetLines } from './pointer.ts';
 
 export interface Places {
-  /** Ids of the pictures that are seen. */
-  seen(): readonly string[];
+  /** The pictures that are seen, and which drawing of a worker stands there; 0 for none of its. */
+  seen(slim: boolean): ReadonlyMap<string, number>;
+  /** All pictures, none of them of a worker. */
+  all(): ReadonlyMap<string, number>;
   put(parts: Parts): void;
   /** Puts everything back as the notebook has it. */
   restore(): void;
@@ -22,6 +26,22 @@ function keepAnswers(old: Element, by: Element): void {
 function classed(element: HTMLElement, name: string): void {
   if (name === '') element.removeAttribute('class');
   else element.className = name;
+}
+
+/** Where a picture stands as it is seen. */
+function placeOf(figure: HTMLElement | null, slim: boolean): HTMLElement | null {
+  return figure?.querySelector<HTMLElement>(slim ? ':scope > .slim' : ':scope > .wide') ?? null;
+}
+
+function change(place: HTMLElement, changes: readonly Change[]): void {
+  const elements = place.querySelectorAll('*');
+  for (const [k, attributes, inside] of changes) {
+    const element = elements[k];
+    if (element === undefined) continue;
+    for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, value);
+    if (inside !== null) element.innerHTML = inside;
+  }
+  if (place.firstElementChild instanceof SVGSVGElement) forgetLines(place.firstElementChild);
 }
 
 export function createPlaces(): Places {
@@ -66,6 +86,26 @@ export function createPlaces(): Places {
     if (core) keepAnswers(old, by);
     replace(old, by);
   };
+  /** Drawings of a worker, by their elements. */
+  const drawings = new WeakMap<Node, number>();
+  const putPicture = ({ id, drawing, svg, caption }: Redrawn, slim: boolean): void => {
+    const figure = document.getElementById(id);
+    const place = placeOf(figure, slim);
+    if (figure === null || place === null) return;
+    const section = figure.closest<HTMLElement>('section.cell');
+    if (section !== null) keep(section);
+    if (typeof svg === 'string') place.innerHTML = svg;
+    else if (drawings.get(place.firstChild ?? document) === svg.over) change(place, svg.changes);
+    else return;
+    if (place.firstChild !== null) drawings.set(place.firstChild, drawing);
+    const words = figure.querySelector('figcaption');
+    if (words !== null && captions.get(words) !== caption) {
+      words.innerHTML = caption;
+      captions.set(words, caption);
+    }
+    figure.dataset['now'] = '';
+  };
+  const captions = new WeakMap<Element, string>();
   const markLate = (ids: readonly string[]): void => {
     const late = new Set(ids);
     for (const element of document.querySelectorAll<HTMLElement>('[data-late]'))
@@ -79,22 +119,17 @@ export function createPlaces(): Places {
   };
   watchIn(document);
   return {
-    seen: () => [...seen],
-    put({ elements, pictures, quotes: asked, late, core }) {
+    all: () => new Map([...document.querySelectorAll('.picture')].map(({ id }) => [id, 0])),
+    seen: slim =>
+      new Map(
+        [...seen].map(id => [
+          id,
+          drawings.get(placeOf(document.getElementById(id), slim)?.firstChild ?? document) ?? 0,
+        ]),
+      ),
+    put({ elements, pictures, slim, quotes: asked, late, core }) {
       for (const [id, html] of elements) putElement(id, html, core);
-      for (const { id, svg, caption } of pictures) {
-        const figure = document.getElementById(id);
-        const section = figure?.closest<HTMLElement>('section.cell') ?? null;
-        if (figure === null) continue;
-        if (section !== null) keep(section);
-        const shown = [...figure.querySelectorAll<HTMLElement>(':scope > [role=img]')].find(
-          each => each.offsetParent !== null,
-        );
-        if (shown !== undefined) shown.innerHTML = svg;
-        const words = figure.querySelector('figcaption');
-        if (words !== null) words.innerHTML = caption;
-        figure.dataset['now'] = '';
-      }
+      for (const picture of pictures) putPicture(picture, slim);
       for (const { place, text: said, wrong } of asked) {
         const [quote, own] = [quotes[place], firstQuotes[place]];
         if (quote === undefined || own === undefined) continue;

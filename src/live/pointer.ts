@@ -38,6 +38,11 @@ function pointed(target: EventTarget | null, clientX: number): void {
   }
 }
 
+/** A drawing that changed says something else. */
+export function forgetLines(svg: SVGSVGElement): void {
+  known.delete(svg);
+}
+
 export function linesOf(svg: SVGSVGElement): readonly Line[] {
   const found = known.get(svg);
   if (found !== undefined) return found;

@@ -5,7 +5,7 @@ import { UnreadableFile } from '../notebook/files/unreadable-file.ts';
 import type { Again, Turned } from '../notebook/again.ts';
 import type { Setting } from '../notebook/document/written-setting.ts';
 import type { LiveData } from '../report/page/live-data.ts';
-import type { FromWorker, ToWorker } from './messages.ts';
+import type { FromWorker, Rehearsal, ToWorker } from './messages.ts';
 import { createWriter, linesOf, type Writer } from './parts.ts';
 import { answered, Overtaken } from './rows.ts';
 
@@ -81,24 +81,43 @@ function told(error: unknown): void {
   say({ kind: 'failed', message: error instanceof Error ? error.message : String(error) });
 }
 
-/** Runs everything once before anybody turns anything: the first turn finds its code warm. */
+/** Writes everything once before anybody turns anything: the first turn finds its code warm. */
 async function warmUp(): Promise<void> {
   if (opened === null) return;
-  const settings: readonly Setting[] = [];
-  await opened.writer.write(opened.again.own, {
-    slim: false,
-    seen: null,
-    settings,
-    working: '',
-    current: () => newest === 0,
-  });
+  const current = (): boolean => newest === 0;
+  await opened.writer.write(opened.again.own, { slim: false, seen: null, settings: [], working: '', current });
+}
+
+/** Turns after which nothing is cold any more. */
+const WARM = 2;
+
+async function rehearse({ turns, slim, seen }: Rehearsal): Promise<void> {
+  for (const [k, settings] of turns.entries()) {
+    if (opened === null || newest > 0) break;
+    if (k === WARM) say({ kind: 'ready' });
+    const current = (): boolean => newest === 0;
+    const turned = await answered(opened.again.turn(settings, 'core'), () => breathe(0));
+    await opened.writer.write(turned, { slim, seen, settings, working: '', current });
+    await breathe(0);
+  }
+}
+
+/** What fails in a rehearsal fails before the reader too: there it is told. */
+async function begin(rehearsal: Rehearsal | null): Promise<void> {
+  try {
+    await (rehearsal === null ? warmUp() : rehearse(rehearsal));
+  } catch (error) {
+    if (rehearsal === null) return told(error);
+  }
+  say({ kind: 'ready' });
+  say({ kind: 'rehearsed' });
 }
 
 addEventListener('message', ({ data: message }: MessageEvent<ToWorker>) => {
   if (message.kind === 'open') {
     try {
       open(message.data);
-      void warmUp().then(() => say({ kind: 'ready' }), told);
+      void begin(message.rehearsal);
     } catch (error) {
       told(error);
     }

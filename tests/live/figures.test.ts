@@ -40,7 +40,7 @@ beforeAll(async () => {
         if (answer.kind === 'failed') reject(new Error(answer.message));
         else if (answer.kind === 'figures') { worker.terminate(); resolve(answer); }
       };
-      worker.postMessage({ kind: 'open', data });
+      worker.postMessage({ kind: 'open', data, rehearsal: null });
       worker.postMessage({ kind: 'figures', settings });
     });
   })()`);
@@ -80,7 +80,7 @@ function inNode(notebook: string, text: string, settings: readonly Setting[]): P
       post: typeof answer,
     ) => void;
     begin((_, listener) => void (hear = listener), answer);
-    hear({ data: { kind: 'open', data: dataOf(notebook, text) } });
+    hear({ data: { kind: 'open', data: dataOf(notebook, text), rehearsal: null } });
     hear({ data: { kind: 'figures', settings } });
   });
 }

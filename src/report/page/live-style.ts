@@ -33,6 +33,7 @@ output.turned{color:var(--link);text-decoration:underline dotted;text-underline-
 [data-late]>.fold>:not(summary,.picture){opacity:.5}
 [data-late] .picture:not([data-now]){opacity:.5}
 .card[data-late],dl[data-late]{opacity:.5}
+@media screen{.live .picture>[role=img],.live .card{contain:content}}
 @media screen and (min-width:${BESIDE}){
 .live{max-width:none;width:fit-content;padding-right:18.5rem;position:relative}
 .live header,.live main,.live footer{max-width:58rem}
