@@ -4,6 +4,7 @@ import type { NotebookOutcome } from '../notebook/document/outcome.ts';
 import type { ProblemData } from '../notebook/document/problem.ts';
 import type { Result } from '../runs/result.ts';
 import { numbers, texts } from '../runs/series.ts';
+import { wordsOfPath } from '../studies/question/path-words.ts';
 import { createGuard } from './guard.ts';
 import { reportOf } from './kinds.ts';
 import { reportMark } from './mark.ts';
@@ -116,7 +117,7 @@ function assumedMost(inputs: readonly Input[], results: readonly Result[]): Html
   if (first === undefined) return null;
   const order = weight(first) > 0 ? 'what moves the answers most first' : 'the widest spread first';
   return html`<section><h2>Assumed, ${order}</h2>
-<p>${told.map(({ path, input }) => `${path.replaceAll(/[._]/g, ' ')} ${inputText(input, ROUGH)}`).join('; ')}. ${shared.length} inputs are assumed in all.</p></section>
+<p>${told.map(({ path, input }) => `${wordsOfPath(path)} ${inputText(input, ROUGH)}`).join('; ')}. ${shared.length} inputs are assumed in all.</p></section>
 `;
 }
 

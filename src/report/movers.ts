@@ -8,7 +8,8 @@ export function knowBetter(result: Result, { headline }: Card): Asked | null {
   const movers = moversOf(result, headline?.key);
   if (movers.length === 0) return null;
   const told = movers.map(
-    ({ path, share }, k) => `${wordsOfPath(path)} (${percent(share)}${k === 0 ? ' of the spread' : ''})`,
+    ({ path, share }, k) =>
+      `${wordsOfPath(path.slice(path.indexOf('.') + 1))} (${percent(share)}${k === 0 ? ' of the spread' : ''})`,
   );
   return { question: 'What to know better?', word: '', answer: `${told.join(', ')}.`, aside: 'crowded' };
 }
