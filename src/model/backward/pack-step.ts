@@ -28,6 +28,7 @@ export function copyPack(from: DrivenPack, to: DrivenPack): void {
   to.emf = from.emf;
   to.resistance = from.resistance;
   to.warmth = from.warmth;
+  to.warmAt = from.warmAt;
   to.anchor = from.anchor;
   to.factor = from.factor;
   to.stretch = from.stretch;
@@ -44,6 +45,7 @@ export function copyPack(from: DrivenPack, to: DrivenPack): void {
 export function forgetStretch(now: DrivenPack): void {
   now.stretch = 0;
   now.anchor = Number.NaN;
+  now.warmAt = Number.NaN;
 }
 
 const ROOT_3 = Math.sqrt(3);

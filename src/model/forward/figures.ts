@@ -77,8 +77,9 @@ export class AxleFigures {
   c2 = Number.NaN;
   /** N of bearings and brakes, at the tread. */
   hubDrag = Number.NaN;
-  /** m. */
+  /** m, and 1/m. */
   radius = Number.NaN;
+  perRadius = Number.NaN;
   /** mu at the reference load. */
   peak = Number.NaN;
   loadExponent = Number.NaN;
@@ -93,6 +94,7 @@ export class AxleFigures {
   slipAtPeak = Number.NaN;
   /** Of the peak force that the traction policy allows, and slip over slip at the peak there. */
   maxShare = Number.NaN;
+  perShare = Number.NaN;
   maxStretch = Number.NaN;
   /** N m at the motor shaft. */
   dragTorque = Number.NaN;
@@ -115,6 +117,7 @@ export class AxleFigures {
   fixed = Number.NaN;
   /** Efficiency of the inverter. */
   inverter = Number.NaN;
+  perInverter = Number.NaN;
   /** N m at the motor shaft, Infinity with the pedal down. */
   pedalTorque = Number.NaN;
   /** N m/s by which the torque grows from when the pedal goes down, Infinity where it is there at once. */

@@ -176,6 +176,8 @@ export class Moving {
   soaked = Number.NaN;
   /** Gear engaged, 0 for the first. */
   gear = -1;
+  /** Whether slips and loads are settled to round-off, and not to what a run of which no more than 1e-7 is asked can tell. */
+  sharp = true;
   readonly now = new CarNow();
   readonly packNow: PackNow;
   readonly atFront = new AxleNow();

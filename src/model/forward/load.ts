@@ -140,6 +140,7 @@ function axleFigures(
   figures.c2 = tyre.rolling.c2 * warm;
   figures.hubDrag = 0.5 * (body.hubDrag ?? 0);
   figures.radius = tyre.radius;
+  figures.perRadius = 1 / tyre.radius;
   const drive = car.drives.find(each => each.axle === name);
   tyreFigures(figures, tyre, surroundings.surface, unloadingOf(drive?.liveAxle, name, body, tyre.radius));
   if (drive === undefined) return figures;
@@ -173,6 +174,7 @@ function driveFigures(figures: AxleFigures, drive: Drive, tyre: Tyre, pedal: num
   figures.driven = true;
   figures.spin = policy === 'spin';
   figures.maxShare = share;
+  figures.perShare = 1 / share;
   figures.maxStretch = share === 1 ? 1 : slipAtShare(share, figures.stiffness, figures.shape);
   figures.dragTorque = drive.dragTorque;
   figures.rotorInertia = unit.inertia;
@@ -231,6 +233,7 @@ function unitFigures(figures: AxleFigures, unit: DriveUnit, pedal: number): void
   figures.fixed = losses.fixed;
   figures.loss = losses.map === undefined ? null : lossSurface(losses.map);
   figures.inverter = unit.inverterEfficiency;
+  figures.perInverter = 1 / unit.inverterEfficiency;
   figures.pedalTorque = pedal === 1 ? Infinity : pedal * unit.peakTorque;
   if (torque !== null) figures.torque = torque;
   figures.tabled = torque !== null;

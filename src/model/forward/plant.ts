@@ -14,12 +14,17 @@ import type { PlantShape } from './shape.ts';
 import { placesOf, sameShape } from './shape.ts';
 import { CHARGE, DISTANCE, QUADRATURE_COUNT, QUADRATURES, RC, SPEED } from './state.ts';
 
+/** A relative tolerance below which it is told what slips and loads are off by. */
+const SHARP = 1e-7;
+
 export interface Plant extends SwitchedSystem {
   readonly shape: PlantShape;
   /** Takes another car. Nothing of the former car is left. */
   load(parameters: PlantParameters): void;
   /** Forgets what the rates were asked last, of the same car: what they find next does not hang on it, to the last bit. */
   forget(): void;
+  /** How closely the rates settle slips and loads: as a run to that relative tolerance asks for. */
+  settle(tolerance: number): void;
   /** The states at rest or rolling at a speed, with the pack charged as the car says; length `states + 1`. */
   initial(speed: number): Float64Array;
   /** The mode at a state: the plain minimum of all limits; in the gear of `kept`, a mode, where one is given. */
@@ -76,6 +81,9 @@ export function createPlant(shape: PlantShape, accounts = true): Plant {
       take(m, parameters);
     },
     forget: () => forget(m),
+    settle: tolerance => {
+      m.sharp = tolerance < SHARP;
+    },
     initial: speed => initial(m, speed),
     rates: (mode, y, out) => rates(m, mode, y, out),
     guard: (mode, y, out) => guard(m, mode, y, out),
@@ -136,6 +144,7 @@ function forget(m: Moving): void {
   m.packNow.temperature = soaked;
   m.packNow.air = m.car.air;
   m.packNow.anchor = Number.NaN;
+  m.packNow.warmAt = Number.NaN;
   m.packNow.stretch = 0;
   rest(m.atFront, m.front, soaked);
   rest(m.atRear, m.rear, soaked);

@@ -10,7 +10,8 @@ import { energies, motion, unitWarming } from './energies.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
 import { limit } from './limits.ts';
-import { balanceSingle, balanceSpin } from './single-axle.ts';
+import { ratesOfOne } from './one-axle.ts';
+import { balanceSpin } from './single-axle.ts';
 import { isOpen, spinState } from './slip-step.ts';
 import {
   AXLE_BITS,
@@ -31,22 +32,18 @@ import {
 export function rates(m: Moving, mode: number, y: Float64Array, out: Float64Array): void {
   const { front, rear, atFront, atRear, places } = m;
   effort.spent += EFFORT.rates;
-  const v = y[SPEED]!;
-  const bitsFront = mode & AXLE_BITS;
-  const bitsRear = (mode >> REAR_SHIFT) & AXLE_BITS;
   if (gearOf(mode) !== m.gear) engage(m, gearOf(mode));
   m.now.pressed = y[places.states]! - m.now.pressedAt;
   warmth(m, y);
   m.packNow.most = (mode & SPENT) === 0 ? m.pack.maxCurrent : m.pack.continuous;
-  m.now.speed = v;
+  m.now.speed = y[SPEED]!;
   road(m);
-  if (!rear.driven) oneAxle(m, front, atFront, rear, atRear, bitsFront, mode, y, places.spinFront);
-  else if (!front.driven) oneAxle(m, rear, atRear, front, atFront, bitsRear, mode, y, places.spinRear);
-  else balance(m, mode, y, v);
-  if (front.driven) available(m, front, atFront, bitsFront);
-  if (rear.driven) available(m, rear, atRear, bitsRear);
-  motion(m, out);
-  if (places.quadratures > 0) energies(m, (mode & BREAK) !== 0, out, places.states);
+  const breaks = (mode & BREAK) !== 0;
+  if (!rear.driven && isHeld(front, breaks)) {
+    ratesOfOne(m, front, atFront, rear, atRear, mode & AXLE_BITS, out);
+  } else if (!front.driven && isHeld(rear, breaks)) {
+    ratesOfOne(m, rear, atRear, front, atFront, (mode >> REAR_SHIFT) & AXLE_BITS, out);
+  } else ratesOfAny(m, mode, y, out);
   // Nothing is spent of a whole budget below the continuous current; at a spent one just that flows.
   if (places.budget >= 0) out[places.budget] = (mode & SPENDS) === 0 ? 0 : m.packNow.spending;
   if (places.spinFront >= 0) out[places.spinFront] = atFront.wheelSpin;
@@ -55,6 +52,27 @@ export function rates(m: Moving, mode: number, y: Float64Array, out: Float64Arra
   if (places.unitFront >= 0) out[places.unitFront] = unitWarming(front, atFront, m.car.air);
   if (places.unitRear >= 0) out[places.unitRear] = unitWarming(rear, atRear, m.car.air);
   out[places.pack] = m.packNow.warming;
+}
+
+/** Whether a drive is engaged and the speed of its wheels no state. */
+function isHeld(axle: AxleFigures, breaks: boolean): boolean {
+  return !axle.spin && !isOpen(axle, breaks);
+}
+
+/** Rates of speed, distance, charge and polarisation and of the quadratures of any car; `ratesOfOne` is a quicker way to them for most. */
+export function ratesOfAny(m: Moving, mode: number, y: Float64Array, out: Float64Array): void {
+  const { front, rear, atFront, atRear, places } = m;
+  const bitsFront = mode & AXLE_BITS;
+  const bitsRear = (mode >> REAR_SHIFT) & AXLE_BITS;
+  const breaks = (mode & BREAK) !== 0;
+  if (!rear.driven && front.spin) spinAlone(m, front, atFront, rear, atRear, bitsFront, y[places.spinFront]!, breaks);
+  else if (!front.driven && rear.spin)
+    spinAlone(m, rear, atRear, front, atFront, bitsRear, y[places.spinRear]!, breaks);
+  else balance(m, mode, y, m.now.speed);
+  if (front.driven) available(m, front, atFront, bitsFront);
+  if (rear.driven) available(m, rear, atRear, bitsRear);
+  motion(m, out);
+  if (places.quadratures > 0) energies(m, breaks, out, places.states);
 }
 
 /** Takes a gear. */
@@ -76,25 +94,20 @@ function warmth(m: Moving, y: Float64Array): void {
   packAt(pack, packNow);
 }
 
-/** @param axle, at the driven axle; `other`, `beside` the free one. @param bits of the driven axle. @param spin place of its state. */
-function oneAxle(
+/** @param axle, at the driven axle; `other`, `beside` the free one. @param bits of the driven axle. @param speed rad/s of its wheels. */
+function spinAlone(
   m: Moving,
   axle: AxleFigures,
   at: AxleNow,
   other: AxleFigures,
   beside: AxleNow,
   bits: number,
-  mode: number,
-  y: Float64Array,
-  spin: number,
+  speed: number,
+  breaks: boolean,
 ): void {
-  const v = y[SPEED]!;
-  const open = isOpen(axle, (mode & BREAK) !== 0);
-  if (spin >= 0) {
-    spinState(m, axle, at, bits & ~SLIDE, v, y[spin]!, open);
-    balanceSpin(m, axle, at, other, beside, open);
-  } else if (open) balance(m, mode, y, v);
-  else balanceSingle(m, axle, at, other, beside, bits);
+  const open = isOpen(axle, breaks);
+  spinState(m, axle, at, bits & ~SLIDE, m.now.speed, speed, open);
+  balanceSpin(m, axle, at, other, beside, open);
 }
 
 /** What a drive could give at its present motor speed, grip left aside. */

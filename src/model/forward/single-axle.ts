@@ -4,51 +4,27 @@
  */
 import { limit } from './limits.ts';
 import { slipCurve } from './slip-curve.ts';
-import { MOST_STRETCH, spinUp, torqueOfForce, turn, unlimited } from './slip-step.ts';
-import { GRIP } from './state.ts';
+import { MOST_STRETCH, spinUp } from './slip-step.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, CarNow, Moving } from './instant.ts';
 import { friction, loadShare } from '../tyre/friction.ts';
 import { shareAtSlip } from '../tyre/slip.ts';
 
 /**
- * Changes of slip over slip at the peak, and of load over load, after which what is left is below 1e-11; and the first where nobody reads
- * the energies, of a run of which 1e-6 is asked: what is left is below 1e-9 there.
+ * Changes of slip over slip at the peak, and of load over load, after which what is left is below 1e-11; and those that leave less than
+ * 1e-9, see `Moving.sharp`.
  */
 const STRETCH_TOLERANCE = 1e-5;
 const COARSE_STRETCH = 3e-4;
 const LOAD_TOLERANCE = 1e-6;
+const COARSE_LOAD = 1e-4;
 
 const MOST_PASSES = 40;
 
-/** @param axle, at the driven axle; `other`, `beside` the free one. @param bits of the driven axle in the mode. */
-export function balanceSingle(
-  m: Moving,
-  axle: AxleFigures,
-  at: AxleNow,
-  other: AxleFigures,
-  beside: AxleNow,
-  bits: number,
-): void {
-  const v = m.now.speed;
-  const grips = (bits & GRIP) !== 0;
-  if (grips) {
-    if (!atShare(m, axle, at, other, beside, axle.maxShare)) {
-      unlimited(m, axle, at, v);
-      beside.load = beside.unloaded;
-      return;
-    }
-    at.grip = at.force / axle.maxShare;
-    at.stretch = axle.maxStretch;
-  } else atLimit(m, axle, at, other, beside, bits);
-  rollAlong(m, axle, other, beside);
-  turn(axle, at, v, m.now.acceleration);
-  if (grips) at.torque = torqueOfForce(axle, at);
-}
-
 /**
- * The same for a wheel whose speed is a state, engaged or not: its slip stands there already, see `spinState`. What the force
- * leaves of the torque spins the wheel up.
+ * Of a wheel whose speed is a state, engaged or not: its slip stands there already, see `spinState`. What the force leaves of the torque
+ * spins the wheel up.
+ * @param axle, at the driven axle; `other`, `beside` the free one.
  */
 export function balanceSpin(
   m: Moving,
@@ -70,15 +46,15 @@ function rollAlong(m: Moving, axle: AxleFigures, other: AxleFigures, beside: Axl
   const N = beside.unloaded - axle.sign * m.car.transfer * a;
   beside.load = N;
   beside.force = -beside.rolling * N - other.hubDrag;
-  beside.wheelSpeed = v / other.radius;
-  beside.wheelSpin = a / other.radius;
+  beside.wheelSpeed = v * other.perRadius;
+  beside.wheelSpin = a * other.perRadius;
 }
 
 /**
  * m a = s mu(N) N - c N' - drag - grade, with N = N0 + k a. Closed without load sensitivity; with it a Newton iteration on
  * N, from the load of the last call. False where grip never limits, see `unlimited`.
  */
-function atShare(
+export function atShare(
   m: Moving,
   axle: AxleFigures,
   at: AxleNow,
@@ -94,6 +70,7 @@ function atShare(
   const known = at.load;
   // Without acceleration drag alone may lift an axle.
   const least = 0.1 * axle.staticLoad;
+  const near = m.sharp ? LOAD_TOLERANCE : COARSE_LOAD;
   let N = known > least ? known : least;
   let a = 0;
   let F = 0;
@@ -111,7 +88,7 @@ function atShare(
     const change = Math.abs(next - N);
     N = next;
     // Quadratic convergence: what is left is below the square of this change.
-    if (s === 1 || change <= LOAD_TOLERANCE * N) break;
+    if (s === 1 || change <= near * N) break;
     N = Math.max(N, least);
   }
   m.now.acceleration = a;
@@ -125,7 +102,14 @@ function atShare(
  * slip. Halley's iteration on the slip over the slip at the peak. Past the peak the tyre curve goes on flat, so that a step of
  * the solver may overshoot smoothly before it is cut at the switch.
  */
-function atLimit(m: Moving, axle: AxleFigures, at: AxleNow, other: AxleFigures, beside: AxleNow, l: number): void {
+export function atLimit(
+  m: Moving,
+  axle: AxleFigures,
+  at: AxleNow,
+  other: AxleFigures,
+  beside: AxleNow,
+  l: number,
+): void {
   const { car } = m;
   const v = m.now.speed;
   const { gear } = at;
@@ -135,7 +119,7 @@ function atLimit(m: Moving, axle: AxleFigures, at: AxleNow, other: AxleFigures, 
   const N0 = at.unloaded;
   const { stiffness, dragTorque } = axle;
   const peakSlip = axle.slipAtPeak;
-  const perRadius = 1 / axle.radius;
+  const { perRadius } = axle;
   const perTorque = gear.efficiency * gear.ratio * perRadius;
   const spin = gear.inertia * perRadius * perRadius;
   const perSpeed = gear.ratio * perRadius;
@@ -143,7 +127,7 @@ function atLimit(m: Moving, axle: AxleFigures, at: AxleNow, other: AxleFigures, 
   const resist = cd * N0 + axle.hubDrag + cu * beside.unloaded + other.hubDrag + m.now.against;
   const inertia = car.inertialMass + (cd - cu) * k;
   const toForce = car.inertialMass - cu * k;
-  const near = m.places.quadratures > 0 ? STRETCH_TOLERANCE : COARSE_STRETCH;
+  const near = m.sharp ? STRETCH_TOLERANCE : COARSE_STRETCH;
   let z = firstStretch(at, m.now);
   let a = 0;
   let T = 0;

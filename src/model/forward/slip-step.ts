@@ -63,7 +63,7 @@ export function isOpen(axle: AxleFigures, breaks: boolean): boolean {
 
 /** What an engaged axle does at its slip: wheel and motor speeds. */
 export function turn(axle: AxleFigures, at: AxleNow, v: number, a: number): void {
-  const perRadius = 1 / axle.radius;
+  const { perRadius } = axle;
   const slip = at.stretch * axle.slipAtPeak;
   at.slip = slip;
   at.slipSpeed = slip * v;
@@ -76,5 +76,5 @@ export function turn(axle: AxleFigures, at: AxleNow, v: number, a: number): void
 export function torqueOfForce(axle: AxleFigures, at: AxleNow): number {
   const { gear } = at;
   const moment = (at.force + at.rolling * at.load + axle.hubDrag) * axle.radius + gear.inertia * at.wheelSpin;
-  return moment / (gear.efficiency * gear.ratio) + axle.dragTorque;
+  return moment * gear.driving + axle.dragTorque;
 }

@@ -114,6 +114,8 @@ export class PackNow {
   resistance = Number.NaN;
   /** Resistance of the cells over that at `CELL_TEMPERATURE`. */
   warmth = Number.NaN;
+  /** K that `warmth` is at. */
+  warmAt = Number.NaN;
   /** K at which the exponential was last taken, and what it was. */
   anchor = Number.NaN;
   factor = Number.NaN;
@@ -237,6 +239,8 @@ function warm({ activation }: PackFigures, now: PackNow): void {
     return;
   }
   const { temperature } = now;
+  if (temperature === now.warmAt) return;
+  now.warmAt = temperature;
   const x = activation * (1 / temperature - 1 / now.anchor);
   if (Math.abs(x) < ANCHOR_RANGE) {
     now.warmth = now.factor * (1 + x * (1 + x * (0.5 + x * (1 / 6 + x / 24))));

@@ -141,6 +141,8 @@ function prepare(
   only?: readonly Mark[],
 ): SolveOptions {
   plant.load(parameters);
+  const { tolerance = 1e-6 } = options;
+  plant.settle(tolerance);
   const start = options.initial?.(plant) ?? plant.initial(options.from ?? 0);
   const begin = pressed(plant, start);
   return {
@@ -148,7 +150,7 @@ function prepare(
     end: LONGEST,
     initial: start.subarray(0, plant.states),
     mode: plant.modeAt(start),
-    tolerance: options.tolerance ?? 1e-6,
+    tolerance,
     maxStep: LONGEST_STEP,
     maxSteps: MOST_STEPS,
     levels: launchLevels(options.to ?? TARGET, options.stop ?? '1000_m', over, only),

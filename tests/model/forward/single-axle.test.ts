@@ -1,15 +1,16 @@
-/** The balance for one driven axle is a quicker way to the answer of the general one. */
+/** The rates of one driven axle are a quicker way to what the general ones answer. */
 import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { balance, road } from '../../../src/model/forward/balance.ts';
+import { road } from '../../../src/model/forward/balance.ts';
 import { axleMode, GRIP, L, withAxleMode } from '../../../src/model/forward/state.ts';
 import { plantParameters } from '../../../src/model/forward/load.ts';
-import { balanceSingle } from '../../../src/model/forward/single-axle.ts';
+import { ratesOfOne } from '../../../src/model/forward/one-axle.ts';
+import { ratesOfAny } from '../../../src/model/forward/rates.ts';
 import { plantFor } from '../../../src/model/forward/plant.ts';
 import type { Car, Drive, Surroundings } from '../../../src/model/car.ts';
 import { arbitraryCar, arbitraryDay, testCar, testDay } from '../../cars.ts';
 
-/** Both balances at a speed, in the mode that is in force there. */
+/** Both ways to all rates at a speed, in the mode that is in force there. */
 function compare(car: Car, day: Surroundings, speed: number): void {
   const parameters = plantParameters(car, day);
   const axle = car.drives[0]!.axle === 'front' ? 0 : 1;
@@ -31,16 +32,22 @@ function compare(car: Car, day: Surroundings, speed: number): void {
     at.load = one.staticLoad;
     m.now.speed = speed;
     road(m);
-    if (which === 'general') balance(m, mode, y, speed);
-    else balanceSingle(m, one, at, other, beside, axleMode(mode, axle));
-    return [m.now.acceleration, at.force, at.torque, at.load, at.stretch, beside.load];
+    const out = new Float64Array(plant.states + plant.quadratures);
+    if (which === 'general') ratesOfAny(m, mode, y, out);
+    else ratesOfOne(m, one, at, other, beside, axleMode(mode, axle), out);
+    const { slip, slipSpeed, wheelSpeed, wheelSpin, motorSpeed, power, heat } = at;
+    const { busPower, current, voltage } = m.now;
+    const electric = [power, heat, busPower, current, voltage, m.packNow.warming];
+    const turning = [slip, slipSpeed, wheelSpeed, wheelSpin, motorSpeed, beside.wheelSpeed, beside.wheelSpin];
+    const balanced = [m.now.acceleration, at.force, at.torque, at.available, at.grip, at.load, at.stretch];
+    return [...balanced, beside.load, beside.force, ...turning, ...electric, ...out];
   });
   const [general, single] = found as [number[], number[]];
   general.forEach((value, i) => expect(Math.abs(single[i]! - value)).toBeLessThan(1e-8 * Math.abs(value) + 1e-9));
   expect(axleMode(mode, axle) & ~GRIP).toBeGreaterThan(0);
 }
 
-it('agrees with the general balance at random states of random cars, in every mode in force', () => {
+it('agrees with the general rates at random states of random cars, in every mode in force', () => {
   fc.assert(
     fc.property(arbitraryCar, arbitraryDay, fc.double({ min: 1e-4, max: 0.7, noNaN: true }), (car, day, part) => {
       const drive = car.drives[0]!;

@@ -1,0 +1,109 @@
+/**
+ * All rates of the car that most cars are, in one go: one driven axle whose wheel speed is no state and whose drive is engaged. What
+ * `motion` and `energies` write for any car, with what goes from one to the next in local names: through fields of objects it takes half
+ * as long again. A test holds the two against each other.
+ */
+import { packBalance } from '../pack/balance.ts';
+import { motorLoss } from './drive-unit.ts';
+import type { AxleFigures } from './figures.ts';
+import type { AxleNow, Moving } from './instant.ts';
+import { limit } from './limits.ts';
+import { atLimit, atShare } from './single-axle.ts';
+import { unlimited } from './slip-step.ts';
+import { CHARGE, DISTANCE, GRIP, LIMIT_BITS, RC, SPEED } from './state.ts';
+
+/** @param axle, at the driven axle; `other`, `beside` the free one. @param bits of the driven axle in the mode. */
+export function ratesOfOne(
+  m: Moving,
+  axle: AxleFigures,
+  at: AxleNow,
+  other: AxleFigures,
+  beside: AxleNow,
+  bits: number,
+  out: Float64Array,
+): void {
+  const { car, pack, packNow, now, places } = m;
+  const { gear } = at;
+  const v = now.speed;
+  const grips = (bits & GRIP) !== 0;
+  if (!grips) atLimit(m, axle, at, other, beside, bits);
+  else if (atShare(m, axle, at, other, beside, axle.maxShare)) {
+    at.grip = at.force * axle.perShare;
+    at.stretch = axle.maxStretch;
+  } else return boundless(m, axle, at, beside, bits, out);
+  const a = now.acceleration;
+  const { force, load, rolling, stretch } = at;
+  const { radius, perRadius, dragTorque, hubDrag } = axle;
+  const slip = stretch * axle.slipAtPeak;
+  const turns = (1 + slip) * perRadius;
+  const wheelSpeed = turns * v;
+  const wheelSpin = turns * a;
+  const omega = gear.ratio * wheelSpeed;
+  const roll = (rolling * load + hubDrag) * radius;
+  at.slip = slip;
+  at.slipSpeed = slip * v;
+  at.wheelSpeed = wheelSpeed;
+  at.wheelSpin = wheelSpin;
+  at.motorSpeed = omega;
+  let { torque } = at;
+  if (grips) {
+    torque = (force * radius + roll + gear.inertia * wheelSpin) * gear.driving + dragTorque;
+    at.torque = torque;
+    limit(m, axle, at, bits & LIMIT_BITS);
+    at.available = at.limit;
+  } else at.available = torque;
+  const otherLoad = beside.unloaded - axle.sign * car.transfer * a;
+  const otherRoll = beside.rolling * otherLoad + other.hubDrag;
+  beside.load = otherLoad;
+  beside.force = -otherRoll;
+  beside.wheelSpeed = v * other.perRadius;
+  beside.wheelSpin = a * other.perRadius;
+
+  const lost =
+    axle.loss === null
+      ? axle.copper * torque * torque + omega * (axle.iron + axle.windage * omega * omega) + axle.fixed
+      : motorLoss(axle, torque, omega);
+  const useful = torque * omega;
+  const back = useful + lost < 0;
+  const drawn = back ? (useful + lost) * axle.inverter : (useful + lost) * axle.perInverter;
+  const heat = drawn - useful;
+  at.power = drawn;
+  at.heat = heat;
+  const power = drawn + car.auxiliaryPower;
+  const { emf, resistance } = packNow;
+  const root = emf * emf - 4 * resistance * power;
+  const current = (2 * power) / (emf + Math.sqrt(root > 0 ? root : 0));
+  packNow.current = current;
+  packBalance(pack, packNow);
+  now.busPower = power;
+  now.current = current;
+  now.voltage = emf - resistance * current;
+  out[SPEED] = a;
+  out[DISTANCE] = v;
+  out[CHARGE] = packNow.chargeRate;
+  if (pack.pairs > 0) out[RC] = packNow.pairRate1;
+  if (pack.pairs > 1) out[RC + 1] = packNow.pairRate2;
+  if (places.quadratures === 0) return;
+  const { states } = places;
+  const rotor = axle.rotorInertia * gear.ratio * wheelSpin;
+  out[states] = packNow.chemical;
+  out[states + 1] = packNow.lost;
+  out[states + 2] = heat;
+  out[states + 3] = ((1 - gear.efficiency) * (torque - rotor - dragTorque) + dragTorque) * omega;
+  out[states + 4] = gear.wheelInertia * wheelSpin * wheelSpeed + rotor * omega;
+  out[states + 5] = force * slip * v;
+  out[states + 6] = roll * wheelSpeed + (otherRoll + car.towedRoll) * v;
+  out[states + 7] = now.drag * v;
+  out[states + 8] = car.gradeForce * v;
+  out[states + 9] = car.auxiliaryPower;
+  out[states + 10] = (at.available - torque) * omega;
+}
+
+/** Where grip never limits: a mode that is looked for, and left at once. */
+function boundless(m: Moving, axle: AxleFigures, at: AxleNow, beside: AxleNow, bits: number, out: Float64Array): void {
+  unlimited(m, axle, at, m.now.speed);
+  beside.load = beside.unloaded;
+  limit(m, axle, at, bits & LIMIT_BITS);
+  at.available = at.limit;
+  out[SPEED] = Infinity;
+}
