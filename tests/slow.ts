@@ -33,7 +33,6 @@ export const SLOW: readonly string[] = [
   'tests/faults/starved-packs.test.ts',
   'tests/faults/strange-hands.test.ts',
   'tests/faults/studies.test.ts',
-  'tests/fit/coast-coverage.test.ts',
   'tests/live/controls.test.ts',
   'tests/live/figures.test.ts',
   'tests/live/firefox.test.ts',

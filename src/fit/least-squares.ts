@@ -1,6 +1,6 @@
 /**
  * Least squares by the method of Levenberg and Marquardt (Nocedal and Wright, Numerical Optimization, 10.3): each step from a
- * singular value decomposition of the sensitivities, which are central differences: of the triangle of their QR decomposition, which has
+ * singular value decomposition of the sensitivities, which are central differences where the problem does not tell them: of the triangle of their QR decomposition, which has
  * the same singular values and directions and is as small as there are parameters, however long the logs are.
  */
 import { Matrix, SingularValueDecomposition } from 'ml-matrix';
@@ -9,6 +9,8 @@ import { item, nth } from '../columns.ts';
 export interface LeastSquares {
   /** Measured less modelled, each over its standard uncertainty where that is known. */
   readonly residuals: (parameters: readonly number[]) => Float64Array;
+  /** Slopes of the residuals along each parameter, a column each. */
+  readonly slopes?: (parameters: readonly number[]) => readonly Float64Array[];
   readonly start: readonly number[];
   /** By how much each parameter may well differ from its start: what steps and sensitivities are measured in. */
   readonly scale: readonly number[];
@@ -24,7 +26,7 @@ export interface Fitted {
   readonly parameters: readonly number[];
   readonly residuals: Float64Array;
   /** Changes of the residuals for a change of each parameter by its scale: a column each. */
-  readonly sensitivities: Matrix;
+  readonly sensitivities: readonly Float64Array[];
   /** Of the sensitivities, the greatest first, and the direction of each in scaled parameters. */
   readonly singular: readonly number[];
   readonly directions: readonly (readonly number[])[];
@@ -77,15 +79,14 @@ export function leastSquares(problem: LeastSquares): Fitted {
       damping = Math.max(damping, 1e-10) * 8;
     }
   }
-  const columns = sensitivitiesAt(problem, at);
-  const found = decomposed(columns);
+  const sensitivities = sensitivitiesAt(problem, at);
+  const found = decomposed(sensitivities);
   const { singular, directions } = found;
   // A sum of squares tells its minimum to the root of the precision only, the sensitivities to nearly all of it.
   const last = found.move(found.across(residuals), 0).map((move, j) => move * nth(problem.scale, j));
   const polished = at.map((value, j) => held(problem, j, value - nth(last, j)));
   const after = problem.residuals(polished);
   if (settled && sum(after) <= squares * (1 + POLISH)) [at, residuals, squares] = [polished, after, sum(after)];
-  const sensitivities = new Matrix(columns.map(each => Array.from(each))).transpose();
   return {
     parameters: at,
     residuals,
@@ -105,19 +106,34 @@ function held({ within }: LeastSquares, j: number, value: number): number {
 }
 
 function sum(residuals: Float64Array): number {
-  return residuals.reduce((all, each) => all + each * each, 0);
+  return dot(residuals, residuals);
 }
 
 /** Each column over the scale of its parameter; one-sided where a parameter may go no further. */
 function sensitivitiesAt(problem: LeastSquares, at: readonly number[]): readonly Float64Array[] {
+  const told = problem.slopes?.(at);
+  if (told !== undefined) return told.map((column, j) => times(column, nth(problem.scale, j)));
   return at.map((value, j) => {
     const step = (problem.step ?? STEP) * nth(problem.scale, j);
     const [up, down] = [held(problem, j, value + step), held(problem, j, value - step)];
     const high = problem.residuals(at.with(j, up));
     const low = problem.residuals(at.with(j, down));
     const factor = nth(problem.scale, j) / (up - down);
-    return high.map((each, i) => (each - nth(low, i)) * factor);
+    return times(less(high, low, 1), factor);
   });
+}
+
+/** Long columns are taken through by loops: a call for each row would cost more than the sum in it. */
+function times(column: Float64Array, factor: number): Float64Array {
+  const out = new Float64Array(column.length);
+  for (let i = 0; i < out.length; i++) out[i] = nth(column, i) * factor;
+  return out;
+}
+
+/** A column less another times a factor, put into the first. */
+function less(column: Float64Array, other: Float64Array, factor: number): Float64Array {
+  for (let i = 0; i < column.length; i++) column[i] = nth(column, i) - factor * nth(other, i);
+  return column;
 }
 
 interface Decomposed {
@@ -141,12 +157,12 @@ function orthonormal(columns: readonly Float64Array[]): {
       for (const [i, each] of basis.entries()) {
         const along = dot(each, rest);
         triangle.set(i, j, triangle.get(i, j) + along);
-        for (let k = 0; k < rest.length; k++) rest[k] = nth(rest, k) - along * nth(each, k);
+        less(rest, each, along);
       }
     }
     const length = Math.sqrt(sum(rest));
     triangle.set(j, j, length);
-    basis.push(length > 0 ? rest.map(each => each / length) : rest);
+    basis.push(length > 0 ? times(rest, 1 / length) : rest);
   }
   return { basis, triangle };
 }
@@ -205,8 +221,6 @@ export function scatterCovariance({ inverse, squares, freedom }: Fitted): number
 
 /** By how much the parameters move when something else changes the residuals by `change`: -(J'J)^-1 J' times it. */
 export function shiftFor({ sensitivities, inverse }: Fitted, scale: readonly number[], change: Float64Array): number[] {
-  const across = scale.map((each, j) =>
-    change.reduce((all, value, i) => all + (sensitivities.get(i, j) / each) * value, 0),
-  );
+  const across = scale.map((each, j) => dot(item(sensitivities, j), change) / each);
   return inverse.map(row => -row.reduce((all, value, j) => all + value * nth(across, j), 0));
 }

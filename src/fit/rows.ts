@@ -7,7 +7,7 @@ const GAP = 2.6;
 const SHORT_GAP = 0.5;
 
 /** @param doing what the car does between the two rows. @throws LogError */
-export function refuseGaps(log: SpeedLog, begin: number, end: number, doing: string): void {
+export function refuseGaps(log: Pick<SpeedLog, 'time' | 'line'>, begin: number, end: number, doing: string): void {
   const usual = usualStep(log);
   const limit = Math.max(GAP * usual, usual + SHORT_GAP);
   for (let i = begin + 1; i < end; i++) {
@@ -40,8 +40,8 @@ export function rowNoise(speed: Float64Array): number {
   return off.length === 0 ? 0 : nth(off.toSorted(), off.length >> 1) / 0.6745 / Math.sqrt(1.5);
 }
 
-/** m/s: means over so many seconds around each row. */
-export function averaged({ time, speed }: SpeedLog, over: number): Float64Array {
+/** Means over so many seconds around each row. */
+export function averaged({ time, speed }: Pick<SpeedLog, 'time' | 'speed'>, over: number): Float64Array {
   let [low, high, sum] = [0, 0, 0];
   return time.map(t => {
     while (high < time.length && nth(time, high) <= t + over / 2) sum += nth(speed, high++);

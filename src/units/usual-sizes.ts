@@ -53,6 +53,7 @@ export const USUAL_SIZES: { readonly [unit: string]: readonly [factor: number, z
   m: [1, 0],
   'm/s': [1, 0],
   'm/s^2': [1, 0],
+  mV: [0.001, 0],
   'm^2': [1, 0],
   mi: [1609.344, 0],
   mile: [1609.344, 0],

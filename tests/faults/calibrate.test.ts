@@ -95,7 +95,7 @@ describe('a road test of four pairs', () => {
     });
     for (const [key, value] of [...truth, ['drag_area', (2 * f2) / 1.199] as const]) {
       const { low, high } = intervals?.of[key] ?? { low: Number.NaN, high: Number.NaN };
-      // One day in twenty lies outside, as this one does at 50 km/h; tests/fit/coast-coverage counts how many. None is off by twice as much.
+      // One day in twenty lies outside, as this one does at 50 km/h; tests/fit/held counts how many. None is off by twice as much.
       expect([key, Math.abs(value - (low + high) / 2) < high - low]).toEqual([key, true]);
       expect((high - low) / value).toBeLessThan(0.15);
     }

@@ -1,9 +1,9 @@
 /** The fit of parameters, against figures of SciPy 1.17.1 (scipy.optimize.least_squares, method lm, slopes by complex steps or, where it says so, 3-point differences) and closed forms. */
 import { describe, expect, it } from 'vitest';
 import { nth } from '../../src/columns.ts';
-import { speedAfter, timeBetween } from '../../src/fit/coast/closed-form.ts';
+import { slopesAfter, speedAfter, SpeedSlopes, timeBetween } from '../../src/fit/coast/closed-form.ts';
 import { leastSquares, scatterCovariance } from '../../src/fit/least-squares.ts';
-import { expanded } from '../../src/fit/linear.ts';
+import { expanded, standardOf } from '../../src/fit/linear.ts';
 import { studentQuantile, widening } from '../../src/fit/student.ts';
 import { propagated } from '../../src/studies/sampling/joint.ts';
 
@@ -35,6 +35,26 @@ describe('least squares', () => {
       554.85,
     );
     near(Math.hypot(...covariance.map((row, i) => Math.sqrt(nth(row, i)) * 30 ** i)), 2.074246851269154);
+  });
+
+  it.each([
+    ['a car', 0.12, 0.002, 3.6e-4, 33, 100],
+    ['its first instant', 0.12, 0.002, 3.6e-4, 33, 0.1],
+    ['no square', 0.12, 0.002, 0, 33, 60],
+    ['terms whose root is nothing', 0.01, 0.02, 0.01, 20, 40],
+    ['terms just beside that', 0.010001, 0.02, 0.01, 20, 40],
+    ['much that goes with speed', 0.01, 0.05, 3e-4, 30, 50],
+  ])('knows the slopes of a speed, as central differences do: %s', (_, a, b, c, start, time) => {
+    const slopes = new SpeedSlopes();
+    slopesAfter({ a, b, c }, start, time, slopes);
+    const beside = (step: number, at: (by: number) => number): number => {
+      const half = (at(step / 2) - at(-step / 2)) / step;
+      return (4 * half - (at(step) - at(-step)) / (2 * step)) / 3;
+    };
+    near(1 + slopes.a, 1 + beside(1e-4, by => speedAfter({ a: a + by, b, c }, start, time)), 1e-8);
+    near(1 + slopes.b, 1 + beside(1e-5, by => speedAfter({ a, b: b + by, c }, start, time)), 1e-8);
+    near(1 + slopes.c, 1 + beside(1e-6, by => speedAfter({ a, b, c: c + by }, start, time)), 1e-8);
+    near(1 + slopes.start, 1 + beside(1e-2, by => speedAfter({ a, b, c }, start + by, time)), 1e-8);
   });
 
   it('fits a coast-down as SciPy does', () => {
@@ -120,7 +140,25 @@ describe("Student's t", () => {
 describe('scatter and what else is uncertain', () => {
   it('have the effective degrees of freedom of Welch and Satterthwaite, for one number', () => {
     // JCGM 100:2008, G.4.1: (s + b)^2 / (s^2 / 4) with s = 1, b = 3 gives 64.
-    near(expanded([[1]], [[3]], 4)[0]?.[0], 4 * widening(64) ** 2, 1e-5);
+    near(expanded({ scatter: [[1]], beside: [[3]], freedom: 4 })[0]?.[0], 4 * widening(64) ** 2, 1e-5);
+  });
+
+  it('have their own degrees of freedom in every sum (by hand)', () => {
+    const spread = {
+      scatter: [
+        [1, 0.5],
+        [0.5, 2],
+      ],
+      beside: [
+        [3, 0],
+        [0, 0],
+      ],
+      freedom: 4,
+    };
+    // 1 of scatter and 3 beside: 4 (4/1)^2 = 64; 2 and nothing; 4 and 3: 4 (7/4)^2 = 12.25, of which 12 count.
+    near(standardOf([1, 0], spread), 2 * widening(64));
+    near(standardOf([0, 1], spread), Math.SQRT2 * widening(4));
+    near(standardOf([1, 1], spread), Math.sqrt(7) * widening(12));
   });
 
   it('are t alone where nothing else is uncertain, and normal where nothing scatters beside it', () => {
@@ -132,9 +170,9 @@ describe('scatter and what else is uncertain', () => {
       [0, 0],
       [0, 0],
     ];
-    near(expanded(scatter, nothing, 4)[0]?.[1], 0.5 * widening(4) ** 2, 1e-5);
+    near(expanded({ scatter, beside: nothing, freedom: 4 })[0]?.[1], 0.5 * widening(4) ** 2, 1e-5);
     const great = scatter.map(row => row.map(value => 1e4 * value));
-    near((expanded(scatter, great, 4)[0]?.[1] ?? 0) / 5000.5, widening(400) ** 2, 1e-4);
+    near((expanded({ scatter, beside: great, freedom: 4 })[0]?.[1] ?? 0) / 5000.5, widening(400) ** 2, 1e-4);
   });
 });
 

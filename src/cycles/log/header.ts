@@ -38,7 +38,11 @@ export type LogColumns = { readonly [kind in ColumnKind]?: string };
 export interface BusOptions {
   /** Axles whose wheels are driven: columns that name another are passed over. */
   readonly driven: readonly ('front' | 'rear')[];
+  /** Whether the log is of the pack alone: voltage and current in place of a speed. */
+  readonly ofPack?: true;
 }
+
+const OF_PACK: readonly ColumnKind[] = ['time', 'voltage', 'current'];
 
 const EXAMPLES: { readonly [kind in ColumnKind]: string } = {
   time: 'time [s], time [ms], or times written as 12:34:56 or 2026-01-31T12:34:56',
@@ -69,7 +73,7 @@ export function readHeader(
   named: LogColumns = {},
   bus: BusOptions | null = null,
 ): Header {
-  const kinds = bus === null ? KINDS : [...KINDS, ...BUS_KINDS];
+  const kinds = bus === null ? KINDS : bus.ofPack === true ? OF_PACK : [...KINDS, ...BUS_KINDS];
   const columns: Column[] = [];
   const passedOver: string[] = [];
   const unitless: string[] = [];
@@ -113,7 +117,7 @@ export function readHeader(
   }
   throwAll(problems);
   const ofWheels = bus !== null && speedByWheels(columns, passedOver);
-  requireColumns(columns, doubtful, cells, fail);
+  requireColumns(columns, doubtful, cells, fail, bus?.ofPack === true);
   throwAll(problems);
   return { line, source, separator, width: cells.length, columns, passedOver, unitless, ofWheels };
 }
@@ -250,6 +254,7 @@ function requireColumns(
   doubtful: readonly Doubt[],
   cells: readonly string[],
   fail: (field: number, kind: string, message: string, expected: string) => void,
+  ofPack: boolean,
 ): void {
   const has = (kind: ColumnKind): boolean => columns.some(column => column.kind === kind);
   const named = `the header names ${cells.map(cell => `"${cell.trim()}"`).join(', ')}`;
@@ -259,8 +264,14 @@ function requireColumns(
     if (doubt !== undefined) fail(doubt.field, kind, `"${doubt.rest}" is no unit of ${kind}`, examplesOf(kind));
     else fail(0, kind, `there is no column of ${kind}: ${named}`, expected);
   };
-  const cure = 'or columns: { time: NAME, speed: NAME } beside the name of the log';
+  const names = ofPack ? 'voltage: NAME, current: NAME' : 'speed: NAME';
+  const cure = `or columns: { time: NAME, ${names} } beside the name of the log`;
   need('time', `${examplesOf('time')}, ${cure}`);
+  if (ofPack) {
+    need('voltage', `${examplesOf('voltage')}, ${cure}`);
+    need('current', `${examplesOf('current')}, ${cure}`);
+    return;
+  }
   if (has('speed')) return;
   const position = has('latitude') || has('longitude');
   if (!position) {

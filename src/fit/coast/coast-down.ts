@@ -4,7 +4,7 @@ import { item, nth } from '../../columns.ts';
 import { STANDARD_GRAVITY } from '../../model/gravity.ts';
 import { airDensity, standardAtmosphere } from '../../model/air.ts';
 import { rollingAtTemperature } from '../../model/tyre/rolling.ts';
-import { added, effectOf, expanded, meanOf, scaled, type Covariance } from '../linear.ts';
+import { added, effectOf, expanded, meanOf, scaled, type Covariance, type Spread, standardOf } from '../linear.ts';
 import { leastSquares } from '../least-squares.ts';
 import type { Shortcoming } from '../problem.ts';
 import { widening } from '../student.ts';
@@ -12,7 +12,7 @@ import type { SpeedLog } from '../speed-log.ts';
 import { type DescentOptions, descentOf } from './descent.ts';
 import { fitRun, type RunFit } from './one-run.ts';
 import { type Pair, pairsOf } from './pairs.ts';
-import { withoutSideWind } from './side-wind.ts';
+import { underSideWind, withoutSideWind } from './side-wind.ts';
 import { shortcomingsOf } from './shortcomings.ts';
 import { type Window, windowsOf } from './windows.ts';
 import type { Measured, Terms } from './measured.ts';
@@ -52,6 +52,9 @@ export interface CoastDown {
   /** Of `terms`; such that a normal distribution has the 95 % intervals of Student's t. */
   readonly covariance: Covariance;
   readonly dayCovariance: Covariance;
+  /** The same apart: what one sum of the terms is uncertain by is told by `standardOf`. */
+  readonly spread: Spread;
+  readonly daySpread: Spread;
   /** m2: 2 F2 over the density of the air. */
   readonly dragArea: Measured;
   /** Share of the weight at 25 degC, as tyres have it. */
@@ -90,19 +93,25 @@ export function coastDown(
     felt.map(term => term / moved),
     elementary.hypot(measured.mass.standard, measured.turning.standard),
   );
-  const feltCovariance = expanded(scaled(covariance, elementary.pow(moved, 2)), massEffect, freedom);
-  const { terms: day, covariance: dayCovariance } =
+  const feltScatter = scaled(covariance, elementary.pow(moved, 2));
+  const { terms: day, covariance: beside } =
     measured.sideWind === undefined
-      ? { terms: felt, covariance: feltCovariance }
-      : withoutSideWind(felt, feltCovariance, measured.sideWind);
+      ? { terms: felt, covariance: massEffect }
+      : withoutSideWind(felt, massEffect, measured.sideWind);
+  const daySpread: Spread = { scatter: underSideWind(feltScatter, measured.sideWind?.value ?? 0), beside, freedom };
   const air = correction(measured);
   const { factors } = air;
   const terms = termsOf(
     day.map((term, i) => term * nth(factors, i)),
     1,
   );
-  const rotated = dayCovariance.map((row, i) => row.map((each, j) => each * nth(factors, i) * nth(factors, j)));
-  const whole = added(rotated, air.effect(day));
+  const corrected = (matrix: Covariance): number[][] =>
+    matrix.map((row, i) => row.map((each, j) => each * nth(factors, i) * nth(factors, j)));
+  const spread: Spread = {
+    scatter: corrected(daySpread.scatter),
+    beside: added(corrected(daySpread.beside), air.effect(day)),
+    freedom,
+  };
   const scatter = (of: (pair: Pair) => number): Measured => {
     const found = meanOf(pairs.map(pair => [of(pair)]));
     return {
@@ -114,7 +123,7 @@ export function coastDown(
   const windowed =
     inWindows === null || measured.sideWind === undefined
       ? inWindows
-      : withoutSideWind(inWindows, feltCovariance, measured.sideWind).terms;
+      : withoutSideWind(inWindows, massEffect, measured.sideWind).terms;
   return {
     runs: [...there, ...back],
     pairs,
@@ -122,9 +131,11 @@ export function coastDown(
     day,
     terms,
     windowed,
-    covariance: whole,
-    dayCovariance,
-    ...splitOf(measured, terms, whole),
+    covariance: expanded(spread),
+    dayCovariance: expanded(daySpread),
+    spread,
+    daySpread,
+    ...splitOf(measured, terms, spread),
     wind: scatter(({ wind }) => wind),
     slope: scatter(({ slope }) => slope),
     moved,
@@ -176,13 +187,13 @@ function correction({ day, standard }: CoastMeasurement): {
 function splitOf(
   { mass, standard }: CoastMeasurement,
   terms: Terms,
-  covariance: Covariance,
+  spread: Spread,
 ): Pick<CoastDown, 'dragArea' | 'rolling'> {
   const rho = airDensity(standard.temperature, standard.pressure, 0);
   const weight = mass.value * STANDARD_GRAVITY * rollingAtTemperature(standard.temperature);
   const of = (k: 0 | 2, by: number): Measured => ({
     value: terms[k] / by,
-    standard: Math.sqrt(nth(item(covariance, k), k)) / by,
+    standard: standardOf(k === 0 ? [1, 0, 0] : [0, 0, 1], spread) / by,
   });
   return { dragArea: of(2, rho / 2), rolling: of(0, weight) };
 }

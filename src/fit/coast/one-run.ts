@@ -2,7 +2,7 @@
 import { nth } from '../../columns.ts';
 import { type Fitted, leastSquares } from '../least-squares.ts';
 import { cutLog, rowError, type SpeedLog } from '../speed-log.ts';
-import { speedAfter, type Slowing } from './closed-form.ts';
+import { slopesAfter, speedAfter, type Slowing, SpeedSlopes } from './closed-form.ts';
 
 export interface RunFit {
   readonly track: SpeedLog;
@@ -52,18 +52,41 @@ export function fitRun(track: SpeedLog): RunFit {
   return told(cutLog(cut, 0, cut.time.length), fitted(cut), left);
 }
 
+/** Terms with which the car would have stopped or run away are told from others by how far off they are, m/s. */
+const RUN_AWAY = 1e3;
+const LEAST_SPEED = -200;
+
 /** m/s, read less modelled. */
 export function readLess({ time, speed }: SpeedLog, slowing: Slowing, start: number): Float64Array {
   return speed.map((v, i) => {
     const modelled = speedAfter(slowing, start, nth(time, i));
-    // Terms with which the car would have stopped or run away are told from others by how far off they are.
-    return Number.isNaN(modelled) ? 1e3 : v - Math.max(-200, modelled);
+    return Number.isNaN(modelled) ? RUN_AWAY : v - Math.max(LEAST_SPEED, modelled);
   });
+}
+
+/** Slopes of that along a, b, c and the start: a column each. */
+export function readLessSlopes(
+  { time }: SpeedLog,
+  slowing: Slowing,
+  start: number,
+): readonly [Float64Array, Float64Array, Float64Array, Float64Array] {
+  const [a, b, c, begin] = [time.slice(), time.slice(), time.slice(), time.slice()];
+  const slopes = new SpeedSlopes();
+  for (const [i, t] of time.entries()) {
+    slopesAfter(slowing, start, t, slopes);
+    const told = speedAfter(slowing, start, t) > LEAST_SPEED;
+    a[i] = told ? -slopes.a : 0;
+    b[i] = told ? -slopes.b : 0;
+    c[i] = told ? -slopes.c : 0;
+    begin[i] = told ? -slopes.start : 0;
+  }
+  return [a, b, c, begin];
 }
 
 function fitted(track: SpeedLog): Fitted {
   return leastSquares({
     residuals: ([a = 0, b = 0, c = 0, start = 0]) => readLess(track, { a, b, c }, start),
+    slopes: ([a = 0, b = 0, c = 0, start = 0]) => readLessSlopes(track, { a, b, c }, start),
     start: [0.12, 0.001, 3.6e-4, nth(track.speed, 0)],
     scale: SCALE,
     within: BOUNDS,

@@ -6,7 +6,7 @@ import { item, nth } from '../../columns.ts';
 import { STANDARD_GRAVITY } from '../../model/gravity.ts';
 import { type Fitted, leastSquares, scatterCovariance } from '../least-squares.ts';
 import type { Slowing } from './closed-form.ts';
-import { hanging, readLess, type RunFit, SCALE } from './one-run.ts';
+import { hanging, readLess, readLessSlopes, type RunFit, SCALE } from './one-run.ts';
 
 export interface Pair {
   readonly there: RunFit;
@@ -52,6 +52,7 @@ function pairOf(there: RunFit, back: RunFit): Pair {
       all.set(readLess(back.track, runOf(parameters, -1), nth(parameters, 6)), cut);
       return all;
     },
+    slopes: parameters => pairSlopes(there, back, parameters),
     start: [middle('a') - c0 * w0 * w0, middle('b'), c0, w0, s0, there.start, back.start],
     scale: [SCALE[0], SCALE[1], SCALE[2], WIND, SLOPE, SCALE[3], SCALE[3]],
     within: [
@@ -85,4 +86,29 @@ function pairOf(there: RunFit, back: RunFit): Pair {
 function runOf(parameters: readonly number[], direction: 1 | -1): Slowing {
   const [a = 0, b = 0, c = 0, wind = 0, slope = 0] = parameters;
   return { a: a + c * wind * wind + direction * STANDARD_GRAVITY * slope, b: b + 2 * direction * c * wind, c };
+}
+
+/** Slopes of the residuals of both runs along the seven parameters of a pair, by those along the terms of each run. */
+function pairSlopes(there: RunFit, back: RunFit, parameters: readonly number[]): readonly Float64Array[] {
+  const [, , c = 0, wind = 0] = parameters;
+  const cut = there.residuals.length;
+  const columns = Array.from({ length: 7 }, () => new Float64Array(cut + back.residuals.length));
+  const runs = [
+    { run: there, direction: 1, from: 0 },
+    { run: back, direction: -1, from: cut },
+  ] as const;
+  for (const [k, { run, direction, from }] of runs.entries()) {
+    const [a, b, square, start] = readLessSlopes(run.track, runOf(parameters, direction), nth(parameters, 5 + k));
+    item(columns, 0).set(a, from);
+    item(columns, 1).set(b, from);
+    item(columns, 5 + k).set(start, from);
+    const [along, blown, uphill] = [item(columns, 2), item(columns, 3), item(columns, 4)];
+    for (let i = 0; i < a.length; i++) {
+      const [byA, byB] = [nth(a, i), nth(b, i)];
+      along[from + i] = nth(square, i) + wind * wind * byA + 2 * direction * wind * byB;
+      blown[from + i] = 2 * c * (wind * byA + direction * byB);
+      uphill[from + i] = direction * STANDARD_GRAVITY * byA;
+    }
+  }
+  return columns;
 }

@@ -1,13 +1,12 @@
 /** Coast-downs as a result: figures with their intervals, what was fitted and what is left, lines for a car. */
 import * as elementary from '../../elementary.ts';
-import { item, lastOf, nth } from '../../columns.ts';
+import { lastOf, nth } from '../../columns.ts';
 import { column } from '../../runs/column.ts';
 import { putInto } from '../../runs/found.ts';
 import type { Coverage, Intervals, Result, Series } from '../../runs/result.ts';
-import { propagated } from '../../studies/sampling/joint.ts';
 import { STANDARD_GRAVITY } from '../../model/gravity.ts';
 import { rollingAtTemperature } from '../../model/tyre/rolling.ts';
-import type { Covariance } from '../linear.ts';
+import { type Covariance, standardOf } from '../linear.ts';
 import type { Shortcoming } from '../problem.ts';
 import { EMPTY_LEDGER, TWO_SIDED, coverageOf, noCalibration, residualColumns } from '../result.ts';
 import { type CoastDown, forceAt } from './coast-down.ts';
@@ -54,7 +53,7 @@ export function coastDownResult(found: CoastDown, about: CoastAbout): Result {
     of[key] = coverageOf(value, standard);
   };
   (['f0', 'f1', 'f2'] as const).forEach((key, i) =>
-    measured(key, { value: nth(found.terms, i), standard: Math.sqrt(nth(item(found.covariance, i), i)) }),
+    measured(key, { value: nth(found.terms, i), standard: standardOf(alone(i), found.spread) }),
   );
   for (const at of TOLD_SPEEDS) {
     const key = `force_${at}_km_h`;
@@ -98,8 +97,13 @@ function intervalsOf(of: { readonly [key: string]: Coverage }): Intervals {
   return { probability: 0.95, samples: 0, seed: 0, inputs: 3, of, holes: {} };
 }
 
-function forceOn({ day, dayCovariance }: CoastDown, speed: number): Measured {
-  return { value: forceAt(day, speed), standard: propagated([1, speed, speed * speed], dayCovariance) };
+function forceOn({ day, daySpread }: CoastDown, speed: number): Measured {
+  return { value: forceAt(day, speed), standard: standardOf([1, speed, speed * speed], daySpread) };
+}
+
+/** The weights of one term. */
+function alone(term: number): readonly number[] {
+  return [0, 1, 2].map(k => (k === term ? 1 : 0));
 }
 
 /** m/s that all runs have gone through. */
@@ -173,10 +177,10 @@ function acrossWords({ day }: CoastDown, { sideWind }: Pick<CoastAbout, 'sideWin
 }
 
 function verdictsOf(found: CoastDown, about: CoastAbout): readonly string[] {
-  const { pairs, terms, covariance } = found;
+  const { pairs, terms, spread } = found;
   const { before } = about;
   const [least, most] = spanOf(found);
-  const u = [0, 1, 2].map(i => Math.sqrt(nth(item(covariance, i), i)));
+  const u = [0, 1, 2].map(i => standardOf(alone(i), spread));
   const speed = most > 100 / 3.6 ? 100 / 3.6 : 0.8 * most;
   const force = forceOn(found, speed);
   const was = before === null ? '' : `, where the car cell assumes ${before(speed).toFixed(0)} N`;
@@ -328,10 +332,10 @@ function linesOf({ terms, covariance }: CoastDown, { mass, standard, coupled }: 
 const LABEL = 80 / 3.6;
 
 /** What rolls at 80 km/h as one number of a tyre, as on its label; what goes with the square of the speed is drag. */
-function tyreLines({ terms, covariance }: CoastDown, { mass, standard, beside }: CoastAbout): readonly string[] {
+function tyreLines({ terms, spread }: CoastDown, { mass, standard, beside }: CoastAbout): readonly string[] {
   const weight = mass * STANDARD_GRAVITY * rollingAtTemperature(standard.temperature);
   const value = (terms[0] + terms[1] * LABEL - beside.value) / weight;
-  const own = elementary.hypot(propagated([1, LABEL, 0], covariance), beside.standard) / weight;
+  const own = elementary.hypot(standardOf([1, LABEL, 0], spread), beside.standard) / weight;
   const round = (each: number): string => String(Number(each.toPrecision(6)));
   return [
     `rolling_resistance: ${round(value)} ± ${round(own)}`,

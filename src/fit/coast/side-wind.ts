@@ -21,20 +21,27 @@ export function withoutSideWind(
   { value: c, standard }: Measured,
 ): { readonly terms: Terms; readonly covariance: number[][] } {
   const [f0, f1, f2] = terms;
-  const k = (1 + RISE) * c * c;
-  const rotated = [0, 1, 2].map(i =>
-    [0, 1, 2].map(j => {
-      const at = (a: number, b: number): number => nth(item(covariance, a), b);
-      const row = (a: number): number => (i === 0 ? at(0, a) - k * at(2, a) : at(i, a));
-      return j === 0 ? row(0) - k * row(2) : row(j);
-    }),
-  );
   // A wind that is itself uncertain adds by its square: by its variance on the mean.
   const mean = f0 - f2 * (1 + RISE) * (c * c + standard * standard);
   const byWind = effectOf([2 * (1 + RISE) * f2 * c, 0, 0], standard);
   const bySquare = effectOf([Math.SQRT2 * (1 + RISE) * f2 * standard, 0, 0], standard);
   const byRise = effectOf([f2 * (c * c + standard * standard), 0, 0], UNSURE);
-  return { terms: [mean, f1, f2], covariance: added(added(added(rotated, byWind), bySquare), byRise) };
+  return {
+    terms: [mean, f1, f2],
+    covariance: added(added(added(underSideWind(covariance, c), byWind), bySquare), byRise),
+  };
+}
+
+/** A covariance of the terms, once a wind of c m/s across the road has been taken off them. */
+export function underSideWind(covariance: Covariance, c: number): number[][] {
+  const k = (1 + RISE) * c * c;
+  const at = (a: number, b: number): number => nth(item(covariance, a), b);
+  return [0, 1, 2].map(i =>
+    [0, 1, 2].map(j => {
+      const row = (a: number): number => (i === 0 ? at(0, a) - k * at(2, a) : at(i, a));
+      return j === 0 ? row(0) - k * row(2) : row(j);
+    }),
+  );
 }
 
 /** N that so much wind across the road would add. @param across m/s. */

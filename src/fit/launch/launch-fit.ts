@@ -94,7 +94,7 @@ function fitOf(measured: LaunchMeasurement): Found {
   }
   const byLog = logs.map(log => fitLogs(measured, [log], together).fit.parameters.slice(0, count));
   const scatter = meanOf(byLog);
-  const covariance = expanded(scatter.covariance, beside, logs.length - 1);
+  const covariance = expanded({ scatter: scatter.covariance, beside, freedom: logs.length - 1 });
   return { ...found, ...standing(measured, scatter.mean, covariance, effects), scatter: 'launches' };
 }
 

@@ -114,9 +114,9 @@ function shortOf(weak: readonly SeasonParameter[]): Shortcoming {
 
 /** One charge, as the instruments told it. */
 export interface SeasonCharge {
-  /** Share of the capacity that went in, by the state of charge before and after. */
-  readonly part: Measured;
-  /** C that were counted into the pack; null where nobody counted. */
+  /** Share of the capacity that went in or out, by the state of charge before and after; null where nothing tells it. */
+  readonly part: Measured | null;
+  /** C that were counted; null where nobody counted. */
   readonly counted: Measured | null;
   /** J from the wall and into the pack; null where not metered. */
   readonly wall: Measured | null;
@@ -126,9 +126,37 @@ export interface SeasonCharge {
 /** C: the capacity that is left, by all charges with a count; null where none has. Least share of a full charge that says anything: 20 %. */
 export function capacityOf(charges: readonly SeasonCharge[]): Measured | null {
   const told = charges.flatMap(({ part, counted }) =>
-    counted === null || part.value < LEAST_PART ? [] : [ratio(counted, part)],
+    counted === null || part === null || part.value < LEAST_PART ? [] : [ratio(counted, part)],
   );
   return weighted(told);
+}
+
+/** Shares of the capacity when new that no pack has: a unit, the cells in parallel or what was counted is wrong. Common practice, no source. */
+const LEAST_HEALTH = 0.35;
+const MOST_HEALTH = 1.1;
+
+/** The same, or why it is not told. @param whole C of the pack when new. @param short why a state of charge is not told. */
+export function capacityTold(
+  charges: readonly SeasonCharge[],
+  short: readonly Shortcoming[],
+  whole: number,
+): { readonly capacity: Measured | null; readonly missing: string | null } {
+  const capacity = capacityOf(charges);
+  const [first] = short;
+  if (capacity === null) {
+    const what = 'the capacity can not be told: it needs the charge in A h that was counted over 20 % or more';
+    return { capacity, missing: first === undefined ? what : `${first.what}; it takes ${first.cure}` };
+  }
+  const health = capacity.value / whole;
+  const off = 2 * (capacity.standard / whole);
+  if (health + off < LEAST_HEALTH || health - off > MOST_HEALTH) {
+    const what = `the capacity comes out as ${Number(health.toPrecision(2))} times that of the pack when new, which no pack has`;
+    return {
+      capacity: null,
+      missing: `${what}; it takes the right units, cells in series and in parallel as in the car cell, and all that flowed between the two states of charge`,
+    };
+  }
+  return { capacity, missing: null };
 }
 
 /** Share of what the wall gives that reaches the pack; null where no charge has both meters. */

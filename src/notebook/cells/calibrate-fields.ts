@@ -39,13 +39,23 @@ const driveRow = {
 } as const satisfies Fields;
 
 const chargeRow = {
-  from: number('1', '%', [0, 1], 'state of charge before', { required: true }),
-  to: number('1', '%', [0, 1], 'state of charge after', { required: true }),
-  counted: number('C', 'A h', [100, 1e8], 'into the pack, by the counter of its management', {
-    derived: 'not counted',
+  from: number('1', '%', [0, 1], 'state of charge before, by a gauge', { derived: 'by the voltage at rest' }),
+  to: number('1', '%', [0, 1], 'state of charge after, by a gauge', { derived: 'by the voltage at rest' }),
+  restBefore: number('V', 'V', [1, 2000], 'voltage of the pack at rest before, after an hour or more without current', {
+    derived: 'that of the log, or the gauge tells',
+  }),
+  restAfter: number('V', 'V', [1, 2000], 'the same after; both give the state of charge by the curve of the cells', {
+    derived: 'that of the log, or the gauge tells',
+  }),
+  log: {
+    kind: 'text',
+    doc: 'a CSV file of time, voltage and current of the pack over a charge or a drive, from half an hour of rest or more to as much again: counts the charge and tells both voltages',
+  },
+  counted: number('C', 'A h', [100, 1e8], 'into the pack, by the counter of its management; or out of it', {
+    derived: 'by the log, or not counted',
   }),
   wall: number('J', 'kWh', [1e4, 1e10], 'from the wall, by its meter', { derived: 'not metered' }),
-  into: number('J', 'kWh', [1e4, 1e10], 'into the pack, by its meter', { derived: 'not metered' }),
+  into: number('J', 'kWh', [1e4, 1e10], 'into the pack, by its meter', { derived: 'by the log, or not metered' }),
 } as const satisfies Fields;
 
 export const calibrateFields = {
@@ -82,6 +92,15 @@ export const calibrateFields = {
   meter: number('1', '%', [0, 0.2], 'for launch: standard uncertainty of the power that the bus tells', {
     ...assume(0.01, COMMON),
   }),
+  curve: number(
+    'V',
+    'mV',
+    [0, 0.2],
+    'for charges: standard uncertainty of the open-circuit voltage of a cell over its charge',
+    {
+      ...assume(0.015, `cells of one kind differ by as much; ${COMMON}`),
+    },
+  ),
   testMass: number('kg', KG, [50, 40_000], 'of the car when it was measured, people included', {
     derived: 'that of the car with driver and load',
     computed: true,

@@ -3,10 +3,9 @@ import { item, nth } from '../../columns.ts';
 import type { Measured } from '../../fit/coast/measured.ts';
 import { noSeason, seasonResult } from '../../fit/season/result.ts';
 import {
-  capacityOf,
+  capacityTold,
   chargerOf,
   SEASON_PARAMETERS,
-  type SeasonCharge,
   type SeasonDrive,
   type SeasonFit,
   seasonFit,
@@ -14,21 +13,19 @@ import {
 } from '../../fit/season/season-fit.ts';
 import type { Car, Tyre } from '../../model/car.ts';
 import { UNLISTED } from '../../model/fields/filler.ts';
-import type { Input } from '../../model/fields/input.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import type { Result } from '../../runs/result.ts';
 import { runKindOf } from '../../runs/kinds.ts';
 import type { FieldValues } from '../fields/read-context.ts';
 import type { Calibrating } from './calibrating.ts';
+import { newCapacity, readCharges, standardAt } from './calibrate-charges.ts';
 import { movedInputs } from './moved-inputs.ts';
 import { seasonLines } from './season-lines.ts';
 import { readTrip } from './trip.ts';
 import { rowsOf } from './trip-way.ts';
 
-/** Standard uncertainties where a row says none: shares of an energy and of a counted charge, and of a state of charge. Common practice, no source. */
+/** Standard uncertainty of an energy where a row says none, as a share. Common practice, no source. */
 const METER = 0.02;
-const COUNT = 0.01;
-const GAUGE = 0.01;
 /** Inputs of a car that a consumption leans on beside what is fitted. */
 const LEANS =
   /^(mass|drag_area|drag_coefficient|frontal_area|hub_drag|tyres\.rolling_resistance|auxiliaries\.(power|converter_efficiency)|drive\.efficiency|drive\.unit\.(inverter_efficiency|efficiency|.*loss.*))$/u;
@@ -40,7 +37,7 @@ const TAKEN: { readonly [key in SeasonParameter]: RegExp } = {
 };
 
 export function calibrateSeason(asked: Calibrating): Result {
-  const { name, values, car } = asked;
+  const { values, car } = asked;
   const rows = rowsOf(values['drives']);
   const notes: string[] = [];
   const wanted = wantedOf(asked);
@@ -52,7 +49,8 @@ export function calibrateSeason(asked: Calibrating): Result {
           drives.map(({ drive }) => drive),
           wanted,
         );
-  const charges = rowsOf(values['charges']).map((row, i) => chargeOf(asked, row, `${name}.charges[${i + 1}]`));
+  const { charges, short, notes: told } = readCharges(asked);
+  notes.push(...told);
   if (fit !== null && 'short' in fit && charges.length === 0) return noSeason(fit.short, notes);
   const found = fit === null || 'short' in fit ? null : fit;
   const missing: { [key: string]: string } = {};
@@ -60,16 +58,16 @@ export function calibrateSeason(asked: Calibrating): Result {
     const { what, cure } = item(fit.short, 0);
     for (const each of wanted) missing[KEYS[each]] = `${what}; it takes ${cure}`;
   }
-  const capacity = capacityOf(charges);
+  const whole = newCapacity(car.car.pack);
+  const { capacity, missing: why } = capacityTold(charges, short, whole);
   const charger = chargerOf(charges);
-  if (charges.length > 0 && capacity === null) {
-    missing['capacity'] = 'the capacity can not be told: it needs the charge in A h that was counted over 20 % or more';
+  if (charges.length > 0 && why !== null) {
+    missing['capacity'] = why;
+    missing['health'] = why;
   }
   if (charges.length > 0 && charger === null) {
     missing['charger_efficiency'] = 'the charger can not be told: it needs the energy from the wall and into the pack';
   }
-  const { pack } = car.car;
-  const whole = pack.cell.capacity * pack.parallel;
   const health = capacity === null ? null : { value: capacity.value / whole, standard: capacity.standard / whole };
   const figures = { ...driveFigures(car.car, found), capacity, health, charger_efficiency: charger };
   return seasonResult({
@@ -177,26 +175,4 @@ function changed(car: Car, change: { readonly [key in SeasonParameter]: number }
     tyres: { front: rolls(car.tyres.front), rear: rolls(car.tyres.rear) },
     auxiliaries: { ...car.auxiliaries, power: Math.max(0, car.auxiliaries.power + change.auxiliaries) },
   };
-}
-
-function chargeOf(asked: Calibrating, row: FieldValues, path: string): SeasonCharge {
-  const { from, to, counted, wall, into } = row;
-  const one = (key: string, value: unknown, usual: (value: number) => number): Measured | null =>
-    typeof value === 'number' ? { value, standard: standardAt(asked, `${path}.${key}`) ?? usual(value) } : null;
-  const [start, end] = [one('from', from, () => GAUGE), one('to', to, () => GAUGE)];
-  if (start === null || end === null)
-    throw new SpecError(path, 'needs the state of charge before and after', 'from: 20 % and to: 80 %');
-  if (end.value <= start.value) throw new SpecError(`${path}.to`, 'is not above from');
-  return {
-    part: { value: end.value - start.value, standard: Math.hypot(start.standard, end.standard) },
-    counted: one('counted', counted, value => COUNT * value),
-    wall: one('wall', wall, value => METER * value),
-    into: one('into', into, value => METER * value),
-  };
-}
-
-function standardAt({ inputs }: Calibrating, path: string): number | null {
-  const spread = inputs.find((input: Input) => input.path === path)?.spread;
-  if (spread === undefined) return null;
-  return spread.kind === 'normal' ? spread.standard : (spread.high - spread.low) / Math.sqrt(12);
 }

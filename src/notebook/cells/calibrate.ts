@@ -37,8 +37,8 @@ const DAY = ['temperature', 'altitude', 'humidity'];
 const USES: { readonly [way: string]: readonly string[] } = {
   coast: ['coast', 'from', 'to', 'testMass', 'turningMass', 'sideWind', ...DAY, ...LOG_KEYS],
   launch: ['launch', 'to', 'fit', 'receiver', 'meter', 'wind', 'slope', 'surface', ...DAY, ...LOG_KEYS],
-  drives: ['drives', 'charges', 'fit', ...LOG_KEYS],
-  charges: ['charges'],
+  drives: ['drives', 'charges', 'fit', 'curve', ...LOG_KEYS],
+  charges: ['charges', 'curve', ...LOG_KEYS],
 };
 
 /** @throws SpecError for what would be passed over in silence. */
