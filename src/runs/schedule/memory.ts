@@ -9,7 +9,7 @@ import type { FollowParameters } from '../../model/backward/load.ts';
 import type { Side } from '../../model/backward/state.ts';
 import type { Plant } from '../../model/forward/plant.ts';
 import { lowestVoltage } from '../../model/pack/state.ts';
-import type { TrailKey, TrailPoint } from '../trail/trail.ts';
+import type { TrailPoint } from '../trail/trail.ts';
 import type { Journey } from './journey.ts';
 import type { KeptStretch } from './kept-stretch.ts';
 
@@ -34,19 +34,11 @@ export const M = {
   heatFront: 16,
   heatRear: 17,
   held: 18, // m/s that the car is held at, 0 where it follows
-  trail: 19, // what the two points leave on a trail, in the order of `TRAIL_KEYS`
+  trail: 19, // what the two points leave on a trail
 } as const;
 
-/** Of a point of a trail: what the road alone decides. W of the drives in place of their currents. */
-const TRAIL_KEYS = [
-  'front',
-  'rear',
-  'frontTorque',
-  'rearTorque',
-  'speed',
-  'heat',
-] as const satisfies readonly TrailKey[];
-export const TRAIL_WIDTH = TRAIL_KEYS.length;
+/** Numbers of a point of a trail: what the road alone decides. W of the drives in place of their currents. */
+export const TRAIL_WIDTH = 6;
 export const COLUMNS = M.trail + 2 * TRAIL_WIDTH;
 
 /** Steps that are remembered at most, and how often an interval is: its first time may have been at a full pack. */
@@ -147,12 +139,22 @@ export function keepStep(car: Journey, memory: StepMemory): void {
 }
 
 export function keepPoint(data: Float64Array | number[], place: number, point: TrailPoint): void {
-  TRAIL_KEYS.forEach((key, i) => (data[place + i] = point[key]));
+  data[place] = point.front;
+  data[place + 1] = point.rear;
+  data[place + 2] = point.frontTorque;
+  data[place + 3] = point.rearTorque;
+  data[place + 4] = point.speed;
+  data[place + 5] = point.heat;
 }
 
 /** A point of a trail as it was kept, but for what the pack gives. @param place of the first of its columns. */
 export function pointKept(data: Float64Array, place: number, point: TrailPoint): void {
-  TRAIL_KEYS.forEach((key, i) => (point[key] = part(data, place + i)));
+  point.front = part(data, place);
+  point.rear = part(data, place + 1);
+  point.frontTorque = part(data, place + 2);
+  point.rearTorque = part(data, place + 3);
+  point.speed = part(data, place + 4);
+  point.heat = part(data, place + 5);
   point.wall = 0;
 }
 

@@ -5,7 +5,7 @@
  * from memory where the pack, as it is by then, leaves the car as free.
  */
 import { nth } from '../../columns.ts';
-import { copyPowers, Powers } from '../../model/backward/state.ts';
+import { addPowers, copyPowers, Powers } from '../../model/backward/state.ts';
 import { isEasyForPack } from '../../model/backward/limits.ts';
 import { CarFigures } from '../../model/forward/figures.ts';
 import type { AxleFigures } from '../../model/forward/figures.ts';
@@ -99,7 +99,7 @@ export function keepStretch(
   if (found === null) return;
   const sums = new Powers();
   copyPowers(car.sums, sums);
-  for (const key of SUMS) sums[key] = car.sums[key] - before.sums[key];
+  addPowers(sums, before.sums, -1);
   memory.stretches.set(memory.index, [
     ...kept,
     {
@@ -120,8 +120,6 @@ export function keepStretch(
     },
   ]);
 }
-
-const SUMS = ['unitHeat', 'gearHeat', 'spinUp', 'slip', 'rolling', 'drag', 'grade'] as const;
 
 /** Whether neither pack nor heat limits a stretch of a solution. */
 function isOwn({ nodes, times, modes }: Solution, from: number, to: number): boolean {
@@ -218,13 +216,8 @@ function voltsOf(axle: AxleFigures, { torque, motorSpeed }: AxleNow): number {
 /** Drives the stretch that begins here as it is remembered; null, with nothing changed, where it has to be driven. */
 export function rememberedStretch(car: Journey, memory: StepMemory, entry: Entry): FreeEnd | null {
   if (!entry.plain) return null;
-  const kept = memory.stretches
-    .get(memory.index)
-    ?.find(
-      each =>
-        each.s0 === entry.s0 && each.speed === entry.speed && each.mode === entry.mode && each.gear === entry.gear,
-    );
-  if (kept === undefined || !isFree(car, kept)) return null;
+  const kept = stretchFrom(memory.stretches.get(memory.index) ?? NONE, entry);
+  if (kept === null || !isFree(car, kept)) return null;
   const { totals, sums, interval, consumers, following: f } = car;
   const { pieces } = kept;
   let from = interval.heaterFrom + kept.s0;
@@ -252,7 +245,14 @@ export function rememberedStretch(car: Journey, memory: StepMemory, entry: Entry
       warmUp(car, f.rear, part(pieces, o + P.heatRear), h);
     }
   }
-  for (const key of SUMS) sums[key] += kept.sums[key];
+  // One by one: a key that is not known beforehand costs more than a sum.
+  sums.unitHeat += kept.sums.unitHeat;
+  sums.gearHeat += kept.sums.gearHeat;
+  sums.spinUp += kept.sums.spinUp;
+  sums.slip += kept.sums.slip;
+  sums.rolling += kept.sums.rolling;
+  sums.drag += kept.sums.drag;
+  sums.grade += kept.sums.grade;
   car.speed = kept.last;
   car.mode = kept.lastMode;
   car.distance += kept.distance;
@@ -261,6 +261,15 @@ export function rememberedStretch(car: Journey, memory: StepMemory, entry: Entry
   totals.stretches++;
   totals.beyond += kept.at - kept.s0;
   return { outcome: kept.outcome, reason: '', at: kept.at, stretches: [], gear: kept.gear, kept };
+}
+
+const NONE: readonly KeptStretch[] = [];
+
+function stretchFrom(kept: readonly KeptStretch[], { s0, speed, mode, gear }: Entry): KeptStretch | null {
+  for (const each of kept) {
+    if (each.s0 === s0 && each.speed === speed && each.mode === mode && each.gear === gear) return each;
+  }
+  return null;
 }
 
 /** Whether the pack, as it is, leaves the car as free as it was. */

@@ -78,7 +78,7 @@ export function createFollowRecord(): FollowRecord {
     last: () => last(R.time) - time,
     column(index) {
       const column = new Float64Array(rows);
-      for (let row = 0; row < rows; row++) column[row] = nth(data, row * COLUMNS + index);
+      for (let row = 0, o = index; row < rows; row++, o += COLUMNS) column[row] = data[o] ?? Number.NaN;
       return column;
     },
   };

@@ -18,6 +18,11 @@ export function limitersOf(record: FollowRecord): readonly Limiter[] {
  * points themselves they jump.
  */
 export function driveTrace(record: FollowRecord, unitAxle: number): Series {
+  return { ...numbersOf(record, unitAxle), limiter: column('held back by', '', '', '', limitersOf(record)) };
+}
+
+/** The same without what holds the car back. */
+export function numbersOf(record: FollowRecord, unitAxle: number): Series {
   const n = record.rows();
   const get = (index: number): Float64Array => record.column(index);
   const [energy, length, emf, ohm] = [get(R.energy), get(R.length), get(R.emf), get(R.resistance)];
@@ -48,7 +53,6 @@ export function driveTrace(record: FollowRecord, unitAxle: number): Series {
     charge_1: column('state of charge', '1', '%', '%', get(R.charge)),
     pack_temperature_K: column('pack', 'K', 'degC', 'degF', get(R.pack)),
     unit_temperature_K: column('drive unit', 'K', 'degC', 'degF', get(unitAxle === 0 ? R.unitFront : R.unitRear)),
-    limiter: column('held back by', '', '', '', limitersOf(record)),
   };
 }
 

@@ -7,6 +7,7 @@ import type { Schedule } from '../../cycles/schedule.ts';
 import { SPEED } from '../../model/forward/state.ts';
 import { findRoot } from '../../solvers/bracket.ts';
 import type { Solution } from '../../solvers/system.ts';
+import { part } from './memory.ts';
 
 /** UN GTR No. 15, Annex 6: within 2 km/h of the speeds asked for within 1 s. */
 const SPEED_TOLERANCE = 2 / 3.6;
@@ -118,26 +119,26 @@ export function timeLost(asked: Asked, index: number, stretch: Stretch): number 
 function speedAt(asked: Asked, t: number): number {
   const { time, speed } = asked;
   const last = time.length - 1;
-  if (t <= nth(time, 0)) return nth(speed, 0);
-  if (t >= nth(time, last)) return nth(speed, last);
+  if (t <= part(time, 0)) return part(speed, 0);
+  if (t >= part(time, last)) return part(speed, last);
   seek(asked, t);
   const i = asked.near;
-  const t0 = nth(time, i);
-  return nth(speed, i) + ((t - t0) / (nth(time, i + 1) - t0)) * (nth(speed, i + 1) - nth(speed, i));
+  const t0 = part(time, i);
+  return part(speed, i) + ((t - t0) / (part(time, i + 1) - t0)) * (part(speed, i + 1) - part(speed, i));
 }
 
 function seek(asked: Asked, t: number): void {
   const { time } = asked;
-  while (asked.near > 0 && nth(time, asked.near) > t) asked.near--;
-  while (asked.near + 2 < time.length && nth(time, asked.near + 1) <= t) asked.near++;
+  while (asked.near > 0 && part(time, asked.near) > t) asked.near--;
+  while (asked.near + 2 < time.length && part(time, asked.near + 1) <= t) asked.near++;
 }
 
 /** The lowest speed asked for from one instant to another: at its ends, or at a point between. */
 function least(asked: Asked, from: number, to: number): number {
   let lowest = Math.min(speedAt(asked, to), speedAt(asked, from));
   const { time, speed } = asked;
-  for (let i = asked.near; i < time.length && nth(time, i) <= to; i++) {
-    if (nth(time, i) >= from) lowest = Math.min(lowest, nth(speed, i));
+  for (let i = asked.near; i < time.length && part(time, i) <= to; i++) {
+    if (part(time, i) >= from) lowest = Math.min(lowest, part(speed, i));
   }
   return lowest;
 }

@@ -3,7 +3,8 @@ import { lastOf, named, nth } from '../../columns.ts';
 import type { Car } from '../../model/car.ts';
 import { R } from './record.ts';
 import type { FollowRecord } from './record.ts';
-import { driveTrace, limitersOf } from './series.ts';
+import { limiterOf } from '../../model/forward/limiter.ts';
+import { numbersOf } from './series.ts';
 import { wants } from '../kind.ts';
 import type { Wanted } from '../kind.ts';
 import type { Ledger } from '../result.ts';
@@ -111,7 +112,7 @@ function recovered(run: TravelRun, car: Car, ledger: Ledger): { readonly share: 
 /** What the record of the trip says. */
 export function recordFigures(run: TravelRun, unitAxle: number): { readonly [key: string]: number | string | null } {
   const record = recordOf(run);
-  const trace = driveTrace(record, unitAxle);
+  const trace = numbersOf(record, unitAxle);
   const most = (key: string): number => numbers(trace, key).reduce((a, b) => Math.max(a, b), -Infinity);
   const least = (key: string): number => numbers(trace, key).reduce((a, b) => Math.min(a, b), Infinity);
   return {
@@ -119,18 +120,38 @@ export function recordFigures(run: TravelRun, unitAxle: number): { readonly [key
     min_voltage: least('pack_voltage_V'),
     max_current: most('pack_current_A'),
     max_power: most('pack_power_W'),
-    pack_temperature: most('pack_temperature_K'),
-    pack_temperature_end: lastOf(record.column(R.pack)),
-    unit_temperature: most('unit_temperature_K'),
+    ...warmthFigures(run, unitAxle),
     limiter: longestLimiter(record),
   };
 }
 
+/** How warm pack and drive unit get. */
+export function warmthFigures(run: TravelRun, unitAxle: number): { readonly [key: string]: number } {
+  const record = recordOf(run);
+  const pack = record.column(R.pack);
+  return {
+    pack_temperature: greatest(pack),
+    pack_temperature_end: lastOf(pack),
+    unit_temperature: greatest(record.column(unitAxle === 0 ? R.unitFront : R.unitRear)),
+  };
+}
+
+function greatest(column: Float64Array): number {
+  let most = -Infinity;
+  for (const value of column) most = Math.max(most, value);
+  return most;
+}
+
 function longestLimiter(record: FollowRecord): string {
   const length = record.column(R.length);
+  const modes = new Map<number, number>();
+  for (const [i, mode] of record.column(R.mode).entries()) {
+    if (mode >= 0) modes.set(mode, (modes.get(mode) ?? 0) + nth(length, i));
+  }
   const time = new Map<string, number>();
-  for (const [i, word] of limitersOf(record).entries()) {
-    if (word !== 'driver') time.set(word, (time.get(word) ?? 0) + nth(length, i));
+  for (const [mode, seconds] of modes) {
+    const word = limiterOf(mode);
+    if (word !== 'driver') time.set(word, (time.get(word) ?? 0) + seconds);
   }
   const none: readonly [string, number] = ['nothing', -Infinity];
   return [...time].reduce((most, each) => (each[1] > most[1] ? each : most), none)[0];

@@ -6,7 +6,7 @@ import { inOrder, travelWarnings, unitAxleOf } from '../trip/drive.ts';
 import { driveOpinion } from '../trip/travel-opinion.ts';
 import { finer } from '../trip/finer.ts';
 import { column } from '../column.ts';
-import { drivenColumns, driveTrace, namesOf } from '../schedule/series.ts';
+import { drivenColumns, namesOf, numbersOf } from '../schedule/series.ts';
 import type { Driven } from '../schedule/series.ts';
 import { noAnswer } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
@@ -92,7 +92,7 @@ export function standardTest(car: Car, test: StandardTest): Result<StandardSumma
     reasons,
     outputs: standardOutputs,
     series: {
-      distance: thinned(driveTrace(recordOf(run), unitAxleOf(still))),
+      distance: thinned(numbersOf(recordOf(run), unitAxleOf(still))),
       cycles: cycleTable(run, test, weights),
     },
     bands: [],

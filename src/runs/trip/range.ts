@@ -1,10 +1,10 @@
 /** A trip over and over until the pack is empty: how far, and what of. */
-import { named } from '../../columns.ts';
+import { item, named, nth } from '../../columns.ts';
 import { checkTrip } from '../../cycles/trip-through.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { column } from '../column.ts';
-import { driveTrace } from '../schedule/series.ts';
+import { numbersOf } from '../schedule/series.ts';
 import { inOrder, travelWarnings, unitAxleOf } from './drive.ts';
 import { driveOpinion } from './travel-opinion.ts';
 import { finer } from './finer.ts';
@@ -20,7 +20,7 @@ import type { RangeSummary } from '../summaries/range.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
 import { travelLedger } from '../schedule/ledger.ts';
-import { energyFigures, recordFigures, wallFigures } from '../schedule/summary.ts';
+import { energyFigures, wallFigures, warmthFigures } from '../schedule/summary.ts';
 import { createTraveller, recordOf, travelOnce } from '../schedule/trip.ts';
 import type { Traveller, TravelRun } from '../schedule/trip.ts';
 import { unheated } from './unheated.ts';
@@ -101,9 +101,7 @@ function depleted(
   }
   const ledger = travelLedger(run);
   const [energies, wall] = [energyFigures(run, car, ledger), extras.wall(run, car, wanted)];
-  const { pack_temperature, pack_temperature_end, unit_temperature } = recorded
-    ? recordFigures(run, unitAxleOf(car))
-    : {};
+  const warmth = recorded ? warmthFigures(run, unitAxleOf(car)) : {};
   const summary = {
     ...energies.values,
     ...wall.values,
@@ -116,9 +114,7 @@ function depleted(
     charge_end: run.legs.at(-1)?.charge ?? run.charge,
     usable_energy: ledger.in['out of the cells'],
     ...(run.trail !== null && extras.currents(run.trail, rangeOutputs, wanted)),
-    pack_temperature,
-    pack_temperature_end,
-    unit_temperature,
+    ...warmth,
     time_too_slow: run.follower.inner.totals.late,
   };
   return {
@@ -154,7 +150,7 @@ export function rangeWith(
     reasons,
     outputs: rangeOutputs,
     series: {
-      distance: thinned(driveTrace(recordOf(run), unitAxleOf(car))),
+      distance: thinned(numbersOf(recordOf(run), unitAxleOf(car))),
       ...(whole && seasons(extras, car, trip, options)),
     },
     bands: [],
@@ -221,19 +217,17 @@ function tripDistance(run: TravelRun): number {
 /** Rows that a picture of a whole depletion needs at most. */
 const ROWS = 1500;
 
-/** Every so many rows of a trace, without its limiters. */
+/** Every so many rows of a trace, and the last. */
 export function thinned(trace: Series): Series {
   const rows = named(trace, 'time_s').values.length;
   const every = Math.max(1, Math.ceil(rows / ROWS));
+  const places = Array.from({ length: Math.ceil(rows / every) }, (_, k) => k * every);
+  if (rows > 0 && (rows - 1) % every !== 0) places.push(rows - 1);
   const keep = (values: Float64Array | readonly string[]): Float64Array | readonly string[] =>
     values instanceof Float64Array
-      ? values.filter((_, i) => i % every === 0 || i === rows - 1)
-      : values.filter((_, i) => i % every === 0 || i === rows - 1);
-  return Object.fromEntries(
-    Object.entries(trace)
-      .filter(([key]) => key !== 'limiter')
-      .map(([key, each]) => [key, { ...each, values: keep(each.values) }]),
-  );
+      ? Float64Array.from(places, place => nth(values, place))
+      : places.map(place => item(values, place));
+  return Object.fromEntries(Object.entries(trace).map(([key, each]) => [key, { ...each, values: keep(each.values) }]));
 }
 
 /** Range over the temperature of the air, the car soaked in it. */
