@@ -93,9 +93,10 @@ function parameters(of: Car): object {
     throw new RangeError('the peers have no such car in them');
   }
   const start = plant.initial(0);
-  const levels = launchLevels(TARGET, 'quarter_mile', Infinity).map(({ name, state, value, action }) => {
-    return { name, state, value, stop: action === 'stop' };
-  });
+  // A car that comes to rest is none for the peers, which look for what rises.
+  const levels = launchLevels(TARGET, 'quarter_mile', Infinity)
+    .filter(({ direction }) => direction === 'rising')
+    .map(({ name, state, value, action }) => ({ name, state, value, stop: action === 'stop' }));
   return {
     layout: { P, A, L: Object.fromEntries(KNOWN_LIMITS.map(name => [name, L[name]])), AXLE_SIZE, GRIP, QUADRATURES },
     block: finite(blockOf(packed)),

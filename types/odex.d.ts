@@ -9,6 +9,7 @@ export declare class Solver {
   initialStepSize: number;
   maxStepSize: number;
   maxSteps: number;
+  stabilityCheckCount: number;
   denseOutput: boolean;
   denseComponents: number[] | undefined;
   maxExtrapolationColumns: number;

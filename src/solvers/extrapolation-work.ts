@@ -115,6 +115,7 @@ export function integrate(
   solver.maxStepSize = longest;
   solver.maxSteps = work.settings.maxSteps;
   solver.denseOutput = !nodesAlone;
+  if (standsStill(work, start)) solver.stabilityCheckCount = 0;
   const derivative = (t: number, y: number[]): number[] => {
     ratesAt(work, Math.min(t, target), y);
     return Array.from(work.out);
@@ -133,6 +134,19 @@ export function integrate(
   work.count.rejected += result.nReject;
   if (result.outcome === 1)
     throw new TooLong(`${work.settings.maxSteps} steps were not enough: gave up at t = ${work.time}`);
+}
+
+/**
+ * Whether nothing changes by its tolerance in a second, as at the instant at which a torque has built up to what resists. odex compares the
+ * rates in its step with those before it, and takes any growth out of nothing for a step that is too long.
+ */
+function standsStill(work: Work, row: Float64Array): boolean {
+  const { n, system, settings, out } = work;
+  for (let i = 0; i < n; i++) {
+    const size = Math.max(Math.abs(nth(row, i)), nth(system.scales, i));
+    if (Math.abs(nth(out, i)) > settings.tolerance * size) return false;
+  }
+  return true;
 }
 
 /** Rates at a point into `out`. Throws BadRate for a rate that is not finite: odex would accept it. */

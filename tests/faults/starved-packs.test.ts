@@ -46,6 +46,24 @@ describe('a pack whose current can not carry the losses of its drive unit', () =
     expect(distance).toBeLessThan(3900);
   });
 
+  it('ends a launch where the pulse that carried them is spent, with what it has reached until then', () => {
+    const called = run(
+      car('9.6 kW', 'max_current: 100 A, continuous_current: 20 A') +
+        cell('launch', 'to: 30 km/h') +
+        cell('sweep', 'of: asked\noutputs: asked.time\nover: [{ path: one.mass, values: 1200 kg }]')
+          .replace('car: one\n', '')
+          .replace('sweep asked', 'sweep same'),
+    );
+    expect(called.code).toBe(0);
+    const { time, time_to_100_km_h: later } = called.values('asked');
+    expect(time).toBeGreaterThan(2);
+    expect(later).toBeNull();
+    expect(told(called)).toMatch(
+      /\d+\.?\d* s after the start the pack gives no more than 7\.\d+ kW: drive unit and consumers take/u,
+    );
+    expect(told(called)).not.toContain('no run has an answer');
+  });
+
   it('drives where they fit', () => {
     const called = run(car('9.6 kW', 'max_current: 60 A') + DRIVE);
     expect(called.code).toBe(0);

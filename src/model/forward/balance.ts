@@ -99,7 +99,8 @@ function converges(m: Moving, mode: number, y: Float64Array, v: number): boolean
     forceNow(m, front, atFront, byFront);
     forceNow(m, rear, atRear, byRear);
     if (!solve(m, byFront === DRIVES, byRear === DRIVES)) return false;
-    const size = Math.max(stepOf(front, atFront), stepOf(rear, atRear), now.astray ? 1 : Math.abs(now.change) / PUSH);
+    const moves = Math.max(stepOf(front, atFront), stepOf(rear, atRear), now.astray ? 1 : Math.abs(now.change) / PUSH);
+    const size = Math.max(moves, unheard(front, atFront, bitsFront), unheard(rear, atRear, bitsRear));
     step(atFront, atRear, bitsFront);
     step(atRear, atFront, bitsRear);
     now.acceleration += now.change;
@@ -243,6 +244,15 @@ function bounded(now: CarNow, at: AxleNow, own: number, change: number): number 
 function stepOf(axle: AxleFigures, at: AxleNow): number {
   if (!axle.driven) return 0;
   return Math.max(Math.abs(at.stretchStep) / (1 + Math.abs(at.stretch)), Math.abs(at.torqueStep) / axle.peakTorque);
+}
+
+/**
+ * What an axle at its share of the pack's power has not heard yet of what the other one draws, of its peak power: that may leave it more
+ * than its share.
+ */
+function unheard(axle: AxleFigures, at: AxleNow, bits: number): number {
+  if (!atPack(bits) || at.limitTold !== 0 || at.otherAtPack || at.otherFollows) return 0;
+  return Math.abs(at.toldGap) / axle.peakPower;
 }
 
 /** Takes the step. @param bits of this axle: what it is told of the other. */

@@ -3,6 +3,9 @@ import { lossSlope, lossSpeedSlope, motorLoss } from './drive-unit.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
 
+/** Of the peak torque: where the pack leaves that much, at rest, it limits nothing, and how that goes with speed is beyond all numbers. */
+export const NO_LIMIT = 1e9;
+
 const MOST_PASSES = 60;
 const TOLERANCE = 1e-13;
 
@@ -20,9 +23,16 @@ export function torqueWithFollower(m: Moving, axle: AxleFigures, at: AxleNow, wh
   const linear = omega / eta + (c * slow + 2 * other.copper * c * d) / etaOther;
   const useful = whole - motorLoss(axle, 0, omega) / eta - (d * slow + motorLoss(other, d, slow)) / etaOther;
   const T = useful <= 0 ? 0 : (2 * useful) / (linear + Math.sqrt(linear * linear + 4 * square * useful));
+  if (!(T >= 0 && T < NO_LIMIT * axle.peakTorque)) return nothingLimits(at);
   at.limit = T;
   at.followerTorque = c * T + d;
   slopes(axle, at, other, behind, c, 2 * square * T + linear);
+}
+
+function nothingLimits(at: AxleNow): void {
+  at.limit = at.followerTorque = Infinity;
+  at.limitSlope = at.limitAcross = at.limitTold = 0;
+  at.followerSlope = at.followerAcross = 0;
 }
 
 /** How both torques move with both motor speeds. @param c of `followerSlope`. @param rise W for each N m more of the one that leads. */

@@ -9,7 +9,8 @@ export function idlePower({ car, front, rear, atFront, atRear }: Moving): number
   return car.auxiliaryPower + idleOf(front, atFront) + idleOf(rear, atRear);
 }
 
-function idleOf(axle: AxleFigures, { motorSpeed }: AxleNow): number {
+/** W at the inverter of an axle that turns without torque. */
+export function idleOf(axle: AxleFigures, { motorSpeed }: AxleNow): number {
   return axle.driven ? throughInverter(axle, motorLoss(axle, 0, motorSpeed), false) : 0;
 }
 

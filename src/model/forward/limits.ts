@@ -2,8 +2,9 @@
 import { curveAt, curveSlopeAt } from '../tables/curve.ts';
 import { torqueTaking } from '../drive/efficiency-map.ts';
 import { frostShare, lowShare, powerAtCurrent, powerAtLowestVoltage, warmCurrent } from '../pack/state.ts';
-import { lossSlope, motorLoss, throughInverter } from './drive-unit.ts';
-import { mappedWithFollower, torqueWithFollower } from './follower-torque.ts';
+import { lossSlope, lossSpeedSlope, motorLoss, throughInverter } from './drive-unit.ts';
+import { mappedWithFollower, NO_LIMIT, torqueWithFollower } from './follower-torque.ts';
+import { idleOf } from './idle.ts';
 import { ratingAtSag, tableAtSag } from './sag.ts';
 import type { PackFigures } from '../pack/state.ts';
 import type { AxleFigures } from './figures.ts';
@@ -143,7 +144,7 @@ export function coldRoom(axle: AxleFigures, { motorSpeed: omega }: AxleNow, l: n
 }
 
 /** W at the terminals of the pack at one of its limits. */
-function packPower({ pack, packNow }: Moving, l: number): number {
+export function packPower({ pack, packNow }: Moving, l: number): number {
   if (l === L.current) return powerAtCurrent(packNow, packNow.most);
   if (l === L.packHeat) return powerAtCurrent(packNow, warmCurrent(pack, packNow.temperature));
   if (l === L.packCold || l === L.packLow) {
@@ -190,14 +191,16 @@ function torqueFromPack(m: Moving, axle: AxleFigures, at: AxleNow, power: number
   const share = axle.packShare * whole;
   const rest = whole - at.otherPower;
   const told = !at.otherAtPack && rest > share;
-  const left = told ? rest : share;
   const omega = at.motorSpeed;
   at.limitAcross = 0;
+  const left = at.otherAtPack ? besideIdle(m, axle, at, whole, share) : told ? rest : share;
   if (axle.loss !== null) {
     torqueTaking(axle.loss, left * axle.inverter, omega, at.torque, answer);
     at.limit = answer[0]!;
     at.limitSlope = answer[1]!;
-    at.limitTold = told && at.limit > 0 ? -axle.inverter / (omega + lossSlope(axle, at.limit, omega)) : 0;
+    const perWatt = at.limit > 0 ? axle.inverter / (omega + lossSlope(axle, at.limit, omega)) : 0;
+    at.limitTold = told ? -perWatt : 0;
+    at.limitAcross *= perWatt;
     return;
   }
   const kc = axle.copper;
@@ -208,13 +211,35 @@ function torqueFromPack(m: Moving, axle: AxleFigures, at: AxleNow, power: number
   if (useful <= 0) {
     at.limit = 0;
     at.limitSlope = 0;
+    at.limitAcross = 0;
     at.limitTold = 0;
     return;
   }
   const T = (2 * useful) / (omega + Math.sqrt(omega * omega + 4 * kc * useful));
+  if (!(T < NO_LIMIT * axle.peakTorque)) {
+    at.limit = Infinity;
+    at.limitSlope = 0;
+    at.limitAcross = 0;
+    at.limitTold = 0;
+    return;
+  }
   at.limit = T;
   at.limitSlope = -(T + ki + 3 * kw * omega * omega) / (2 * kc * T + omega);
-  at.limitTold = told ? -axle.inverter / (2 * kc * T + omega) : 0;
+  const perWatt = axle.inverter / (2 * kc * T + omega);
+  at.limitTold = told ? -perWatt : 0;
+  at.limitAcross *= perWatt;
+}
+
+/**
+ * W that the pack leaves an axle beside one that it holds back as well: its share, or less where the other one takes more than its own
+ * to be turned without any torque. How that goes with the speed of the other one is left in `limitAcross`.
+ */
+function besideIdle(m: Moving, axle: AxleFigures, at: AxleNow, whole: number, share: number): number {
+  const [other, beside] = axle === m.front ? [m.rear, m.atRear] : [m.front, m.atFront];
+  const rest = whole - idleOf(other, beside);
+  if (rest >= share) return share;
+  at.limitAcross = -lossSpeedSlope(other, 0, beside.motorSpeed) / other.inverter;
+  return rest;
 }
 
 /** N m at the motor shaft -> N m at the wheels of an axle, inertia aside. */

@@ -2,7 +2,9 @@
 import { nth } from '../../columns.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
-import { coldRoom, limit, lowestOwn } from './limits.ts';
+import { coldRoom, limit, lowestOwn, packPower } from './limits.ts';
+import { searchedMode } from './mode-search.ts';
+import { ledByFront, together } from './paired-modes.ts';
 import { rates } from './rates.ts';
 import { isOpen } from './slip-step.ts';
 import {
@@ -104,6 +106,11 @@ function axleGuard(
     if (follows(bits) && isPackLimit(l) && atPack(others)) continue;
     if (isHeat(l) && isHeat(active)) {
       out[base + l] = bounded(coldRoom(axle, at, l) * scale);
+      continue;
+    }
+    // Where no power is left to an axle its torque is nothing by every limit of the pack.
+    if (isPackLimit(l) && isPackLimit(active)) {
+      out[base + l] = (packPower(m, l) - packPower(m, active)) / axle.peakPower;
       continue;
     }
     limit(m, axle, at, l);
@@ -238,7 +245,7 @@ function switchedAxle(m: Moving, mode: number, fired: number, y: Float64Array): 
     return withAxleMode(led, axle, l === 0 ? GRIP | lowestOwn(m, figures, at) : (bits & SLIDE) | l);
   }
   if (l === L.split) return withAxleMode(mode, axle, (bits & SLIDE) | l);
-  if (l > 0) return withAxleMode(mode, axle, (bits & ~LIMIT_BITS) | l);
+  if (l > 0) return together(withAxleMode(mode, axle, (bits & ~LIMIT_BITS) | l), axle);
   if ((bits & GRIP) === 0) return withAxleMode(mode, axle, bits | GRIP);
   at.stretch = figures.maxStretch;
   return withAxleMode(mode, axle, bits & LIMIT_BITS);
@@ -266,17 +273,6 @@ function alone(m: Moving, mode: number): number {
   const [closed, at] = open === 0 ? [m.rear, m.atRear] : [m.front, m.atFront];
   const leads = follows(bits) ? withAxleMode(mode, 1 - open, (bits & SLIDE) | lowestOwn(m, closed, at)) : mode;
   return withAxleMode(leads, open, (axleMode(mode, open) & SLIDE) | L.split);
-}
-
-/**
- * Two axles that keep a share at a limit of the pack are at it together: which of them leads is the same car, and it is the front one.
- * Round-off would tell.
- */
-function ledByFront(mode: number): number {
-  const [front, rear] = [axleMode(mode, 0), axleMode(mode, 1)];
-  if ((mode & BREAK) !== 0 || !follows(front) || !atPack(rear)) return mode;
-  const led = withAxleMode(mode, 0, (front & SLIDE) | (rear & LIMIT_BITS));
-  return withAxleMode(led, 1, (rear & SLIDE) | L.split);
 }
 
 /**
@@ -310,29 +306,42 @@ function withGrip({ front, rear, atFront, atRear }: Moving, mode: number): numbe
  * @param left a mode that has just been left: round-off leads back to it.
  */
 function settle(m: Moving, from: number, y: Float64Array, left = -1): number {
-  const { guards, ratesOut, places } = m;
-  const axleGuards = places.guardsOfAxles;
   let mode = alone(m, ledByFront(from));
   for (let change = 0; change < MOST_CHANGES; change++) {
-    rates(m, mode, y, ratesOut);
+    rates(m, mode, y, m.ratesOut);
     const gripped = m.now.lost ? withGrip(m, mode) : mode;
     if (gripped !== mode) {
       mode = gripped;
       continue;
     }
-    guard(m, mode, y, guards);
-    let worst = -TIE;
-    let fired = -1;
-    for (let g = 0; g < axleGuards; g++) {
-      if (guards[g]! < worst) {
-        worst = guards[g]!;
-        fired = g;
-      }
-    }
-    if (fired < 0) break;
+    const fired = mostPassed(m, mode, y);
+    if (fired < 0) return mode;
     const next = ledByFront(switchedAxle(m, mode, fired, y));
-    if (next === left) break;
+    if (next === left) return mode;
     mode = next;
   }
-  return mode;
+  if ((mode & BREAK) !== 0) return mode;
+  const found = searchedMode(m, mode, each => {
+    rates(m, each, y, m.ratesOut);
+    if (m.now.lost) return -Infinity;
+    const fired = mostPassed(m, each, y);
+    return fired < 0 ? 0 : nth(m.guards, fired);
+  });
+  rates(m, found, y, m.ratesOut);
+  return found;
+}
+
+/** The guard of an axle that is passed by the most, right after `rates`; -1 where none is. */
+function mostPassed(m: Moving, mode: number, y: Float64Array): number {
+  const { guards, places } = m;
+  guard(m, mode, y, guards);
+  let worst = -TIE;
+  let fired = -1;
+  for (let g = 0; g < places.guardsOfAxles; g++) {
+    if (guards[g]! < worst) {
+      worst = guards[g]!;
+      fired = g;
+    }
+  }
+  return fired;
 }

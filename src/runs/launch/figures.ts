@@ -16,7 +16,7 @@ import { ALL } from './extras.ts';
 import type { LaunchExtras } from './extras.ts';
 import { launchOutputs } from './outputs.ts';
 import { createLauncher, fineTolerance, TARGET } from './run.ts';
-import { whyLaunchStarved } from './starved.ts';
+import { untilStarved, whyLaunchStarved } from './starved.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
 import { marksOf, summarise, summariseMarks } from './summary.ts';
 import type { Summarised } from './summary.ts';
@@ -67,9 +67,7 @@ export function launchFigures(
   if (wanted !== undefined && marks !== null && !((options.from ?? 0) > 0)) {
     const settings = { tolerance: timer.tolerance ?? fineTolerance(car), stop: stopFor(marks), ...options };
     const run = timer.launcher(car, settings);
-    const starved = whyLaunchStarved(run);
-    if (starved !== '') return noFigures(launchOutputs, starved);
-    if (marks.every(mark => run.marks.has(mark))) {
+    if (marks.every(mark => run.marks.has(mark)) && whyLaunchStarved(run) === '') {
       const { values, reasons } = summariseMarks(run, settings, wanted);
       return { summary: values, reasons };
     }
@@ -97,9 +95,11 @@ export function launchedFigures(
   if (!(start.acceleration > 0)) return { none: whyStuck(from, start) };
   const top = topSpeed(balance, overrunSpeed(car));
   const first = toTheLastMark(car, settings, top?.speed ?? Infinity, launcher);
-  const starved = whyLaunchStarved(first.run);
-  if (starved !== '') return { none: starved };
-  const { run, opinion, warning, lost } = extras.check(car, { ...settings, stop: first.stop }, first.run, check);
+  const toStop = { ...settings, stop: first.stop };
+  const fed = untilStarved(car, toStop, first.run, launcher);
+  if (typeof fed === 'string') return { none: fed };
+  const asDriven = fed.starved === undefined ? toStop : { ...toStop, emptyAt: fed.starved.emptyAt };
+  const { run, opinion, warning, lost } = extras.check(car, asDriven, fed, check);
   if (lost !== '') return { none: lost, ended: lost };
   const summarised = summarise(run, car, settings, wanted);
   const { values, reasons } = summarised;

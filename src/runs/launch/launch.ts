@@ -14,7 +14,7 @@ import { launchOnce } from './run.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
 import { bandsOf, timeSeries, tractionSeries } from './series.ts';
 import { noAnswer } from '../no-answer.ts';
-import { leastLoads, overWords } from './summary.ts';
+import { earlyWords, leastLoads } from './summary.ts';
 import { ledgerOf } from '../ledger.ts';
 import type { Result, SecondOpinion } from '../result.ts';
 import type { LaunchSummary } from '../summaries/launch.ts';
@@ -62,10 +62,9 @@ function warnings(run: LaunchRun, opinion: SecondOpinion | null): readonly strin
   const { solution } = run;
   const list: string[] = [];
   const back = run.marks.get('back');
-  if (back !== undefined)
-    list.push(`The car comes to rest ${back.time.toPrecision(3)} s after the start, and rolls back`);
-  const over = overWords(run.marks);
-  if (over !== '') list.push(`The run ends early: ${over}`);
+  if (back !== undefined) list.push(`The car comes to rest ${back.time.toPrecision(3)} s after the start`);
+  const early = earlyWords(run);
+  if (early !== '') list.push(`The run ends early: ${early}`);
   // Where the second method agrees, being late has moved nothing.
   if (solution.statistics.lateSwitches > 0 && opinion?.agrees !== true) {
     list.push(`${solution.statistics.lateSwitches} changes of limiter were found late: times may be off by a step`);
@@ -100,6 +99,7 @@ const RULES: Rules<LaunchOptions> = {
   to: SPEED,
   pedal: SHARE,
   stop: oneOf(MARKS),
+  emptyAt: SHARE,
   // Beyond these the integration either does not end or says nothing.
   tolerance: within(1e-13, 1e-2),
   initial: ANY,

@@ -1,5 +1,5 @@
 /** The speeds and distances at which a launch is timed, and the levels that the solver watches for them. */
-import { DISTANCE, SPEED } from '../../model/forward/state.ts';
+import { CHARGE, DISTANCE, SPEED } from '../../model/forward/state.ts';
 import type { Level } from '../../solvers/system.ts';
 
 /** m; the inch is 25.4 mm exactly (NIST SP 811). */
@@ -10,8 +10,12 @@ const KMH = 1 / 3.6;
 /** m that a car moves before the clock of a timed strip starts: one foot. */
 const ROLLOUT = FOOT;
 
-/** m/s: a car that has come to rest and rolls back. Free wheels that begin to turn let it sink by a tenth of that. */
-const ROLLS_BACK = -5e-3;
+/**
+ * m/s: a car that was quicker and has become as slow as that is at rest, and one that never was rolls back by as much. Nothing that comes
+ * after means anything: what little power is left is spread over a speed of nearly nothing. Free wheels that begin to turn let a car sink
+ * by a tenth of that.
+ */
+const AT_REST = 5e-3;
 
 /** Speeds in m/s by the name that outputs use. */
 export const SPEED_MARKS = {
@@ -34,7 +38,7 @@ export const DISTANCE_MARKS = {
 
 export type SpeedMark = keyof typeof SPEED_MARKS;
 export type DistanceMark = keyof typeof DISTANCE_MARKS;
-export type Mark = SpeedMark | DistanceMark | 'rollout' | 'to' | 'back' | 'over';
+export type Mark = SpeedMark | DistanceMark | 'rollout' | 'to' | 'back' | 'over' | 'empty';
 
 export const MARKS: readonly Mark[] = [
   ...(Object.keys(SPEED_MARKS) as SpeedMark[]),
@@ -66,7 +70,8 @@ export const DISTANCE_WORDS: { readonly [mark in DistanceMark]: string } = {
 /** What passing a mark is called. */
 export function markWords(mark: Mark): string {
   if (mark === 'rollout') return 'has moved one foot: the clock of a timed strip starts';
-  if (mark === 'back') return 'comes to rest and rolls back';
+  if (mark === 'back') return 'comes to rest';
+  if (mark === 'empty') return 'the pack is too weak to go on';
   if (mark === 'over') return 'the other drive turns a motor faster than it may';
   if (mark === 'to') return 'reaches the target speed';
   return `passes ${isSpeedMark(mark) ? SPEED_WORDS[mark] : DISTANCE_WORDS[mark]}`;
@@ -86,14 +91,23 @@ function level(name: Mark, state: number, value: number, stop: boolean): Level {
  * @param stop the mark that ends the run.
  * @param over m/s above which the first of two motors would be turned faster than it may; Infinity where that is no matter.
  * @param only the marks that are watched, beside those that end the run; all of them where left out.
+ * @param empty state of charge that ends the run as well; below 0 for none.
  */
-export function launchLevels(to: number, stop: Mark, over: number, only?: readonly Mark[]): readonly Level[] {
+export function launchLevels(
+  to: number,
+  stop: Mark,
+  over: number,
+  only?: readonly Mark[],
+  empty = -1,
+): readonly Level[] {
+  const { to: lastTo, stop: lastStop, over: lastOver, empty: lastEmpty } = latest;
   // All launches of a study have the same.
-  if (latest.to !== to || latest.stop !== stop || latest.over !== over || latest.only !== only) {
+  if (lastTo !== to || lastStop !== stop || lastOver !== over || lastEmpty !== empty || latest.only !== only) {
     const all = makeLevels(to, stop, over);
+    if (empty >= 0) all.push({ name: 'empty', state: CHARGE, value: empty, direction: 'falling', action: 'stop' });
     const levels =
       only === undefined ? all : all.filter(({ name, action }) => action === 'stop' || isAmong(only, name));
-    latest = { to, stop, over, only, levels };
+    latest = { to, stop, over, empty, only, levels };
   }
   return latest.levels;
 }
@@ -106,16 +120,18 @@ let latest: {
   readonly to: number;
   readonly stop: Mark;
   readonly over: number;
+  readonly empty: number;
   readonly only: readonly Mark[] | undefined;
   readonly levels: readonly Level[];
-} = { to: Number.NaN, stop: 'to', over: Infinity, only: undefined, levels: [] };
+} = { to: Number.NaN, stop: 'to', over: Infinity, empty: -1, only: undefined, levels: [] };
 
-function makeLevels(to: number, stop: Mark, over: number): readonly Level[] {
+function makeLevels(to: number, stop: Mark, over: number): Level[] {
   const levels: Level[] = [level('rollout', DISTANCE, ROLLOUT, stop === 'rollout')];
   for (const [name, value] of entries(SPEED_MARKS)) levels.push(level(name, SPEED, value, stop === name));
   for (const [name, value] of entries(DISTANCE_MARKS)) levels.push(level(name, DISTANCE, value, stop === name));
   levels.push(level('to', SPEED, to, stop === 'to'));
-  levels.push({ name: 'back', state: SPEED, value: ROLLS_BACK, direction: 'falling', action: 'stop' });
+  for (const value of [AT_REST, -AT_REST])
+    levels.push({ name: 'back', state: SPEED, value, direction: 'falling', action: 'stop' });
   if (over < Infinity) levels.push(level('over', SPEED, over, true));
   return levels;
 }

@@ -33,6 +33,8 @@ export interface LaunchOptions {
   readonly stop?: Mark;
   /** Relative tolerance of the integration; default 1e-6. */
   readonly tolerance?: number;
+  /** 0 to 1, state of charge at which the run ends wherever it has come to; default none. */
+  readonly emptyAt?: number;
   /** States at the start, from the plant that is launched: warm, or with less charge. In place of `from`. */
   readonly initial?: (plant: Plant) => Float64Array;
 }
@@ -42,6 +44,14 @@ export interface LaunchRun {
   readonly solution: Solution;
   /** The first passing of each mark that was passed. */
   readonly marks: ReadonlyMap<Mark, SolveEvent>;
+  /** Where and why the pack ceased to carry what is drawn, and the run ended. */
+  readonly starved?: Starved;
+}
+
+export interface Starved {
+  readonly why: string;
+  /** State of charge. */
+  readonly emptyAt: number;
 }
 
 /** s; a car that has not got there by then will not. */
@@ -153,7 +163,7 @@ function prepare(
     tolerance,
     maxStep: LONGEST_STEP,
     maxSteps: MOST_STEPS,
-    levels: launchLevels(options.to ?? TARGET, options.stop ?? '1000_m', over, only),
+    levels: launchLevels(options.to ?? TARGET, options.stop ?? '1000_m', over, only, options.emptyAt),
   };
 }
 

@@ -63,12 +63,13 @@ export function summarise(run: LaunchRun, car: Car, options: LaunchOptions, want
 
 /** What is told at the marks alone. @param wanted these figures only. */
 export function summariseMarks(
-  { marks }: LaunchRun,
+  run: LaunchRun,
   { from = 0, to = TARGET }: LaunchOptions,
   wanted: readonly string[] = ALL_AT_MARKS,
 ): Summarised {
   const values: { [key: string]: number | string | null } = { target_speed: to };
   const reasons: { [key: string]: string } = {};
+  const { marks } = run;
   const above = (mark: Mark): boolean => levelOf(mark, to) > from;
   for (const key of wanted) {
     const figure = AT_MARKS.get(key);
@@ -83,16 +84,19 @@ export function summariseMarks(
     }
     values[key] = null;
     const starts = !above(mark) || (since !== undefined && !above(since));
-    const over = overWords(marks);
+    const early = earlyWords(run);
     reasons[key] = starts
       ? 'the run starts at or above that speed'
-      : `not reached${over === '' ? ' in this run' : `: ${over}`}`;
+      : `not reached${early === '' ? ' in this run' : `: ${early}`}`;
   }
   return { values, reasons };
 }
 
-/** Why a run ended where a motor turns faster than it may; '' where it did not. */
-export function overWords(marks: LaunchRun['marks']): string {
+/** Why a run ended where a motor turns faster than it may, or where the pack carries nothing any more; '' where it did not. */
+export function earlyWords({ marks, starved }: LaunchRun): string {
+  const empty = marks.get('empty');
+  if (empty !== undefined && starved !== undefined)
+    return `${empty.time.toPrecision(3)} s after the start ${starved.why}`;
   const over = marks.get('over');
   if (over === undefined) return '';
   const kmh = (3.6 * nth(over.states, SPEED)).toFixed(0);

@@ -4,7 +4,7 @@ import { checkOptions, type Rules, SHARE, SURROUNDINGS, within } from '../option
 import type { Car, Surroundings } from '../../model/car.ts';
 import { solveExtrapolation } from '../../solvers/extrapolation.ts';
 import { balanceOf } from './balance.ts';
-import { whyLaunchStarved } from '../launch/starved.ts';
+import { untilStarved } from '../launch/starved.ts';
 import { steepestHold, steepestStart } from './hill.ts';
 import type { SteepestByLimit } from './hill.ts';
 import { hold } from './hold-speed.ts';
@@ -147,11 +147,13 @@ function times(car: Car, level: Surroundings, put: Put, check: boolean): SecondO
   }
   const options: LaunchOptions = { surroundings: level, tolerance: fineTolerance(car), stop: '100_km_h' };
   const first = launchOnce(car, options);
-  const starved = whyLaunchStarved(first);
+  const fed = untilStarved(car, options, first, launchOnce);
   const { run, opinion, lost } =
-    starved === ''
-      ? checked(car, options, first, check)
-      : { run: { ...first, marks: new Map() }, opinion: null, lost: starved };
+    typeof fed === 'string'
+      ? { run: { ...first, marks: new Map() }, opinion: null, lost: fed }
+      : fed.starved === undefined
+        ? checked(car, options, fed, check)
+        : { run: fed, opinion: null, lost: fed.starved.why };
   timed(run, 'time_to_50_km_h', '50_km_h', put, lost);
   timed(run, 'time_to_100_km_h', '100_km_h', put, lost);
   const rolling = launchOnce(car, { ...options, from: SPEED_MARKS['50_km_h'], stop: '80_km_h' });

@@ -1,0 +1,20 @@
+/** Modes of two driven axles that are one and the same car: which of them stands for it. */
+import { atPack, axleMode, BREAK, follows, L, LIMIT_BITS, SLIDE, withAxleMode } from './state.ts';
+
+/** Of two axles that the pack holds back both are held by the same limit of it, also one to which it leaves no torque by any of them. */
+export function together(mode: number, axle: number): number {
+  const [bits, others] = [axleMode(mode, axle), axleMode(mode, 1 - axle)];
+  if (!atPack(bits) || !atPack(others)) return mode;
+  return withAxleMode(mode, 1 - axle, (others & ~LIMIT_BITS) | (bits & LIMIT_BITS));
+}
+
+/**
+ * Two axles that keep a share at a limit of the pack are at it together: which of them leads is the same car, and it is the front one.
+ * Round-off would tell.
+ */
+export function ledByFront(mode: number): number {
+  const [front, rear] = [axleMode(mode, 0), axleMode(mode, 1)];
+  if ((mode & BREAK) !== 0 || !follows(front) || !atPack(rear)) return mode;
+  const led = withAxleMode(mode, 0, (front & SLIDE) | (rear & LIMIT_BITS));
+  return withAxleMode(led, 1, (rear & SLIDE) | L.split);
+}
