@@ -8,9 +8,13 @@ export const EMPTY_LEDGER = { in: {}, out: {}, stored: {}, gap: 0 };
 /** Of a normal distribution, 19 of 20. */
 export const TWO_SIDED = 1.959963984540054;
 
+/** The same, on one side: no more than 1 of 20 lies beyond. */
+const ONE_SIDED = 1.644853626951472;
+
 export function coverageOf(value: number, standard: number): Coverage {
-  const half = TWO_SIDED * standard;
-  return { low: value - half, high: value + half, standard, error: 0, known: true, below: null, missing: 0 };
+  const [half, one] = [TWO_SIDED * standard, ONE_SIDED * standard];
+  const promised = { atLeast: value - one, atMost: value + one };
+  return { low: value - half, high: value + half, promised, standard, error: 0, known: true, below: null, missing: 0 };
 }
 
 /** A calibration that gives no figure, and why. */

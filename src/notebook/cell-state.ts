@@ -4,7 +4,7 @@ import { BatchProblem } from '../batch/problem.ts';
 import { doubtsOf } from '../runs/doubts.ts';
 import { CellProblems, type CellKind, isPending, type PreparedCell } from './cells/kind.ts';
 import type { CellYield } from './cells/yield.ts';
-import { checkAtEnds } from './cells/comparison.ts';
+import { checkPromise } from './cells/comparison.ts';
 import { type Cells, needsFailed, type World } from './context.ts';
 import type { CellPiece, NotebookDocument } from './document/document.ts';
 import { faultAt, type Place, problemAt } from './document/located.ts';
@@ -180,7 +180,7 @@ export function cellBlock({ piece, problems, given }: CellState, world: World): 
     result: given?.product?.kind === 'result' ? given.product.result : null,
     values: given?.named ?? [],
     chart: given?.chart ?? null,
-    checks: (given?.checks ?? []).map(check => checkAtEnds(check, world)),
+    checks: (given?.checks ?? []).map(check => checkPromise(check, world)),
     ...(given?.product?.kind === 'car' && { sketch: given.product.sketch }),
     ...(given !== null && given.knobs.length > 0 && { knobs: given.knobs }),
   };

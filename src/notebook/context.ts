@@ -14,6 +14,14 @@ import { NotebookProblem } from './document/problem.ts';
 import type { Memory } from './memory.ts';
 import type { Part, ReadContext } from './fields/read.ts';
 
+/** What a figure of a result is, with its interval where it has one, and the probability that this covers. */
+export interface Quoted {
+  readonly output: Output;
+  readonly ends: Coverage | undefined;
+  /** NaN without an interval. */
+  readonly probability: number;
+}
+
 export interface World {
   readonly system: System;
   /** Of uncertain inputs, where a cell says no number of its own. */
@@ -24,8 +32,8 @@ export interface World {
   given(name: string): CellYield | undefined;
   /** Evaluates a formula over the values of all cells; `own` is asked first. Throws FormulaError. */
   evaluate(formula: string, own?: ReadonlyMap<string, FormulaValue>): FormulaValue;
-  /** What a figure of a result is, with its interval where it has one; null for any other path. */
-  figure(path: string): { readonly output: Output; readonly ends: Coverage | undefined } | null;
+  /** Null for any path but that of a figure of a result. */
+  figure(path: string): Quoted | null;
   /** For `readFields` in the cell with this name. */
   reading(cell: string): ReadContext;
   /** Text of a file in the folder of the notebook; throws UnreadableFile. */
@@ -115,7 +123,9 @@ export function openCells(
       const product = yields.get(headOf(full))?.product;
       const result = product?.kind === 'result' ? product.result : null;
       const output = result?.outputs[tailOf(full)];
-      return output === undefined ? null : { output, ends: result?.intervals?.of[tailOf(full)] };
+      if (output === undefined) return null;
+      const { of, probability = Number.NaN } = result?.intervals ?? {};
+      return { output, ends: of?.[tailOf(full)], probability };
     },
     reading: cell => ({
       path: cell,

@@ -98,6 +98,11 @@ export interface Coverage {
   /** Ends of the interval. */
   readonly low: number;
   readonly high: number;
+  /**
+   * The value that the figure reaches or exceeds, and the one that it does not exceed, each with the probability of the intervals: what may be promised of it. Samples
+   * without an answer count against a promise; null where there are too many of them.
+   */
+  readonly promised: { readonly atLeast: number | null; readonly atMost: number | null };
   /** Standard uncertainty. */
   readonly standard: number;
   /** By how much another set of samples may move an end, in 19 of 20 of them; `known`: whether there are samples enough to say so. */

@@ -1,5 +1,5 @@
-/** The sides of a comparison, and whether it holds at the ends of an interval too. */
-import { endsText } from '../../plots/kit/interval.ts';
+/** The sides of a comparison, and whether it may be promised. */
+import { chanceText, endText } from '../../plots/kit/interval.ts';
 import type { World } from '../context.ts';
 import type { CheckOutcome } from '../document/outcome.ts';
 import { FormulaError, type FormulaValue } from '../formula/formula.ts';
@@ -7,7 +7,7 @@ import { FormulaError, type FormulaValue } from '../formula/formula.ts';
 /** Operators of a comparison, and what may hide them. */
 const PIECES = /"[^"]*"|'[^']*'|(<=|>=|==|!=|<|>|≤|≥|≠)/g;
 
-/** Those of which an end of an interval can be judged. */
+/** Those that can be promised. */
 const ORDERS: readonly string[] = ['<', '<=', '≤', '>', '>=', '≥'];
 
 /** One side more than there are operators. */
@@ -21,10 +21,10 @@ export function sidesOf(text: string): { readonly sides: readonly string[]; read
 }
 
 /**
- * The check, with what the interval of its figure makes of it: where one side is a figure by its name and the other one has no
- * interval. Two figures move together, and a word has no ends.
+ * The check, with what the samples of its figure make of it: where one side is a figure by its name and the other one has no interval. Two figures
+ * move together, and a word has no interval. It is sure where it holds with the probability of the intervals, as under a `confidence` of a seek.
  */
-export function checkAtEnds(check: CheckOutcome, world: World): CheckOutcome {
+export function checkPromise(check: CheckOutcome, world: World): CheckOutcome {
   const { sides, operators } = sidesOf(check.text);
   const [sign = '', second] = operators;
   if (second !== undefined || !ORDERS.includes(sign)) return check;
@@ -34,10 +34,17 @@ export function checkAtEnds(check: CheckOutcome, world: World): CheckOutcome {
   if (figure?.ends === undefined || (atLeft !== null && atRight !== null)) return check;
   const [a, b] = sideValues(sides, world)?.map(({ value }) => value) ?? [];
   if (typeof a !== 'number' || typeof b !== 'number') return check;
-  const { low, high } = figure.ends;
-  const holds = (end: number): boolean => (atLeft === null ? compared(a, sign, end) : compared(end, sign, b));
-  const text = endsText(atLeft === null ? b : a, figure.ends, figure.output, world.system);
-  return { ...check, ends: { hold: holds(low) && holds(high), text } };
+  const { atLeast, atMost } = figure.ends.promised;
+  const chance = `in ${chanceText(figure.probability)}`;
+  const sense = /[<≤]/u.test(sign) === (atLeft !== null) ? 'most' : 'least';
+  const end = sense === 'most' ? atMost : atLeast;
+  if (end === null)
+    return { ...check, sure: { hold: false, text: `too many cases have no answer to say so ${chance}` } };
+  const hold = atLeft === null ? compared(a, sign, end) : compared(end, sign, b);
+  const value = atLeft === null ? b : a;
+  const known = { low: atLeast ?? value, high: atMost ?? value, error: figure.ends.error };
+  const text = `${chance} at ${sense} ${endText(value, known, sense, figure.output, world.system)}`;
+  return { ...check, sure: { hold, text } };
 }
 
 /** What the sides come to, each by itself; null where one is no formula: with `and` or brackets around all of it. */

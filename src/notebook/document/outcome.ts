@@ -82,6 +82,6 @@ export interface CheckOutcome {
   readonly holds: boolean;
   /** `4.81 s < 8 s`, the two sides evaluated. */
   readonly found: string;
-  /** Of a figure with an interval: whether it holds at both ends too, and the ends as `[4.5, 5.2] s`. */
-  readonly ends?: { readonly hold: boolean; readonly text: string };
+  /** Of a figure with an interval: whether it may be promised, and what may be: `in nine of ten at most 5.2 s`. */
+  readonly sure?: { readonly hold: boolean; readonly text: string };
 }

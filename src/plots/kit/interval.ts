@@ -27,6 +27,12 @@ export function endsText(value: number, ends: Ends, what: Described, system: Sys
   return withUnit(`[${a},\u00a0${b}]`, scaleOf(what, system).unit);
 }
 
+/** `5.2 s`: one end, rounded outwards. */
+export function endText(value: number, ends: Ends, which: 'least' | 'most', what: Described, system: System): string {
+  const [low = '', high = ''] = shownEnds(value, ends, what, system);
+  return withUnit(which === 'least' ? low : high, scaleOf(what, system).unit);
+}
+
 function withUnit(text: string, unit: string): string {
   const label = unitText(unit);
   return label === '' ? text : `${text}\u00a0${label}`;

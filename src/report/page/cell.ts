@@ -66,8 +66,8 @@ export function valueText({ value, unit, display, spread }: NamedValue): string 
 export function checkList(checks: readonly CheckOutcome[], slim = false): Html {
   return html`<ul class="checks">
 ${checks.map(check => {
-  const { promise, text, line, holds, found, ends } = check;
-  return html`<li class="${stateOf(check)}"${holds ? null : html` id="check-${line}"`}><b>${MARKS[stateOf(check)]}</b> ${promise} <span>${slim ? null : html`<code>${text}</code>: `}${found}${ends === undefined ? null : `, nine of ten within ${ends.text}`}</span></li>
+  const { promise, text, line, holds, found, sure } = check;
+  return html`<li class="${stateOf(check)}"${holds ? null : html` id="check-${line}"`}><b>${MARKS[stateOf(check)]}</b> ${promise} <span>${slim ? null : html`<code>${text}</code>: `}${found}${sure === undefined ? null : `, ${sure.text}`}</span></li>
 `;
 })}</ul>
 `;
@@ -75,8 +75,8 @@ ${checks.map(check => {
 
 const MARKS = { holds: '✓ holds', unsure: '≈ not sure', fails: '✗ fails' };
 
-/** Holds; holds, but not at both ends of its interval; fails. */
-function stateOf({ holds, ends }: CheckOutcome): keyof typeof MARKS {
+/** Holds; holds, but not with the probability of the intervals; fails. */
+function stateOf({ holds, sure }: CheckOutcome): keyof typeof MARKS {
   if (!holds) return 'fails';
-  return ends === undefined || ends.hold ? 'holds' : 'unsure';
+  return sure === undefined || sure.hold ? 'holds' : 'unsure';
 }

@@ -2,6 +2,7 @@
 import { item } from '../../columns.ts';
 import type { Coverage, Holes, Intervals } from '../../runs/result.ts';
 import { readWhyNot } from '../question/why-not.ts';
+import { promise } from './confidence.ts';
 import { estimate, sortedAnswers } from './estimate.ts';
 import { endErrorOf } from './standing.ts';
 import { countedReasons } from './unanswered.ts';
@@ -29,6 +30,10 @@ export function figureCoverages(
     if (symmetric !== null && standard !== null)
       of[key] = {
         ...symmetric,
+        promised: {
+          atLeast: promise(column, 'at_least', probability),
+          atMost: promise(column, 'at_most', probability),
+        },
         standard,
         ...endErrorOf(sortedAnswers(column), probability),
         below: shareBelow(column, item(values, place)),
