@@ -64,7 +64,7 @@ export const calibrate: CellKind = {
     'coast: three runs or more in each direction over the same road, in neutral, without brake or pedal',
     'launch: one launch or more at full pedal, each log from a second before the pedal goes down; with the speed of the driven wheels grip and torque part, with the power of the pack the copper loss, or the mass',
     'a car cell with from: and the name of this cell is the car with what was found, measured together',
-    'a part cell (kind: tyre, unit, road_load, pack) with from: and the name of this cell is the part that was measured',
+    'a part cell (kind: tyre, unit, road_load, pack) with from: and the name of this cell is the part that was measured; a car that takes two such parts of one cell keeps the covariance between them',
   ],
   prepare(cell) {
     const map = readCell(cell);

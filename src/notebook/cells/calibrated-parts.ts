@@ -11,7 +11,7 @@ import {
 } from '../document/located.ts';
 import { mergeMaps } from '../fields/merge.ts';
 import { placed } from './calibrated-car.ts';
-import { inheritedBy, without } from './part-together.ts';
+import { inheritedBy, joinedByFit, without } from './part-together.ts';
 import type { Group } from './together.ts';
 import { said } from './written-lines.ts';
 import type { CalibratedPart } from './yield.ts';
@@ -122,7 +122,8 @@ function groupsIn(map: LocatedMap): readonly Group[] {
 }
 
 function inside(group: Group, prefix: string): readonly Group[] {
-  return without(group, path => !path.startsWith(prefix)).map(each => ({
+  const whole: Group = { ...group, origin: { whole: group, called: group.inputs ?? [] } };
+  return without(whole, path => !path.startsWith(prefix)).map(each => ({
     ...each,
     inputs: (each.inputs ?? []).map(path => path.slice(prefix.length)),
   }));
@@ -152,7 +153,8 @@ function standardIn(groups: readonly Group[], path: string): number | null {
 }
 
 /** A part cell that says the same, line by line. */
-export function partLines(kind: string, { map, together }: CalibratedPart): readonly string[] {
+export function partLines(kind: string, { map, together: groups }: CalibratedPart): readonly string[] {
+  const together = joinedByFit(groups);
   return [
     `kind: ${kind}`,
     ...written(map, 0),

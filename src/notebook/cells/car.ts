@@ -10,7 +10,7 @@ import { nearest } from '../../units/nearest.ts';
 import { NotebookProblem } from '../document/problem.ts';
 import { readUnitFiles } from '../files/unit-files.ts';
 import { carCellFields, weighedCarFields, weightsOf, withoutWeights } from './car-weights.ts';
-import { togetherOfParts, without } from './part-together.ts';
+import { joinedByFit, togetherOfParts, without } from './part-together.ts';
 import { type Group, readTogether, togetherOf } from './together.ts';
 import { fieldNeeds, inputValues, readCell, readFieldsOf, withSpec } from './fields.ts';
 import { CALIBRATIONS } from './calibrate.ts';
@@ -62,7 +62,8 @@ export const car: CellKind = {
 function jointOf(map: LocatedMap, own: readonly Group[], world: World): readonly Group[] {
   const anew = new Set(own.flatMap(({ inputs = [] }) => inputs));
   const parts = togetherOfParts(map, carCellFields, world);
-  return [...parts.flatMap(group => without(group, path => anew.has(path))), ...own];
+  const kept = parts.flatMap(group => without(group, path => anew.has(path)));
+  return [...joinedByFit(kept), ...own];
 }
 
 /** The mapping of the car that this one starts from, its own base merged in. */

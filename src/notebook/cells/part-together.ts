@@ -41,15 +41,44 @@ function says(map: LocatedMap, [key = '', ...rest]: readonly string[]): boolean 
   return rest.length === 0 || value.kind !== 'map' || says(value, rest);
 }
 
-/** A group without some of its members; none where fewer than two are left: each has its own ± then. */
-export function without({ inputs = [], covariance = [] }: Group, leaves: (path: string) => boolean): readonly Group[] {
+/** A group without some of its members; none where fewer than two are left and no other part was measured with them: each has its own ± then. */
+export function without(group: Group, leaves: (path: string) => boolean): readonly Group[] {
+  const { inputs = [], origin } = group;
   const kept = [...inputs.keys()].filter(k => !leaves(item(inputs, k)));
-  if (kept.length < 2) return [];
+  if (kept.length < (origin === undefined ? 2 : 1)) return [];
+  return [
+    {
+      inputs: kept.map(k => item(inputs, k)),
+      covariance: triangleOf(group, kept),
+      ...(origin !== undefined && { origin: { ...origin, called: kept.map(k => item(origin.called, k)) } }),
+    },
+  ];
+}
+
+/** Rows of a covariance up to the diagonal, of some members. */
+function triangleOf({ inputs = [], covariance = [] }: Group, members: readonly number[]): readonly number[] {
   const square = covariance.length === inputs.length ** 2;
   const at = (i: number, j: number): number =>
     square
       ? nth(covariance, i * inputs.length + j)
       : nth(covariance, (Math.max(i, j) * (Math.max(i, j) + 1)) / 2 + Math.min(i, j));
-  const triangle = kept.flatMap((i, row) => kept.slice(0, row + 1).map(j => at(i, j)));
-  return [{ inputs: kept.map(k => item(inputs, k)), covariance: triangle }];
+  return members.flatMap((i, row) => members.slice(0, row + 1).map(j => at(i, j)));
+}
+
+/** Groups that one fit measured, of several parts of one car, as one: with the covariance that it gave to all of them (JCGM 101:2008, 6.4.8). */
+export function joinedByFit(groups: readonly Group[]): readonly Group[] {
+  const fits = [...new Set(groups.flatMap(({ origin }) => (origin === undefined ? [] : [origin.whole])))];
+  const joined = fits.flatMap((whole): readonly Group[] => {
+    const seen = new Set<string>();
+    const members = groups
+      .filter(({ origin }) => origin?.whole === whole)
+      .flatMap(({ inputs = [], origin }) => inputs.map((path, k) => ({ path, called: item(origin?.called ?? [], k) })))
+      // What was measured once and stands in two places of a car, as a unit on both axles, hangs together with the others once.
+      .filter(({ called }) => !seen.has(called) && seen.add(called));
+    const places = members.map(({ called }) => (whole.inputs ?? []).indexOf(called));
+    return places.length < 2
+      ? []
+      : [{ inputs: members.map(({ path }) => path), covariance: triangleOf(whole, places) }];
+  });
+  return [...groups.filter(({ origin }) => origin === undefined), ...joined];
 }

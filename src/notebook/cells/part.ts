@@ -6,7 +6,7 @@ import { nearest } from '../../units/nearest.ts';
 import { placeOf } from '../document/place.ts';
 import { NotebookProblem } from '../document/problem.ts';
 import { fieldNeeds, inputValues, readCell, readFieldsOf, withSpec } from './fields.ts';
-import { inheritedBy, without } from './part-together.ts';
+import { inheritedBy, joinedByFit, without } from './part-together.ts';
 import { readTogether, togetherField, togetherOf, withCovariance } from './together.ts';
 import { type CellKind, type CellText } from './kind.ts';
 import { NOTHING } from './yield.ts';
@@ -55,7 +55,7 @@ export const part: CellKind = {
         const anew = new Set(own.flatMap(({ inputs = [] }) => inputs));
         const kept = inheritedBy(rest, kind, world).flatMap(group => without(group, path => anew.has(path)));
         const together = [...kept, ...own];
-        const { inputs } = withSpec(joint, name, () => readTogether(together, name, read.inputs));
+        const { inputs } = withSpec(joint, name, () => readTogether(joinedByFit(together), name, read.inputs));
         return {
           ...NOTHING,
           product: { kind: 'part', part: kind, map: rest, together },

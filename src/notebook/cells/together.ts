@@ -35,6 +35,8 @@ export interface Group {
   readonly inputs?: readonly string[];
   readonly covariance?: readonly number[];
   readonly correlation?: readonly number[];
+  /** Of a part that was measured together with others: the whole of that, and what each of these inputs is called in it. */
+  readonly origin?: { readonly whole: Group; readonly called: readonly string[] };
 }
 
 /** What the cell says, from the values that were read by its table. */
