@@ -57,7 +57,7 @@ export function brokenGuard(watch: GuardWatch, mode: number): number {
  * the same instant fire one after the other this way. Up to two calls of `rates`.
  */
 export function fallingGuard(watch: GuardWatch, mode: number, probe: number): number {
-  if (!watch.first.some(value => value <= 0)) return -1;
+  if (!anyBelow(watch.first)) return -1;
   // Heun's step, so that a guard that only begins to move is seen as well.
   for (let i = 0; i < watch.n; i++) watch.y[i] = watch.step.start[i]! + probe * watch.step.startRates[i]!;
   watch.y[watch.n] = watch.step.start[watch.n]! + probe;
@@ -68,6 +68,11 @@ export function fallingGuard(watch: GuardWatch, mode: number, probe: number): nu
   watch.step.evaluations += 1;
   for (let i = 0; i < watch.count; i++) if (watch.first[i]! <= 0 && watch.here[i]! < watch.first[i]!) return i;
   return -1;
+}
+
+function anyBelow(values: Float64Array): boolean {
+  for (let i = 0; i < values.length; i++) if (values[i]! <= 0) return true;
+  return false;
 }
 
 /** Guards at `y` into `here`. */

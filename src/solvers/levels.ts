@@ -35,27 +35,39 @@ export function createLevelWatch(step: Step, quintic: Quintic): LevelWatch {
   let open: Uint8Array = new Uint8Array(0);
   let stateOf = new Int32Array(0);
   let valueOf = new Float64Array(0);
-  let anyOpen = false;
+  /** The states with levels, and the least and the greatest value that each may have had in the step. */
+  let watchedStates = new Int32Array(0);
+  const lowest = new Float64Array(step.start.length);
+  const highest = new Float64Array(step.start.length);
+
+  /** The dense output leaves its chord by no more than a quarter of the sum of its coefficients. */
+  function reach(s: number, dense: Float64Array, o: number): void {
+    const swing = (Math.abs(dense[o]!) + Math.abs(dense[o + 1]!) + Math.abs(dense[o + 2]!)) / 4;
+    const a = step.start[s]!;
+    const b = step.end[s]!;
+    lowest[s] = (a < b ? a : b) - swing;
+    highest[s] = (a < b ? b : a) + swing;
+  }
+  /** Levels not passed yet. */
+  let left = 0;
 
   function passed(mode: number, dense: Float64Array, offset: number): readonly Pass[] {
-    if (!anyOpen) return NONE;
+    if (left === 0) return NONE;
     let found: Pass[] | null = null;
     let fitted = false;
     const { start, end } = step;
+    for (let k = 0; k < watchedStates.length; k++) reach(watchedStates[k]!, dense, offset + 3 * watchedStates[k]!);
     for (let l = 0; l < stateOf.length; l++) {
       if (open[l] === 0) continue;
       const s = stateOf[l]!;
       const value = valueOf[l]!;
+      if (value < lowest[s]! || value > highest[s]!) continue;
       const first = start[s]! - value;
       const last = end[s]! - value;
       const across = first < 0 ? last >= 0 : first > 0 && last <= 0;
       if (first === 0 && last === 0 && step.startRates[s] === 0) continue;
       if (!across && first !== 0) {
-        // The dense output leaves its chord by no more than a quarter of the sum of its coefficients.
-        const o = offset + 3 * s;
-        const swing = (Math.abs(dense[o]!) + Math.abs(dense[o + 1]!) + Math.abs(dense[o + 2]!)) / 4;
-        if (Math.min(Math.abs(first), Math.abs(last)) > swing) continue;
-        fromDense(polynomial, step, s, dense, o);
+        fromDense(polynomial, step, s, dense, offset + 3 * s);
         const level = item(levels, l);
         if (Number.isNaN(firstPass(polynomial, level, step.startRates[s]!, last))) continue;
       }
@@ -83,12 +95,14 @@ export function createLevelWatch(step: Step, quintic: Quintic): LevelWatch {
 
   /** Puts passes in order of time, cuts them after the first that stops, and marks the rest as passed. */
   function settle(found: Pass[]): readonly Pass[] {
-    if (found.length > 1) found.sort((a, b) => a.x - b.x || a.level - b.level);
-    const stop = found.findIndex(pass => levels[pass.level]!.action === 'stop');
-    const kept = stop < 0 ? found : found.slice(0, stop + 1);
-    for (const pass of kept) open[pass.level] = 0;
-    anyOpen = open.includes(1);
-    return kept;
+    inOrder(found);
+    for (let k = 0; k < found.length; k++) {
+      const { level } = item(found, k);
+      open[level] = 0;
+      left--;
+      if (item(levels, level).action === 'stop') found.length = k + 1;
+    }
+    return found;
   }
 
   return {
@@ -98,13 +112,28 @@ export function createLevelWatch(step: Step, quintic: Quintic): LevelWatch {
         open = new Uint8Array(levels.length);
         stateOf = Int32Array.from(levels, level => level.state);
         valueOf = Float64Array.from(levels, level => level.value);
+        watchedStates = Int32Array.from(new Set(stateOf));
       }
       open.fill(1);
-      anyOpen = levels.length > 0;
+      left = levels.length;
     },
     passed,
     jumped,
   };
+}
+
+/** By time, and of one instant by level: a few, which come nearly in order. */
+function inOrder(found: Pass[]): void {
+  for (let k = 1; k < found.length; k++) {
+    const pass = item(found, k);
+    let place = k;
+    for (; place > 0; place--) {
+      const before = item(found, place - 1);
+      if (before.x < pass.x || (before.x === pass.x && before.level < pass.level)) break;
+      found[place] = before;
+    }
+    found[place] = pass;
+  }
 }
 
 /** The dense output of one state in powers of x. */

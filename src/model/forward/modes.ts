@@ -57,7 +57,7 @@ function bounded(room: number): number {
 /** Distance of every other limit from the one in force; right after `rates`. */
 export function guard(m: Moving, mode: number, y: Float64Array, out: Float64Array): void {
   const { places } = m;
-  out.fill(Infinity);
+  for (let i = 0; i < out.length; i++) out[i] = Infinity;
   const breaks = (mode & BREAK) !== 0;
   const bitsFront = axleMode(mode, 0);
   const bitsRear = axleMode(mode, 1);

@@ -41,7 +41,7 @@ const AT_MARKS: ReadonlyMap<string, AtMark> = new Map<string, AtMark>([
   ]),
 ]);
 
-const ALL_AT_MARKS = [...AT_MARKS.keys()];
+const ALL_AT_MARKS = Array.from(AT_MARKS, ([key, figure]) => ({ key, figure }));
 
 /** The mark of a figure that needs no run beyond a mark, and the one that it is told since; undefined for any other figure. */
 export function marksOf(key: string): readonly Mark[] | undefined {
@@ -65,15 +65,14 @@ export function summarise(run: LaunchRun, car: Car, options: LaunchOptions, want
 export function summariseMarks(
   run: LaunchRun,
   { from = 0, to = TARGET }: LaunchOptions,
-  wanted: readonly string[] = ALL_AT_MARKS,
+  wanted?: readonly string[],
 ): Summarised {
   const values: { [key: string]: number | string | null } = { target_speed: to };
   const reasons: { [key: string]: string } = {};
   const { marks } = run;
-  const above = (mark: Mark): boolean => levelOf(mark, to) > from;
-  for (const key of wanted) {
-    const figure = AT_MARKS.get(key);
-    if (figure === undefined) continue;
+  const early = earlyWords(run);
+  const above = (mark: Mark): boolean => (mark === 'to' ? to : from > 0 ? levelOf(mark) : Infinity) > from;
+  for (const { key, figure } of wanted === undefined ? ALL_AT_MARKS : wanted.flatMap(atMark)) {
     const { tells, mark, since } = figure;
     // A level that the run starts on or above is not passed.
     const at = above(mark) ? marks.get(mark) : undefined;
@@ -84,7 +83,6 @@ export function summariseMarks(
     }
     values[key] = null;
     const starts = !above(mark) || (since !== undefined && !above(since));
-    const early = earlyWords(run);
     reasons[key] = starts
       ? 'the run starts at or above that speed'
       : `not reached${early === '' ? ' in this run' : `: ${early}`}`;
@@ -103,9 +101,14 @@ export function earlyWords({ marks, starved }: LaunchRun): string {
   return `at ${kmh} km/h one of the motors turns faster than it may, driven by the other one`;
 }
 
+function atMark(key: string): typeof ALL_AT_MARKS {
+  const figure = AT_MARKS.get(key);
+  return figure === undefined ? [] : [{ key, figure }];
+}
+
 /** m/s of a mark that is a speed, Infinity for any other. */
-function levelOf(mark: Mark, to: number): number {
-  return mark === 'to' ? to : (SPEEDS.get(mark) ?? Infinity);
+function levelOf(mark: Mark): number {
+  return SPEEDS.get(mark) ?? Infinity;
 }
 
 const SPEEDS: ReadonlyMap<Mark, number> = new Map(Object.entries(SPEED_MARKS) as [Mark, number][]);
