@@ -134,30 +134,39 @@ function differentiate(step: Rodas, mode: number): void {
   step.known = true;
 }
 
+/** Weights of the stages in rows of `STAGES`, and one row divided by the step. */
+const WEIGHTS_A = rowsOf(RODAS.A);
+const WEIGHTS_C = rowsOf(RODAS.C);
+const perStep = new Float64Array(STAGES);
+
+function rowsOf(rows: readonly (readonly number[])[]): Float64Array {
+  const flat = new Float64Array(STAGES * STAGES);
+  rows.forEach((row, s) => flat.set(row, s * STAGES));
+  return flat;
+}
+
 /** Solves for u of one stage; leaves its argument in `y`. */
 function stage(step: Rodas, mode: number, s: number): void {
   const { system, n, all, size: h, start, startRates, y, rates, u, jacobian, matrix, pivots } = step;
   const width = n + 1;
   const here = s * all;
-  const a = RODAS.A[s] ?? [];
-  const c = RODAS.C[s] ?? [];
-  for (let i = 0; i < n; i++) y[i] = start[i]!;
-  for (let k = 0; k < s; k++) {
-    const weight = nth(a, k);
-    for (let i = 0; i < n; i++) y[i] = y[i]! + weight * u[k * all + i]!;
+  const row = s * STAGES;
+  for (let i = 0; i < n; i++) {
+    let value = start[i]!;
+    for (let k = 0; k < s; k++) value += WEIGHTS_A[row + k]! * u[k * all + i]!;
+    y[i] = value;
   }
   const node = nth(RODAS.ALPHA, s);
   y[n] = node === 1 ? step.until : start[n]! + node * h;
   if (s > 0) system.rates(mode, y, rates);
   const from = s > 0 ? rates : startRates;
-  for (let i = 0; i < all; i++) u[here + i] = from[i]!;
-  if (step.timed) {
-    const drift = nth(RODAS.TIME, s) * h;
-    for (let i = 0; i < all; i++) u[here + i] = u[here + i]! + drift * jacobian[i * width + n]!;
-  }
-  for (let k = 0; k < s; k++) {
-    const weight = nth(c, k) / h;
-    for (let i = 0; i < all; i++) u[here + i] = u[here + i]! + weight * u[k * all + i]!;
+  const drift = step.timed ? nth(RODAS.TIME, s) * h : 0;
+  for (let k = 0; k < s; k++) perStep[k] = WEIGHTS_C[row + k]! / h;
+  for (let i = 0; i < all; i++) {
+    let value = from[i]!;
+    if (drift !== 0) value += drift * jacobian[i * width + n]!;
+    for (let k = 0; k < s; k++) value += perStep[k]! * u[k * all + i]!;
+    u[here + i] = value;
   }
   substitute(matrix, n, pivots, u, here);
   const scale = RODAS.GAMMA * h;
@@ -173,7 +182,7 @@ function measure(step: Rodas): void {
   const { system, n, all, start, end, startRates, endRates, u, gained, peaks } = step;
   const { scales } = system;
   const last = (STAGES - 1) * all;
-  const a = RODAS.A[STAGES - 1] ?? [];
+  const row = (STAGES - 1) * STAGES;
   let worst = 0;
   let poison = 0;
   for (let i = 0; i < n; i++) {
@@ -184,7 +193,7 @@ function measure(step: Rodas): void {
   for (let i = n; i < all; i++) {
     const error = u[last + i]!;
     let gain = error;
-    for (let k = 0; k < STAGES - 1; k++) gain += nth(a, k) * u[k * all + i]!;
+    for (let k = 0; k < STAGES - 1; k++) gain += WEIGHTS_A[row + k]! * u[k * all + i]!;
     gained[i - n] = gain;
     const peak = Math.max(peaks[i - n]!, Math.abs(startRates[i]!), Math.abs(endRates[i]!));
     peaks[i - n] = peak;
@@ -194,13 +203,17 @@ function measure(step: Rodas): void {
   step.error = worst / step.tolerance + poison;
 }
 
+const WEIGHTS_D2 = Float64Array.from(RODAS.D2);
+const WEIGHTS_D3 = Float64Array.from(RODAS.D3);
+
 function dense({ all, u }: Rodas, out: Float64Array, offset: number): void {
   for (let i = 0, o = offset; i < all; i++, o += 3) {
     let a2 = 0;
     let a3 = 0;
     for (let k = 0; k < STAGES - 1; k++) {
-      a2 += nth(RODAS.D2, k) * u[k * all + i]!;
-      a3 += nth(RODAS.D3, k) * u[k * all + i]!;
+      const value = u[k * all + i]!;
+      a2 += WEIGHTS_D2[k]! * value;
+      a3 += WEIGHTS_D3[k]! * value;
     }
     out[o] = a2;
     out[o + 1] = a3;

@@ -3,12 +3,11 @@
  * engaged. With one unknown it needs no passes over the axles; tests hold the two against each other.
  */
 import { limit } from './limits.ts';
-import { slipCurve } from './slip-curve.ts';
+import { slipCurve, slipShare } from './slip-curve.ts';
 import { MOST_STRETCH, spinUp } from './slip-step.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, CarNow, Moving } from './instant.ts';
 import { friction, loadShare } from '../tyre/friction.ts';
-import { shareAtSlip } from '../tyre/slip.ts';
 
 /**
  * Changes of slip over slip at the peak, and of load over load, after which what is left is below 1e-11; and those that leave less than
@@ -34,8 +33,8 @@ export function balanceSpin(
   beside: AxleNow,
   open: boolean,
 ): void {
-  const share = shareAtSlip(at.stretch, axle.stiffness, axle.shape);
-  if (!atShare(m, axle, at, other, beside, share)) m.now.acceleration = Infinity;
+  slipShare(axle, at, axle.stiffness * at.stretch);
+  if (!atShare(m, axle, at, other, beside, at.share)) m.now.acceleration = Infinity;
   rollAlong(m, axle, other, beside);
   spinUp(axle, at, open);
 }

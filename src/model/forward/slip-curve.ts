@@ -46,6 +46,12 @@ export function slipCurve(axle: AxleFigures, at: OnCurve, x: number): void {
   at.shareBend = 2 * s2 + h * (6 * s3 + h * 12 * s4);
 }
 
+/** The share alone, at any x: far past the peak without a series. */
+export function slipShare(axle: AxleFigures, at: OnCurve, x: number): void {
+  if (x >= 0 && x < PIECES / PER_PIECE) slipCurve(axle, at, x);
+  else at.share = elementary.sin(axle.shape * elementary.atan(x));
+}
+
 /**
  * The Taylor series about x: with kappa = cos(C atan x), (1 + x^2) sigma' = C kappa and (1 + x^2) kappa' = -C sigma give its coefficients
  * one after the other.
