@@ -3,14 +3,28 @@
 // Goes on where it ended, until all are asked; tells the score of each folder and every mutant that lived. docs/MUTATION.md keeps the scores.
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { relative } from 'node:path';
+import { relative, resolve } from 'node:path';
 import { counted, drawn, mutantsOf, mutated, original } from './mutants.mjs';
+import { builtWith } from './mutate-command.mjs';
 
 const CORE = ['src/model', 'src/solvers', 'src/runs'];
-/** Folders of tests that call the sources in their own process; those through the built command never see a mutant. */
-const ASKED = ['model', 'solvers', 'runs', 'studies', 'cycles', 'fit', 'notebook', 'plots', 'report', 'published'].map(
-  name => `tests/${name}`,
-);
+/** Folders of tests that call the sources in their own process, or through the command by `tests/command.ts`. */
+const ASKED = [
+  'model',
+  'solvers',
+  'runs',
+  'studies',
+  'cycles',
+  'fit',
+  'notebook',
+  'plots',
+  'report',
+  'published',
+  'faults',
+  'units',
+  'batch',
+].map(name => `tests/${name}`);
+const throughCommand = name => readFileSync(name, 'utf8').includes("'../command.ts'");
 /** Seconds of processor for the tests nearest to a mutant, which come first: most mutants die there. */
 const FIRST = 8;
 
@@ -86,7 +100,7 @@ export async function mutateSample() {
     throw new Error(
       `${moved.fileName} is not what the mutants were drawn from: remove ${folder} or draw by another seed`,
     );
-  if (learn(folder, until)) ask(state, { folder, kept, until, budget: named('--budget', 45) });
+  if (await learn(folder, until)) ask(state, { folder, kept, until, budget: named('--budget', 45) });
   tell(state);
 }
 
@@ -102,26 +116,47 @@ async function draw(count, seed, folder, kept) {
 function learned(folder) {
   const path = `${folder}/reach.jsonl`;
   if (!existsSync(path)) return [];
-  return readFileSync(path, 'utf8')
-    .trim()
-    .split('\n')
-    .filter(Boolean)
-    .map(line => JSON.parse(line));
+  const lines = readFileSync(path, 'utf8').trim().split('\n').filter(Boolean);
+  const files = new Map();
+  for (const line of lines) {
+    const { seconds, reached, failed, ...told } = JSON.parse(line);
+    const file = relative(process.cwd(), resolve(told.file));
+    const before = files.get(file) ?? { seconds: 0, reached: [], failed: false };
+    files.set(file, {
+      file,
+      seconds: before.seconds + seconds,
+      reached: [...new Set([...before.reached, ...reached])],
+      failed: before.failed || failed,
+    });
+  }
+  return [...files.values()];
 }
 
 /** Learns which tests reach which mutants. @returns whether all is known. */
-function learn(folder, until) {
+async function learn(folder, until) {
   const listed = spawnSync('git', ['ls-files', ...ASKED], { encoding: 'utf8' }).stdout.split('\n');
   const slow = readFileSync('tests/slow.ts', 'utf8');
   const tests = listed.filter(name => name.endsWith('.test.ts') && !slow.includes(`'${name}'`));
-  const known = new Set(learned(folder).map(({ file }) => relative(process.cwd(), file)));
+  const known = new Set(learned(folder).map(({ file }) => file));
   const left = tests.filter(name => !known.has(name));
-  for (let i = 0; i < left.length; i += 20) {
+  const own = left.filter(name => !throughCommand(name));
+  // Of those through the command one at a time: the process that they call does not know for whom.
+  const groups = [
+    ...Array.from({ length: Math.ceil(own.length / 20) }, (_, i) => own.slice(20 * i, 20 * i + 20)),
+    ...left.filter(throughCommand).map(name => [name]),
+  ];
+  const command = await builtWith(JSON.parse(readFileSync(`${folder}/counted.json`, 'utf8')), folder);
+  const environment = {
+    MUTATE_TEXTS: `${folder}/counted.json`,
+    MUTATE_REACH: resolve(`${folder}/reach.jsonl`),
+    AXLEWATT_COMMAND: command,
+    NODE_OPTIONS: `--import=${resolve('build/mutate-host.mjs')}`,
+  };
+  for (const [k, group] of groups.entries()) {
     const wall = (until - Date.now()) / 1000;
     if (wall < 20) return false;
-    const environment = { MUTATE_TEXTS: `${folder}/counted.json`, MUTATE_REACH: `${folder}/reach.jsonl` };
-    runTests(left.slice(i, i + 20), { environment, seconds: 600, wall, folder, bail: 0 });
-    console.log(`learnt what ${i + 20} of ${left.length} test files reach`);
+    runTests(group, { environment, seconds: 600, wall, folder, bail: 0 });
+    console.log(`learnt what ${k + 1} of ${groups.length} groups of test files reach`);
   }
   return true;
 }
@@ -143,30 +178,48 @@ function fate(mutant, tests, { folder, until, budget }) {
   if (tests.length === 0) return { status: 'unreached' };
   const texts = `${folder}/mutant.json`;
   writeFileSync(texts, JSON.stringify({ [mutant.fileName]: mutated(mutant) }));
-  let spent = 0;
-  const [first, rest] = [[], []];
-  for (const test of tests) {
-    if (spent > 0 && spent + test.seconds > budget) continue;
-    spent += test.seconds;
-    (spent <= FIRST || first.length === 0 ? first : rest).push(test);
-  }
-  for (const some of [first, rest]) {
+  const rounds = roundsOf(tests, budget);
+  for (const some of rounds) {
     if (some.length === 0) continue;
     const wall = (until - Date.now()) / 1000;
     if (wall < 15) return undefined;
     const usual = some.reduce((sum, { seconds }) => sum + seconds, 0);
-    const files = some.map(({ file }) => relative(process.cwd(), file));
-    const { status, signal, report } = runTests(files, {
-      environment: { MUTATE_TEXTS: texts },
-      seconds: 20 + 3 * usual,
-      wall,
-      folder,
-    });
+    const { status, signal, report } = runTests(
+      some.map(({ file }) => file),
+      {
+        environment: {
+          MUTATE_TEXTS: texts,
+          AXLEWATT_COMMAND: resolve(`${folder}/built/dist/cli/main.mjs`),
+          __STRYKER_ACTIVE_MUTANT__: mutant.id ?? '',
+        },
+        seconds: 20 + 3 * usual,
+        wall,
+        folder,
+      },
+    );
     if (signal === 'SIGKILL') return undefined;
-    if (signal !== null) return { status: 'timeout', by: files[0] };
+    if (signal !== null) return { status: 'timeout', by: some[0].file };
     if (status !== 0) return { status: 'died', by: firstFailed(report) };
   }
-  return { status: 'lived', by: `${first.length + rest.length} of ${tests.length} test files` };
+  return { status: 'lived', by: `${rounds.flat().length} of ${tests.length} test files` };
+}
+
+/** Tests in the order in which they are asked: those nearest, as many of the others as the budget holds, and as many of those through the command. */
+function roundsOf(tests, budget) {
+  const [first, rest, through] = [[], [], []];
+  let spent = 0;
+  for (const test of tests.filter(({ file }) => !throughCommand(file))) {
+    if (spent > 0 && spent + test.seconds > budget) continue;
+    spent += test.seconds;
+    (spent <= FIRST || first.length === 0 ? first : rest).push(test);
+  }
+  spent = 0;
+  for (const test of tests.filter(({ file }) => throughCommand(file))) {
+    if (spent > 0 && spent + test.seconds > budget / 2) continue;
+    spent += test.seconds;
+    through.push(test);
+  }
+  return [first, rest, through];
 }
 
 const lineOf = ({ fileName, location, mutatorName, was, replacement }) =>

@@ -1,5 +1,6 @@
 // A process in which the built command is called again and again: the engine is warm from the second call on.
-const { call } = await import(new URL('../dist/cli/main.mjs', import.meta.url).href);
+// A mutated command stands in another place.
+const { call } = await import(process.env.AXLEWATT_COMMAND ?? new URL('../dist/cli/main.mjs', import.meta.url).href);
 
 /** What was said since the last call. */
 const said = { out: '', err: '' };

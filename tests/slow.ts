@@ -16,6 +16,7 @@ export const SLOW: readonly string[] = [
   'tests/docs/readme.test.ts',
   'tests/explore/kept.test.ts',
   'tests/faults/beyond-limits.test.ts',
+  'tests/faults/calibrate-bus.test.ts',
   'tests/faults/calibrate-season.test.ts',
   'tests/faults/careless-hands.test.ts',
   'tests/faults/currents.test.ts',

@@ -42,6 +42,15 @@ describe.each(BOTH)('%s: levels', (_name, solve) => {
     run.events.forEach((e, i) => expect(e.time).toBeCloseTo([0.6, 0.8, 1.4][i]!, 11));
   });
 
+  it('below what begins above them and rises are never passed, below nothing either', () => {
+    const watched = [level('below', 0, -0.5), level('far', 0, -3), level('above', 0, 0.5)];
+    const run = solve(hill, { ...overHill, end: 0.9, firstStep: 0.9, levels: watched });
+    expect(run.events.map(e => watched[e.index]!.name)).toEqual(['above']);
+    // From below nothing up: x = -1 + 2 t - t^2 passes -0.5 at 1 - sqrt(0.5).
+    const up = solve(hill, { ...overHill, initial: [-1], end: 0.9, firstStep: 0.9, levels: [level('half', 0, -0.5)] });
+    expect(up.events[0]!.time).toBeCloseTo(1 - Math.sqrt(0.5), 10);
+  });
+
   it('are found close to a top', () => {
     const run = solve(hill, { ...overHill, levels: [level('near', 0, 1 - 1e-5)] });
     expect(run.events).toHaveLength(1);

@@ -49,6 +49,24 @@ describe('a standard range test', () => {
     expect(of(results.hwfet, 'range_highway')).toBe(of(results.hwfet, 'range'));
   });
 
+  it('says what it does not tell, and why', () => {
+    const why = (test: keyof typeof results): Result['reasons'] => results[test].reasons;
+    for (const key of ['range_city', 'consumption_city'] as const) {
+      for (const test of ['wltp', 'hwfet'] as const)
+        expect([test, why(test)[key]]).toEqual([test, 'this test has no UDDS']);
+      for (const test of ['udds', 'mct'] as const) expect(of(results[test], key)).toBeGreaterThan(0);
+    }
+    for (const key of ['range_highway', 'consumption_highway'] as const) {
+      for (const test of ['wltp', 'udds'] as const)
+        expect([test, why(test)[key]]).toEqual([test, 'this test has no HWFET']);
+      for (const test of ['hwfet', 'mct'] as const) expect(of(results[test], key)).toBeGreaterThan(0);
+    }
+    for (const test of ['wltp', 'udds', 'hwfet'] as const) {
+      expect([test, why(test)['steady_share']]).toEqual([test, 'nothing in this test is driven at a steady speed']);
+    }
+    expect(of(results.mct, 'steady_share')).toBeGreaterThan(0);
+  });
+
   it('of many cycles has four UDDS, two HWFET and a short constant speed at the end', () => {
     const { mct } = results;
     const names = mct.series['cycles']!['cycle']!.values;
