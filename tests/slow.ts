@@ -37,6 +37,7 @@ export const SLOW: readonly string[] = [
   'tests/live/controls.test.ts',
   'tests/live/figures.test.ts',
   'tests/live/firefox.test.ts',
+  'tests/live/keyboard.test.ts',
   'tests/live/page.test.ts',
   'tests/live/pictures.test.ts',
   'tests/notebook/mutations.test.ts',

@@ -30,7 +30,12 @@ export function* spreadRows(
     try {
       const work = varied.asked === null ? workOf(varied) : 0;
       const count = varied.asked ?? Math.min(FIRST, Math.floor(left / work));
-      if (count < FEWEST) continue;
+      if (count < FEWEST) {
+        const result = { ...product.result, unsampled: true } as const;
+        state.given = { ...state.given, product: { ...product, result } };
+        cells.done(state.piece.name, state.given);
+        continue;
+      }
       left -= count * work;
       const found = yield* sampledRows(state.piece.name, varied, count);
       if (found === null) continue;

@@ -9,15 +9,15 @@ export function reason(result: Result, key: string): string {
   return (result.reasons[key] ?? 'no reason was given').replace(/\.$/, '');
 }
 
-/** ` (no answer in 62 of 128 samples)`, to stand behind a value; '' where all samples have an answer. */
+/** ` (no answer in 62 of 128 cases)`, to stand behind a value; '' where all cases have an answer. */
 export function holesBrief({ intervals }: Result, key: string): string {
   const holes = intervals?.holes[key];
   return intervals === undefined || holes === undefined ? '' : ` (no answer in ${share(holes, intervals.samples)})`;
 }
 
 /**
- * `No answer in 62 of 128 samples (48 %): the pack is too cold to be charged`, to stand in a headline without its full stop. For a
- * figure that the run itself does not have, what the samples say that have it. '' where all samples agree with the run.
+ * `No answer in 62 of 128 cases (48 %): the pack is too cold to be charged`, to stand in a headline without its full stop. For a
+ * figure that the run itself does not have, what the samples say that have it. '' where all cases agree with the run.
  */
 export function holesText(result: Result, key: string, system: System): string {
   const { intervals, summary } = result;
@@ -26,7 +26,7 @@ export function holesText(result: Result, key: string, system: System): string {
   const { samples } = intervals;
   if ((summary[key] ?? null) === null) {
     const found = samples - holes.missing;
-    return found === 0 ? '' : `In ${found} of ${samples} samples there is an answer${between(result, key, system)}`;
+    return found === 0 ? '' : `In ${found} of ${samples} cases there is an answer${between(result, key, system)}`;
   }
   return `No answer in ${share(holes, samples)} (${percent(holes.missing / samples)}): ${reasonsText(holes)}`;
 }
@@ -67,7 +67,7 @@ export function allHolesText({ intervals, outputs, summary }: Result): string {
 }
 
 function share({ missing }: Holes, samples: number): string {
-  return `${missing} of ${samples} samples`;
+  return `${missing} of ${samples} cases`;
 }
 
 function percent(part: number): string {

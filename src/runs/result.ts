@@ -166,6 +166,8 @@ export interface Result<S extends Summary = Summary> {
   readonly warnings: readonly string[];
   /** How things were read, such as a pause taken as a stop: worth knowing, nothing to beware of. */
   readonly notes?: readonly string[];
+  /** Whether its rows have no intervals because nobody asked for them and they are too much work to be taken unasked. */
+  readonly unsampled?: true;
   readonly opinion: SecondOpinion | null;
   /** Why the integration ended before its time; left out where it did not. */
   readonly ended?: string;

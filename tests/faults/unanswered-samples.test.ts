@@ -27,7 +27,7 @@ describe('a charge in the cold that some samples can not begin', () => {
   const page = plain(called.read('out/a.html'));
   const terminal = plain(called.out);
   // 3 of the 8 degrees lie above the temperature of the pack: 24 of 64 draws, but for the unevenness of the sequence.
-  const text = /No answer in (\d+) of 64 samples \(\d+(?:\.\d)? %\): the pack is too cold to be charged/u;
+  const text = /No answer in (\d+) of 64 cases \(\d+(?:\.\d)? %\): the pack is too cold to be charged/u;
 
   it('says so in the answer on the page, beside the interval of the others', () => {
     const answer = page.slice(page.indexOf('id="answer"'), page.indexOf('id="workings"'));
@@ -43,8 +43,8 @@ describe('a charge in the cold that some samples can not begin', () => {
   });
 
   it('says so beside each value in the tables, and in the answer of a spread', () => {
-    expect(page).toMatch(/<code>energy_wall<\/code><\/th><td>[^<]* kWh \(no answer in \d+ of 64 samples\)<\/td>/u);
-    expect(page).toMatch(/time to charge[^<]*\[[^\]]+\][^<]*no answer in \d+ of 64 samples/u);
+    expect(page).toMatch(/<code>energy_wall<\/code><\/th><td>[^<]* kWh \(no answer in \d+ of 64 cases\)<\/td>/u);
+    expect(page).toMatch(/time to charge[^<]*\[[^\]]+\][^<]*no answer in \d+ of 64 cases/u);
   });
 });
 
@@ -55,13 +55,13 @@ describe('a launch that some samples do not finish', () => {
       'unit: { peak_torque: 150 N m, peak_power: 60 kW, max_speed: 7700 rpm .. 9700 rpm }, ratio: 9',
     ) + fence('launch hop', 'car: van');
   const called = command({ 'a.md': notebook }, ['run', 'a.md', '--samples', '64']);
-  const text = /0 to 100 km\/h: No answer in \d+ of 64 samples \(\d+(?:\.\d)? %\): not reached in this run/u;
+  const text = /0 to 100 km\/h: No answer in \d+ of 64 cases \(\d+(?:\.\d)? %\): not reached in this run/u;
 
   it('says so in its card, in its table and on the terminal', () => {
     const page = plain(called.read('out/a.html'));
     const card = page.slice(page.indexOf('<article class="card"'), page.indexOf('</article>'));
-    expect(card).toMatch(/No answer in \d+ of 64 samples \(\d+(?:\.\d)? %\): not reached in this run/u);
-    expect(page).toMatch(/<th scope="row">to 100 km\/h<\/th><td>[^<]*\] s \(no answer in \d+ of 64 samples\)/u);
+    expect(card).toMatch(/No answer in \d+ of 64 cases \(\d+(?:\.\d)? %\): not reached in this run/u);
+    expect(page).toMatch(/<th scope="row">to 100 km\/h<\/th><td>[^<]*\] s \(no answer in \d+ of 64 cases\)/u);
     expect(plain(called.out)).toMatch(text);
   });
 });
@@ -73,7 +73,7 @@ it('a run without an answer says how many samples have one', () => {
       'charger: { power: 3.7 kW }',
     ) + fence('charge night', 'car: van', 'from: 20 %', 'to: 80 %', 'temperature: 0 degC', 'pack_temperature: 0 degC');
   const called = command({ 'a.md': notebook }, ['run', 'a.md', '--samples', '64']);
-  const text = /No charge: the pack is too cold[^.]*\. In \d+ of 64 samples there is an answer: \[\d+ h/u;
+  const text = /No charge: the pack is too cold[^.]*\. In \d+ of 64 cases there is an answer: \[\d+ h/u;
   expect(plain(called.read('out/a.html'))).toMatch(text);
   expect(plain(called.out)).toMatch(text);
 });

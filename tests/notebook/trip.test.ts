@@ -81,7 +81,7 @@ describe('what is driven', () => {
   it('is a log, with what was mended in it', () => {
     const { trip, notes } = read('log: drive.csv');
     expect(distanceOf(legs(trip)[0]!.schedule)).toBeCloseTo(200, 9);
-    expect([trip.title, notes]).toEqual(['drive.csv', []]);
+    expect([trip.title, notes]).toEqual(['recorded drive “drive”', []]);
     const parked = read('log: parked.csv');
     expect(parked.trip.parts.map(({ kind }) => kind)).toEqual(['leg', 'stop', 'leg']);
     expect(parked.notes).toEqual([
@@ -109,7 +109,7 @@ describe('what is driven', () => {
         '  - { log: rolling.csv }',
       ].join('\n'),
     );
-    expect(trip.title).toBe('2 times UDDS, stop of 8 h, steady 90 km/h, rolling.csv');
+    expect(trip.title).toBe('2 times UDDS, stop of 8 h, steady 90 km/h, recorded drive “rolling”');
     expect(trip.parts.map(part => (part.kind === 'stop' ? part.seconds : part.load))).toEqual([
       150,
       150,

@@ -103,6 +103,6 @@ describe('the intervals of runs', () => {
     const holes = { time: { missing: 3, reasons: [{ reason: 'not reached', samples: 3 }] } };
     const holed = { ...block, result: { ...block.result, intervals: { ...intervals, holes } } };
     const text = await writeReport(outcome({ blocks: [holed], problems: [], failedChecks: 0 }));
-    expect(text).toContain('No answer: to the target speed in 3 of 32 samples (not reached).');
+    expect(text).toContain('No answer: to the target speed in 3 of 32 cases (not reached).');
   });
 });

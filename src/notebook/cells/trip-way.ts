@@ -104,7 +104,7 @@ function wayOf(row: FieldValues, path: string, log: ReadLog): Way {
   const carried = typeof load === 'number' ? load : null;
   if (typeof file === 'string') {
     const parts = log(file, path, row).parts.map(part => (part.kind === 'stop' ? part : { ...part, load: carried }));
-    return { title: file, parts, steady: null };
+    return { title: loggedTitle(file), parts, steady: null };
   }
   if (typeof name !== 'string' || !isScheduleName(name)) {
     throw new SpecError(`${path}.schedule`, 'is no schedule', `one of ${scheduleNames.join(', ')}`);
@@ -154,4 +154,10 @@ export function unitsOf({ timeUnit, speedUnit, altitudeUnit }: FieldValues): Log
     ...(typeof speedUnit === 'string' ? { speed: speedUnit } : {}),
     ...(typeof altitudeUnit === 'string' ? { altitude: altitudeUnit } : {}),
   };
+}
+
+/** `the recorded drive "over the hill"` of `logs/over-the-hill.csv`. */
+function loggedTitle(file: string): string {
+  const name = file.replace(/^.*[\\/]/u, '').replace(/\.[^.]*$/u, '');
+  return `recorded drive “${name.replaceAll(/[-_]+/gu, ' ')}”`;
 }

@@ -97,7 +97,7 @@ function ofRows(values: FieldValues, path: string, ways: Ways, assumed: Input[])
   if (!loose.some(({ kind }) => kind === 'leg'))
     throw new SpecError(`${path}.trip`, 'has no leg', `a row with ${ONE_OF}`);
   const { parts, notes } = met(loose, part => below(nth(owners, part)));
-  const title = rows.length <= 4 ? rows.map(row => row.title).join(', ') : `trip of ${rows.length} rows`;
+  const title = rows.length <= 4 ? rows.map(row => row.title).join(', ') : `trip in ${rows.length} stages`;
   return { trip: { title, parts }, notes };
 }
 

@@ -9,7 +9,7 @@ import { type Bar, type Card, sentenceCard } from '../card.ts';
 import type { ReportKind } from '../kind.ts';
 import { figureOf } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
-import { everyOutput, note, verdictList } from './study.ts';
+import { everyOutput, note, UNSAMPLED, verdictList } from './study.ts';
 
 export const compareReport: ReportKind = {
   kind: 'compare',
@@ -27,9 +27,11 @@ ${note(`${runs} cars, each run at the best value of every input. What is uncerta
 }
 
 /** What square brackets mean here: the same draws in every car, so that what they share falls out of the differences. */
-function bracketsText({ intervals }: Result): string {
+function bracketsText({ intervals, unsampled }: Result): string {
   return intervals === undefined
-    ? ''
+    ? unsampled === true
+      ? UNSAMPLED
+      : ''
     : ` Square brackets: ${chanceText(intervals.probability)} lie between, of the differences too; ${samplesText(intervals)}, the same draws in every car, seed ${intervals.seed}.`;
 }
 

@@ -54,6 +54,10 @@ export function everyOutput(result: Result, system: System): Html {
 `;
 }
 
+/** Where a page takes no intervals unasked. */
+export const UNSAMPLED =
+  ' There are no intervals: so many long runs are more work than a page takes unasked; samples: 64 in this cell gives them.';
+
 /** A note below a table or a picture. */
 export function note(text: string): Html {
   return html`<p class="note">${capital(text)}</p>

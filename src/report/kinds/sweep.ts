@@ -10,7 +10,7 @@ import type { System } from '../../units.ts';
 import type { Pictures, ReportKind } from '../kind.ts';
 import { figuresOf } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
-import { cappedTable, everyOutput, firstVerdict, note, verdictList, verdictWords } from './study.ts';
+import { cappedTable, everyOutput, firstVerdict, note, UNSAMPLED, verdictList, verdictWords } from './study.ts';
 
 export const sweepReport: ReportKind = {
   kind: 'sweep',
@@ -30,7 +30,7 @@ async function sweepBody(result: Result, system: System, id: string): Promise<Ht
   const none = missing === 0 ? '' : ` ${missing} figures have no answer.`;
   const front = frontRows(result);
   return html`${verdictList(result.verdicts ?? [])}${drawn}${front.length === 0 ? null : rowsTable(result, system, front, 'The best compromises')}<details class="numbers"><summary>The runs</summary>${rowsTable(result, system, null, 'The runs')}</details>
-${note(`${summaryNumber(result, 'runs') ?? 0} runs, each at the best value of every other input.${none}`)}${everyOutput(result, system)}`;
+${note(`${summaryNumber(result, 'runs') ?? 0} runs, each at the best value of every other input.${none}${result.unsampled === true ? UNSAMPLED : ''}`)}${everyOutput(result, system)}`;
 }
 
 function pictures(result: Result, system: System): Pictures {

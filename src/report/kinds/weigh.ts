@@ -41,10 +41,53 @@ function weighCard(result: Result, system: System): Card {
   };
   return {
     headline: headlineOf(result, 'kerb_mass', `kerb mass, ${changed(result, system)}`, system),
-    text: [`${capital(axle('front'))}; ${axle('rear')}.`, ...restWords(result, system)].join(' '),
+    text: [
+      `${capital(axle('front'))}; ${axle('rear')}.`,
+      loadWords(result, system),
+      tightestWords(result, system),
+      ...restWords(result, system),
+    ]
+      .filter(text => text !== '')
+      .join(' '),
     small: axleBars(result, system),
     asked: [],
   };
+}
+
+/** Who and what is aboard where the car is called fully loaded. */
+function loadWords(result: Result, system: System): string {
+  const items = result.series['items'] ?? {};
+  const [names, what] = [texts(items, 'item'), texts(items, 'what')];
+  const [counts, masses] = [numbers(items, 'count'), numbers(items, 'mass_kg')];
+  const aboard = names.flatMap((name, k) => {
+    if (what[k] !== 'driver' && what[k] !== 'load') return [];
+    const count = counts[k] ?? 1;
+    return [`${count > 1 ? `${count} ` : ''}${name} ${massText(masses[k] ?? 0, system)}`];
+  });
+  const only = what.includes('load') ? '' : ', and nothing else: no load is given';
+  return aboard.length === 0 ? '' : `Fully loaded is with ${aboard.join(', ')}${only}.`;
+}
+
+const MARGINS = {
+  front_margin: 'the permitted front axle load',
+  rear_margin: 'the permitted rear axle load',
+  gross_margin: 'the permitted gross mass',
+  train_margin: 'the permitted mass of car and trailer',
+  hitch_margin: 'what may rest on the hitch',
+  front_tyre_margin: 'what the front tyres carry',
+  rear_tyre_margin: 'what the rear tyres carry',
+} as const;
+
+/** The least of what is left; nothing where something is too much already, which is told first of all. */
+function tightestWords(result: Result, system: System): string {
+  const left = Object.entries(MARGINS).flatMap(([key, limit]) => {
+    const margin = summaryNumber(result, key);
+    return margin === null ? [] : [{ margin, limit }];
+  });
+  const [least] = left.toSorted((a, b) => a.margin - b.margin);
+  return least === undefined || least.margin < 0
+    ? ''
+    : `Tightest: ${massText(least.margin, system)} to ${least.limit}, with no allowance for what scales and weights of parts may be off.`;
 }
 
 /** The axles fully loaded, each of what it may carry; of the heavier one where that is not known. */

@@ -16,18 +16,32 @@ export function carStrip(blocks: readonly Block[]): Html | null {
   return html`<div class="the-cars"><h3>The car${told.length === 1 ? '' : 's'}</h3>
 <ul>
 ${told.map(
-  ([
-    name,
-    sketch,
-  ]) => html`<li><b>${cellTitle(name)}</b>: ${carText(sketch, used.has(sketch.from ?? '') ? sketches.get(sketch.from ?? '') : undefined)}.</li>
+  (
+    [name, sketch],
+    k,
+  ) => html`<li><b>${cellTitle(name)}</b>: ${carText(sketch, used.has(sketch.from ?? '') ? sketches.get(sketch.from ?? '') : undefined) ?? likeText(sketch, told.slice(0, k))}.</li>
 `,
 )}</ul></div>
 `;
 }
 
-/** All of a car, or of one that is made from another what differs. */
-function carText(sketch: CarSketch, base: CarSketch | undefined): string {
-  if (base === undefined || sketch.from === null) return sketch.parts.filter(text => text !== '').join('; ');
+/** All of a car; where most of it was told of an earlier one, as with what logs have measured, the rest. */
+function likeText({ parts }: CarSketch, earlier: readonly (readonly [name: string, sketch: CarSketch])[]): string {
+  const differing = (other: CarSketch): readonly string[] =>
+    parts.filter((text, k) => text !== other.parts[k] && text !== '');
+  const [like] = earlier.toSorted((a, b) => differing(a[1]).length - differing(b[1]).length);
+  if (like === undefined || differing(like[1]).length > FEW) return parts.filter(text => text !== '').join('; ');
+  const rest = differing(like[1]);
+  const same = `weight, drive, tyres and pack as ${cellTitle(like[0])}`;
+  return rest.length === 0 ? same : `${same}, but ${rest.join('; ')}`;
+}
+
+/** Parts in which a car may differ to be told by another one. */
+const FEW = 2;
+
+/** Of a car that is made from another what differs; null for one of its own. */
+function carText(sketch: CarSketch, base: CarSketch | undefined): string | null {
+  if (base === undefined || sketch.from === null) return null;
   const differing = sketch.parts.filter((text, k) => text !== base.parts[k] && text !== '');
   const others = [...(differing.length === 0 ? sketch.told : []), ...sketch.besides];
   const what = [...differing, ...(others.length === 0 ? [] : [`another ${others.join(', ')}`])];

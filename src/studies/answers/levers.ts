@@ -2,6 +2,7 @@
 import { UNLISTED } from '../../model/fields/filler.ts';
 import type { AxleName, Car } from '../../model/car.ts';
 import { completeCar } from '../../model/complete.ts';
+import { misfitsOf } from '../../model/pack/voltage-window.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import { createAsk, refusal } from '../../runs/answer/ask.ts';
 import type { Change } from '../../runs/answer/change.ts';
@@ -31,6 +32,8 @@ export function leversOf(question: Question, result: Result): readonly Lever[] {
   const [before, weight] = [Number(base['time']), Number(base['mass'])];
   return candidates(question, car).map(({ what, from, to, changes }): Lever => {
     const none = { what, from, to, heavier: 0, time: null, gain: null };
+    const broken = what === 'series' ? chargerMisfit(car, to) : null;
+    if (broken !== null) return { ...none, reason: broken };
     try {
       const { summary, reasons } = ask(changes);
       const { time, mass } = summary;
@@ -41,6 +44,14 @@ export function leversOf(question: Question, result: Result): readonly Lever[] {
       return { ...none, reason: whyNot(error) };
     }
   });
+}
+
+/** Why the charger can not fill a pack of so many cells in series; inverter and contactors refuse it by themselves. */
+function chargerMisfit({ pack, charger }: Car, series: number): string | null {
+  if (charger.voltage === undefined) return null;
+  const maxVoltage = (pack.maxVoltage * series) / pack.series;
+  const misfit = misfitsOf({ ...pack, series, maxVoltage }, charger.voltage).find(({ side }) => side === 'greatest');
+  return misfit === undefined ? null : `the greatest voltage of the charger ${misfit.words}`;
 }
 
 /** Why a car can not be so, without the path of its field: the words of the field say enough. */
