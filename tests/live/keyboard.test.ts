@@ -86,6 +86,15 @@ describe.runIf(hasBrowser)('a page with knobs, by keys alone', () => {
     expect(places).toEqual(Array.from({ length: count }, (_, k) => k));
   }, 120_000);
 
+  it('says below a control where it ends and where the notebook stands, each beside the other', async () => {
+    const over = `[...document.querySelectorAll('.knob .ends')].flatMap(each => {
+      const [a, b, c] = [...each.children].map(word => word.getBoundingClientRect());
+      return a.right < b.left && b.right < c.left ? [] : [each.textContent];
+    })`;
+    expect(await page.evaluate("document.querySelectorAll('.knob .ends').length")).toBe(1);
+    expect(await page.evaluate(over)).toEqual([]);
+  });
+
   it('opens and closes what folds, turns what turns, chooses what is chosen', async () => {
     const fold = "document.querySelector('details.numbers')";
     await page.evaluate(`${fold}.querySelector('summary').focus()`);

@@ -23,7 +23,7 @@ describe('a ranking', () => {
       'why',
     );
     expect(verdicts![0]).toMatch(
-      /: these samples do not tell which input makes most of the uncertainty; perhaps .* or /u,
+      /: the cases that were tried do not tell which input makes most of the uncertainty; perhaps .* or /u,
     );
   });
 

@@ -51,7 +51,7 @@ export function readLaunchLog(text: string, options: LaunchLogOptions): LaunchLo
   };
   const notes: string[] = [...whole.notes];
   const wheels = told(rows, rows.bus.wheel);
-  const power = powerOf(rows, notes, cut);
+  const power = packPowerOf(rows, notes, cut);
   const turns = rows.header.columns.find(({ kind }) => kind === 'wheel')?.unit === TURNS;
   const wheel = wheels === null ? null : cut(scaled(wheels, turns ? options.radius : 1));
   const rolls = wheel === null ? null : only(wheel, value => value >= SLOWEST_WHEEL);
@@ -73,7 +73,11 @@ export function readLaunchLog(text: string, options: LaunchLogOptions): LaunchLo
 }
 
 /** By its own column, else by voltage and current; out of the pack whatever the sign that it is logged with. */
-function powerOf({ bus, ...rows }: LogRows, notes: string[], cut: (track: Track) => Track): Track | null {
+export function packPowerOf(
+  { bus, ...rows }: LogRows,
+  notes: string[],
+  cut: (track: Track) => Track = track => track,
+): Track | null {
   const [own, current, voltage] = [bus.power, bus.current, bus.voltage].map(each => told(rows, each));
   if ((current === null) !== (voltage === null) && own === null)
     notes.push(

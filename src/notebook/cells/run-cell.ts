@@ -13,6 +13,7 @@ import { type FieldValues, writtenKey } from '../fields/read-context.ts';
 import { fieldNeeds, readCell, readFieldsOf, withSpec } from './fields.ts';
 import type { CellKind, CellText } from './kind.ts';
 import type { CellYield } from './yield.ts';
+import { withLoggedPower } from './logged-power.ts';
 import { resultYield } from './result.ts';
 import { atFullPedal, carOf } from './the-car.ts';
 import { remembered } from '../memory.ts';
@@ -97,11 +98,12 @@ function answered(
       return { result: levers.length === 0 ? plain : { ...plain, levers }, assumed: list };
     }),
   );
-  const told = {
+  const driven = {
     ...result,
     warnings: [...result.warnings, ...notes],
     ...(read !== null && read.notes.length > 0 && { notes: read.notes }),
   };
+  const told = effort === 'whole' ? withLoggedPower(driven, values, path => world.readFile(path)) : driven;
   const before = kind.atFullPedal ? atFullPedal(behind) : behind;
   return resultYield(told, [...before, ...inputs, ...(read?.assumed ?? []), ...assumed], world.system, { question });
 }

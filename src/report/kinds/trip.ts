@@ -5,6 +5,7 @@ import { columnHeading, figure, scaleOf, written } from '../../units/rounding.ts
 import { packOverDistance } from '../../plots/pack-distance.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
 import { numbers, texts } from '../../runs/series.ts';
+import { loggedPower, loggedWords } from '../../plots/logged-power.ts';
 import { powerBySpeed } from '../../plots/power-by-speed.ts';
 import { rangeByTemperature } from '../../plots/range-by-temperature.ts';
 import { scheduleTrace } from '../../plots/schedule-trace.ts';
@@ -61,6 +62,7 @@ function pictures(result: Result, system: System): Pictures {
   const far = temperature !== undefined && numbers(temperature, 'range_m').some(value => !Number.isNaN(value));
   return [
     ...(time === undefined ? [] : ([['schedule', scheduleTrace(result, system)]] as const)),
+    ...(result.series['logged'] === undefined ? [] : ([['logged', loggedPower(result, system)]] as const)),
     ...(far ? ([['seasons', rangeByTemperature(result, system)]] as const) : []),
     ...(Object.keys(result.ledger.in).length === 0 ? [] : ([['energy', energy(result, system)]] as const)),
     ...(speed === undefined ? [] : ([['by-speed', powerBySpeed(result, system)]] as const)),
@@ -132,7 +134,9 @@ function travelCard(result: Result, system: System): Card {
   }
   const headline = headlineOf(result, 'consumption', `at the pack, ${value('trip')}, ${air}`, system);
   const took = `${value('distance')} in ${duration(summaryNumber(result, 'time') ?? 0)}`;
-  return figureCard(result, headline, 'consumption', `${took}. ${charge}. ${behind(result, system)}`);
+  const held = loggedWords(result);
+  const text = `${took}. ${charge}. ${behind(result, system)}${held === '' ? '' : ` ${held}`}`;
+  return figureCard(result, headline, 'consumption', text);
 }
 
 /** The answer in one sentence, `112 km from 95 % to 5 % at −5 °C: 197 Wh/km at the pack, 240 from the wall.` */
@@ -192,7 +196,14 @@ function weak(result: Result): string {
 export function travelWords(result: Result, system: System): string {
   const answer = travelAnswer(result, system);
   if (summaryNumber(result, 'consumption') === null) return answer;
-  return [answer, behind(result, system), consumers(result, system), braking(result), seasons(result, system)]
+  return [
+    answer,
+    behind(result, system),
+    loggedWords(result),
+    consumers(result, system),
+    braking(result),
+    seasons(result, system),
+  ]
     .filter(text => text !== '')
     .join(' ');
 }

@@ -61,8 +61,8 @@ b,strong{font-weight:650}
 .within{position:relative;height:.8rem;margin:.5rem 0;border-bottom:2px solid var(--ink);border-left:2px solid var(--ink)}
 .within i{position:absolute;top:.15rem;bottom:.15rem;background:var(--band)}
 .within b{position:absolute;top:0;bottom:0;width:3px;margin-left:-1.5px;background:var(--ink)}
-.ends{position:relative;height:1.1rem;margin:-.45rem 0 .3rem;font-size:.78rem;line-height:1.1rem;color:var(--quiet)}
-.ends span{position:absolute;top:0}
+.card .ends{position:relative;height:1.1rem;margin:-.45rem 0 .3rem;font-size:.78rem;line-height:1.1rem;color:var(--quiet)}
+.card .ends span{position:absolute;top:0}
 .the-cars{border-left:.35rem solid var(--quiet);padding:.1rem 1rem;margin:1rem 0;font-size:.92rem}
 .the-cars h3{margin:.3rem 0 .1rem;font-size:1.05rem}
 .bars{display:grid;grid-template-columns:max-content 1fr max-content;gap:.15rem .5rem;align-items:center;font-size:.88rem;margin:.5rem 0;line-height:1.3}

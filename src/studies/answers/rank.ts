@@ -291,7 +291,7 @@ function shareVerdict(
   return [
     apart
       ? `${title}: no input surely makes most of the uncertainty; ${told(first)} comes first, then ${told(second)}`
-      : `${title}: these samples do not tell which input makes most of the uncertainty; perhaps ${told(first)} or ${told(second)}`,
+      : `${title}: the cases that were tried do not tell which input makes most of the uncertainty; perhaps ${told(first)} or ${told(second)}`,
   ];
 }
 
