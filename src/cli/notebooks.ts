@@ -35,7 +35,10 @@ export function runFile(file: string, terminal: Terminal): Ran {
 }
 
 /** What a run takes of a source of rows. */
-export type Rows = Pick<RowSource, 'rows' | 'memory' | 'signal' | 'code'>;
+export interface Rows extends Pick<RowSource, 'rows' | 'memory' | 'signal' | 'code'> {
+  /** Lets others be heard between two cells. */
+  readonly pause?: () => Promise<void>;
+}
 
 /** The same with samples, and rows from elsewhere. */
 export async function runFileWith(file: string, samples: Samples, source: Rows, terminal: Terminal): Promise<Ran> {
@@ -55,6 +58,7 @@ export async function runFileWith(file: string, samples: Samples, source: Rows, 
       { file, readFile, samples, ...(source.memory !== null && { memory: source.memory }) },
       ask => source.rows(file, ask),
       source.signal,
+      source.pause,
     );
     return { ...ran(outcome), from: { text, files: [...files] }, asked: [...asked] };
   } catch (error) {

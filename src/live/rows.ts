@@ -2,7 +2,7 @@
 import { evaluators } from '../batch/evaluators.ts';
 import type { Job } from '../batch/job.ts';
 import type { Table } from '../batch/table.ts';
-import type { Turning } from '../notebook/again.ts';
+import type { Turning } from '../notebook/rows-ask.ts';
 
 /** ms after which others are heard. */
 const AT_ONCE = 12;

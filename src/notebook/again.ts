@@ -6,8 +6,7 @@ import { type Cells, noFiles, openCells } from './context.ts';
 import { type NotebookDocument, parseDocument } from './document/document.ts';
 import { headOf, tailOf } from './document/names.ts';
 import { type Setting, withSetting } from './document/written-setting.ts';
-import type { Asking, RowsAsk } from './rows-ask.ts';
-import type { Table } from '../batch/table.ts';
+import type { Asking, Turning } from './rows-ask.ts';
 import type { RunOptions } from './run.ts';
 import { mostSamples } from './samples.ts';
 import { spreadAll } from './spread-all.ts';
@@ -16,9 +15,6 @@ import { quotedFormulas } from './document/inline.ts';
 import { askedIn } from './document/quote.ts';
 import { formulaNames } from './formula/formula.ts';
 import type { Result } from '../runs/result.ts';
-
-/** As `Asking`; null where others may be heard between two cells. */
-export type Turning<T> = Generator<RowsAsk | null, T, Table | null>;
 
 /** What came of a notebook with other settings. */
 export interface Turned {

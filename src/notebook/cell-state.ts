@@ -13,7 +13,7 @@ import type { CellBlock } from './document/outcome.ts';
 import { orderCells } from './document/order.ts';
 import { placeOf, placeOfWord } from './document/place.ts';
 import { NotebookProblem, type ProblemData } from './document/problem.ts';
-import type { Asking } from './rows-ask.ts';
+import type { Asking, Turning } from './rows-ask.ts';
 
 /** A cell on its way from text to yield. */
 export interface CellState {
@@ -76,7 +76,7 @@ export function* runAll(
   { byName, names, order, circles }: RunPlan,
   cells: Cells,
   document: NotebookDocument,
-): Asking<void> {
+): Turning<void> {
   for (const circle of circles) {
     for (const [k, name] of circle.entries()) {
       const state = byName.get(name);
@@ -87,6 +87,7 @@ export function* runAll(
   }
   for (const name of order) {
     const state = byName.get(name);
+    yield null;
     if (state !== undefined) yield* runCell(state, cells, document);
   }
 }

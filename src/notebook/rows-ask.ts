@@ -14,6 +14,9 @@ export interface RowsAsk {
 /** Asks for the rows of one job after the other; null for rows that are not done. */
 export type Asking<T> = Generator<RowsAsk, T, Table | null>;
 
+/** The same; null where others may be heard between two cells. */
+export type Turning<T> = Generator<RowsAsk | null, T, Table | null>;
+
 /** Of an AbortSignal what is asked of it; the type itself is not there without a browser or Node. */
 export interface Ending {
   throwIfAborted(): void;

@@ -10,7 +10,7 @@ import { type Cells, noFiles, openCells } from './context.ts';
 import { type NotebookDocument, parseDocument } from './document/document.ts';
 import { renderProse } from './document/inline.ts';
 import type { Block, NotebookOutcome } from './document/outcome.ts';
-import type { Asking, Ending, RowsAsk } from './rows-ask.ts';
+import type { Ending, RowsAsk, Turning } from './rows-ask.ts';
 import type { Memory } from './memory.ts';
 import { mostSamples, type Samples } from './samples.ts';
 import { spreadAll } from './spread-all.ts';
@@ -33,8 +33,11 @@ export function runNotebook(text: string, options: RunOptions): NotebookOutcome 
   const steps = runSteps(text, options);
   let step = steps.next();
   while (step.done !== true) {
-    const { job } = step.value;
-    const asked = here(job);
+    if (step.value === null) {
+      step = steps.next(null);
+      continue;
+    }
+    const asked = here(step.value.job);
     step = 'table' in asked ? steps.next(asked.table) : steps.throw(asked.error);
   }
   return step.value;
@@ -43,18 +46,27 @@ export function runNotebook(text: string, options: RunOptions): NotebookOutcome 
 /**
  * The same, with rows done by `rows`: on other threads, or out of a file. Null from it leaves the cell, and what leans on it,
  * without an answer; what it throws is a problem of the cell.
- * @param signal aborted, it ends the run at the next rows: then this throws its reason.
+ * @param signal aborted, it ends the run at the next rows or the next cell: then this throws its reason.
+ * @param pause lets others be heard between two cells; left out, nobody is.
  */
 export async function runNotebookWith(
   text: string,
   options: RunOptions,
   rows: (ask: RowsAsk) => Promise<Table | null>,
   signal?: Ending,
+  pause?: () => Promise<void>,
 ): Promise<NotebookOutcome> {
   const steps = runSteps(text, options);
   let step = steps.next();
   while (step.done !== true) {
-    const asked = await settled(rows, step.value);
+    const ask = step.value;
+    if (ask === null) {
+      await pause?.();
+      signal?.throwIfAborted();
+      step = steps.next(null);
+      continue;
+    }
+    const asked = await settled(rows, ask);
     signal?.throwIfAborted();
     step = 'table' in asked ? steps.next(asked.table) : steps.throw(asked.error);
   }
@@ -80,7 +92,7 @@ async function settled(rows: (ask: RowsAsk) => Promise<Table | null>, ask: RowsA
 }
 
 /** Asks for the rows of each job in turn and ends with the outcome. */
-function* runSteps(text: string, options: RunOptions): Asking<NotebookOutcome> {
+function* runSteps(text: string, options: RunOptions): Turning<NotebookOutcome> {
   const kinds = options.kinds ?? CELL_KINDS;
   const document = parseDocument(text, options.file, kinds);
   const states = document.pieces.flatMap(piece => (piece.kind === 'cell' ? [prepareCell(piece, document, kinds)] : []));

@@ -16,7 +16,7 @@ const ROWS = 16;
 export function loggedPower(result: Result, system: System): Picture {
   return {
     title: 'Read and predicted',
-    caption: `Power out of the pack as the log has it and as predicted, each a mean over ${stretch(result)}. ${loggedWords(result)} Below: read less predicted; one side all along tells of the car, a wave of the road, the wind or the driver's heating.`,
+    caption: `Power out of the pack as the log has it and as predicted, each a mean over ${stretch(result)}. ${loggedWords(result)} Below: read less predicted; one side all along tells of the car, a wave of the road, the wind or the heating.`,
     spec: width => spec(result, system, width),
     table: {
       columns: COLUMNS.map(key => headingOf(result, 'logged', key, system)),
@@ -73,7 +73,9 @@ function spec(result: Result, system: System, width: number): object {
   return {
     config: THEME,
     bounds: 'flush',
+    // The key of the lines stands below the first view.
     spacing: narrow ? 66 : 44,
+    resolve: { scale: { color: 'independent', strokeDash: 'independent' } },
     vconcat: [
       {
         width: across,

@@ -78,7 +78,12 @@ export function createNotebookPage({ file, samples, source, known, terminal, mad
     };
     const said: string[] = [];
     const ears: Terminal = { ...terminal, err: text => void said.push(text) };
-    const ran = await runFileWith(file, samples, { rows, memory: known.answers, signal, code: () => FINE }, ears);
+    const ran = await runFileWith(
+      file,
+      samples,
+      { rows, memory: known.answers, signal, pause, code: () => FINE },
+      ears,
+    );
     if (signal.aborted) return null;
     if (ran.asked !== undefined) asked = ran.asked;
     made();
@@ -162,6 +167,9 @@ export function createNotebookPage({ file, samples, source, known, terminal, mad
     close: () => newer.abort(),
   };
 }
+
+/** A save is heard between two cells of whatever kind. */
+const pause = (): Promise<void> => new Promise(resolve => void setImmediate(resolve));
 
 /** What has been written of a notebook. */
 interface Written {
