@@ -33,6 +33,18 @@ export function brakingKind({ braking, at }: Side, { speed: v }: Following): num
   return byPower ? KIND.power : KIND.torque;
 }
 
+/** Of the speed squared: nearer to the torque that gives most the root of what is left is round-off. */
+const LEAST_ROOM = 1e-6;
+
+/**
+ * How far above nothing is the greatest power that a drive could give, of its speed squared, where it brakes beyond the torque at which it
+ * gives that: braking harder it gives less, and draws in the end. -1 where it does not brake as hard as that.
+ */
+export function overdone({ axle, at: { torque, motorSpeed: omega } }: Side): number {
+  if (axle.loss !== null || !(omega + 2 * axle.copper * torque < 0)) return -1;
+  return 1 - (4 * axle.copper * motorLoss(axle, 0, omega)) / (omega * omega) - LEAST_ROOM;
+}
+
 /** N m that makes the inverter draw a power below what it draws at no torque: (T w + loss) eta = power. */
 export function torqueGiving({ axle }: Side, power: number, omega: number, guess: number): number {
   const wanted = power < 0 ? power / axle.inverter : power * axle.inverter;

@@ -277,8 +277,12 @@ function side(value: number, scale: number, below: boolean, tie = TIE): number {
 }
 
 /** While the pack holds the car back: of a drive that draws nothing is held back. */
-function guardHeld({ axle, at: now, unheld }: Side, mode: number, which: number, out: Float64Array): void {
+function guardHeld({ axle, at: now, unheld, overdone }: Side, mode: number, which: number, out: Float64Array): void {
   if (!heldByPack(mode) || !axle.driven || now.gear.ratio === 0) return;
+  if (kindOf(sideBits(mode, which)) === KIND.pack && unheld >= 0 && overdone > 0) {
+    out[which * OF_AXLE + G.gives] = overdone;
+    return;
+  }
   out[which * OF_AXLE + G.gives] = side(unheld, 1000, kindOf(sideBits(mode, which)) === KIND.pack, LOOSE);
 }
 

@@ -6,7 +6,7 @@
 import { road } from '../forward/balance.ts';
 import { takeGrip } from '../tyre/friction.ts';
 import { axleDemand } from './axle.ts';
-import { brakingShare } from './braking.ts';
+import { brakingShare, overdone } from './braking.ts';
 import { DECIDE, FOLLOW_SHIFT, heldByPack, KIND, KIND_BITS, KIND_SHIFT, kindOf, sideBits } from './state.ts';
 import type { Following, Side } from './state.ts';
 import { bothAxles, isBraked } from './two-axles.ts';
@@ -141,6 +141,8 @@ function add({ powers, speed }: Following, side: Side): void {
  */
 function atPackLimit(f: Following, bits: number): number {
   const { front, rear, powers } = f;
+  if (front.axle.driven) front.overdone = overdone(front);
+  if (rear.axle.driven) rear.overdone = overdone(rear);
   const drawn = drawnBy(front) + drawnBy(rear);
   const power = -f.limit - powers.auxiliaries - drawn;
   const givenFront = front.axle.driven ? Math.min(0, front.at.power) : 0;
@@ -152,9 +154,9 @@ function atPackLimit(f: Following, bits: number): number {
   return found;
 }
 
-/** W of a drive that gives nothing: what the other one brings goes there first. */
-function drawnBy({ axle, at }: Side): number {
-  return axle.driven ? Math.max(0, at.power) : 0;
+/** W of a drive that gives nothing: what the other one brings goes there first. One that draws for braking too hard is held back itself. */
+function drawnBy({ axle, at, overdone: over }: Side): number {
+  return axle.driven && !(over > 0) ? Math.max(0, at.power) : 0;
 }
 
 /** One of the drives. @param own W that it would have given, of `all`. @param power W that the inverters may give together. */
@@ -169,8 +171,10 @@ function holdBack(
 ): number {
   side.asked = side.at.force + side.roll;
   const kept = sideBits(bits, axle);
-  // One that draws at the beginning of a step, or comes to, is not held back.
-  side.held = own < 0 && (kept === DECIDE || kindOf(kept) === KIND.pack) ? (own / all) * power : Infinity;
-  const free = kept !== DECIDE && own >= 0 && kindOf(kept) === KIND.pack;
+  // One that draws at the beginning of a step, or comes to, is not held back, unless it would give something if it braked less.
+  const gives = own < 0 || side.overdone > 0;
+  const share = own < 0 ? (own / all) * power : 0;
+  side.held = gives && (kept === DECIDE || kindOf(kept) === KIND.pack) ? share : Infinity;
+  const free = kept !== DECIDE && !gives && kindOf(kept) === KIND.pack;
   return axleDemand(f, side, free ? kept & ~(KIND_BITS << KIND_SHIFT) : kept, true) << (axle * FOLLOW_SHIFT);
 }

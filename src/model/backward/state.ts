@@ -46,6 +46,11 @@ export class Side {
   held = Number.NaN;
   /** W at the inverter's terminals if the pack took all that comes back; of a car that nobody brakes. */
   unheld = Number.NaN;
+  /**
+   * Where the pack takes less than all: how far this drive brakes harder than gives most, of its speed squared, if it took all; not above
+   * nothing where it does not, or where no torque would give anything.
+   */
+  overdone = Number.NaN;
   /** N of its rolling resistance. */
   roll = Number.NaN;
   /** N m at the wheels; its sign decides `GEARS_BACK`. */
