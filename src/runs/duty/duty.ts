@@ -315,7 +315,8 @@ function warningsOf(lines: readonly Line[]): readonly string[] {
 
 const NOT_A_SELECTION = 'Not a selection of parts: the data sheets of their makers and a licensed professional decide';
 
-function verdictsOf(lines: readonly Line[]): readonly string[] {
+/** How many lines came to which verdict, the worst first. */
+export function verdictsOf(lines: readonly Line[]): readonly string[] {
   const all = VERDICTS.map(verdict => ({ verdict, of: lines.filter(line => line.verdict === verdict) }));
   const parts = (of: readonly Line[]): string => [...new Set(of.map(({ part }) => part))].join(', ');
   const words: { readonly [verdict in Line['verdict']]: (of: readonly Line[]) => string } = {

@@ -2,8 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import { adiabaticConstant, leastSection } from '../../../src/model/duty/cable.ts';
 import type { Result } from '../../../src/runs/result.ts';
+import { verdictsOf } from '../../../src/runs/duty/duty.ts';
 import { judge } from '../../../src/runs/duty/line.ts';
-import type { Said } from '../../../src/runs/duty/line.ts';
+import type { Line, Said, Verdict } from '../../../src/runs/duty/line.ts';
 import { brakeLines, chargerLines, converterLine, coolantLine } from '../../../src/runs/duty/lines/beside.ts';
 import { dischargeLines, prechargeLines } from '../../../src/runs/duty/lines/bus.ts';
 import { currentLines } from '../../../src/runs/duty/lines/currents.ts';
@@ -77,6 +78,49 @@ describe('a line', () => {
     ['figure', { verdict: 'figure' }],
   ])('is %s with %j', (verdict, more) => {
     expect(line(more)).toBe(verdict);
+  });
+});
+
+describe('the verdicts of a duty', () => {
+  const { output } = converterLine(testCar, 1);
+  const lines = (...all: (readonly [Verdict, string])[]): readonly Line[] =>
+    all.map(([verdict, part]) => ({
+      key: part,
+      part,
+      output,
+      value: 1,
+      run: '',
+      limit: null,
+      side: 'most',
+      note: '',
+      verdict,
+    }));
+
+  it('count the lines, the worst first', () => {
+    const [fails, looks, passes, needs, last, ...none] = verdictsOf(
+      lines(
+        ['pass', 'cable'],
+        ['fail', 'fuse'],
+        ['fail', 'fuse'],
+        ['figure', 'brakes'],
+        ['look', 'pack'],
+        ['look', 'joint'],
+        ['required', 'x'],
+      ),
+    );
+    expect(fails).toBe('2 lines are beyond the data sheets that are entered: fuse');
+    expect(looks).toBe('2 are to be looked at: pack, joint');
+    expect(passes).toBe('1 of the figures are within the data sheets that are entered');
+    expect(needs).toBe('1 are requirements: no data sheet is entered for them');
+    expect(last).toMatch(/^Not a selection of parts/u);
+    expect(none).toEqual([]);
+  });
+
+  it('of one line are said of one', () => {
+    const [fails, looks] = verdictsOf(lines(['look', 'pack'], ['fail', 'fuse']));
+    expect(fails).toBe('1 line is beyond the data sheets that are entered: fuse');
+    expect(looks).toBe('1 is to be looked at: pack');
+    expect(verdictsOf(lines(['figure', 'brakes']))).toHaveLength(1);
   });
 });
 
