@@ -42,9 +42,9 @@ export function createLevelWatch(step: Step, quintic: Quintic): LevelWatch {
 
   /** The dense output leaves its chord by no more than a quarter of the sum of its coefficients. */
   function reach(s: number, dense: Float64Array, o: number): void {
-    const swing = (Math.abs(dense[o]!) + Math.abs(dense[o + 1]!) + Math.abs(dense[o + 2]!)) / 4;
-    const a = step.start[s]!;
-    const b = step.end[s]!;
+    const swing = (Math.abs(part(dense, o)) + Math.abs(part(dense, o + 1)) + Math.abs(part(dense, o + 2))) / 4;
+    const a = part(step.start, s);
+    const b = part(step.end, s);
     lowest[s] = (a < b ? a : b) - swing;
     highest[s] = (a < b ? b : a) + swing;
   }
@@ -56,12 +56,12 @@ export function createLevelWatch(step: Step, quintic: Quintic): LevelWatch {
     let found: Pass[] | null = null;
     let fitted = false;
     const { start, end } = step;
-    for (let k = 0; k < watchedStates.length; k++) reach(watchedStates[k]!, dense, offset + 3 * watchedStates[k]!);
+    for (const s of watchedStates) reach(s, dense, offset + 3 * s);
     for (let l = 0; l < stateOf.length; l++) {
       if (open[l] === 0) continue;
       const s = stateOf[l]!;
       const value = valueOf[l]!;
-      if (value < lowest[s]! || value > highest[s]!) continue;
+      if (value < part(lowest, s) || value > part(highest, s)) continue;
       const first = start[s]! - value;
       const last = end[s]! - value;
       const across = first < 0 ? last >= 0 : first > 0 && last <= 0;
@@ -120,6 +120,11 @@ export function createLevelWatch(step: Step, quintic: Quintic): LevelWatch {
     passed,
     jumped,
   };
+}
+
+/** Places are right here by construction. */
+function part(column: Float64Array, place: number): number {
+  return column[place] ?? Number.NaN;
 }
 
 /** By time, and of one instant by level: a few, which come nearly in order. */

@@ -145,6 +145,11 @@ function rowsOf(rows: readonly (readonly number[])[]): Float64Array {
   return flat;
 }
 
+/** Places are right here by construction. */
+function weight(row: Float64Array, place: number): number {
+  return row[place] ?? Number.NaN;
+}
+
 /** Solves for u of one stage; leaves its argument in `y`. */
 function stage(step: Rodas, mode: number, s: number): void {
   const { system, n, all, size: h, start, startRates, y, rates, u, jacobian, matrix, pivots } = step;
@@ -153,7 +158,7 @@ function stage(step: Rodas, mode: number, s: number): void {
   const row = s * STAGES;
   for (let i = 0; i < n; i++) {
     let value = start[i]!;
-    for (let k = 0; k < s; k++) value += WEIGHTS_A[row + k]! * u[k * all + i]!;
+    for (let k = 0; k < s; k++) value += weight(WEIGHTS_A, row + k) * u[k * all + i]!;
     y[i] = value;
   }
   const node = nth(RODAS.ALPHA, s);
@@ -161,11 +166,11 @@ function stage(step: Rodas, mode: number, s: number): void {
   if (s > 0) system.rates(mode, y, rates);
   const from = s > 0 ? rates : startRates;
   const drift = step.timed ? nth(RODAS.TIME, s) * h : 0;
-  for (let k = 0; k < s; k++) perStep[k] = WEIGHTS_C[row + k]! / h;
+  for (let k = 0; k < s; k++) perStep[k] = weight(WEIGHTS_C, row + k) / h;
   for (let i = 0; i < all; i++) {
     let value = from[i]!;
     if (drift !== 0) value += drift * jacobian[i * width + n]!;
-    for (let k = 0; k < s; k++) value += perStep[k]! * u[k * all + i]!;
+    for (let k = 0; k < s; k++) value += weight(perStep, k) * u[k * all + i]!;
     u[here + i] = value;
   }
   substitute(matrix, n, pivots, u, here);
@@ -193,7 +198,7 @@ function measure(step: Rodas): void {
   for (let i = n; i < all; i++) {
     const error = u[last + i]!;
     let gain = error;
-    for (let k = 0; k < STAGES - 1; k++) gain += WEIGHTS_A[row + k]! * u[k * all + i]!;
+    for (let k = 0; k < STAGES - 1; k++) gain += weight(WEIGHTS_A, row + k) * u[k * all + i]!;
     gained[i - n] = gain;
     const peak = Math.max(peaks[i - n]!, Math.abs(startRates[i]!), Math.abs(endRates[i]!));
     peaks[i - n] = peak;
@@ -212,8 +217,8 @@ function dense({ all, u }: Rodas, out: Float64Array, offset: number): void {
     let a3 = 0;
     for (let k = 0; k < STAGES - 1; k++) {
       const value = u[k * all + i]!;
-      a2 += WEIGHTS_D2[k]! * value;
-      a3 += WEIGHTS_D3[k]! * value;
+      a2 += weight(WEIGHTS_D2, k) * value;
+      a3 += weight(WEIGHTS_D3, k) * value;
     }
     out[o] = a2;
     out[o + 1] = a3;

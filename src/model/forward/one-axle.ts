@@ -1,15 +1,14 @@
 /**
- * All rates of the car that most cars are, in one go: one driven axle whose wheel speed is no state and whose drive is engaged. What
- * `motion` and `energies` write for any car, with what goes from one to the next in local names: through fields of objects it takes half
- * as long again. A test holds the two against each other.
+ * All rates of the car that most cars are: one driven axle whose drive is engaged. What `motion` and `energies` write for any car, with what
+ * goes from one to the next in local names: through fields of objects it takes half as long again. A test holds the two against each other.
  */
 import { packBalance } from '../pack/balance.ts';
 import { motorLoss } from './drive-unit.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
 import { limit } from './limits.ts';
-import { atLimit, atShare } from './single-axle.ts';
-import { unlimited } from './slip-step.ts';
+import { atLimit, atShare, balanceSpin } from './single-axle.ts';
+import { spinState, unlimited } from './slip-step.ts';
 import { CHARGE, DISTANCE, GRIP, LIMIT_BITS, RC, SPEED } from './state.ts';
 
 /** @param axle, at the driven axle; `other`, `beside` the free one. @param bits of the driven axle in the mode. */
@@ -22,7 +21,7 @@ export function ratesOfOne(
   bits: number,
   out: Float64Array,
 ): void {
-  const { car, pack, packNow, now, places } = m;
+  const { car, now } = m;
   const { gear } = at;
   const v = now.speed;
   const grips = (bits & GRIP) !== 0;
@@ -45,20 +44,49 @@ export function ratesOfOne(
   at.wheelSpeed = wheelSpeed;
   at.wheelSpin = wheelSpin;
   at.motorSpeed = omega;
-  let { torque } = at;
   if (grips) {
-    torque = (force * radius + roll + gear.inertia * wheelSpin) * gear.driving + dragTorque;
-    at.torque = torque;
+    at.torque = (force * radius + roll + gear.inertia * wheelSpin) * gear.driving + dragTorque;
     limit(m, axle, at, bits & LIMIT_BITS);
     at.available = at.limit;
-  } else at.available = torque;
+  } else at.available = at.torque;
   const otherLoad = beside.unloaded - axle.sign * car.transfer * a;
   const otherRoll = beside.rolling * otherLoad + other.hubDrag;
   beside.load = otherLoad;
   beside.force = -otherRoll;
   beside.wheelSpeed = v * other.perRadius;
   beside.wheelSpin = a * other.perRadius;
+  powersOfOne(m, axle, at, beside, other, out);
+}
 
+/** The same where the wheel speed is a state. @param speed rad/s of the wheels. */
+export function ratesOfSpinning(
+  m: Moving,
+  axle: AxleFigures,
+  at: AxleNow,
+  other: AxleFigures,
+  beside: AxleNow,
+  bits: number,
+  speed: number,
+  out: Float64Array,
+): void {
+  spinState(m, axle, at, bits & LIMIT_BITS, m.now.speed, speed, false);
+  balanceSpin(m, axle, at, other, beside, false);
+  at.available = at.torque;
+  powersOfOne(m, axle, at, beside, other, out);
+}
+
+/** Where the power goes, once forces, speeds and torque are known. */
+function powersOfOne(
+  m: Moving,
+  axle: AxleFigures,
+  at: AxleNow,
+  beside: AxleNow,
+  other: AxleFigures,
+  out: Float64Array,
+): void {
+  const { car, pack, packNow, now, places } = m;
+  const { gear, torque, motorSpeed: omega, wheelSpeed, wheelSpin } = at;
+  const v = now.speed;
   const lost =
     axle.loss === null
       ? axle.copper * torque * torque + omega * (axle.iron + axle.windage * omega * omega) + axle.fixed
@@ -78,7 +106,7 @@ export function ratesOfOne(
   now.busPower = power;
   now.current = current;
   now.voltage = emf - resistance * current;
-  out[SPEED] = a;
+  out[SPEED] = now.acceleration;
   out[DISTANCE] = v;
   out[CHARGE] = packNow.chargeRate;
   if (pack.pairs > 0) out[RC] = packNow.pairRate1;
@@ -89,10 +117,12 @@ export function ratesOfOne(
   out[states] = packNow.chemical;
   out[states + 1] = packNow.lost;
   out[states + 2] = heat;
+  const { dragTorque } = axle;
   out[states + 3] = ((1 - gear.efficiency) * (torque - rotor - dragTorque) + dragTorque) * omega;
   out[states + 4] = gear.wheelInertia * wheelSpin * wheelSpeed + rotor * omega;
-  out[states + 5] = force * slip * v;
-  out[states + 6] = roll * wheelSpeed + (otherRoll + car.towedRoll) * v;
+  out[states + 5] = at.force * at.slipSpeed;
+  const rolling = (at.rolling * at.load + axle.hubDrag) * axle.radius * wheelSpeed;
+  out[states + 6] = rolling + (beside.rolling * beside.load + other.hubDrag + car.towedRoll) * v;
   out[states + 7] = now.drag * v;
   out[states + 8] = car.gradeForce * v;
   out[states + 9] = car.auxiliaryPower;

@@ -10,7 +10,7 @@ import { energies, motion, unitWarming } from './energies.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
 import { limit } from './limits.ts';
-import { ratesOfOne } from './one-axle.ts';
+import { ratesOfOne, ratesOfSpinning } from './one-axle.ts';
 import { balanceSpin } from './single-axle.ts';
 import { isOpen, spinState } from './slip-step.ts';
 import {
@@ -39,10 +39,14 @@ export function rates(m: Moving, mode: number, y: Float64Array, out: Float64Arra
   m.now.speed = y[SPEED]!;
   road(m);
   const breaks = (mode & BREAK) !== 0;
-  if (!rear.driven && isHeld(front, breaks)) {
-    ratesOfOne(m, front, atFront, rear, atRear, mode & AXLE_BITS, out);
-  } else if (!front.driven && isHeld(rear, breaks)) {
-    ratesOfOne(m, rear, atRear, front, atFront, (mode >> REAR_SHIFT) & AXLE_BITS, out);
+  const bitsFront = mode & AXLE_BITS;
+  const bitsRear = (mode >> REAR_SHIFT) & AXLE_BITS;
+  if (!rear.driven && !isOpen(front, breaks)) {
+    if (front.spin) ratesOfSpinning(m, front, atFront, rear, atRear, bitsFront, y[places.spinFront]!, out);
+    else ratesOfOne(m, front, atFront, rear, atRear, bitsFront, out);
+  } else if (!front.driven && !isOpen(rear, breaks)) {
+    if (rear.spin) ratesOfSpinning(m, rear, atRear, front, atFront, bitsRear, y[places.spinRear]!, out);
+    else ratesOfOne(m, rear, atRear, front, atFront, bitsRear, out);
   } else ratesOfAny(m, mode, y, out);
   // Nothing is spent of a whole budget below the continuous current; at a spent one just that flows.
   if (places.budget >= 0) out[places.budget] = (mode & SPENDS) === 0 ? 0 : m.packNow.spending;
@@ -52,11 +56,6 @@ export function rates(m: Moving, mode: number, y: Float64Array, out: Float64Arra
   if (places.unitFront >= 0) out[places.unitFront] = unitWarming(front, atFront, m.car.air);
   if (places.unitRear >= 0) out[places.unitRear] = unitWarming(rear, atRear, m.car.air);
   out[places.pack] = m.packNow.warming;
-}
-
-/** Whether a drive is engaged and the speed of its wheels no state. */
-function isHeld(axle: AxleFigures, breaks: boolean): boolean {
-  return !axle.spin && !isOpen(axle, breaks);
 }
 
 /** Rates of speed, distance, charge and polarisation and of the quadratures of any car; `ratesOfOne` is a quicker way to them for most. */

@@ -8,6 +8,7 @@ import { ratesOfOne } from '../../../src/model/forward/one-axle.ts';
 import { ratesOfAny } from '../../../src/model/forward/rates.ts';
 import { plantFor } from '../../../src/model/forward/plant.ts';
 import type { Car, Drive, Surroundings } from '../../../src/model/car.ts';
+import { withTraction } from '../../../src/runs/variant.ts';
 import { arbitraryCar, arbitraryDay, testCar, testDay } from '../../cars.ts';
 
 /** Both ways to all rates at a speed, in the mode that is in force there. */
@@ -54,6 +55,36 @@ it('agrees with the general rates at random states of random cars, in every mode
       compare(car, day, (part * drive.unit.maxSpeed * car.tyres[drive.axle].radius) / drive.ratio);
     }),
     { numRuns: 1000, endOnFailure: true },
+  );
+});
+
+it('agrees with the general rates where the wheels spin', () => {
+  fc.assert(
+    fc.property(
+      arbitraryCar.filter(car => car.tyres[car.drives[0]!.axle].slipAtPeak > 0),
+      fc.double({ min: 0.1, max: 40, noNaN: true }),
+      fc.double({ min: -0.05, max: 0.5, noNaN: true }),
+      (any, speed, slip) => {
+        const car = withTraction(any, 'spin');
+        const { axle } = car.drives[0]!;
+        const parameters = plantParameters(car, testDay);
+        const [quick, general] = [false, true].map(any => {
+          const plant = plantFor(parameters);
+          const y = plant.initial(speed);
+          const { places } = plant.moving;
+          y[axle === 'front' ? places.spinFront : places.spinRear] = ((1 + slip) * speed) / car.tyres[axle].radius;
+          const mode = plant.modeAt(y);
+          const out = new Float64Array(plant.states + plant.quadratures);
+          plant.rates(mode, y, out);
+          if (any) ratesOfAny(plant.moving, mode, y, out);
+          return [...out];
+        });
+        general!.forEach((value, i) =>
+          expect(Math.abs(quick![i]! - value), `${i}`).toBeLessThan(1e-11 * Math.abs(value) + 1e-9),
+        );
+      },
+    ),
+    { numRuns: 300, endOnFailure: true },
   );
 });
 
