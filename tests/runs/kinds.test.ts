@@ -102,3 +102,25 @@ it('a launch at the tolerance of samples is within that tolerance', () => {
     { numRuns: 20 },
   );
 });
+
+it.each(['range', 'drive'])('a %s at the tolerance of samples is within that tolerance', { timeout: 120_000 }, name => {
+  const kind = runKindOf(name);
+  const key = name === 'range' ? 'range' : 'consumption';
+  const [rough, fine] = [kind.createAnswer([key], { tolerance: 1e-6 }), kind.createAnswer([key])];
+  let apart = 0;
+  fc.assert(
+    fc.property(arbitraryBuild, fc.constantFrom(258.15, 293.15), (car, temperature) => {
+      const put: Asked = {
+        ...asked(kind, car, { temperature }),
+        trip: trip(beginning('udds', 400), beginning('hwfet', 100)),
+      };
+      const [a, b] = [rough, fine].map(answer => answer(put).summary[key]);
+      if (typeof a !== 'number' || typeof b !== 'number') return void expect(a).toBe(b);
+      expect(Math.abs(a / b - 1)).toBeLessThan(2e-6);
+      if (a !== b) apart++;
+    }),
+    { numRuns: 8 },
+  );
+  // They are two ways.
+  expect(apart).toBeGreaterThan(3);
+});

@@ -3,6 +3,7 @@ import { EFFORT, effort } from '../effort.ts';
 import { balanceAtPower } from '../pack/balance.ts';
 import { budgetAt, chargePower, dischargePower, packAt, PackNow, PackSlopes, slopesAt } from '../pack/state.ts';
 import type { PackFigures } from '../pack/state.ts';
+import { FIRST, SECOND } from '../../solvers/gauss.ts';
 
 /** The pack of a car that follows a schedule: what it is at an instant, and what it is asked for next. */
 export class DrivenPack extends PackNow {
@@ -141,6 +142,67 @@ export function respond(pack: PackFigures, now: DrivenPack): void {
   now.temperature = temperature + sixth * T;
   now.heat += sixth * heat;
   if (pack.pulses) spend(now, sixth * spending, sixth * chargeSpending);
+}
+
+/** How the rates of a pack change in the coming seconds. */
+class Bends {
+  charge = Number.NaN;
+  pair1 = Number.NaN;
+  pair2 = Number.NaN;
+}
+
+const bends = new Bends();
+
+/** The pack at the two points of a step. */
+const points = [new DrivenPack(), new DrivenPack()] as const;
+
+/**
+ * The same for one of many samples: the states at the two points are foreseen from the start, so that both are solved at once and not one
+ * after the other, and the step is the quadrature of their rates. Over 60 cars of a spread a range is off by 6e-9 in the middle
+ * and 3e-7 at most.
+ */
+export function respondInOne(pack: PackFigures, now: DrivenPack): void {
+  effort.spent += EFFORT.pack;
+  const h = now.span;
+  const middle = 0.5 * (now.first + now.second);
+  const low = middle - 0.5 * ROOT_3 * (now.second - now.first);
+  balanceAtPower(pack, now, low);
+  slopesAt(pack, now, slopes);
+  // A/s, of (E - R I) I = P, as the power goes.
+  const rise = (2 * (middle - low)) / (h * (now.emf - 2 * now.resistance * now.current));
+  const perWarmth = 1 / now.warmth;
+  bends.charge = -0.5 * rise * pack.perCapacity;
+  bends.pair1 = pack.pairs > 0 ? 0.5 * (rise - now.pairRate1 * pack.siemens1 * perWarmth) * pack.perFarad1 : 0;
+  bends.pair2 = pack.pairs > 1 ? 0.5 * (rise - now.pairRate2 * pack.siemens2 * perWarmth) * pack.perFarad2 : 0;
+  const [first, second] = points;
+  foresee(pack, now, FIRST * h, first);
+  foresee(pack, now, SECOND * h, second);
+  balanceAtPower(pack, first, now.first);
+  balanceAtPower(pack, second, now.second);
+  const half = 0.5 * h;
+  now.charge += half * (first.chargeRate + second.chargeRate);
+  now.pair1 += half * (first.pairRate1 + second.pairRate1);
+  now.pair2 += half * (first.pairRate2 + second.pairRate2);
+  now.temperature += half * (first.warming + second.warming);
+  now.heat += half * (first.lost + second.lost);
+  if (pack.pulses) {
+    spend(now, half * (first.spending + second.spending), half * (first.chargeSpending + second.chargeSpending));
+  }
+}
+
+/** The pack after so many seconds, as its rates and their bends say. */
+function foresee(pack: PackFigures, now: DrivenPack, seconds: number, at: DrivenPack): void {
+  const drop = seconds * (now.chargeRate + seconds * bends.charge);
+  const x = (-pack.activation * seconds * now.warming) / (now.temperature * now.temperature);
+  const change = 1 + x * (1 + 0.5 * x);
+  at.air = now.air;
+  at.pair1 = now.pair1 + seconds * (now.pairRate1 + seconds * bends.pair1);
+  at.pair2 = now.pair2 + seconds * (now.pairRate2 + seconds * bends.pair2);
+  at.temperature = now.temperature + seconds * now.warming;
+  at.open = now.open + drop * (slopes.open1 + drop * slopes.open2);
+  at.emf = at.open - at.pair1 - at.pair2;
+  at.warmth = now.warmth * change;
+  at.resistance = (now.resistance - pack.wiring + drop * (slopes.ohm1 + drop * slopes.ohm2)) * change + pack.wiring;
 }
 
 /**

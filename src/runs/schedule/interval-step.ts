@@ -3,7 +3,7 @@
  * pack by the classical Runge-Kutta method; both are of order four.
  */
 import { addBoth, copyPowers, heldByPack, STANDS } from '../../model/backward/state.ts';
-import { copyPack, drivenPackAt, respond } from '../../model/backward/pack-step.ts';
+import { copyPack, drivenPackAt, respond, respondInOne } from '../../model/backward/pack-step.ts';
 import { FIRST, SECOND } from '../../solvers/gauss.ts';
 import { ask, speedsOfStep, warmUp } from './instant.ts';
 import type { Journey } from './journey.ts';
@@ -55,9 +55,10 @@ export function takeStep(car: Journey, freely: boolean): void {
 }
 
 /** The pack goes through its span with the two powers that are set, and leaves its trail. */
-export function drivePack({ following: { pack, moving }, track }: Journey): void {
+export function drivePack({ following: { pack, moving }, track, sampled }: Journey): void {
   const { emf, resistance } = pack;
-  respond(moving.pack, pack);
+  if (sampled) respondInOne(moving.pack, pack);
+  else respond(moving.pack, pack);
   drivenPackAt(moving.pack, pack);
   if (track !== null) noteStep(pack, track, emf, resistance);
 }
