@@ -92,16 +92,22 @@ function greatestSquare(track: Track, window: number): number {
   for (let tail = 0, head = 0; valueAt(time, tail) + window <= end; tail++) {
     const at = valueAt(time, tail) + window;
     while (head + 1 < pieces && valueAt(time, head + 1) <= at) head++;
-    const now = valueAt(square, head) + partOf(track, head, at - valueAt(time, head)) - valueAt(square, tail);
+    const before = valueAt(square, tail);
+    // With all of the piece that its head is in it has no more.
+    if (!(valueAt(square, head + 1) - before > most)) continue;
+    const now = valueAt(square, head) + partOf(track, head, at - valueAt(time, head)) - before;
     if (now > most) most = now;
   }
-  for (let tail = 0, head = 0; tail < pieces && valueAt(time, tail) + window < end; tail++) {
-    const at = valueAt(time, tail) + window;
-    while (head + 1 < pieces && valueAt(time, head + 1) <= at) head++;
-    let last = head;
-    while (last + 1 < pieces && valueAt(time, last + 1) < valueAt(time, tail + 1) + window) last++;
+  let last = 0;
+  for (let tail = 0; tail < pieces && valueAt(time, tail) + window < end; tail++) {
+    const until = valueAt(time, tail + 1) + window;
+    while (last + 1 < pieces && valueAt(time, last + 1) < until) last++;
     // All that a window can have whose tail lies in this piece.
-    if (valueAt(square, last + 1) - valueAt(square, tail) > most) most = withTailIn(track, window, tail, head, most);
+    if (!(valueAt(square, last + 1) - valueAt(square, tail) > most)) continue;
+    const at = valueAt(time, tail) + window;
+    let head = last;
+    while (head > 0 && valueAt(time, head) > at) head--;
+    most = withTailIn(track, window, tail, head, most);
   }
   return most;
 }
