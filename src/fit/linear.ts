@@ -59,6 +59,10 @@ function quadratic(weights: readonly number[], matrix: Covariance): number {
   );
 }
 
+function symmetric(matrix: Covariance): number[][] {
+  return matrix.map((row, i) => row.map((value, j) => 0.5 * (value + nth(item(matrix, j), i))));
+}
+
 /** Share of its diagonal by which a scatter of fewer repeats than parameters is taken to be greater, so that it has an inverse. */
 const RIDGE = 1e-6;
 
@@ -70,15 +74,17 @@ const RIDGE = 1e-6;
  */
 export function expanded({ scatter, beside, freedom }: Spread): number[][] {
   const more = freedom < scatter.length ? RIDGE : 0;
-  const ridged = scatter.map((row, i) => row.map((value, j) => (i === j ? value * (1 + more) : value)));
+  // Round-off makes the two halves differ in the last bit, and the decomposition takes no such matrix.
+  const even = symmetric(scatter);
+  const ridged = even.map((row, i) => row.map((value, j) => (i === j ? value * (1 + more) : value)));
   const whole = new CholeskyDecomposition(new Matrix(ridged));
   // A parameter that does not scatter at all leaves nothing to share out.
   if (!whole.isPositiveDefinite()) return added(scaled(scatter, elementary.pow(widening(freedom), 2)), beside);
   const lower = whole.lowerTriangularMatrix;
   const half = solve(lower, new Matrix(beside.map(row => [...row])));
   const relative = solve(lower, half.transpose());
-  const even = relative.clone().add(relative.transpose()).mul(0.5);
-  const { realEigenvalues, eigenvectorMatrix } = new EigenvalueDecomposition(even, { assumeSymmetric: true });
+  const mean = relative.clone().add(relative.transpose()).mul(0.5);
+  const { realEigenvalues, eigenvectorMatrix } = new EigenvalueDecomposition(mean, { assumeSymmetric: true });
   const variances = realEigenvalues.map(value => {
     const other = Math.max(0, value);
     return elementary.pow(widening(freedom * elementary.pow(1 + other, 2)), 2) * (1 + other);

@@ -11,7 +11,7 @@ export function knowBetter(result: Result, { headline }: Card): Asked | null {
     ({ path, share }, k) =>
       `${wordsOfPath(path.slice(path.indexOf('.') + 1))} (${percent(share)}${k === 0 ? ' of the spread' : ''})`,
   );
-  return { question: 'What to know better?', word: '', answer: `${told.join(', ')}.`, aside: 'crowded' };
+  return { question: 'What to know better?', word: '', answer: `${told.join(', ')}.`, aside: true };
 }
 
 /** Of the figure itself, or of one that is the same: the time of a launch and that to its speed. */

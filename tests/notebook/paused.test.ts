@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { runNotebookWith } from '../../src/notebook/run.ts';
 
-const TEXT = ['a = 1', 'b = a + 1', 'c = b + 1'].map((line, k) => `\`\`\`calc sums_${k}\n${line}\n\`\`\`\n`).join('\n');
+const TEXT = ['one = 1', 'two = one + 1', 'three = two + 1']
+  .map((line, k) => `\`\`\`calc sums_${k}\n${line}\n\`\`\`\n`)
+  .join('\n');
 
 describe('a notebook that is run where others are heard', () => {
   const run = (signal: { throwIfAborted(): void }, pause: () => Promise<void>) =>

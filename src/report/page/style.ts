@@ -202,6 +202,7 @@ dt{break-after:avoid}
 tfoot{display:table-row-group}
 .cards{columns:3 5.4cm}
 .answer .cards>*{break-inside:auto;orphans:3;widows:3}
+.answer .cards>:not(:has(dl)){break-inside:avoid}
 .card{font-size:8pt}.card h3,.card .quick{break-after:avoid}.quick b{font-size:15pt}
 .numbers,.every{display:none}
 .picture svg{max-width:88%}
