@@ -111,8 +111,9 @@ function finish(work: Work): Solution {
     at(t, into) {
       const k = nodeBefore(times, t);
       const { stretch, row: values, time: from } = item(work.nodes, k);
-      if (stretch === null || t <= from) into.set(values);
-      else for (let i = 0; i < work.all; i++) into[i] = chebyshev(stretch.rows, i, (t - from) / (stretch.to - from));
+      const wanted = Math.min(work.all, into.length);
+      if (stretch === null || t <= from) into.set(values.subarray(0, wanted));
+      else for (let i = 0; i < wanted; i++) into[i] = chebyshev(stretch.rows, i, (t - from) / (stretch.to - from));
       return k;
     },
   };

@@ -125,7 +125,7 @@ export interface Solution {
   readonly statistics: SolveStatistics;
   /**
    * Dense output: writes the states, then the integrals, at time `t` (clamped into the span) into `out`, length
-   * `states + quadratures`; the node that starts the step is returned. Right at a double node the value after the jump.
+   * `states + quadratures` (a shorter one takes the first of them); the node that starts the step is returned. Right at a double node the value after the jump.
    */
   at(t: number, out: Float64Array): number;
 }

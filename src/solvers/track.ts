@@ -116,7 +116,8 @@ function solution(
     const span = next < nodes ? times[next]! - times[k]! : 0;
     const x = span > 0 ? Math.max(0, (t - times[k]!) / span) : 0;
     let o = k * 3 * (n + q);
-    for (let i = 0; i < n + q; i++, o += 3) {
+    const wanted = Math.min(n + q, out.length);
+    for (let i = 0; i < wanted; i++, o += 3) {
       const from = i < n ? states[k * n + i]! : integrals[k * q + i - n]!;
       if (x === 0) out[i] = from;
       else {

@@ -282,6 +282,16 @@ describe('the solution', () => {
 });
 
 describe('createExplicit', () => {
+  it('writes as much between nodes as there is room for', () => {
+    for (const solve of [solveExplicit, solveExtrapolation]) {
+      const run = solve(oscillator, { start: 0, end: 3, initial: [1, 0], mode: 0 });
+      const [whole, states] = [new Float64Array(oscillator.states + oscillator.quadratures), new Float64Array(1)];
+      run.at(1.3, whole);
+      run.at(1.3, states);
+      expect(states[0]).toBe(whole[0]);
+    }
+  });
+
   it('gives the same answer every time, whatever ran before', () => {
     const run = createExplicit(oscillator);
     const options = { start: 0, end: 10, initial: [1, 0], mode: 0, levels: [level('zero', 1, 0)] };

@@ -68,7 +68,6 @@ export class Closely {
   run: LaunchRun;
   /** Numbers that are kept of an instant. */
   width = 0;
-  private readonly row: Float64Array;
   private readonly rates: Float64Array;
   private readonly y: Float64Array;
   private readonly seen: Float64Array;
@@ -87,7 +86,6 @@ export class Closely {
     const width = plant.looks ?? 0;
     this.run = run;
     this.width = width;
-    this.row = new Float64Array(plant.states + plant.quadratures);
     this.rates = new Float64Array(plant.states + plant.quadratures);
     this.y = new Float64Array(plant.states + 1);
     this.seen = new Float64Array(width);
@@ -115,10 +113,9 @@ export class Closely {
   at(step: number, share: number): Float64Array {
     const { plant, solution } = this.run;
     const { times, modes } = solution;
-    const { row, y } = this;
+    const { y } = this;
     const time = nth(times, step) + share * (nth(times, step + 1) - nth(times, step));
-    solution.at(time, row);
-    for (let i = 0; i < plant.states; i++) y[i] = part(row, i);
+    solution.at(time, y);
     y[plant.states] = time;
     plant.forget();
     this.settle(share > 0.5 && !jumps(nth(modes, step), nth(modes, step + 1)) ? step + 1 : step);
