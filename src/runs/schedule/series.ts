@@ -9,7 +9,7 @@ import type { Band, Series } from '../result.ts';
 import type { TravelRun } from './trip.ts';
 
 /** What held the car back at the end of each interval; `driver` while it follows: the schedule asks for no more. */
-export function limitersOf(record: FollowRecord): readonly Limiter[] {
+function limitersOf(record: FollowRecord): readonly Limiter[] {
   return Array.from(record.column(R.mode), mode => (mode < 0 ? 'driver' : limiterOf(mode)));
 }
 
