@@ -164,7 +164,9 @@ async function learn(folder, until) {
 function ask(state, { folder, kept, until, budget }) {
   const reach = learned(folder);
   for (const [index, mutant] of state.mutants.entries()) {
-    if (state.results[index] !== undefined) continue;
+    // What outlived a part of its tests is asked again where there is more time for it.
+    const before = state.results[index];
+    if (before !== undefined && !(before.status === 'lived' && before.budget < budget)) continue;
     const result = fate(mutant, testsOf(mutant, index, reach), { folder, until, budget });
     if (result === undefined) return;
     state.results[index] = result;
@@ -201,7 +203,7 @@ function fate(mutant, tests, { folder, until, budget }) {
     if (signal !== null) return { status: 'timeout', by: some[0].file };
     if (status !== 0) return { status: 'died', by: firstFailed(report) };
   }
-  return { status: 'lived', by: `${rounds.flat().length} of ${tests.length} test files` };
+  return { status: 'lived', by: `${rounds.flat().length} of ${tests.length} test files`, budget };
 }
 
 /** Tests in the order in which they are asked: those nearest, as many of the others as the budget holds, and as many of those through the command. */
