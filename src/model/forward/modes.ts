@@ -4,7 +4,7 @@ import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
 import { coldRoom, limit, lowestOwn, packPower } from './limits.ts';
 import { searchedMode } from './mode-search.ts';
-import { ledByFront, together } from './paired-modes.ts';
+import { heldByCurrent, ledByFront, together } from './paired-modes.ts';
 import { rates } from './rates.ts';
 import { isOpen } from './slip-step.ts';
 import {
@@ -227,7 +227,10 @@ function unlessSpent({ front, rear }: Moving, mode: number): number {
 function spend(m: Moving, mode: number, y: Float64Array): number {
   const settled = settle(m, (mode & ~SPENDS) | SPENT, y);
   const kept = unlessSpent(m, settled);
-  return kept === settled ? settled : settle(m, kept, y);
+  if (kept === settled) return settled;
+  const free = settle(m, kept, y);
+  // Where another limit and that current are one to the last digits the budget says which of them it is.
+  return spendsAt(m, free, y) ? ledByFront(heldByCurrent(settled)) : free;
 }
 
 function switchedAxle(m: Moving, mode: number, fired: number, y: Float64Array): number {

@@ -1,5 +1,5 @@
 /** Modes of two driven axles that are one and the same car: which of them stands for it. */
-import { atPack, axleMode, BREAK, follows, L, LIMIT_BITS, SLIDE, withAxleMode } from './state.ts';
+import { atPack, axleMode, BREAK, follows, GRIP, L, LIMIT_BITS, SLIDE, withAxleMode } from './state.ts';
 
 /** Of two axles that the pack holds back both are held by the same limit of it, also one to which it leaves no torque by any of them. */
 export function together(mode: number, axle: number): number {
@@ -17,4 +17,15 @@ export function ledByFront(mode: number): number {
   if ((mode & BREAK) !== 0 || !follows(front) || !atPack(rear)) return mode;
   const led = withAxleMode(mode, 0, (front & SLIDE) | (rear & LIMIT_BITS));
   return withAxleMode(led, 1, (rear & SLIDE) | L.split);
+}
+
+/** The mode in which the current holds back what leads: of two axles that do not follow each other both. */
+export function heldByCurrent(mode: number): number {
+  let held = mode;
+  for (const axle of [0, 1]) {
+    const bits = axleMode(mode, axle);
+    if (bits === 0 || follows(bits) || (bits & GRIP) !== 0) continue;
+    held = withAxleMode(held, axle, (bits & SLIDE) | L.current);
+  }
+  return held;
 }
