@@ -34,6 +34,7 @@ export const SLOW: readonly string[] = [
   'tests/faults/starved-packs.test.ts',
   'tests/faults/strange-hands.test.ts',
   'tests/faults/studies.test.ts',
+  'tests/fit/dirty-logs.test.ts',
   'tests/live/controls.test.ts',
   'tests/live/figures.test.ts',
   'tests/live/firefox.test.ts',

@@ -43,13 +43,14 @@ export interface Spread {
 
 /**
  * Of a sum by these weights: the standard uncertainty of a normal distribution that has the 95 % interval of Student's t with its own effective
- * degrees of freedom (JCGM 100:2008, G.4).
+ * degrees of freedom (JCGM 100:2008, G.4), and never less than the scatter alone leaves: by that formula a little more that is uncertain would
+ * narrow an interval of few repeats.
  */
 export function standardOf(weights: readonly number[], { scatter, beside, freedom }: Spread): number {
   const [own, other] = [scatter, beside].map(matrix => Math.max(0, quadratic(weights, matrix))) as [number, number];
   const whole = own + other;
   const effective = own > 0 ? freedom * elementary.pow(whole / own, 2) : Number.POSITIVE_INFINITY;
-  return widening(effective) * Math.sqrt(whole);
+  return Math.max(widening(effective) * Math.sqrt(whole), widening(freedom) * Math.sqrt(own));
 }
 
 function quadratic(weights: readonly number[], matrix: Covariance): number {

@@ -143,6 +143,19 @@ describe('scatter and what else is uncertain', () => {
     near(expanded({ scatter: [[1]], beside: [[3]], freedom: 4 })[0]?.[0], 4 * widening(64) ** 2, 1e-5);
   });
 
+  it('stand by a covariance that is symmetric but for round-off', () => {
+    const near1 = 1 + 2 ** -52;
+    const scatter = [
+      [1, 0.5 * near1],
+      [0.5, 2],
+    ];
+    const beside = [
+      [1, 0],
+      [0, 1],
+    ];
+    expect(expanded({ scatter, beside, freedom: 4 }).flat().every(Number.isFinite)).toBe(true);
+  });
+
   it('have their own degrees of freedom in every sum (by hand)', () => {
     const spread = {
       scatter: [

@@ -1,6 +1,7 @@
 /** What a set of coast-downs can not tell, before any figure is told. */
 import { nth } from '../../columns.ts';
 import { STANDARD_GRAVITY } from '../../model/gravity.ts';
+import { alikeIn } from '../alike.ts';
 import type { Shortcoming } from '../problem.ts';
 import { kmh } from '../rows.ts';
 import type { RunFit } from './one-run.ts';
@@ -24,7 +25,13 @@ export function shortcomingsOf(
   pairs: readonly Pair[],
   fewest: number,
 ): { readonly short: readonly Shortcoming[]; readonly doubts: readonly string[] } {
-  const short = [...oneWay(there, back), ...tooFew(pairs, fewest), ...tooShort(pairs), ...unlikely(pairs)];
+  const short = [
+    ...oneWay(there, back),
+    ...tooFew(pairs, fewest),
+    ...tooShort(pairs),
+    ...unlikely(pairs),
+    ...uneven(there, back),
+  ];
   const doubts = [...leftOver(there, back), ...windy(pairs), ...disturbed([...there, ...back])];
   return { short, doubts };
 }
@@ -62,6 +69,23 @@ function tooShort(pairs: readonly Pair[]): readonly Shortcoming[] {
       cure: 'coast-downs over most of the speed, such as from 120 to 20 km/h, or more of them',
     },
   ];
+}
+
+/** Runs of one direction that are all off alike: what scatters between them does not tell how wrong they are. */
+function uneven(there: readonly RunFit[], back: readonly RunFit[]): readonly Shortcoming[] {
+  for (const runs of [there, back]) {
+    if (runs.length < 2) continue;
+    const left = runs.map(({ track, residuals }) => ({ time: track.time, residuals }));
+    const found = alikeIn(left, FOR, OFF, Math.max(...runs.map(({ residuals }) => rowNoise(residuals))));
+    if (found === null) continue;
+    return [
+      {
+        what: `all runs ${runs === there ? 'there' : 'back'} are ${kmh(Math.abs(found.off))} ${found.off > 0 ? 'above' : 'below'} the speed of a free rolling car some ${found.at.toFixed(0)} s after they begin, which no scatter between them shows`,
+        cure: 'a clock that loses no time, a road without hollows, no brake and no pedal; or from: and to: around that',
+      },
+    ];
+  }
+  return [];
 }
 
 /** Rolling resistance and drag that no car has: a unit, a mass or a brake is wrong. Bounds: common practice, no source. */

@@ -1,6 +1,8 @@
 /** What launches gave and nobody should take at its word. */
 import { nth } from '../../columns.ts';
+import { alikeIn } from '../alike.ts';
 import type { Shortcoming } from '../problem.ts';
+import { kmh, rowNoise, usualStep } from '../rows.ts';
 import type { LaunchFit } from './measurement.ts';
 import { type LaunchParameter, PARAMETER_KINDS } from './parameters.ts';
 
@@ -28,6 +30,23 @@ export function unlikelyOf({ parameters, values }: Factors): Shortcoming | null 
   };
 }
 
+/** m/s and s: launches that are all off alike by so much for so long are none of the car in the cell. Common practice, no source. */
+const OFF = 0.3;
+const FOR = 0.5;
+
+/** What all launches leave alike, which scatter between them does not show; null where nothing is. */
+export function unevenOf({ launches }: Pick<LaunchFit, 'launches'>): Shortcoming | null {
+  const left = launches.map(({ log, zero, residuals }) => ({ time: log.time.map(t => t - zero), residuals }));
+  const step = Math.max(...launches.map(({ log }) => usualStep(log)));
+  const noise = Math.max(...launches.map(({ log }) => rowNoise(log.speed)));
+  const found = alikeIn(left, Math.max(FOR, 2.5 * step), OFF, noise);
+  if (found === null) return null;
+  return {
+    what: `${launches.length === 1 ? 'the launch is' : 'all launches are'} ${kmh(Math.abs(found.off))} ${found.off > 0 ? 'above' : 'below'} what this car does with any such figures, some ${found.at.toFixed(1)} s after the pedal goes down`,
+    cure: 'a clock that loses no time, a receiver that averages no longer than receiver: says, full pedal from the first, and the ratio, gear changes and curve of torque in the car cell',
+  };
+}
+
 export function doubtsOf(found: LaunchFit): readonly string[] {
   const { parameters, values, wheelFactor, launches, powerNoise } = found;
   const off = parameters.flatMap((each, k) =>
@@ -40,8 +59,14 @@ export function doubtsOf(found: LaunchFit): readonly string[] {
   );
   const late = launches.find(each => Math.abs(each.late) > LATE);
   const most = Math.max(0, ...launches.flatMap(({ log }) => Array.from(log.power?.value ?? [])));
+  const left = launches.flatMap(({ log }) =>
+    log.left === undefined
+      ? []
+      : [`${log.title}: ${log.left} of ${log.left + log.speed.length} speeds stand far off and were left out`],
+  );
   return [
     ...off,
+    ...left,
     ...(wheelFactor !== null && Math.abs(wheelFactor - 1) > TREAD
       ? [
           `the driven wheels are read ${said(wheelFactor)} times as quick as in the model: look at the unit, at the size of the tyres and at which wheels they are; grip is only as good as that`,

@@ -135,6 +135,32 @@ export function fitLogs(measured: LaunchMeasurement, logs: readonly LaunchLog[],
   };
 }
 
+/** Multiples of the usual scatter beyond which a row by itself is none of the launch, those within which its neighbours are, and the share of rows that may be. */
+const FAR = 5;
+const NEAR = 2.5;
+const MOST_LEFT = 0.05;
+
+/** The launches without single rows that stand far off a first fit; the same list where there are none. */
+export function withoutSpikes({ launches }: FittedLogs): readonly LaunchLog[] {
+  const logs = launches.map(({ log }) => log);
+  const kept = launches.map(({ log, residuals }): LaunchLog => {
+    const off = residuals.map(Math.abs);
+    const usual = nth(off.toSorted(), off.length >> 1) / 0.6745;
+    const beyond = (i: number, times: number): boolean => (off[i] ?? 0) > times * usual;
+    const spikes = [...off.keys()].filter(i => beyond(i, FAR) && !beyond(i - 1, NEAR) && !beyond(i + 1, NEAR));
+    if (spikes.length === 0 || spikes.length > MOST_LEFT * off.length) return log;
+    const rows = [...off.keys()].filter(i => !spikes.includes(i));
+    return {
+      ...log,
+      time: Float64Array.from(rows, i => nth(log.time, i)),
+      speed: Float64Array.from(rows, i => nth(log.speed, i)),
+      line: Uint32Array.from(rows, i => nth(log.line, i)),
+      left: spikes.length,
+    };
+  });
+  return kept.every((log, k) => log === logs[k]) ? logs : kept;
+}
+
 /** Less than a thousandth of a standard uncertainty: what is left is how launches are integrated. */
 const GAIN = 1e-9;
 

@@ -7,8 +7,8 @@ import { scatterCovariance } from '../least-squares.ts';
 import { added, type Covariance, effectOf, expanded, meanOf, scaled } from '../linear.ts';
 import type { Shortcoming } from '../problem.ts';
 import { weakestOf } from '../untold.ts';
-import { unlikelyOf } from './doubts.ts';
-import { carWith, fitLogs, rootMeanSquare } from './fit-logs.ts';
+import { unevenOf, unlikelyOf } from './doubts.ts';
+import { carWith, fitLogs, rootMeanSquare, withoutSpikes } from './fit-logs.ts';
 import { type LaunchParameter, PARAMETER_KINDS } from './parameters.ts';
 import { besideOf, shortOf, untoldOf } from './words.ts';
 import type { Nuisance, LaunchMeasurement, LaunchFit, Effect } from './measurement.ts';
@@ -24,7 +24,7 @@ export function launchFit(measured: LaunchMeasurement): LaunchFit | { readonly s
     const found = fitOf({ ...measured, wanted, nuisances: [...measured.nuisances, ...forcesOf(measured, wanted)] });
     const weak = weakIn(found.covariance, wanted);
     if (weak === null) {
-      const unlikely = unlikelyOf(found);
+      const unlikely = unlikelyOf(found) ?? unevenOf(found);
       return unlikely === null ? { ...found, untold } : { short: [unlikely] };
     }
     const spare = measured.beside?.find(each => weak.includes(each));
@@ -57,8 +57,10 @@ function forcesOf({ car, surroundings }: LaunchMeasurement, wanted: readonly Lau
 type Found = Omit<LaunchFit, 'untold'>;
 
 function fitOf(measured: LaunchMeasurement): Found {
-  const { logs, wanted } = measured;
-  const together = fitLogs(measured, logs);
+  const { wanted } = measured;
+  const first = fitLogs(measured, measured.logs);
+  const logs = withoutSpikes(first);
+  const together = logs.some(({ left }) => left !== undefined) ? fitLogs(measured, logs) : first;
   const count = wanted.length;
   const effects = measured.nuisances
     .filter(({ parameter }) => parameter === undefined || !wanted.includes(parameter))

@@ -21,6 +21,8 @@ export interface LaunchLog extends SpeedLog {
   readonly power?: Track;
   /** Whether the speed itself is that of wheels that are driven. */
   readonly ofWheels?: true;
+  /** Rows that stood far off the fit and are left out. */
+  readonly left?: number;
 }
 
 export interface LaunchLogOptions extends LogOptions, BusOptions {
