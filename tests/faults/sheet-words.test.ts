@@ -76,7 +76,7 @@ describe('the printed sheet', () => {
     expect(called.err).toBe('');
     // 930 + 100 + 75 + 150 = 1255 of 1260 kg.
     expect(card('plan')).toContain('Fully loaded is with driver 75 kg, 2 guests 150 kg.');
-    expect(card('plan')).toContain('Tightest: 5 kg to the permitted gross mass, with no allowance for what scales');
+    expect(card('plan')).toContain('Tightest: 5 kg to the permitted gross mass, scales and parts taken as exact.');
   });
 
   it('calls ways by what they are, not by rows or files', () => {

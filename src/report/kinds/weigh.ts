@@ -64,7 +64,7 @@ function loadWords(result: Result, system: System): string {
     const count = counts[k] ?? 1;
     return [`${count > 1 ? `${count} ` : ''}${name} ${massText(masses[k] ?? 0, system)}`];
   });
-  const only = what.includes('load') ? '' : ', and nothing else: no load is given';
+  const only = what.includes('load') ? '' : ' alone: no load is given';
   return aboard.length === 0 ? '' : `Fully loaded is with ${aboard.join(', ')}${only}.`;
 }
 
@@ -87,7 +87,7 @@ function tightestWords(result: Result, system: System): string {
   const [least] = left.toSorted((a, b) => a.margin - b.margin);
   return least === undefined || least.margin < 0
     ? ''
-    : `Tightest: ${massText(least.margin, system)} to ${least.limit}, with no allowance for what scales and weights of parts may be off.`;
+    : `Tightest: ${massText(least.margin, system)} to ${least.limit}, scales and parts taken as exact.`;
 }
 
 /** The axles fully loaded, each of what it may carry; of the heavier one where that is not known. */

@@ -35,7 +35,7 @@ export function bracketsOf(results: readonly Result[]): string | null {
   const [least, most] = [Math.min(...counts), Math.max(...counts)];
   const many = least === most ? String(least) : `${least} to ${most}`;
   const ways = [
-    ...(counts.length > 0 ? [`by ${many} cases with the uncertain inputs drawn by chance`] : []),
+    ...(counts.length > 0 ? [`by ${many} draws of the uncertain inputs`] : []),
     // The interval of a measurement takes no samples.
     ...(counts.length < found.length ? ['by what was measured'] : []),
   ];

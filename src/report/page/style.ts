@@ -223,6 +223,7 @@ html:has(.brief){font-size:7.1pt;line-height:1.35}
 .brief :is(.minds,.the-cars) h3{flex:none;margin:.2rem 0 0;font-size:8pt}
 .brief :is(.minds,.the-cars) ul{margin:.1rem 0}
 .brief .cards:has(>:nth-child(7)){zoom:.92}
+.brief .cards:has(>:nth-child(10)){zoom:.88}
 .brief .key{font-size:7.1pt;margin:.1rem 0}
 .brief .ends{margin:-.3rem 0 .1rem;font-size:6pt;height:.9rem}
 .brief .within{height:.65rem;margin:.3rem 0 .35rem}
