@@ -19,12 +19,12 @@ const wrong = [];
 
 /** What programs for a browser import, and how many bytes that may be at most, minified and by gzip: what it is, and a few hundredths more. */
 const PROGRAMS = [
-  { name: 'launch and range, lean', of: ['launch', 'range'], from: 'axlewatt/lean', most: 80_000 },
-  { name: 'launch and range', of: ['launch', 'range'], most: 95_000 },
+  { name: 'launch and range, lean', of: ['launch', 'range'], from: 'axlewatt/lean', most: 82_000 },
+  { name: 'launch and range', of: ['launch', 'range'], most: 98_500 },
   {
     name: 'with a car from its description',
     of: ['completeCar', 'completeSurroundings', 'launch', 'range'],
-    most: 126_000,
+    most: 129_500,
   },
   { name: 'weigh', of: ['completeLedger', 'weigh'], most: 30_000, without: /createUnitClass|isValuelessUnit/u },
 ];
