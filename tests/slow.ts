@@ -35,6 +35,7 @@ export const SLOW: readonly string[] = [
   'tests/faults/strange-hands.test.ts',
   'tests/faults/studies.test.ts',
   'tests/fit/dirty-logs.test.ts',
+  'tests/fit/held/counts.test.ts',
   'tests/live/controls.test.ts',
   'tests/live/figures.test.ts',
   'tests/live/firefox.test.ts',
