@@ -30,7 +30,7 @@ export function loggedPower(result: Result, system: System): Picture {
 const COLUMNS = ['time_s', 'read_W', 'driven_W', 'difference_W'] as const;
 
 /** J of both over what both last; null where nothing was logged. */
-export function loggedEnergies({ series }: Result): { readonly read: number; readonly driven: number } | null {
+function loggedEnergies({ series }: Result): { readonly read: number; readonly driven: number } | null {
   const { logged } = series;
   if (logged === undefined) return null;
   const length = numbers(logged, 'length_s');

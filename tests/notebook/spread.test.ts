@@ -17,9 +17,9 @@ const exact = (text: string): string =>
 describe('a spread', () => {
   it('of two runs draws for each what it reckons with: a launch does not get a cold pack from the trip beside it', () => {
     const text = only('mass: 1150 kg ± 20 kg') + dash.replace('car: base', 'car: base\ntemperature: -5 degC') + week;
-    const alone = resultOf(text + spread('samples: 16'), 'sure');
+    const alone = resultOf(text + spread('samples: 32'), 'sure');
     const both = resultOf(
-      text + fence('yaml spread sure', 'of: dash, week\noutputs: dash.time, week.range\nsamples: 16'),
+      text + fence('yaml spread sure', 'of: dash, week\noutputs: dash.time, week.range\nsamples: 32'),
       'sure',
     );
     expect(both.intervals?.of['dash_time']).toEqual(alone.intervals?.of['dash_time']);
@@ -96,10 +96,10 @@ describe('the intervals of a run', () => {
 
   it('are those of a spread of several runs, with its points, to the last bit', () => {
     const text = only('mass: 1150 kg ± 20 kg') + dash.replace('car: base', 'car: base\ntemperature: -5 degC') + week;
-    for (const how of ['samples: 16\nseed: 3', 'digits: 1\nsamples: 16']) {
+    for (const how of ['samples: 48\nseed: 3', 'digits: 1\nsamples: 64']) {
       const outcome = runNotebook(text + fence('yaml spread sure', `of: week, dash\n${how}`), {
         file: 'a.md',
-        samples: 16,
+        samples: 32,
       });
       const of = (name: string): NonNullable<Result['intervals']>['of'] =>
         cell(outcome, name).result?.intervals?.of ?? {};

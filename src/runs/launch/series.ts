@@ -80,6 +80,8 @@ export function timeSeries(run: LaunchRun): Series {
   const [one = plant.atFront, two] = plant.driven;
   const axle = axleColumns(two === undefined ? '' : 'front ', n);
   const second = two === undefined ? null : axleColumns('rear ', n);
+  // What was asked of the run before moves no bit of its series.
+  plant.forget();
   for (let row = 0; row < n; row++) {
     const t = nth(times, row);
     const mode = nth(solution.modes, solution.at(t, at));

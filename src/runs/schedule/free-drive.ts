@@ -10,6 +10,7 @@ import type { PlantShape } from '../../model/forward/shape.ts';
 import { idlePower, packGives } from '../../model/forward/idle.ts';
 import {
   axleMode,
+  GRIP,
   CHARGE,
   DISTANCE,
   isPackLimit,
@@ -143,14 +144,15 @@ function build(shape: PlantShape, method: Solve | undefined): Machine {
   };
 }
 
-/** Whether what limits a mode of the forward model is the pack. */
+/** Whether the pack holds the car back in a mode of the forward model. An axle that its grip holds is not held by what the pack would leave it beyond that. */
 export function isHeldByPack(mode: number): boolean {
   return isHeld(mode, 0) || isHeld(mode, 1);
 }
 
 function isHeld(mode: number, axle: number): boolean {
-  const limit = axleMode(mode, axle) & LIMIT_BITS;
-  return isPackLimit(limit) || limit === L.busVoltage;
+  const bits = axleMode(mode, axle);
+  const limit = bits & LIMIT_BITS;
+  return (bits & GRIP) === 0 && (isPackLimit(limit) || limit === L.busVoltage);
 }
 
 /** W that the pack gives beyond what is drawn without any torque. After `rates`. */

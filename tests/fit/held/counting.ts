@@ -9,7 +9,7 @@ import { type Spread, standardOf } from '../../../src/fit/linear.ts';
 import { TWO_SIDED } from '../../../src/fit/result.ts';
 
 /** Repeats in one block. */
-export const BLOCK = 25;
+const BLOCK = 25;
 
 /** Whether the interval of each figure held its truth; null where the fit gave no figure. */
 export type Hits = readonly boolean[] | null;

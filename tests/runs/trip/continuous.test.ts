@@ -12,7 +12,7 @@ const way = trip(scheduleNamed('wltc'));
 function far(mass: number, pack: Partial<Pack>, temperature: number): number {
   const car = { ...testCar, body: { ...testCar.body, mass }, pack: { ...testCar.pack, ...pack } };
   const surroundings = { ...testDay, temperature };
-  return travel(withPackHeat(car), way, { surroundings, charge: 0.25, untilEmpty: true }).distance;
+  return travel(withPackHeat(car), way, { surroundings, charge: 0.4, untilEmpty: true }).distance;
 }
 
 describe('a range over the mass of the car', () => {
