@@ -39,7 +39,7 @@ describe('samples', () => {
   it('are as many as were asked for, of runs that take hours too', () => {
     const { counts, page, out } = run(car + hop + cruise + night, '--samples', '40');
     expect(counts).toEqual([40]);
-    expect(page).toContain('by 40 samples of the uncertain inputs');
+    expect(page).toContain('by 40 draws of the uncertain inputs');
     expect(out).toContain('40 samples of');
     expect(run(`---\nsamples: 24\n---\n${car}${hop}`, '--samples', '40').counts).toEqual([24]);
   });
