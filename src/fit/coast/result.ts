@@ -1,42 +1,20 @@
 /** Coast-downs as a result: figures with their intervals, what was fitted and what is left, lines for a car. */
-import * as elementary from '../../elementary.ts';
 import { lastOf, nth } from '../../columns.ts';
 import { column } from '../../runs/column.ts';
 import { putInto } from '../../runs/found.ts';
 import type { Coverage, Intervals, Result, Series } from '../../runs/result.ts';
-import { STANDARD_GRAVITY } from '../../model/gravity.ts';
-import { rollingAtTemperature } from '../../model/tyre/rolling.ts';
-import { type Covariance, standardOf } from '../linear.ts';
+import { standardOf } from '../linear.ts';
 import type { Shortcoming } from '../problem.ts';
 import { EMPTY_LEDGER, TWO_SIDED, coverageOf, noCalibration, residualColumns } from '../result.ts';
+import type { CoastAbout, ForceBefore } from './about.ts';
 import { type CoastDown, forceAt } from './coast-down.ts';
+import { linesOf, tyreLines } from './lines.ts';
 import type { Measured } from './measured.ts';
 import { sideWindAdds } from './side-wind.ts';
 import { coastDownOutputs, TOLD_SPEEDS } from './outputs.ts';
 import { MOST_IMPRECISE } from './windows.ts';
 
 export const COAST_DOWN = 'coast-down';
-
-/** What slows the car as it was assumed, N over m/s, on a level road in still air; null where it does not coast. */
-export type ForceBefore = ((speed: number) => number) | null;
-
-export interface CoastAbout {
-  readonly before: ForceBefore;
-  /** m2 of the car as it was assumed. */
-  readonly dragArea: number;
-  /** kg of the car with its people. */
-  readonly mass: number;
-  readonly warnings: readonly string[];
-  /** K and Pa. */
-  readonly standard: { readonly temperature: number; readonly pressure: number };
-  readonly coupled: string;
-  /** N of bearings, brakes and gears at 80 km/h that are no part of the tyres. */
-  readonly beside: Measured;
-  /** Whether the wind across the road was said. */
-  readonly sideWind: boolean;
-  /** N at 80 km/h of the car as it was assumed; null where it does not coast. */
-  readonly assumed: Measured | null;
-}
 
 /** The result of coast-downs that give no figure. */
 export function noCoastDown(short: readonly Shortcoming[], warnings: readonly string[]): Result {
@@ -306,42 +284,6 @@ function means(
     speed: mean(speed, k * size),
     off: mean(residuals, k * size),
   }));
-}
-
-/** As a car cell takes them; the covariance with all its digits. */
-function linesOf({ terms, covariance }: CoastDown, { mass, standard, coupled }: CoastAbout): readonly string[] {
-  const triangle = (matrix: Covariance): string =>
-    matrix.flatMap((row, i) => row.slice(0, i + 1).map(each => Number(each.toPrecision(12)))).join(', ');
-  const said = (value: number): string => String(Number(value.toPrecision(8)));
-  return [
-    'road_load:',
-    `  f0: ${said(terms[0])} N`,
-    `  f1: ${said(terms[1])} N s/m`,
-    `  f2: ${said(terms[2])} N s^2/m^2`,
-    `  test_mass: ${said(mass)} kg`,
-    `  temperature: ${said(standard.temperature - 273.15)} degC`,
-    `  pressure: ${said(standard.pressure / 1000)} kPa`,
-    `  coupled: ${coupled}`,
-    'together:',
-    '  - inputs: [road_load.f0, road_load.f1, road_load.f2]',
-    `    covariance: [${triangle(covariance)}]`,
-  ];
-}
-
-/** m/s at which tyres are labelled: 80 km/h, ISO 28580 (from memory). */
-const LABEL = 80 / 3.6;
-
-/** What rolls at 80 km/h as one number of a tyre, as on its label; what goes with the square of the speed is drag. */
-function tyreLines({ terms, spread }: CoastDown, { mass, standard, beside }: CoastAbout): readonly string[] {
-  const weight = mass * STANDARD_GRAVITY * rollingAtTemperature(standard.temperature);
-  const value = (terms[0] + terms[1] * LABEL - beside.value) / weight;
-  const own = elementary.hypot(standardOf([1, LABEL, 0], spread), beside.standard) / weight;
-  const round = (each: number): string => String(Number(each.toPrecision(6)));
-  return [
-    `rolling_resistance: ${round(value)} ± ${round(own)}`,
-    'rolling_linear: 0 s/m',
-    'rolling_quadratic: 0 s^2/m^2',
-  ];
 }
 
 function kmh(speed: number): string {

@@ -1,7 +1,8 @@
 /** What the pack does while its power is prescribed, and what it takes when the car slows down. */
 import { EFFORT, effort } from '../effort.ts';
 import { balanceAtPower } from '../pack/balance.ts';
-import { budgetAt, chargePower, dischargePower, packAt, PackNow, PackSlopes, slopesAt } from '../pack/state.ts';
+import { budgetAt, chargePower, dischargePower } from '../pack/limits.ts';
+import { packAt, PackNow, PackSlopes, slopesAt } from '../pack/state.ts';
 import type { PackFigures } from '../pack/state.ts';
 import { FIRST, SECOND } from '../../solvers/gauss.ts';
 

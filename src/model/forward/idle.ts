@@ -1,5 +1,5 @@
 /** What drives and consumers draw without any torque, against what the pack gives: it may not even carry that. */
-import { dischargePower } from '../pack/state.ts';
+import { dischargePower } from '../pack/limits.ts';
 import { motorLoss, throughInverter } from './drive-unit.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';

@@ -1,7 +1,8 @@
 /** What each limit allows: torque at the motor shaft at the present motor speed of an axle. */
 import { curveAt, curveSlopeAt } from '../tables/curve.ts';
 import { torqueTaking } from '../drive/efficiency-map.ts';
-import { frostShare, lowShare, powerAtCurrent, powerAtLowestVoltage, warmCurrent } from '../pack/state.ts';
+import { frostShare, lowShare, powerAtLowestVoltage, warmCurrent } from '../pack/limits.ts';
+import { powerAtCurrent } from '../pack/state.ts';
 import { lossSlope, lossSpeedSlope, motorLoss, throughInverter } from './drive-unit.ts';
 import { mappedWithFollower, NO_LIMIT, torqueWithFollower } from './follower-torque.ts';
 import { idleOf } from './idle.ts';

@@ -10,17 +10,8 @@ import { nth } from '../../columns.ts';
 import type { SwitchedSystem } from '../../solvers/system.ts';
 import type { Charger, Pack, VoltageWindow } from '../car.ts';
 import { packBalance } from './balance.ts';
-import {
-  chargeToVoltage,
-  coldShare,
-  currentAtPower,
-  packAt,
-  packFigures,
-  PackNow,
-  polarisationEnergy,
-  shareCharged,
-  warmShare,
-} from './state.ts';
+import { chargeToVoltage, coldShare, shareCharged, warmShare } from './limits.ts';
+import { currentAtPower, packAt, packFigures, PackNow, polarisationEnergy } from './state.ts';
 
 /** Modes, and the words for what sets the pace in each. */
 export const CHARGE_LIMITS = ['wall', 'pack current', 'cold', 'heat', 'cell voltage', 'charger current'] as const;

@@ -2,7 +2,8 @@
 import { type CoastDown, type CoastMeasurement, coastDown, coastRun, forceAt } from '../../fit/coast/coast-down.ts';
 import type { Measured } from '../../fit/coast/measured.ts';
 import type { RunFit } from '../../fit/coast/one-run.ts';
-import { coastDownResult, noCoastDown, type ForceBefore } from '../../fit/coast/result.ts';
+import type { ForceBefore } from '../../fit/coast/about.ts';
+import { coastDownResult, noCoastDown } from '../../fit/coast/result.ts';
 import { otherUnit, slowingThrough } from '../../fit/coast/other-unit.ts';
 import type { Shortcoming } from '../../fit/problem.ts';
 import { readSpeedLog } from '../../fit/speed-log.ts';

@@ -1,15 +1,13 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { chargeCurrent, chargePower, warmCurrent } from '../../../src/model/pack/limits.ts';
 import {
   CELL_TEMPERATURE,
-  chargeCurrent,
-  chargePower,
   currentAtPower,
   packAt,
   packFigures,
   PackNow,
   powerAtCurrent,
-  warmCurrent,
 } from '../../../src/model/pack/state.ts';
 import { curveAt } from '../../../src/model/tables/curve.ts';
 import { testCar, withPackHeat } from '../../cars.ts';
