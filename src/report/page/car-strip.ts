@@ -44,6 +44,6 @@ function carText(sketch: CarSketch, base: CarSketch | undefined): string | null 
   if (base === undefined || sketch.from === null) return null;
   const differing = sketch.parts.filter((text, k) => text !== base.parts[k] && text !== '');
   const others = [...(differing.length === 0 ? sketch.told : []), ...sketch.besides];
-  const what = [...differing, ...(others.length === 0 ? [] : [`another ${others.join(', ')}`])];
+  const what = [...differing, ...(others.length === 0 ? [] : [`differs in ${others.join(', ')}`])];
   return what.length === 0 ? `as ${cellTitle(sketch.from)}` : `as ${cellTitle(sketch.from)}, but ${what.join('; ')}`;
 }
