@@ -49,22 +49,22 @@ describe.each(RUN_KINDS.map(({ kind }) => kind))('a %s', name => {
     // One asker for all cars: what it keeps of one must not reach the next.
     const headlines = kind.createAnswer(kind.headlines);
     const all = kind.createAnswer();
-    fc.assert(
-      fc.property(arbitraryCar, values, fc.constantFrom(...numbers), (car, said, key) => {
-        const question = asked(kind, car, said);
-        const { summary, reasons } = sound(kind.run(question));
-        const { summary: figures } = all(question);
-        for (const each of Object.keys(kind.outputs)) expect(figures[each], each).toBe(summary[each]);
-        for (const wanted of [kind.headlines, [key]]) {
-          const answer = wanted === kind.headlines ? headlines(question) : kind.createAnswer(wanted)(question);
-          for (const each of wanted) {
-            expect(answer.summary[each], each).toBe(summary[each]);
-            if (summary[each] === null) expect(answer.reasons[each], each).toBe(reasons[each]);
-          }
+    const same = fc.property(arbitraryCar, values, fc.constantFrom(...numbers), (car, said, key) => {
+      const question = asked(kind, car, said);
+      const { summary, reasons } = sound(kind.run(question));
+      const { summary: figures } = all(question);
+      for (const each of Object.keys(kind.outputs)) expect(figures[each], each).toBe(summary[each]);
+      for (const wanted of [kind.headlines, [key]]) {
+        const answer = wanted === kind.headlines ? headlines(question) : kind.createAnswer(wanted)(question);
+        for (const each of wanted) {
+          expect(answer.summary[each], each).toBe(summary[each]);
+          if (summary[each] === null) expect(answer.reasons[each], each).toBe(reasons[each]);
         }
-      }),
-      { numRuns: CARS[name] ?? 1 },
-    );
+      }
+    });
+    fc.assert(same, { numRuns: CARS[name] ?? 1 });
+    // A pack that comes to its low end in the middle of an interval that a recorded run drove step by step, and another one in one loop.
+    if (name === 'standard') fc.assert(same, { seed: 913, numRuns: 1 });
   });
 
   it('gives the same whatever else is wanted, and whatever was asked before', { timeout: 120_000 }, () => {

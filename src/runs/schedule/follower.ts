@@ -25,23 +25,13 @@ import { Journey } from './journey.ts';
 import { memoryOf, recall } from './memory.ts';
 import { plainStep } from './plain-step.ts';
 import { repeat } from './repeat.ts';
+import { piecesOf, planStep } from './planned-step.ts';
 import { rememberedStep } from './remembered-step.ts';
 import { climb } from './slope.ts';
 import { hasColdTyres, rollCold, warmTyres } from './tyre-warmth.ts';
 
-/** s; a point of a schedule every second is usual. */
-const LONGEST_STEP = 1;
-/** The same at a steady speed: the pack alone changes, with time constants of tens of seconds. */
-const LONGEST_STEADY_STEP = 4;
-
 /** Changes within one interval of a schedule beyond which it is no use to go on. */
 const MOST_CUTS = 400;
-
-/** s; what happens within it happens at its start. */
-const SHORTEST = 1e-9;
-
-/** Of a speed. */
-const ROUND_OFF = 1e-12;
 
 /** A car in the memory of which schedules are followed, one after the other. */
 export interface Follower {
@@ -103,7 +93,7 @@ function follow(car: Journey, free: FreeDrive, schedule: Schedule, options: Foll
     }
     if (car.held === 0) chooseGear(car);
     if (car.memory !== null) recall(car.memory, i);
-    const status = driveInterval(way, steps * piecesOf(length, interval.rise));
+    const status = driveInterval(way, steps * piecesOf(interval));
     if (car.below !== null && (status !== 'done' || i + 1 === end)) return endedBelow(way, car.below.time);
     const at = interval.start + interval.s0;
     record?.push(at, interval.from + interval.rise * interval.s0, car, interval.s0);
@@ -158,11 +148,6 @@ function endedBelow({ car, options: { record } }: Way, time: number): FollowEnd 
   return ended(car, 'empty', time);
 }
 
-/** Steps that an interval is driven in at least. */
-function piecesOf(length: number, rise: number): number {
-  return Math.max(1, Math.ceil(length / (rise === 0 ? LONGEST_STEADY_STEP : LONGEST_STEP) - 1e-9));
-}
-
 /** Drives one interval; the status is `done` when its end is reached. */
 function driveInterval(way: Way, steps: number): FollowStatus {
   const { car, schedule } = way;
@@ -189,12 +174,8 @@ function tired(car: Journey): FollowStatus {
 function followOn(way: Way, steps: number): FollowStatus {
   const { car } = way;
   const { interval, totals } = car;
-  const { length, s0 } = interval;
-  interval.s1 =
-    steps === 1 ? length : Math.min(length, (Math.floor((s0 / length) * steps + 1e-9) + 1) * (length / steps));
-  if (car.held > 0) staysHeld(car);
-  endAtLull(car);
-  endAtTop(car);
+  const { s0 } = interval;
+  planStep(car, steps);
   const rests = interval.from === 0 && interval.rise === 0;
   car.short = false;
   let passed = false;
@@ -235,29 +216,6 @@ function starves(car: Journey): FollowStatus {
 
 function isRemembered(car: Journey): boolean {
   return car.memory !== null && rememberedStep(car, car.memory);
-}
-
-/** Ends the step where the car has the speed of a wind from behind: drag bends there. */
-function endAtLull({ interval, held, following }: Journey): void {
-  const { wind } = following.moving.car;
-  if (wind >= 0 || held > 0) return;
-  const at = (-wind - interval.from) / interval.rise;
-  if (at > interval.s0 + SHORTEST && at < interval.s1) interval.s1 = at;
-}
-
-/** Ends the step where a schedule that rises comes to the speed at which a unit turns as fast as it may: the car is held there. */
-function endAtTop({ interval, held, fastest }: Journey): void {
-  if (held > 0 || !(interval.rise > 0)) return;
-  const at = (fastest - interval.from) / interval.rise;
-  if (at > interval.s0 + SHORTEST && at < interval.s1) interval.s1 = at;
-}
-
-/** Ends the step where the schedule is down to the speed that the car is held at, or holds it no longer. */
-function staysHeld(car: Journey): void {
-  const { interval } = car;
-  const above = interval.from + interval.rise * interval.s0 - car.held;
-  if (above < -ROUND_OFF * car.held || (interval.rise < 0 && above <= ROUND_OFF * car.held)) car.held = 0;
-  else if (interval.rise < 0) interval.s1 = Math.min(interval.s1, interval.s0 - above / interval.rise);
 }
 
 /** The car can not follow from here on: at full pedal, or held where its drive unit turns no faster. */

@@ -7,6 +7,7 @@ import { isNearFull, isNearLow, isNearSpent } from './cut.ts';
 import { gearCount } from './gear-choice.ts';
 import type { Journey } from './journey.ts';
 import { COLUMNS, M, part } from './memory.ts';
+import { piecesOf, planStep } from './planned-step.ts';
 import { repeatRow } from './remembered-step.ts';
 
 /**
@@ -15,6 +16,7 @@ import { repeatRow } from './remembered-step.ts';
  */
 export function repeat({ car, schedule: { time, speed }, options }: Way, index: number): number {
   const { memory, interval } = car;
+  const { steps = 1 } = options;
   interval.s0 = 0;
   if (memory === null || !isFree(car) || options.record !== undefined) return index;
   const { data, first, count } = memory;
@@ -34,8 +36,11 @@ export function repeat({ car, schedule: { time, speed }, options }: Way, index: 
     interval.heaterFrom = options.since + start;
     interval.s0 = 0;
     for (; row < last && part(data, row) === interval.s0; row += COLUMNS) {
+      // Near an end is what a whole step would come to, not the part of it that is remembered.
+      planStep(car, steps * piecesOf(interval));
+      if (isNearLow(car) || isNearFull(car) || isNearSpent(car)) break;
       interval.s1 = part(data, row + M.to);
-      if (isNearLow(car) || isNearFull(car) || isNearSpent(car) || !repeatRow(car, data, row)) break;
+      if (!repeatRow(car, data, row)) break;
       interval.s0 = interval.s1;
       car.speed = from + interval.rise * interval.s1;
     }
