@@ -1,5 +1,5 @@
 /** What the results of all calibrations have in common. */
-import { column } from '../runs/column.ts';
+import { speedColumn, textColumn } from '../runs/column.ts';
 import type { Coverage, Output, Result, Series } from '../runs/result.ts';
 import type { Shortcoming } from './problem.ts';
 
@@ -44,18 +44,12 @@ export function noCalibration(
 /** What was read less what is fitted, row by row, with the run that each row is of. */
 export function residualColumns(rows: readonly { readonly off: number; readonly run: string }[]): Series {
   return {
-    residual_m_s: column(
+    residual_m_s: speedColumn(
       'read less fitted',
-      'm/s',
-      'km/h',
-      'mph',
       Float64Array.from(rows, ({ off }) => off),
     ),
-    run: column(
+    run: textColumn(
       'run',
-      '',
-      '',
-      '',
       rows.map(({ run }) => run),
     ),
   };

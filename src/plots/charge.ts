@@ -2,14 +2,15 @@
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { duration } from './kit/duration.ts';
-import { columnHeading, figure, scaleOf, written } from '../units/rounding.ts';
+import { columnHeading, scaleOf, written } from '../units/rounding.ts';
 import { barText, endsShown, type EndsShown, lyingBar } from './kit/ends-marks.ts';
 import { simplify } from './kit/simplify.ts';
-import { INK, LINES, QUIET } from './kit/palette.ts';
+import { INK, QUIET } from './kit/palette.ts';
 import { leftAxis, lineKey, sharedAxis, stacked } from './kit/views.ts';
 import { NARROW } from './kit/layout.ts';
+import { namedLines } from './kit/named-lines.ts';
 import type { Picture, PictureTable } from './kit/picture.ts';
-import { columnOf, headingOf, shown, summaryNumber, thin } from './kit/series.ts';
+import { columnOf, plainFigure, headingOf, shown, summaryNumber, thin } from './kit/series.ts';
 import { numbers, texts } from '../runs/series.ts';
 
 const ROWS = 12;
@@ -54,9 +55,6 @@ function powers(result: Result, system: System, x: object, width: number): objec
   const values = POWERS.flatMap(key =>
     points(result, key, system).map(point => ({ ...point, what: columnOf(result, 'time', key).label })),
   );
-  const line = { field: 'what', type: 'nominal', sort: null } as const;
-  const range = (of: 'colour' | 'dash'): unknown[] => labels.map((_, i) => LINES[i]?.[of]);
-  const legend = { ...lineKey(labels, width), orient: 'top' };
   return {
     title: { text: columnHeading('Power', scaleOf(columnOf(result, 'time', 'wall_power_W'), system).unit) },
     layer: [
@@ -66,8 +64,7 @@ function powers(result: Result, system: System, x: object, width: number): objec
         encoding: {
           x,
           y: { field: 'y', type: 'quantitative', scale: { zero: true }, axis: leftAxis(4) },
-          color: { ...line, scale: { domain: labels, range: range('colour') }, legend },
-          strokeDash: { ...line, scale: { domain: labels, range: range('dash') }, legend },
+          ...namedLines(labels, { ...lineKey(labels, width), orient: 'top' }),
         },
       },
       ...taper(result, system, x),
@@ -120,11 +117,7 @@ function temperatureMoves(result: Result): boolean {
 }
 
 function caption(result: Result, system: System): string {
-  const told = (key: string): string => {
-    const value = summaryNumber(result, key);
-    const output = result.outputs[key];
-    return value === null || output === undefined ? '–' : figure(value, output, system);
-  };
+  const told = (key: string): string => plainFigure(result, key, system);
   const taper = summaryNumber(result, 'taper_time');
   const end =
     taper === null

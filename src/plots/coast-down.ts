@@ -2,11 +2,12 @@
 import { numbers, texts } from '../runs/series.ts';
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { columnHeading, figure, scaleOf, written } from '../units/rounding.ts';
+import { columnHeading, scaleOf, written } from '../units/rounding.ts';
 import { NARROW } from './kit/layout.ts';
-import { INK, LINES, QUIET } from './kit/palette.ts';
+import { namedLines } from './kit/named-lines.ts';
+import { INK, QUIET } from './kit/palette.ts';
 import type { Picture } from './kit/picture.ts';
-import { columnOf, headingOf, pointsOf, shown, summaryNumber, thin } from './kit/series.ts';
+import { columnOf, plainFigure, headingOf, pointsOf, shown, thin } from './kit/series.ts';
 import { leftAxis, lineKey, stacked } from './kit/views.ts';
 
 const BAND = '#c9ced6';
@@ -33,9 +34,7 @@ export function coastDownPicture(result: Result, system: System): Picture {
 }
 
 function caption(result: Result, system: System): string {
-  const value = summaryNumber(result, 'worst_residual');
-  const output = result.outputs['worst_residual'];
-  const left = value === null || output === undefined ? '–' : figure(value, output, system);
+  const left = plainFigure(result, 'worst_residual', system);
   return `Above: the line is the road load on the day in still air on a level road, the band holds it in 19 of 20 such days, the points are the windows of speed. Below: what was read less what was fitted, a line for each run, ${left} in the worst pair; lines that all bend alike tell of something that the three terms do not know, such as a hump of the road.`;
 }
 
@@ -75,10 +74,7 @@ function forces(result: Result, system: System, width: number): object {
   const named = (what: string, key: string, series = 'forces'): object[] =>
     pointsOf(result, series, 'speed_m_s', key, system).map(point => ({ ...point, what }));
   const lines = [...named(WAYS[0], 'force_N'), ...named(WAYS[1], 'before_N')];
-  const domain = [WAYS[0], WAYS[1]];
-  const line = { field: 'what', type: 'nominal', sort: null } as const;
-  const range = (of: 'colour' | 'dash'): unknown[] => domain.map((_, i) => LINES[i]?.[of]);
-  const legend = lineKey(domain, width);
+  const names = [WAYS[0], WAYS[1]];
   return {
     title: { text: columnHeading('Road load', scaleOf(columnOf(result, 'forces', 'force_N'), system).unit) },
     layer: [
@@ -89,8 +85,7 @@ function forces(result: Result, system: System, width: number): object {
         encoding: {
           x,
           y,
-          color: { ...line, scale: { domain, range: range('colour') }, legend },
-          strokeDash: { ...line, scale: { domain, range: range('dash') }, legend },
+          ...namedLines(names, lineKey(names, width)),
         },
       },
       {

@@ -1,12 +1,13 @@
 /** A coast-down over time: speed, and below it what slows the car. */
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { columnHeading, figure, scaleOf, written } from '../units/rounding.ts';
-import { INK, LINES } from './kit/palette.ts';
+import { columnHeading, scaleOf, written } from '../units/rounding.ts';
+import { INK } from './kit/palette.ts';
 import { leftAxis, lineKey, sharedAxis, stacked } from './kit/views.ts';
 import { NARROW } from './kit/layout.ts';
+import { namedLines } from './kit/named-lines.ts';
 import type { Picture, PictureTable } from './kit/picture.ts';
-import { columnOf, headingOf, pointsOf, shown, summaryNumber } from './kit/series.ts';
+import { columnOf, plainFigure, headingOf, pointsOf, shown } from './kit/series.ts';
 import { simplify } from './kit/simplify.ts';
 import { numbers } from '../runs/series.ts';
 
@@ -49,9 +50,6 @@ function forces(result: Result, system: System, x: object, width: number): objec
   const values = keys.flatMap((key, i) =>
     simplify(pointsOf(result, 'time', 'time_s', key, system)).map(point => ({ ...point, what: labels[i] })),
   );
-  const line = { field: 'what', type: 'nominal', sort: null } as const;
-  const range = (of: 'colour' | 'dash'): unknown[] => labels.map((_, i) => LINES[i]?.[of]);
-  const legend = lineKey(labels, width);
   return {
     title: { text: columnHeading('What slows the car', scaleOf(columnOf(result, 'time', 'drag_N'), system).unit) },
     data: { values },
@@ -59,8 +57,7 @@ function forces(result: Result, system: System, x: object, width: number): objec
     encoding: {
       x,
       y: { field: 'y', type: 'quantitative', scale: { zero: true }, axis: leftAxis(4) },
-      color: { ...line, scale: { domain: labels, range: range('colour') }, legend },
-      strokeDash: { ...line, scale: { domain: labels, range: range('dash') }, legend },
+      ...namedLines(labels, lineKey(labels, width)),
     },
   };
 }
@@ -69,11 +66,7 @@ function forces(result: Result, system: System, x: object, width: number): objec
 const LEAST = 0.05;
 
 function caption(result: Result, system: System): string {
-  const told = (key: string): string => {
-    const value = summaryNumber(result, key);
-    const output = result.outputs[key];
-    return value === null || output === undefined ? '–' : figure(value, output, system);
-  };
+  const told = (key: string): string => plainFigure(result, key, system);
   return `${told('force_start')} at the start, ${told('force_end')} at the end. A force below nothing pushes the car along. The friction brakes do nothing.`;
 }
 

@@ -8,6 +8,7 @@ import { simplify } from './kit/simplify.ts';
 import { INK, LINES } from './kit/palette.ts';
 import { leftAxis, lineKey } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
+import { namedLines } from './kit/named-lines.ts';
 import { type Picture, THEME } from './kit/picture.ts';
 import { span, summaryNumber } from './kit/series.ts';
 import { numbers } from '../runs/series.ts';
@@ -80,12 +81,8 @@ function spec(runs: readonly Traced[], system: System, end: number, width: numbe
   const values = runs.flatMap(({ name, time, speeds }) => {
     const last = time.findLastIndex(t => t <= end);
     const points = Array.from({ length: last + 1 }, (_, i) => ({ x: time[i] ?? 0, y: speeds[i] ?? 0 }));
-    return simplify(points).map(point => ({ ...point, run: name }));
+    return simplify(points).map(point => ({ ...point, what: name }));
   });
-  const legend = lineKey(
-    runs.map(run => run.name),
-    width,
-  );
   const domain = runs.map(run => run.name);
   const colours = domain.map((_, i) => LINES[i]?.colour);
   const bars = runs.flatMap(({ result }, k) =>
@@ -109,20 +106,7 @@ function spec(runs: readonly Traced[], system: System, end: number, width: numbe
             axis: { title: 'time since the pedal went down, s', tickCount: narrow ? 5 : 10 },
           },
           y: { field: 'y', type: 'quantitative', axis: leftAxis(6) },
-          color: {
-            field: 'run',
-            type: 'nominal',
-            sort: null,
-            scale: { domain, range: colours },
-            legend,
-          },
-          strokeDash: {
-            field: 'run',
-            type: 'nominal',
-            sort: null,
-            scale: { domain, range: domain.map((_, i) => LINES[i]?.dash) },
-            legend,
-          },
+          ...namedLines(domain, lineKey(domain, width)),
         },
       },
     ],

@@ -9,6 +9,7 @@ import { windowWords } from '../runs/duty/currents.ts';
 import { LINES, QUIET } from './kit/palette.ts';
 import { leftAxis } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
+import { namedLines } from './kit/named-lines.ts';
 import { type Picture, THEME } from './kit/picture.ts';
 
 /** The channel that is drawn. */
@@ -69,7 +70,7 @@ function spec(
 ): object {
   const names = curves.map(({ run }) => run);
   const looks = names.map((_, i) => item(LINES, i % LINES.length));
-  const values = curves.flatMap(({ run, points }) => points.map(point => ({ run, ...point })));
+  const values = curves.flatMap(({ run, points }) => points.map(point => ({ what: run, ...point })));
   const x = {
     field: 'window',
     type: 'ordinal',
@@ -78,8 +79,6 @@ function spec(
     scale: { padding: 0.3 },
   };
   const y = { field: 'amps', type: 'quantitative', axis: leftAxis(5), scale: { zero: true } };
-  const scale = { domain: names, range: looks.map(({ colour }) => colour) };
-  const dash = { domain: names, range: looks.map(({ dash }) => dash) };
   const legend = { title: null, orient: 'bottom', columns: width < NARROW ? 2 : 5 };
   return {
     config: THEME,
@@ -93,8 +92,7 @@ function spec(
         encoding: {
           x,
           y,
-          color: { field: 'run', type: 'nominal', sort: null, scale, legend },
-          strokeDash: { field: 'run', type: 'nominal', sort: null, scale: dash, legend },
+          ...namedLines(names, legend, looks),
         },
       },
       ...(limits.length === 0

@@ -2,11 +2,12 @@
 import { numbers } from '../runs/series.ts';
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
-import { columnHeading, figure, scaleOf, written } from '../units/rounding.ts';
+import { columnHeading, scaleOf, written } from '../units/rounding.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
+import { namedLines } from './kit/named-lines.ts';
 import { INK, LINES, QUIET } from './kit/palette.ts';
 import { type Picture, THEME } from './kit/picture.ts';
-import { columnOf, headingOf, pointsOf, shown, summaryNumber, thin } from './kit/series.ts';
+import { columnOf, plainFigure, headingOf, pointsOf, shown, thin } from './kit/series.ts';
 import { simplify } from './kit/simplify.ts';
 import { leftAxis, lineKey, sharedAxis } from './kit/views.ts';
 import { strip } from './speed-trace.ts';
@@ -32,9 +33,7 @@ export function launchLogPicture(result: Result, system: System): Picture {
 }
 
 function caption(result: Result, system: System): string {
-  const value = summaryNumber(result, 'residual');
-  const output = result.outputs['residual'];
-  const left = value === null || output === undefined ? '–' : figure(value, output, system);
+  const left = plainFigure(result, 'residual', system);
   return `Points: speeds as they were read, with the time zero that the fit found for each log. The strip says what holds the car back with what was measured.${bus(result)} Below: read less fitted, ${left} in the root of the mean square; a wave in it tells of something that the model does not know, such as a change of slope.`;
 }
 
@@ -73,9 +72,6 @@ function speeds(result: Result, system: System, x: object, width: number): objec
   const y = { field: 'y', type: 'quantitative', scale: { zero: true }, axis: leftAxis(5) };
   const all = pointsOf(result, 'read', 'time_s', 'speed_m_s', system);
   const points = thin(all.length, MOST_POINTS).map(i => all[i]);
-  const line = { field: 'what', type: 'nominal', sort: null } as const;
-  const range = (of: 'colour' | 'dash'): unknown[] => WAYS.map((_, i) => LINES[i]?.[of]);
-  const legend = lineKey(WAYS, width);
   const values = (['after', 'before'] as const).flatMap((series, i) =>
     simplify(pointsOf(result, series, 'time_s', 'speed_m_s', system)).map(point => ({ ...point, what: WAYS[i] })),
   );
@@ -93,8 +89,7 @@ function speeds(result: Result, system: System, x: object, width: number): objec
         encoding: {
           x,
           y,
-          color: { ...line, scale: { domain: WAYS, range: range('colour') }, legend },
-          strokeDash: { ...line, scale: { domain: WAYS, range: range('dash') }, legend },
+          ...namedLines(WAYS, lineKey(WAYS, width)),
         },
       },
     ],

@@ -4,7 +4,8 @@ import type { Result } from '../runs/result.ts';
 import { numbers } from '../runs/series.ts';
 import type { System } from '../units.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
-import { LINES, QUIET } from './kit/palette.ts';
+import { namedLines } from './kit/named-lines.ts';
+import { QUIET } from './kit/palette.ts';
 import { type Picture, THEME } from './kit/picture.ts';
 import { columnOf, headingOf, pointsOf, shown, thin } from './kit/series.ts';
 import { leftAxis, lineKey, sharedAxis } from './kit/views.ts';
@@ -67,9 +68,6 @@ function spec(result: Result, system: System, width: number): object {
     pointsOf(result, 'logged', 'time_s', key, system).map(point => ({ ...point, what })),
   );
   const words = keys.map(([, what]) => what);
-  const line = { field: 'what', type: 'nominal', sort: null } as const;
-  const looks = (of: 'colour' | 'dash'): unknown[] => words.map((_, i) => LINES[i]?.[of]);
-  const legend = lineKey(words, width);
   return {
     config: THEME,
     bounds: 'flush',
@@ -86,8 +84,7 @@ function spec(result: Result, system: System, width: number): object {
         encoding: {
           x: x(false),
           y: { field: 'y', type: 'quantitative', axis: leftAxis(5) },
-          color: { ...line, scale: { domain: words, range: looks('colour') }, legend },
-          strokeDash: { ...line, scale: { domain: words, range: looks('dash') }, legend },
+          ...namedLines(words, lineKey(words, width)),
         },
       },
       {

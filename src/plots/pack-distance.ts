@@ -4,9 +4,10 @@ import type { System } from '../units.ts';
 import { columnHeading, figure, scaleOf, written } from '../units/rounding.ts';
 import { barText, endsShown, type EndsShown, lyingBar, uprightBar } from './kit/ends-marks.ts';
 import { simplify } from './kit/simplify.ts';
-import { COLOUR, INK, LINES } from './kit/palette.ts';
+import { COLOUR, INK } from './kit/palette.ts';
 import { leftAxis, lineKey, sharedAxis, stacked } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
+import { namedLines } from './kit/named-lines.ts';
 import type { Picture, PictureTable } from './kit/picture.ts';
 import { columnOf, headingOf, pointsOf, shown, thin } from './kit/series.ts';
 import { numbers } from '../runs/series.ts';
@@ -131,8 +132,6 @@ function temperatures(result: Result, series: string, system: System, x: object,
       what: columnOf(result, series, key).label,
     })),
   );
-  const line = { field: 'what', type: 'nominal', sort: null } as const;
-  const range = (of: 'colour' | 'dash'): unknown[] => labels.map((_, i) => LINES[i]?.[of]);
   return {
     title: { text: columnHeading('Temperature', scaleOf(columnOf(result, series, TEMPERATURES[0]), system).unit) },
     data: { values },
@@ -140,8 +139,7 @@ function temperatures(result: Result, series: string, system: System, x: object,
     encoding: {
       x,
       y: { field: 'y', type: 'quantitative', scale: { zero: false }, axis: leftAxis(4) },
-      color: { ...line, scale: { domain: labels, range: range('colour') }, legend: lineKey(labels, width) },
-      strokeDash: { ...line, scale: { domain: labels, range: range('dash') }, legend: lineKey(labels, width) },
+      ...namedLines(labels, lineKey(labels, width)),
     },
   };
 }

@@ -6,8 +6,9 @@ import { barText, endsShown, uprightBar } from './kit/ends-marks.ts';
 import { INK, LINES } from './kit/palette.ts';
 import { leftAxis, lineKey, sharedAxis, stacked } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
+import { namedLines } from './kit/named-lines.ts';
 import type { Picture, PictureTable } from './kit/picture.ts';
-import { columnOf, headingOf, pointsOf, shown, summaryNumber } from './kit/series.ts';
+import { columnOf, plainFigure, headingOf, pointsOf, shown, summaryNumber } from './kit/series.ts';
 
 const KEYS = ['speed_m_s', 'range_m', 'consumption_J_m', 'consumption_wall_J_m'] as const;
 
@@ -99,8 +100,6 @@ function consumption(result: Result, system: System, x: object, width: number): 
     pointsOf(result, 'speed', 'speed_m_s', key, system).map(point => ({ ...point, what: PLACES[i] })),
   );
   const labels = PLACES.filter(place => values.some(({ what }) => what === place));
-  const line = { field: 'what', type: 'nominal', sort: null } as const;
-  const range = (of: 'colour' | 'dash'): unknown[] => labels.map((_, i) => LINES[i]?.[of]);
   const { unit } = scaleOf(columnOf(result, 'speed', 'consumption_J_m'), system);
   return {
     title: { text: `Consumption, ${unit}` },
@@ -109,8 +108,7 @@ function consumption(result: Result, system: System, x: object, width: number): 
     encoding: {
       x,
       y: { field: 'y', type: 'quantitative', scale: { zero: true }, axis: leftAxis(4) },
-      color: { ...line, scale: { domain: labels, range: range('colour') }, legend: lineKey(labels, width) },
-      strokeDash: { ...line, scale: { domain: labels, range: range('dash') }, legend: lineKey(labels, width) },
+      ...namedLines(labels, lineKey(labels, width)),
     },
   };
 }
@@ -118,11 +116,7 @@ function consumption(result: Result, system: System, x: object, width: number): 
 const PLACES = ['at the pack', 'at the wall'] as const;
 
 function caption(result: Result, system: System): string {
-  const told = (key: string): string => {
-    const value = summaryNumber(result, key);
-    const output = result.outputs[key];
-    return value === null || output === undefined ? '–' : figure(value, output, system);
-  };
+  const told = (key: string): string => plainFigure(result, key, system);
   const ranges = shown(result, 'speed', 'range_m', system);
   const missing = Array.from(shown(result, 'speed', 'speed_m_s', system)).filter((_, i) => Number.isNaN(ranges[i]));
   const { unit } = scaleOf(columnOf(result, 'speed', 'speed_m_s'), system);

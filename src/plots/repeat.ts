@@ -5,6 +5,7 @@ import { capital, columnHeading, figure, scaleOf, written } from '../units/round
 import { INK, LINES } from './kit/palette.ts';
 import { leftAxis, lineKey } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
+import { namedLines } from './kit/named-lines.ts';
 import { type Picture, type PictureTable, THEME } from './kit/picture.ts';
 import { summaryNumber } from './kit/series.ts';
 import { numbers } from '../runs/series.ts';
@@ -41,9 +42,6 @@ function spec(runs: Series, system: System, width: number): object {
   };
   const values = below.flatMap(key => points(runs, key, system));
   const labels = below.map(key => runs[key]?.label ?? key);
-  const legend = lineKey(labels, width);
-  const line = { field: 'what', type: 'nominal', sort: null } as const;
-  const range = (of: 'colour' | 'dash'): unknown[] => labels.map((_, i) => LINES[i + 1]?.[of]);
   return {
     config: THEME,
     bounds: 'flush',
@@ -74,8 +72,7 @@ function spec(runs: Series, system: System, width: number): object {
         encoding: {
           x,
           y: { field: 'y', type: 'quantitative', scale: { zero: false }, axis: leftAxis(5) },
-          color: { ...line, scale: { domain: labels, range: range('colour') }, legend },
-          strokeDash: { ...line, scale: { domain: labels, range: range('dash') }, legend },
+          ...namedLines(labels, lineKey(labels, width), LINES.slice(1)),
         },
       },
     ],

@@ -8,6 +8,7 @@ import { capital, columnHeading, figure, scaleOf, written } from '../units/round
 import { simplify } from './kit/simplify.ts';
 import { COLOUR, INK, INK_ON, LINES, SIGN } from './kit/palette.ts';
 import { CHARACTER, NARROW, plotWidth } from './kit/layout.ts';
+import { namedLines } from './kit/named-lines.ts';
 import { leftAxis, lineKey, stripWords } from './kit/views.ts';
 import { type Picture, type PictureTable, THEME } from './kit/picture.ts';
 import { columnOf, shown, summaryNumber, thin } from './kit/series.ts';
@@ -59,8 +60,6 @@ function spec(result: Result, system: System, width: number): object {
   });
   const labels = lines.map(({ what }) => what);
   const looks = behind ? [LINES[1], LINES[0]] : [{ colour: INK, dash: [1, 0] }];
-  const line = { field: 'what', type: 'nominal', sort: null } as const;
-  const legend = behind ? lineKey(labels, width) : null;
   const x = (axis: object | null): object => ({
     field: 'x',
     type: 'quantitative',
@@ -87,8 +86,7 @@ function spec(result: Result, system: System, width: number): object {
         encoding: {
           x: x({ title: `time of driving, ${unit}`, tickCount: narrow ? 5 : 10 }),
           y: { field: 'y', type: 'quantitative', scale: { zero: true }, axis: leftAxis(6) },
-          color: { ...line, scale: { domain: labels, range: looks.map(look => look?.colour) }, legend },
-          strokeDash: { ...line, scale: { domain: labels, range: looks.map(look => look?.dash) }, legend },
+          ...namedLines(labels, behind ? lineKey(labels, width) : null, looks),
         },
       },
     ],

@@ -6,6 +6,7 @@ import { INK, LINES } from './kit/palette.ts';
 import { leftAxis, lineKey, stacked } from './kit/views.ts';
 import { chanceText, samplesText } from './kit/interval.ts';
 import { NARROW } from './kit/layout.ts';
+import { namedLines } from './kit/named-lines.ts';
 import type { Picture } from './kit/picture.ts';
 import { thin } from './kit/series.ts';
 import { answered, sweepAxes, type SweepAxis, type SweepFigure, sweepFigures, thinned } from './sweep-columns.ts';
@@ -80,9 +81,8 @@ function view(
         scale: { domain: across.levels },
         axis: { ...axis, labelAngle: 0, labelLimit: 90 },
       };
-  const range = (of: 'colour' | 'dash'): unknown[] => lines.map((_, i) => LINES[i]?.[of]);
   const legend = along !== null ? { ...lineKey(lines, width), title: shortPath(along.label) } : null;
-  const line = { field: 'line', type: 'nominal', sort: null } as const;
+  const named = namedLines(lines, legend);
   return {
     title: { text: capital(columnHeading(figure.label, figure.unit)) },
     layer: [
@@ -101,8 +101,8 @@ function view(
           x,
           y: { field: 'y', type: 'quantitative', scale: { zero: false }, axis: leftAxis(4) },
           ...(along !== null && {
-            color: { ...line, scale: { domain: lines, range: range('colour') }, legend },
-            ...(across.numeric && { strokeDash: { ...line, scale: { domain: lines, range: range('dash') }, legend } }),
+            color: named.color,
+            ...(across.numeric && { strokeDash: named.strokeDash }),
           }),
         },
       },
@@ -142,7 +142,7 @@ function pointsOf(
     if (!kept.has(x) || (level !== undefined && !levels.includes(level))) return [];
     const y = values[row] ?? Number.NaN;
     return [
-      { x, y: Number.isNaN(y) ? null : y, line: along === null || level === undefined ? '' : levelText(along, level) },
+      { x, y: Number.isNaN(y) ? null : y, what: along === null || level === undefined ? '' : levelText(along, level) },
     ];
   });
 }

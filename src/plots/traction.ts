@@ -5,6 +5,7 @@ import { columnHeading, scaleOf, type Scale, unitText, written } from '../units/
 import { simplify, type Point } from './kit/simplify.ts';
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
 import { CHARACTER, NARROW, plotWidth } from './kit/layout.ts';
+import { namedLines } from './kit/named-lines.ts';
 import { leftAxis, lineKey } from './kit/views.ts';
 import { type Picture, type PictureTable, THEME } from './kit/picture.ts';
 import { summaryNumber, thin } from './kit/series.ts';
@@ -100,20 +101,11 @@ function spec(result: Result, system: System, width: number): object {
         encoding: {
           x,
           y,
-          color: {
-            field: 'what',
-            type: 'nominal',
-            sort: null,
-            scale: { domain: CURVES.map(c => c.name), range: CURVES.map(c => c.colour) },
+          ...namedLines(
+            CURVES.map(c => c.name),
             legend,
-          },
-          strokeDash: {
-            field: 'what',
-            type: 'nominal',
-            sort: null,
-            scale: { domain: CURVES.map(c => c.name), range: CURVES.map(c => c.dash) },
-            legend,
-          },
+            CURVES,
+          ),
         },
       },
       lostLabel(points, across, height),

@@ -11,6 +11,16 @@ export function column<V extends Column['values']>(
   return { label, unit, display: { metric, imperial }, values };
 }
 
+/** Words, such as the names of runs. */
+export function textColumn(label: string, values: readonly string[]): Column & { values: readonly string[] } {
+  return column(label, '', '', '', values);
+}
+
+/** Speeds, m/s. */
+export function speedColumn(label: string, values: Float64Array): Column & { values: Float64Array } {
+  return column(label, 'm/s', 'km/h', 'mph', values);
+}
+
 /** A column of numbers that are still to be filled in, row by row. */
 export function emptyColumn(
   label: string,

@@ -1,6 +1,6 @@
 /** Coast-downs as a result: figures with their intervals, what was fitted and what is left, lines for a car. */
 import { lastOf, nth } from '../../columns.ts';
-import { column } from '../../runs/column.ts';
+import { column, speedColumn } from '../../runs/column.ts';
 import { putInto } from '../../runs/found.ts';
 import type { Coverage, Intervals, Result, Series } from '../../runs/result.ts';
 import { standardOf } from '../linear.ts';
@@ -183,7 +183,7 @@ function forcesOf(found: CoastDown, before: ForceBefore): Series {
   const of = (pick: (speed: number) => number): Float64Array => speeds.map(pick);
   const reach = (speed: number): number => TWO_SIDED * forceOn(found, speed).standard;
   return {
-    speed_m_s: column('speed', 'm/s', 'km/h', 'mph', speeds),
+    speed_m_s: speedColumn('speed', speeds),
     force_N: column(
       'measured',
       'N',
@@ -218,11 +218,8 @@ function forcesOf(found: CoastDown, before: ForceBefore): Series {
 function windowsOf({ windows, moved }: CoastDown): Series {
   const of = (pick: (window: CoastDown['windows'][number]) => number): Float64Array => Float64Array.from(windows, pick);
   return {
-    speed_m_s: column(
+    speed_m_s: speedColumn(
       'speed',
-      'm/s',
-      'km/h',
-      'mph',
       of(({ speed }) => speed),
     ),
     time_s: column(
@@ -258,11 +255,8 @@ function residualsOf({ pairs }: CoastDown): Series {
     ...means(back.track.title, back.track.speed, residuals.back),
   ]);
   return {
-    speed_m_s: column(
+    speed_m_s: speedColumn(
       'speed',
-      'm/s',
-      'km/h',
-      'mph',
       Float64Array.from(rows, ({ speed }) => speed),
     ),
     ...residualColumns(rows),

@@ -1,7 +1,7 @@
 /** Launches as a result: figures with their intervals, what was read beside what is modelled, the limiter. */
 import { item, nth } from '../../columns.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
-import { column } from '../../runs/column.ts';
+import { column, speedColumn } from '../../runs/column.ts';
 import { putInto } from '../../runs/found.ts';
 import { launch } from '../../runs/launch/launch.ts';
 import { number, output, power, seconds, share, speed, torque } from '../../runs/output.ts';
@@ -205,11 +205,8 @@ function readOf({ launches }: LaunchFit): Series {
       's',
       Float64Array.from(rows, ({ time }) => time),
     ),
-    speed_m_s: column(
+    speed_m_s: speedColumn(
       'speed',
-      'm/s',
-      'km/h',
-      'mph',
       Float64Array.from(rows, ({ speed: v }) => v),
     ),
     ...residualColumns(rows),
@@ -234,11 +231,8 @@ function busOf({ launches, wheelFactor }: LaunchFit): { readonly [name: string]:
     ...(wheel.length > 0 && {
       read_wheel: {
         time_s: time(wheel.map(each => each.time)),
-        wheel_m_s: column(
+        wheel_m_s: speedColumn(
           'speed of the driven wheels',
-          'm/s',
-          'km/h',
-          'mph',
           Float64Array.from(wheel, each => each.value),
         ),
       },
@@ -266,12 +260,9 @@ function tracedOf(result: Result | undefined): Series {
   const slip = (i: number): number => slips.reduce((all, each) => all + nth(each, i), 0) / slips.length;
   return {
     time_s: column('time', 's', 's', 's', time),
-    speed_m_s: column('speed', 'm/s', 'km/h', 'mph', v),
-    wheel_m_s: column(
+    speed_m_s: speedColumn('speed', v),
+    wheel_m_s: speedColumn(
       'speed of the driven wheels',
-      'm/s',
-      'km/h',
-      'mph',
       v.map((each, i) => each * (1 + slip(i))),
     ),
     power_W: column('power of the pack', 'W', 'kW', 'kW', of('pack_power_W')),

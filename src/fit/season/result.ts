@@ -1,6 +1,6 @@
 /** A season as a result: figures with their intervals, each drive as it was metered and as it is modelled. */
 import { item, nth } from '../../columns.ts';
-import { column } from '../../runs/column.ts';
+import { column, textColumn } from '../../runs/column.ts';
 import { putInto } from '../../runs/found.ts';
 import { kilowattHours, number, output, power, share } from '../../runs/output.ts';
 import type { Coverage, Output, Result, Series } from '../../runs/result.ts';
@@ -128,11 +128,8 @@ function shown(key: string, value: number): string {
 
 function drivesOf(drives: SeasonAbout['drives'], { modelled }: SeasonFit): Series {
   return {
-    drive: column(
+    drive: textColumn(
       'drive',
-      '',
-      '',
-      '',
       drives.map(({ title }) => title),
     ),
     metered_J: column(

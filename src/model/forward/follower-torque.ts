@@ -11,12 +11,9 @@ const TOLERANCE = 1e-13;
 
 /** Losses by the formula: one quadratic for both drives. @param whole W for both inverters. */
 export function torqueWithFollower(m: Moving, axle: AxleFigures, at: AxleNow, whole: number): void {
-  const [other, behind] = followerOf(m, axle);
+  const { other, behind, c, d } = followerOf(m, axle, at);
   const omega = at.motorSpeed;
   const slow = behind.motorSpeed;
-  // Torque of the follower = c T + d.
-  const c = followerSlope(at, other, behind);
-  const d = other.dragTorque - c * axle.dragTorque;
   const eta = axle.inverter;
   const etaOther = other.inverter;
   const square = axle.copper / eta + (other.copper * c * c) / etaOther;
@@ -35,7 +32,7 @@ function nothingLimits(at: AxleNow): void {
   at.followerSlope = at.followerAcross = 0;
 }
 
-/** How both torques move with both motor speeds. @param c of `followerSlope`. @param rise W for each N m more of the one that leads. */
+/** How both torques move with both motor speeds. @param c of `Follower`. @param rise W for each N m more of the one that leads. */
 function slopes(axle: AxleFigures, at: AxleNow, other: AxleFigures, behind: AxleNow, c: number, rise: number): void {
   const none = at.limit <= 0;
   const own = (at.limit + lossSpeedSlope(axle, at.limit, at.motorSpeed)) / axle.inverter;
@@ -47,23 +44,26 @@ function slopes(axle: AxleFigures, at: AxleNow, other: AxleFigures, behind: Axle
   at.followerAcross = c * at.limitSlope;
 }
 
-function followerOf(m: Moving, axle: AxleFigures): readonly [AxleFigures, AxleNow] {
-  return axle === m.front ? [m.rear, m.atRear] : [m.front, m.atFront];
+/** The axle that follows, and its torque at the motor as c T + d of the torque T that leads: from the share of the wheel torques. */
+interface Follower {
+  readonly other: AxleFigures;
+  readonly behind: AxleNow;
+  readonly c: number;
+  readonly d: number;
 }
 
-/** N m at the motor of the other axle for each N m at this one's, from the share of the wheel torques. */
-function followerSlope(at: AxleNow, other: AxleFigures, behind: AxleNow): number {
+function followerOf(m: Moving, axle: AxleFigures, at: AxleNow): Follower {
+  const [other, behind] = axle === m.front ? [m.rear, m.atRear] : [m.front, m.atFront];
   const share = other.torqueShare / (1 - other.torqueShare);
-  return (share * at.gear.efficiency * at.gear.ratio) / (behind.gear.efficiency * behind.gear.ratio);
+  const c = (share * at.gear.efficiency * at.gear.ratio) / (behind.gear.efficiency * behind.gear.ratio);
+  return { other, behind, c, d: other.dragTorque - c * axle.dragTorque };
 }
 
 /** The same where a drive has a map: Newton's method inside a bracket. */
 export function mappedWithFollower(m: Moving, axle: AxleFigures, at: AxleNow, whole: number): void {
-  const [other, behind] = followerOf(m, axle);
+  const { other, behind, c, d } = followerOf(m, axle, at);
   const omega = at.motorSpeed;
   const slow = behind.motorSpeed;
-  const c = followerSlope(at, other, behind);
-  const d = other.dragTorque - c * axle.dragTorque;
   const eta = axle.inverter;
   const etaOther = other.inverter;
   let slope = 0;

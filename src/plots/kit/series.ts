@@ -2,7 +2,7 @@
 import type { Column, Result } from '../../runs/result.ts';
 import { numbers } from '../../runs/series.ts';
 import type { System } from '../../units.ts';
-import { capital, columnHeading, scaleOf } from '../../units/rounding.ts';
+import { capital, columnHeading, figure, scaleOf } from '../../units/rounding.ts';
 import type { Point } from './simplify.ts';
 
 /** A column; none of that name is an error in the program. */
@@ -36,6 +36,13 @@ export function pointsOf(result: Result, series: string, x: string, y: string, s
 export function summaryNumber(result: Result, key: string): number | null {
   const value = result.summary[key];
   return typeof value === 'number' && Number.isFinite(value) ? value : null;
+}
+
+/** A number of the summary in display units, without its interval; a dash where there is none. */
+export function plainFigure(result: Result, key: string, system: System, decimals?: number): string {
+  const value = summaryNumber(result, key);
+  const output = result.outputs[key];
+  return value === null || output === undefined ? '–' : figure(value, output, system, decimals);
 }
 
 /** Indices of at most `count` of `length` rows, evenly spread, the first and the last among them. */

@@ -1,6 +1,6 @@
 /** A coast-down in full: the words, the traces, the time from any speed to any other. */
 import { coastTraces } from '../../plots/coast.ts';
-import { summaryNumber } from '../../plots/kit/series.ts';
+import { plainFigure, summaryNumber } from '../../plots/kit/series.ts';
 import { numbers } from '../../runs/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
@@ -8,7 +8,6 @@ import { type Card, figureCard, headlineOf } from '../card.ts';
 import type { BodyParts, ReportKind } from '../kind.ts';
 import { figureOf } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
-import { figure } from '../../units/rounding.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
 import { holesSentence, reason } from '../unanswered.ts';
 
@@ -39,25 +38,19 @@ async function coastBody(result: Result, system: System, id: string, { ledger }:
 
 function coastCard(result: Result, system: System): Card {
   const headline = headlineOf(result, 'time', `to coast ${fromTo(result, system)}`, system);
-  const text = headline.figure === null ? '' : `Over ${plain(result, 'distance', system)}. ${forces(result, system)}`;
+  const text =
+    headline.figure === null ? '' : `Over ${plainFigure(result, 'distance', system)}. ${forces(result, system)}`;
   return figureCard(result, headline, 'time', text);
-}
-
-/** Without the interval, which stands in the table. */
-function plain(result: Result, key: string, system: System): string {
-  const value = summaryNumber(result, key);
-  const output = result.outputs[key];
-  return value === null || output === undefined ? '–' : figure(value, output, system);
 }
 
 function fromTo(result: Result, system: System): string {
   if (summaryNumber(result, 'from_speed') === null) return 'down';
-  return `from ${plain(result, 'from_speed', system)} to ${plain(result, 'to_speed', system)}`;
+  return `from ${plainFigure(result, 'from_speed', system)} to ${plainFigure(result, 'to_speed', system)}`;
 }
 
 /** `742 N slow it at the start, 168 N at the end.` and what comes back. */
 function forces(result: Result, system: System): string {
-  const value = (key: string): string => plain(result, key, system);
+  const value = (key: string): string => plainFigure(result, key, system);
   const back = summaryNumber(result, 'energy_back') ?? 0;
   const returned =
     back > 0 ? ` ${value('energy_back')} come back into the pack, ${value('recovered')} of the energy of motion.` : '';
@@ -70,6 +63,6 @@ export function coastWords(result: Result, system: System): string {
   if (summaryNumber(result, 'end_speed') === null) return `No coast-down: ${reason(result, 'end_speed')}.${holes}`;
   if (summaryNumber(result, 'time') === null)
     return `No time: ${reason(result, 'time')}. ${forces(result, system)}${holes}`;
-  const value = (key: string): string => plain(result, key, system);
+  const value = (key: string): string => plainFigure(result, key, system);
   return `${valueOf(result, 'time', system)} ${fromTo(result, system)}, over ${value('distance')}, ${value('mean_deceleration')} on average. ${forces(result, system)}${holes}`;
 }

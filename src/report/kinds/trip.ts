@@ -3,7 +3,7 @@ import { duration } from '../../plots/kit/duration.ts';
 import { energy } from '../../plots/energy.ts';
 import { columnHeading, figure, scaleOf, written } from '../../units/rounding.ts';
 import { packOverDistance } from '../../plots/pack-distance.ts';
-import { summaryNumber } from '../../plots/kit/series.ts';
+import { plainFigure, summaryNumber } from '../../plots/kit/series.ts';
 import { numbers, texts } from '../../runs/series.ts';
 import { loggedPower, loggedWords } from '../../plots/logged-power.ts';
 import { powerBySpeed } from '../../plots/power-by-speed.ts';
@@ -154,8 +154,7 @@ export function travelAnswer(result: Result, system: System): string {
 
 /** `−5 °C`, `95 %`: without decimals. */
 export function rounded(result: Result, key: string, system: System): string {
-  const [value, output] = [summaryNumber(result, key), result.outputs[key]];
-  return value === null || output === undefined ? '–' : figure(value, output, system, 0);
+  return plainFigure(result, key, system, 0);
 }
 
 /** `850 Wh`, `3.15 kWh`. */

@@ -4,7 +4,7 @@ import { CHARGE_STATE, chargeLimitWord, limitOf, WALL } from '../../model/pack/c
 import { chargeIntegral } from './run.ts';
 import type { ChargeRun } from './run.ts';
 import type { Series } from '../result.ts';
-import { column } from '../column.ts';
+import { column, textColumn } from '../column.ts';
 import { traceTimes } from '../trace-times.ts';
 
 /** Rows of a trace between the switches. */
@@ -37,7 +37,7 @@ export function chargeTrace(run: ChargeRun): Series {
     charge_current_A: column('charge current', 'A', 'A', 'A', numbers()),
     pack_voltage_V: column('pack voltage', 'V', 'V', 'V', numbers()),
     pack_temperature_K: column('pack temperature', 'K', 'degC', 'degF', numbers()),
-    pace: column('paced by', '', '', '', pace),
+    pace: textColumn('paced by', pace),
   };
   const most = Math.max(0, ...wall.currents);
   const row = new Float64Array(plant.states + plant.quadratures);

@@ -5,7 +5,7 @@ import type { DutySpec } from '../../model/duty/fields.ts';
 import { prospectiveCurrent } from '../../model/duty/fuse.ts';
 import { number, words } from '../output.ts';
 import type { Output, Result, Series } from '../result.ts';
-import { column } from '../column.ts';
+import { column, textColumn } from '../column.ts';
 import { sound } from '../sound.ts';
 import { WINDOWS } from '../../model/duty/windows.ts';
 import { item } from '../../columns.ts';
@@ -212,7 +212,7 @@ function figuresOf(lines: readonly Line[]): Pick<Result, 'summary' | 'reasons' |
 }
 
 function lineSeries(lines: readonly Line[]): Series {
-  const text = (label: string, of: (line: Line) => string) => column(label, '', '', '', lines.map(of));
+  const text = (label: string, of: (line: Line) => string) => textColumn(label, lines.map(of));
   const numbers = (label: string, of: (line: Line) => number | null) =>
     column(
       label,
@@ -244,18 +244,12 @@ function currentSeries(flows: readonly Flow[]): Series {
     [`repeated_${window}_s_A`, amps(`over ${window} s, repeated`, flow => item(flow.windows, i).repeated)] as const,
   ]);
   return {
-    channel: column(
+    channel: textColumn(
       'current',
-      '',
-      '',
-      '',
       flows.map(({ channel }) => channel.words),
     ),
-    run: column(
+    run: textColumn(
       'run',
-      '',
-      '',
-      '',
       flows.map(({ run }) => run),
     ),
     duration_s: column(
@@ -278,18 +272,12 @@ function cycleSeries(axles: readonly string[], shafts: readonly AxleDuty[]): Ser
   const torques = (label: string, of: (row: (typeof rows)[number]) => number) =>
     column(label, 'N m', 'N m', 'lbf ft', Float64Array.from(rows, of));
   return {
-    axle: column(
+    axle: textColumn(
       'axle',
-      '',
-      '',
-      '',
       rows.map(({ axle }) => axle),
     ),
-    run: column(
+    run: textColumn(
       'run',
-      '',
-      '',
-      '',
       rows.map(({ run }) => run),
     ),
     range_N_m: torques('range', ({ range }) => range),

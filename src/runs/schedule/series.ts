@@ -4,7 +4,7 @@ import { limiterOf } from '../../model/forward/limiter.ts';
 import type { Limiter } from '../../model/forward/limiter.ts';
 import { R } from './record.ts';
 import type { FollowRecord } from './record.ts';
-import { column } from '../column.ts';
+import { column, speedColumn, textColumn } from '../column.ts';
 import type { Band, Series } from '../result.ts';
 import type { TravelRun } from './trip.ts';
 
@@ -18,7 +18,7 @@ function limitersOf(record: FollowRecord): readonly Limiter[] {
  * points themselves they jump.
  */
 export function driveTrace(record: FollowRecord, unitAxle: number): Series {
-  return { ...numbersOf(record, unitAxle), limiter: column('held back by', '', '', '', limitersOf(record)) };
+  return { ...numbersOf(record, unitAxle), limiter: textColumn('held back by', limitersOf(record)) };
 }
 
 /** The same without what holds the car back. */
@@ -44,8 +44,8 @@ export function numbersOf(record: FollowRecord, unitAxle: number): Series {
   return {
     time_s: column('time', 's', 'min', 'min', get(R.time)),
     distance_m: column('distance', 'm', 'km', 'mile', get(R.distance)),
-    schedule_speed_m_s: column('speed of the schedule', 'm/s', 'km/h', 'mph', get(R.asked)),
-    speed_m_s: column('speed', 'm/s', 'km/h', 'mph', get(R.speed)),
+    schedule_speed_m_s: speedColumn('speed of the schedule', get(R.asked)),
+    speed_m_s: speedColumn('speed', get(R.speed)),
     pack_power_W: column('pack power', 'W', 'kW', 'kW', power),
     pack_current_A: column('pack current', 'A', 'A', 'A', current),
     pack_voltage_V: column('pack voltage', 'V', 'V', 'V', voltage),
@@ -91,12 +91,9 @@ export function powerBySpeed(record: FollowRecord): Series {
     else back[bin] = nth(back, bin) - change;
   }
   return {
-    from_m_s: column('from', 'm/s', 'km/h', 'mph', from),
-    to_m_s: column(
+    from_m_s: speedColumn('from', from),
+    to_m_s: speedColumn(
       'to',
-      'm/s',
-      'km/h',
-      'mph',
       from.map(v => v + BIN),
     ),
     time_s: column('time', 's', 'min', 'min', time),
@@ -125,7 +122,7 @@ export function phaseTable(run: TravelRun, record: FollowRecord): Series {
   }
   const times = Float64Array.from(rows, row => row.time);
   return {
-    phase: column('phase', '', '', '', namesOf(rows)),
+    phase: textColumn('phase', namesOf(rows)),
     time_s: column('time', 's', 'min', 'min', times),
     ...drivenColumns(rows, 'energy'),
   };

@@ -5,7 +5,7 @@ import type { Car, Surroundings } from '../../model/car.ts';
 import { inOrder, travelWarnings, unitAxleOf } from '../trip/drive.ts';
 import { driveOpinion } from '../trip/travel-opinion.ts';
 import { finer } from '../trip/finer.ts';
-import { column } from '../column.ts';
+import { column, textColumn } from '../column.ts';
 import { drivenColumns, namesOf, numbersOf } from '../schedule/series.ts';
 import type { Driven } from '../schedule/series.ts';
 import { noAnswer } from '../no-answer.ts';
@@ -220,7 +220,7 @@ function cycleTable(run: TravelRun, test: StandardTest, weights: Figures['weight
   }
   const shares = Float64Array.from(rows, row => row.weight);
   return {
-    cycle: column('cycle', '', '', '', namesOf(rows)),
+    cycle: textColumn('cycle', namesOf(rows)),
     ...drivenColumns(rows, 'energy out of the pack'),
     weight_1: column('weight', '1', '%', '%', shares),
   };

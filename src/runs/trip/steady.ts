@@ -3,7 +3,7 @@ import { checkOptions, each, type Rules, SHARE, SPEED, SURROUNDINGS } from '../o
 import { steadySchedule } from '../../cycles/steady.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
-import { column } from '../column.ts';
+import { column, speedColumn } from '../column.ts';
 import { inOrder } from './drive.ts';
 import { hold } from '../sheet/hold-speed.ts';
 import { turningSpeed } from '../overrun.ts';
@@ -98,7 +98,7 @@ export function steady(car: Car, options: SteadyOptions): Result<SteadySummary> 
     outputs: steadyOutputs,
     series: {
       speed: {
-        speed_m_s: column('speed', 'm/s', 'km/h', 'mph', pick('speed')),
+        speed_m_s: speedColumn('speed', pick('speed')),
         range_m: column('range', 'm', 'km', 'mile', pick('range')),
         consumption_J_m: column('consumption at the pack', 'J/m', 'Wh/km', 'Wh/mile', pick('consumption')),
         consumption_wall_J_m: column('consumption at the wall', 'J/m', 'Wh/km', 'Wh/mile', pick('wall')),

@@ -3,10 +3,10 @@ import type { checkAxles } from '../../model/body/axle-check.ts';
 import type { CompletedLedger } from '../../model/body/complete-ledger.ts';
 import { carried, massOf, type Move, type Weighed } from '../../model/body/mass-ledger.ts';
 import type { Column, Series } from '../result.ts';
-import { column } from '../column.ts';
+import { column, textColumn } from '../column.ts';
 
 function words<T>(label: string, rows: readonly T[], of: (row: T) => string): Column {
-  return column(label, '', '', '', rows.map(of));
+  return textColumn(label, rows.map(of));
 }
 
 function masses<T>(label: string, rows: readonly T[], of: (row: T) => number): Column {
@@ -21,7 +21,7 @@ function metres<T>(label: string, rows: readonly T[], of: (row: T) => number): C
 export function stateSeries(states: Weighed): Series {
   const all = [states.before, states.kerb, states.driven, states.full];
   return {
-    state: column('state', '', '', '', ['before, empty', 'now, empty', 'now, with the driver', 'now, fully loaded']),
+    state: textColumn('state', ['before, empty', 'now, empty', 'now, with the driver', 'now, fully loaded']),
     mass_kg: masses('mass', all, state => state.mass),
     front_kg: masses('front axle', all, state => state.front),
     rear_kg: masses('rear axle', all, state => state.rear),
