@@ -48,8 +48,8 @@ export function takeStep(car: Journey, freely: boolean): void {
   pack.span = h;
   addBoth(sums, pending, powers, pack);
   if (car.warms) {
-    warmUp(car, front, 0.5 * h * (car.front.heat + front.at.heat), h);
-    warmUp(car, rear, 0.5 * h * (car.rear.heat + rear.at.heat), h);
+    warmUp(car, front, car.front.heat, front.at.heat, h);
+    warmUp(car, rear, car.rear.heat, rear.at.heat, h);
   }
   finish(car);
 }

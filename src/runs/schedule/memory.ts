@@ -31,10 +31,10 @@ export const M = {
   drag: 13,
   grade: 14,
   brakes: 15,
-  heatFront: 16,
-  heatRear: 17,
-  held: 18, // m/s that the car is held at, 0 where it follows
-  trail: 19, // what the two points leave on a trail
+  heatFront: 16, // W of a drive unit at the two points
+  heatRear: 18,
+  held: 20, // m/s that the car is held at, 0 where it follows
+  trail: 21, // what the two points leave on a trail
 } as const;
 
 /** Numbers of a point of a trail: what the road alone decides. W of the drives in place of their currents. */
@@ -127,8 +127,10 @@ export function keepStep(car: Journey, memory: StepMemory): void {
   data[o + M.drag] = 0.5 * h * (a.drag + b.drag);
   data[o + M.grade] = 0.5 * h * (a.grade + b.grade);
   data[o + M.brakes] = 0.5 * h * (a.brakes + b.brakes);
-  data[o + M.heatFront] = front.axle.driven ? 0.5 * h * (car.front.heat + front.at.heat) : 0;
-  data[o + M.heatRear] = rear.axle.driven ? 0.5 * h * (car.rear.heat + rear.at.heat) : 0;
+  data[o + M.heatFront] = front.axle.driven ? car.front.heat : 0;
+  data[o + M.heatFront + 1] = front.axle.driven ? front.at.heat : 0;
+  data[o + M.heatRear] = rear.axle.driven ? car.rear.heat : 0;
+  data[o + M.heatRear + 1] = rear.axle.driven ? rear.at.heat : 0;
   if (car.track !== null) {
     const { first, second } = car.track.trail;
     keepPoint(data, o + M.trail, first);

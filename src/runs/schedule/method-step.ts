@@ -1,18 +1,20 @@
 /** A step by another method, pack and powers as one system of differential equations: the second opinion. */
 import { nth } from '../../columns.ts';
+import * as elementary from '../../elementary.ts';
 import { addPowers, POWER_COUNT, powersOfRow, powersToRow } from '../../model/backward/state.ts';
 import { drivenPackAt, packRates, spend } from '../../model/backward/pack-step.ts';
 import type { DrivenPack } from '../../model/backward/pack-step.ts';
+import type { Side } from '../../model/backward/state.ts';
 import type { Solve, SwitchedSystem } from '../../solvers/system.ts';
 import type { Journey } from './journey.ts';
-import { ask, speedsOfStep, warmUp } from './instant.ts';
+import { ask, speedsOfStep } from './instant.ts';
 
 const TOLERANCE = 1e-11;
 
 /** Charge, two polarisations, temperature: of the order in which they matter. */
 const SCALES = Float64Array.of(0.01, 1, 1, 100);
 
-/** The powers, the heat of the pack and of the drive units in front and at the rear, what is spent of the two budgets of current. */
+/** The powers, the heat of the pack, what is left of that of the drive units in front and at the rear at the end of the step, what is spent of the two budgets of current. */
 const QUADRATURE_COUNT = POWER_COUNT + 5;
 
 /** Of a step within which all is smooth. */
@@ -52,8 +54,8 @@ export function methodStep(car: Journey, bits: number, solve: Solve): boolean {
   drivenPackAt(moving.pack, pack);
   totals.steps++;
   if (car.warms) {
-    warmUp(car, front, nth(row, POWER_COUNT + 1), s1 - s0);
-    warmUp(car, rear, nth(row, POWER_COUNT + 2), s1 - s0);
+    warmBy(car, front, nth(row, POWER_COUNT + 1), s1 - s0);
+    warmBy(car, rear, nth(row, POWER_COUNT + 2), s1 - s0);
   }
   speedsOfStep(car);
   car.distance += 0.5 * (interval.v0 + interval.v1) * (s1 - s0);
@@ -76,12 +78,25 @@ function systemOf(car: Journey, bits: number): SwitchedSystem {
       packRates(moving.pack, pack, powers.power, out);
       powersToRow(powers, out, 4);
       out[4 + POWER_COUNT] = pack.lost;
-      out[5 + POWER_COUNT] = front.axle.driven ? front.at.heat : 0;
-      out[6 + POWER_COUNT] = rear.axle.driven ? rear.at.heat : 0;
+      out[5 + POWER_COUNT] = front.axle.driven ? front.at.heat * leftOf(front, interval.s1 - interval.at) : 0;
+      out[6 + POWER_COUNT] = rear.axle.driven ? rear.at.heat * leftOf(rear, interval.s1 - interval.at) : 0;
       out[7 + POWER_COUNT] = moving.pack.pulses ? pack.spending : 0;
       out[8 + POWER_COUNT] = moving.pack.pulses ? pack.chargeSpending : 0;
     },
   };
+}
+
+/** What is left of a heat in a drive unit after so many seconds. */
+function leftOf({ axle }: Side, seconds: number): number {
+  return elementary.exp((-axle.unitCooling * seconds) / axle.unitCapacity);
+}
+
+/** @param heat J that are left of what came in so many seconds. */
+function warmBy({ following }: Journey, side: Side, heat: number, seconds: number): void {
+  const { axle, at } = side;
+  if (!axle.driven) return;
+  const { air } = following.moving.car;
+  at.temperature = air + (at.temperature - air) * leftOf(side, seconds) + heat / axle.unitCapacity;
 }
 
 function put(pack: DrivenPack, y: Float64Array): void {

@@ -30,8 +30,8 @@ import type { KeptStretch } from './kept-stretch.ts';
 import { isHot, keepPoint, part, pointKept, TRAIL_WIDTH } from './memory.ts';
 import type { StepMemory } from './memory.ts';
 
-/** Columns of a piece: s, W of the drives at its two points, J of heat of the units, what its points leave on a trail. */
-const P = { seconds: 0, first: 1, second: 2, heatFront: 3, heatRear: 4, trail: 5 } as const;
+/** Columns of a piece: s, W of the drives at its two points, W of heat of the units at both, what its points leave on a trail. */
+const P = { seconds: 0, first: 1, second: 2, heatFront: 3, heatRear: 5, trail: 7 } as const;
 const PIECE = P.trail + 2 * TRAIL_WIDTH;
 
 /** s of a piece at most. */
@@ -188,13 +188,7 @@ function piecesOf(
       const first = look(start + (i + FIRST) * h, mode, points[0]);
       const [a, b] = [heatOf(front, plant.atFront), heatOf(rear, plant.atRear)];
       const second = look(start + (i + SECOND) * h, mode, points[1]);
-      pieces.push(
-        h,
-        first,
-        second,
-        0.5 * h * (a + heatOf(front, plant.atFront)),
-        0.5 * h * (b + heatOf(rear, plant.atRear)),
-      );
+      pieces.push(h, first, second, a, heatOf(front, plant.atFront), b, heatOf(rear, plant.atRear));
       keepPoint(pieces, o + P.trail, points[0]);
       keepPoint(pieces, o + P.trail + TRAIL_WIDTH, points[1]);
       most = Math.max(most, first, second);
@@ -241,8 +235,8 @@ export function rememberedStretch(car: Journey, memory: StepMemory, entry: Entry
     sums.power += 0.5 * h * (first + second);
     sums.auxiliaries += 0.5 * h * (drawn1 + drawn2);
     if (car.warms) {
-      warmUp(car, f.front, part(pieces, o + P.heatFront), h);
-      warmUp(car, f.rear, part(pieces, o + P.heatRear), h);
+      warmUp(car, f.front, part(pieces, o + P.heatFront), part(pieces, o + P.heatFront + 1), h);
+      warmUp(car, f.rear, part(pieces, o + P.heatRear), part(pieces, o + P.heatRear + 1), h);
     }
   }
   // One by one: a key that is not known beforehand costs more than a sum.

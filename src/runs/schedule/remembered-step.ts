@@ -67,8 +67,8 @@ export function repeatRow(car: Journey, data: Float64Array, o: number): boolean 
   sums.grade += part(data, o + M.grade);
   sums.brakes += part(data, o + M.brakes);
   if (car.warms) {
-    warmUp(car, front, part(data, o + M.heatFront), h);
-    warmUp(car, rear, part(data, o + M.heatRear), h);
+    warmUp(car, front, part(data, o + M.heatFront), part(data, o + M.heatFront + 1), h);
+    warmUp(car, rear, part(data, o + M.heatRear), part(data, o + M.heatRear + 1), h);
   }
   if (car.track !== null) {
     const { first: a, second: b } = car.track.trail;

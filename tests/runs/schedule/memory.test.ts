@@ -1,3 +1,4 @@
+import { readdirSync, readFileSync } from 'node:fs';
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Schedule } from '../../../src/cycles/schedule.ts';
@@ -122,6 +123,17 @@ describe('a car that drives a schedule over and over', () => {
     expect(first).toBeGreaterThan(1000);
     expect(totals.evaluations - first).toBeLessThan(0.05 * first);
     expect(totals.late - late).toBeCloseTo(late, 6);
+  });
+
+  const folder = new URL('remembered/', import.meta.url);
+  /** JSON has no Infinity. */
+  const kept = (file: string): { what: string; car: Car; surroundings: Surroundings; charge: number } =>
+    JSON.parse(readFileSync(new URL(file, folder), 'utf8'), (_, value) => (value === 'Infinity' ? Infinity : value));
+
+  it.each(readdirSync(folder))('does so where it once did not: %s', file => {
+    const { what, car: of, surroundings, charge } = kept(file);
+    const [known, driven] = turns(of, surroundings, beginning('udds', 200), 4, charge);
+    known.forEach((turn, i) => expect(apart(turn, driven[i]!), `${what}, turn ${i + 1}`).toBeLessThan(AS_GOOD));
   });
 
   it('does so whatever car it is', { timeout: 120_000 }, () => {
