@@ -1,5 +1,5 @@
 /** What every run says of the currents of its pack and the torque in its half shafts. */
-import { above, below, extremesOf, scaled } from '../../model/duty/track.ts';
+import { above, below, scaled } from '../../model/duty/track.ts';
 import type { Track } from '../../model/duty/track.ts';
 import { rootMeanSquare, WINDOWS, windowed } from '../../model/duty/windows.ts';
 import { wants } from '../kind.ts';
@@ -55,6 +55,15 @@ export function halfShaft(trail: Trail, axle: 'front' | 'rear'): Track {
   return scaled(trail.track(axle === 'front' ? 'frontTorque' : 'rearTorque'), 0.5);
 }
 
+/** N m of one of them, the greatest and the least. */
+export function halfShaftExtremes(
+  trail: Trail,
+  axle: 'front' | 'rear',
+): { readonly greatest: number; readonly least: number } {
+  const { greatest, least } = trail.torques(axle);
+  return { greatest: 0.5 * greatest, least: 0.5 * least };
+}
+
 /** The figures that are wanted of `outputs`, which is one of the three above. */
 export function currentFigures(
   trail: Trail,
@@ -75,7 +84,7 @@ export function currentFigures(
     for (const [key, seconds] of asked) values[key] = windowed(track, seconds).once;
   }
   if (!has('half_shaft_torque') && !has('half_shaft_torque_back')) return values;
-  const [front, rear] = [extremesOf(halfShaft(trail, 'front')), extremesOf(halfShaft(trail, 'rear'))];
+  const [front, rear] = [halfShaftExtremes(trail, 'front'), halfShaftExtremes(trail, 'rear')];
   if (has('half_shaft_torque')) values['half_shaft_torque'] = Math.max(0, front.greatest, rear.greatest);
   if (has('half_shaft_torque_back')) values['half_shaft_torque_back'] = Math.max(0, -front.least, -rear.least);
   return values;

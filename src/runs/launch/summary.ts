@@ -5,6 +5,7 @@ import { AXLE_LOOK, AXLE_LOOKS, LOOK } from '../../model/forward/by-products.ts'
 import { atGrip, DISTANCE, SPEED } from '../../model/forward/state.ts';
 import type { Wanted } from '../kind.ts';
 import { closely, Figure, greatestAlong } from './extremes.ts';
+import type { Closely } from './extremes.ts';
 import { DISTANCE_MARKS, SPEED_MARKS } from './marks.ts';
 import type { Mark } from './marks.ts';
 import { TARGET } from './run.ts';
@@ -123,12 +124,8 @@ function peaks(run: LaunchRun, car: Car, wanted: Wanted, values: Summarised['val
   for (const { key, of } of OF_CAR) if (isWanted(wanted, key)) values[key] = greatestAlong(close, of);
   for (const { key, of } of OF_AXLE) {
     if (!isWanted(wanted, key)) continue;
-    let most = -Infinity;
-    for (let i = 0; i < plant.driven.length; i++) {
-      const tyre = car.tyres[plant.driven[i] === plant.atFront ? 'front' : 'rear'];
-      most = Math.max(most, greatestAlong(close, of(LOOK.axles + i * AXLE_LOOKS, 2 * tyre.inertia)));
-    }
-    values[key] = most;
+    const { front, rear } = greatestOfAxles(close, car, of);
+    values[key] = Math.max(front, rear);
   }
   if (isWanted(wanted, LOWEST)) values[LOWEST] = -greatestAlong(close, SAGGED);
   const { states, quadratures } = plant;
@@ -137,6 +134,23 @@ function peaks(run: LaunchRun, car: Car, wanted: Wanted, values: Summarised['val
   const first = solution.states.subarray(0, states);
   const end = solution.states.subarray(last * states, (last + 1) * states);
   values['energy_used'] = terminalEnergy(plant, first, end, row);
+}
+
+/** The greatest value of a figure at each axle; -Infinity where it is not driven. */
+function greatestOfAxles(close: Closely, car: Car, of: OfAxle['of']): { front: number; rear: number } {
+  const { driven, atFront } = close.run.plant;
+  const greatest = { front: -Infinity, rear: -Infinity };
+  for (let i = 0; i < driven.length; i++) {
+    const axle = driven[i] === atFront ? 'front' : 'rear';
+    greatest[axle] = greatestAlong(close, of(LOOK.axles + i * AXLE_LOOKS, 2 * car.tyres[axle].inertia));
+  }
+  return greatest;
+}
+
+/** N m on both half shafts of an axle together, nothing where it is not driven. */
+export function greatestShaftTorques(run: LaunchRun, car: Car): { readonly front: number; readonly rear: number } {
+  const { front, rear } = greatestOfAxles(closely(run), car, onShafts);
+  return { front: Math.max(0, front), rear: Math.max(0, rear) };
 }
 
 function isWanted(wanted: Wanted, key: string): boolean {
@@ -164,12 +178,13 @@ interface OfAxle {
   readonly of: (place: number, share: number) => Figure;
 }
 
+function onShafts(place: number, share: number): Figure {
+  return new Figure(place + AXLE_LOOK.wheelTorque, { other: place + AXLE_LOOK.wheelSpin, share });
+}
+
 const OF_AXLE: readonly OfAxle[] = [
   { key: 'peak_wheel_torque', of: place => new Figure(place + AXLE_LOOK.wheelTorque) },
-  {
-    key: 'peak_shaft_torque',
-    of: (place, share) => new Figure(place + AXLE_LOOK.wheelTorque, { other: place + AXLE_LOOK.wheelSpin, share }),
-  },
+  { key: 'peak_shaft_torque', of: onShafts },
   { key: 'peak_motor_torque', of: place => new Figure(place + AXLE_LOOK.torque) },
   {
     key: 'peak_motor_power',

@@ -4,6 +4,7 @@ import type { Car } from '../../model/car.ts';
 import { addStretch, wheelsOf } from '../trail/forward.ts';
 import { Trail } from '../trail/trail.ts';
 import type { LaunchRun } from './run.ts';
+import { greatestShaftTorques } from './summary.ts';
 
 /** From where the car moves off to the end of the run. */
 export function launchTrail(run: LaunchRun, car: Car): Trail {
@@ -12,9 +13,13 @@ export function launchTrail(run: LaunchRun, car: Car): Trail {
   return trail;
 }
 
-function addLaunch(trail: Trail, { plant, solution }: LaunchRun, car: Car): void {
+function addLaunch(trail: Trail, run: LaunchRun, car: Car): void {
+  const { plant, solution } = run;
+  const pieces = trail.pieces;
+  const greatest = greatestShaftTorques(run, car);
   const span = [nth(solution.times, 0), nth(solution.times, solution.nodes - 1)] as const;
   addStretch(trail, plant, wheelsOf(car), solution, span);
+  trail.knowGreatest(pieces, greatest);
 }
 
 /** Launches with a pause between each two, in which lights and pumps draw on; the stop takes no time. @param pause s. */

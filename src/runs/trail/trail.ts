@@ -2,7 +2,7 @@
  * What flows and turns all along a run, for what its parts must stand: at the two Gauss-Legendre points of each piece of it, so that
  * integrals of currents and of their squares are of the order of the run itself (`model/duty/track.ts`).
  */
-import { trackThrough, valueAt } from '../../model/duty/track.ts';
+import { extremesOf, trackThrough, valueAt } from '../../model/duty/track.ts';
 import type { Track } from '../../model/duty/track.ts';
 import { FIRST, SECOND } from '../../solvers/gauss.ts';
 
@@ -44,6 +44,16 @@ const KEYS = [
 ] as const satisfies readonly TrailKey[];
 const WIDTH = 1 + 2 * KEYS.length;
 
+/** Pieces in a row whose greatest torques are known more closely than straight lines through two points of each tell them. */
+interface Closer {
+  readonly from: number;
+  readonly to: number;
+  /** N m on both half shafts of an axle together. */
+  readonly front: number;
+  readonly rear: number;
+}
+const CLOSER_WIDTH = 4;
+
 /** It grows while a car is driven, and its points are the memory of the piece at hand. */
 export class Trail {
   pieces = 0;
@@ -52,6 +62,7 @@ export class Trail {
   data: Float64Array = new Float64Array(WIDTH * 256);
   /** What was asked of it since it last grew: the same currents are looked at in many ways. */
   private readonly tracks = new Map<TrailKey, Track>();
+  private closer: readonly Closer[] = [];
 
   /** A piece of so many seconds between the two points. */
   add(seconds: number): void {
@@ -97,6 +108,27 @@ export class Trail {
   truncate(pieces: number): void {
     this.pieces = Math.min(this.pieces, pieces);
     this.tracks.clear();
+    if (this.closer.length > 0) this.closer = this.closer.filter(({ to }) => to <= pieces);
+  }
+
+  /** Says of the pieces from one on that these are their greatest torques, in N m on both half shafts of an axle together. */
+  knowGreatest(from: number, { front, rear }: { readonly front: number; readonly rear: number }): void {
+    this.closer = [...this.closer, { from, to: this.pieces, front, rear }];
+  }
+
+  /** N m, the greatest and the least on both half shafts of an axle together. */
+  torques(axle: 'front' | 'rear'): { readonly greatest: number; readonly least: number } {
+    const { length, from, to } = this.track(axle === 'front' ? 'frontTorque' : 'rearTorque');
+    const { greatest: ofAll, least } = extremesOf({ length, from, to });
+    if (this.closer.length === 0) return { greatest: ofAll, least };
+    const greatest = this.closer.map(each => each[axle]);
+    let next = 0;
+    for (const each of [...this.closer, { from: from.length, to: from.length }]) {
+      const [a, b] = [from.subarray(next, each.from), to.subarray(next, each.from)];
+      greatest.push(extremesOf({ length: length.subarray(next, each.from), from: a, to: b }).greatest);
+      next = each.to;
+    }
+    return { greatest: Math.max(...greatest), least };
   }
 
   /** s of each piece. */
@@ -106,13 +138,25 @@ export class Trail {
 
   /** All of it as numbers, to be made anew by `Trail.of`. */
   saved(): Float64Array {
-    return this.data.slice(0, this.pieces * WIDTH);
+    const closer = this.closer.flatMap(({ from, to, front, rear }) => [from, to, front, rear]);
+    const pieces = this.pieces * WIDTH;
+    const saved = new Float64Array(pieces + closer.length + 1);
+    saved.set(this.data.subarray(0, pieces));
+    saved.set(closer, pieces);
+    saved[saved.length - 1] = this.pieces;
+    return saved;
   }
 
   static of(saved: Float64Array): Trail {
     const trail = new Trail();
-    trail.data = saved;
-    trail.pieces = saved.length / WIDTH;
+    trail.pieces = valueAt(saved, saved.length - 1);
+    trail.data = saved.subarray(0, trail.pieces * WIDTH);
+    const closer: Closer[] = [];
+    for (let o = trail.data.length; o + CLOSER_WIDTH < saved.length; o += CLOSER_WIDTH) {
+      const [from, to, front, rear] = [0, 1, 2, 3].map(k => valueAt(saved, o + k)) as [number, number, number, number];
+      closer.push({ from, to, front, rear });
+    }
+    trail.closer = closer;
     return trail;
   }
 

@@ -4,6 +4,7 @@ import { expect, it } from 'vitest';
 import type { Car } from '../../../src/model/car.ts';
 import { AXLE_LOOK, AXLE_LOOKS, LOOK } from '../../../src/model/forward/by-products.ts';
 import { Closely } from '../../../src/runs/launch/extremes.ts';
+import { launch } from '../../../src/runs/launch/launch.ts';
 import { launchOnce } from '../../../src/runs/launch/run.ts';
 import type { LaunchRun } from '../../../src/runs/launch/run.ts';
 import { summarise } from '../../../src/runs/launch/summary.ts';
@@ -100,4 +101,16 @@ it.each([
     ];
     for (const key of KEYS) expect(Math.abs(b[key] / a[key] - 1), `${key} at ${mass} kg`).toBeLessThan(1e-6);
   }
+});
+
+it('are the same in what the half shafts must stand, wherever the steps end', () => {
+  fc.assert(
+    fc.property(arbitraryCar, any => {
+      const car = withTraction(any, 'held');
+      const { summary } = launch(car, { surroundings: testDay });
+      if (summary.time_1000_m === null) return;
+      expect(summary.half_shaft_torque).toBe(0.5 * (summary.peak_shaft_torque ?? Number.NaN));
+    }),
+    { numRuns: 12 },
+  );
 });

@@ -1,10 +1,10 @@
 /** What half shafts, joints and gears must stand: the greatest torque, and cycles of it. */
 import { nth } from '../../../columns.ts';
-import { durationOf, extremesOf, meanOf, scaled } from '../../../model/duty/track.ts';
+import { durationOf, meanOf, scaled } from '../../../model/duty/track.ts';
 import type { Track } from '../../../model/duty/track.ts';
 import { classed, equivalentRange, equivalentTorque, rainflow, turningPointsOf } from '../../../model/duty/rainflow.ts';
 import type { Cycle, RangeClass } from '../../../model/duty/rainflow.ts';
-import { halfShaft } from '../currents.ts';
+import { halfShaft, halfShaftExtremes } from '../currents.ts';
 import { number, torque } from '../../output.ts';
 import type { Said } from '../line.ts';
 import { worstOf } from '../runs.ts';
@@ -50,19 +50,17 @@ export function shaftLines(
     run: name,
     goes: ON_THE_WAY.has(result.kind),
     shaft: halfShaft(trail, axle),
+    extremes: halfShaftExtremes(trail, axle),
     speed: trail.track('speed'),
   }));
-  const forwards = worstOf(all, ({ shaft }) => extremesOf(shaft).greatest);
-  const backwards = worstOf(all, ({ shaft }) => -extremesOf(shaft).least);
+  const forwards = worstOf(all, ({ extremes }) => extremes.greatest);
+  const backwards = worstOf(all, ({ extremes }) => -extremes.least);
   const lines: Said[] = [];
   const part = prefix === '' ? 'half shaft' : `${axle} half shaft`;
   const factor = sheet.dynamicFactor;
   const both = prefix === '' ? 'final drive' : `${axle} final drive`;
   if (forwards !== null && backwards !== null) {
-    const [drives, brakes] = [
-      Math.max(0, extremesOf(forwards.shaft).greatest),
-      Math.max(0, -extremesOf(backwards.shaft).least),
-    ];
+    const [drives, brakes] = [Math.max(0, forwards.extremes.greatest), Math.max(0, -backwards.extremes.least)];
     const most = Math.max(drives, brakes) * factor;
     const worst = Math.max(drives, brakes) * sheet.mostDynamic;
     const run = drives >= brakes ? forwards.run : backwards.run;
