@@ -64,8 +64,8 @@ function takePiece(table: CellTable, place: number, curve: Curve, start: number,
   for (let i = 0; i < CURVE_RECORD; i++) table[place + i] = line && i > 2 ? 0 : nth(curve, from + i);
 }
 
-/** Place of the stretch that holds a charge: `from`, an answer from before, where it still does. */
-function stretchAt(table: CellTable, charge: number, from: number): number {
+/** Place of the stretch that holds the charge: the one from before, where it still does. */
+function stretchAt(table: CellTable, { charge, stretch: from }: CellNow): number {
   if (charge >= part(table, from) && (from + RECORD >= table.length || charge < part(table, from + RECORD)))
     return from;
   let low = 0;
@@ -91,7 +91,7 @@ export interface CellNow {
 /** Finds both at a charge. */
 export function cellAt(table: CellTable, now: CellNow): void {
   const { charge } = now;
-  const k = stretchAt(table, charge, now.stretch);
+  const k = stretchAt(table, now);
   now.stretch = k;
   const d = charge - part(table, k + OCV);
   now.cellOpen =

@@ -32,13 +32,14 @@ export function budgetAt(pack: PackFigures, now: PackNow): void {
 /** A that the pack gives at most: by its budget, its temperature and its charge. After `budgetAt`. */
 export function dischargeCurrent(pack: PackFigures, now: PackNow): number {
   // What holds a pack back is far away nearly always, and its shares cost more than the currents themselves.
-  return isTemperate(pack, now, pack.frostFull) && now.charge >= pack.lowCharge ? now.most : heldCurrent(pack, now);
+  if (isTemperate(pack, now, pack.frostFull) && now.charge >= pack.lowCharge) return now.most;
+  return Math.max(0, Math.min(now.most, pack.maxCurrent * shareGiven(pack, now)));
 }
 
-function heldCurrent(pack: PackFigures, now: PackNow): number {
-  const { temperature } = now;
-  const cold = Math.min(frostShare(pack, temperature), lowShare(pack, now.charge));
-  return Math.max(0, Math.min(now.most, pack.maxCurrent * Math.min(cold, warmShare(pack, temperature))));
+/** Share of its currents that cold, heat and a low charge leave a pack; goes on above 1. */
+function shareGiven(pack: PackFigures, { temperature, charge }: PackNow): number {
+  const cold = Math.min(frostShare(pack, temperature), lowShare(pack, charge));
+  return Math.min(cold, warmShare(pack, temperature));
 }
 
 /** Whether neither cold nor heat holds the pack back. @param from K from which on the cold does not. */

@@ -48,14 +48,16 @@ function peakUnder(tyre: TyreFriction, anchor: FrictionAnchor, N: number): numbe
   const q = tyre.loadExponent;
   if (q === 0) return tyre.peak;
   const e = N / anchor.anchorLoad - 1;
-  return Math.abs(e) < ANCHOR_RANGE ? anchor.anchorFriction * carried(q, e) : anchored(tyre, anchor, N);
+  if (Math.abs(e) < ANCHOR_RANGE) return anchor.anchorFriction * carried(q, e);
+  // Not as what the call returns: the engine would box the friction of every load for it.
+  castAnchor(tyre, anchor, N);
+  return anchor.anchorFriction;
 }
 
 /** Apart: it is seldom, and what is left of the other the engine takes in where it is called. */
-function anchored({ peak, loadReference, loadExponent }: TyreFriction, anchor: FrictionAnchor, N: number): number {
+function castAnchor({ peak, loadReference, loadExponent }: TyreFriction, anchor: FrictionAnchor, N: number): void {
   anchor.anchorLoad = N;
   anchor.anchorFriction = frictionAtLoad(peak, N, loadReference, loadExponent);
-  return anchor.anchorFriction;
 }
 
 /** (1 + e)^-q. */

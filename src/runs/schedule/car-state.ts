@@ -7,11 +7,12 @@ import { clearPowers } from '../../model/backward/state.ts';
 import { fastest } from './instant.ts';
 import { FollowTotals } from './journey.ts';
 import type { CarState, Journey } from './journey.ts';
+import { forgetSteps } from './memory.ts';
 
 export function loadCar(car: Journey, parameters: FollowParameters): void {
   car.following.pack.heat = 0;
   clearPowers(car.sums);
-  car.memories.length = 0;
+  forgetSteps(car);
   car.weak = false;
   Object.assign(car.totals, new FollowTotals());
   const { air } = parameters.car;

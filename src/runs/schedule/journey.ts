@@ -162,6 +162,8 @@ export class Journey {
   /** What is remembered of the schedules that it drives over and over, and of the present one. */
   readonly memories: StepMemory[] = [];
   memory: StepMemory | null = null;
+  /** Tables of steps of cars before this one, to be written anew. */
+  readonly spare: Float64Array[] = [];
   parameters: FollowParameters | null = null;
   readonly tyres = new TyreWarmth();
   /** A drive unit has a temperature of its own. */

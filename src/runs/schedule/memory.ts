@@ -55,7 +55,7 @@ export class StepMemory {
   readonly count: Int32Array;
   readonly tries: Uint8Array;
   rows = 0;
-  data = new Float64Array(1024 * COLUMNS);
+  data: Float64Array;
   /** Of the present interval: its index, the next row, the row after its last; rows are being added. */
   index = 0;
   row = 0;
@@ -65,7 +65,8 @@ export class StepMemory {
   readonly stretches = new Map<number, readonly KeptStretch[]>();
   plant: Plant | null = null;
 
-  constructor(schedule: Schedule, parameters: FollowParameters | null, pieces: number) {
+  constructor(schedule: Schedule, parameters: FollowParameters | null, pieces: number, data: Float64Array) {
+    this.data = data;
     this.schedule = schedule;
     this.parameters = parameters;
     this.pieces = pieces;
@@ -78,14 +79,20 @@ export class StepMemory {
 
 /** What is remembered of a schedule. @param pieces steps a second. */
 export function memoryOf(car: Journey, schedule: Schedule, pieces: number): StepMemory {
-  const { memories, parameters } = car;
+  const { memories, spare, parameters } = car;
   const found = memories.find(
     each => each.schedule === schedule && each.parameters === parameters && each.pieces === pieces,
   );
   if (found !== undefined) return found;
-  const made = new StepMemory(schedule, parameters, pieces);
+  const made = new StepMemory(schedule, parameters, pieces, spare.pop() ?? new Float64Array(1024 * COLUMNS));
   memories.push(made);
   return made;
+}
+
+/** Another car comes: its steps are written where those of this one stood, as so large a table costs more to get than to fill. */
+export function forgetSteps({ memories, spare }: Journey): void {
+  for (const { data } of memories) spare.push(data);
+  memories.length = 0;
 }
 
 /** An interval begins. */
