@@ -2,6 +2,7 @@
  * What a user says about a car and its surroundings: the tables behind reading, checking, defaults and the printed reference. Its parts stand
  * beside their physics (`tyre/fields.ts`, ...). Everything but the required fields may be left out; `complete.ts` fills the gaps and says with what.
  */
+import { PERSON, PERSON_SOURCE } from './fields/person.ts';
 import { roadLoadFields } from './body/road-load-fields.ts';
 import { trailerFields } from './body/trailer-fields.ts';
 import { auxiliariesFields, cabinFields } from './cabin/fields.ts';
@@ -22,7 +23,7 @@ export const carFields = {
     ...usually(300, 3500),
   }),
   driver: number('kg', KG, [0, 300], 'the driver', {
-    ...assume(75, 'Directive 92/21/EEC (from memory)'),
+    ...assume(PERSON, PERSON_SOURCE),
     ...usually(0, 150),
   }),
   load: number('kg', KG, [0, 10_000], 'passengers and luggage', { ...assume(0, 'driver alone'), ...usually(0, 1000) }),

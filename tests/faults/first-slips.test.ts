@@ -112,6 +112,17 @@ const CARS: readonly (readonly [name: string, change: Readonly<Record<string, st
     { mass: '[1200 kg, 1300 kg]' },
     'ends.mass: is a list; expected a mass such as "1010 kg"; did you mean "1200 kg .. 1300 kg"?',
   ],
+  [
+    'persons',
+    { load: '3 persons' },
+    'unknown unit "persons"; expected a mass such as "1010 kg"; did you mean "225 kg"?',
+  ],
+  [
+    'two',
+    { drive: '[{axle: front}, {axle: rear}]' },
+    'is not a group; expected drive: { ... } for one axle and second_drive',
+  ],
+  ['drives', { drives: '[{axle: front}]' }, 'unknown key "drives"; expected drive: { ... } for one axle'],
   ['halves', { front_share: '56/44' }, '56/44 is too large; expected 5 % to 95 %; did you mean "56 %"?'],
   [
     'feet',
@@ -133,6 +144,7 @@ const CELLS: readonly (readonly [fence: string, told: string])[] = [
     fence('yaml charge wall', 'car: mine\npower: 11 kW'),
     'wall.power: unknown key "power"; expected the wall in supply:',
   ],
+  [fence('yaml launch sprint', 'car: mine\nto: 0-100 km/h'), 'did you mean "100 km/h"?'],
   [fence('yaml acceleration go', 'car: mine'), 'did you mean "launch"?'],
   [fence('yaml 0-100 go', 'car: mine'), 'unknown kind of cell "0-100"'],
   [fence('yaml sweep s', 'of: fine\nvary: x'), 's.vary: unknown key "vary"; expected one of'],

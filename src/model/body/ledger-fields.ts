@@ -3,6 +3,7 @@ import type { Field, Fields } from '../fields/field.ts';
 import { LOAD_INDICES, SPEED_SYMBOLS } from '../tyre/load-index.ts';
 import { assume, COMMON, KG, KMH, number, type SpecOf, usually } from '../fields/table.ts';
 import { carFields } from '../spec.ts';
+import { PERSON, PERSON_SOURCE } from '../fields/person.ts';
 import { trailerFields } from './trailer-fields.ts';
 
 const METRES = ['m', 'in'] as const;
@@ -20,7 +21,7 @@ export const itemFields = {
 
 /** Who drives. */
 export const driverFields = {
-  mass: number('kg', KG, [0, 300], 'of the driver', assume(75, 'Directive 92/21/EEC (from memory)')),
+  mass: number('kg', KG, [0, 300], 'of the driver', assume(PERSON, PERSON_SOURCE)),
   x: number('m', METRES, X_RANGE, 'of the driver’s middle behind the front axle', {
     derived: '0.52 of the wheelbase, ± 0.1 m as a standard uncertainty (common practice, no source)',
   }),

@@ -18,7 +18,7 @@ import {
 } from './read-context.ts';
 import { writtenKey } from './read-context.ts';
 import { readSingle } from './read-single.ts';
-import { fieldMeant, groupOfList, keyTold, partMeant, switchMeant } from './slips.ts';
+import { fieldMeant, groupOfList, listTold, keyTold, partMeant, switchMeant } from './slips.ts';
 
 export { fieldNames } from './field-names.ts';
 export {
@@ -153,7 +153,7 @@ class Reading {
         node.kind === 'scalar'
           ? switchMeant(node.text, field.fields) || meantGroup(node.text, field)
           : groupOfList(node, field.fields);
-      this.found.fail(node, path, 'is not a group', describeField(field), cure);
+      this.found.fail(node, path, 'is not a group', listTold(key, node) || describeField(field), cure);
       return;
     }
     const before = draft.get(key);

@@ -1,4 +1,5 @@
 /** What was meant by usual slips in fields: words of the trade for a choice, a pack by its energy, a count with its letter, a list for a range. */
+import { PERSON } from '../../model/fields/person.ts';
 import type { Field, Fields, NumberField, NumbersField } from '../../model/fields/field.ts';
 import { shippedPart } from '../../model/parts/shipped.ts';
 import { readQuantity, UnitError } from '../../units.ts';
@@ -40,6 +41,7 @@ export function choiceMeant(text: string, choices: readonly string[]): string {
 }
 
 const MADE = 'what its cells make of it: pack: { cell: cell_nmc_60ah, series: 96, parallel: 2 }';
+const TWO_DRIVES = 'drive: { ... } for one axle and second_drive: { ... } for the other';
 const ENERGIES = ['energy', 'kwh', 'capacity', 'capacity_kwh', 'battery_capacity', 'battery_size'];
 const TOLD: { readonly [key: string]: readonly [besides: string, expected: string] } = {
   energy: ['series', MADE],
@@ -53,6 +55,9 @@ const TOLD: { readonly [key: string]: readonly [besides: string, expected: strin
   range: ['pack', 'a range cell, which works it out'],
   front: ['dry_peak', 'front_tyres: { ... } as a line of the car'],
   rear: ['dry_peak', 'rear_tyres: { ... } as a line of the car'],
+  drives: ['second_drive', TWO_DRIVES],
+  front_drive: ['second_drive', TWO_DRIVES],
+  rear_drive: ['second_drive', TWO_DRIVES],
   power: [
     'supply',
     'the wall in supply: { current: 16 A, phases: 3 } or { dc_power: 50 kW }, the charger in the car cell',
@@ -159,6 +164,9 @@ export function numberMeant(text: string, field: NumberField | NumbersField): st
   if (counted !== undefined) return counted;
   const [, low, high, unit = ''] = /^([\d.]+)\s*(?:to|bis|and|-|–|—)\s*([\d.]+)\s*(.*)$/iu.exec(bare) ?? [];
   if (low !== undefined && high !== undefined) return ranged(`${low} ${unit}`, `${high} ${unit}`, field);
+  const persons =
+    field.unit === 'kg' ? /^(\d+)\s*(?:persons?|people|adults?|passengers?)$/iu.exec(bare)?.[1] : undefined;
+  if (persons !== undefined) return `${Number(persons) * PERSON} kg`;
   const degrees = /^(-?[\d.]+)\s*(?:deg|degrees|°)$/iu.exec(bare)?.[1];
   if (degrees === undefined || !isShare(field)) return '';
   return `${Number((100 * Math.tan((Number(degrees) * Math.PI) / 180)).toPrecision(3))} %`;
@@ -168,8 +176,10 @@ const isShare = (field: NumberField | NumbersField): boolean => field.display?.m
 
 function ranged(low: string, high: string, { unit, min, max }: NumberField | NumbersField): string {
   const [least, most] = [valueIn(low, unit), valueIn(high, unit)];
-  const isRight = least !== null && most !== null && least >= min && least < most && most <= max;
-  return isRight ? `${low.trim()} .. ${high.trim()}` : '';
+  if (least === null || most === null || least >= most || most < min || most > max) return '';
+  // `0-100 km/h` says where it begins, which another field does.
+  if (least === 0 && min > 0) return high.trim();
+  return least >= min ? `${low.trim()} .. ${high.trim()}` : '';
 }
 
 /** What a number beyond its limits means: 56/44 for 56 %, 95 for 0.95, a ratio the wrong way round; '' for nothing known. */
@@ -195,6 +205,11 @@ export function listMeant(node: LocatedNode, key: string, field: Field): string 
   }
   const [low, high] = texts;
   return texts.length === 2 && low !== undefined && high !== undefined ? ranged(low, high, field) : '';
+}
+
+/** What to write in place of a list that stands for a group, in words that follow "expected"; '' where nothing is known of it. */
+export function listTold(key: string, node: LocatedNode): string {
+  return key === 'drive' && node.kind === 'list' && node.items.every(item => item.kind === 'map') ? TWO_DRIVES : '';
 }
 
 /** The group that a list in its place is for: `gearbox: [3.5, 2.1]`; '' where it has not one list that it needs. */
