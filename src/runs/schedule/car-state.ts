@@ -13,7 +13,6 @@ export function loadCar(car: Journey, parameters: FollowParameters): void {
   car.following.pack.heat = 0;
   clearPowers(car.sums);
   forgetSteps(car);
-  car.weak = false;
   Object.assign(car.totals, new FollowTotals());
   const { air } = parameters.car;
   reloadCar(car, parameters);

@@ -1,6 +1,6 @@
 /** What a car does that can not keep to its schedule, and what of its way does not count for that. */
 import type { Schedule } from '../../cycles/schedule.ts';
-import { Before, discount, enterBelow, lostShare, noteBefore } from './excursion.ts';
+import { enterBelow } from './excursion.ts';
 import type { FreeEnd } from './falling-behind.ts';
 import { pursue, takeUp } from './falling-behind.ts';
 import { keepOn } from './far-behind.ts';
@@ -9,10 +9,10 @@ import type { FreeDrive } from './free-drive.ts';
 import { fastestOfAll, takeGear } from './gear-choice.ts';
 import { place } from './instant.ts';
 import type { FollowOptions, FollowStatus, Journey } from './journey.ts';
+import { lostShare, takeBack } from './late-by-pack.ts';
 import { Entry, keepStretch, noteEntry, rememberedStretch } from './pedal-memory.ts';
 import { settledSpeed } from './settled.ts';
-import type { Stretch } from './shortfall.ts';
-import { askedBy, timeLost, tooSlow } from './shortfall.ts';
+import { askedBy, spansTooSlow, timeLost, tooSlow } from './shortfall.ts';
 
 /**
  * s: a car that has caught up within it could follow, and for so long it is not asked again: for twice as long each time as long as it
@@ -40,14 +40,13 @@ export function chase(way: Way): FollowStatus {
   place(car);
   const limits = { low: car.below === null ? car.low : -Infinity, fastest: fastestOfAll(car) };
   const { s0, start } = interval;
-  noteBefore(car, before);
   noteEntry(car, entry);
   const known = car.memory === null ? null : rememberedStretch(car, car.memory, entry);
   const end = known ?? keepOn(free, car, way.schedule, way.index, limits) ?? pursue(free, car, s0, limits);
-  countLate(way, end.stretches);
   const settled = end.kept?.settled ?? settledAfter(way, end);
+  countLate(way, end);
   if (known === null && car.memory !== null && free.machine !== null) {
-    keepStretch(car, car.memory, entry, before, free.machine, end, settled);
+    keepStretch(car, car.memory, entry, free.machine, end, settled);
   }
   if (car.short) car.totals.unfed += end.at - s0;
   interval.s0 = end.at;
@@ -93,7 +92,6 @@ function trust(car: Journey, at: number): void {
   interval.trusted = at + given.long;
 }
 
-const before = new Before();
 const entry = new Entry();
 
 /** m/s, the top speed that the car has come to, at which it is held from now on; 0 where it has not. */
@@ -111,24 +109,23 @@ export function letGo(car: Journey): void {
 }
 
 /** The time that the car is late, and what of the way does not count for it. */
-function countLate({ car, schedule, index }: Way, stretches: readonly Stretch[]): void {
-  const { totals } = car;
+function countLate({ car, free: { machine }, schedule, index }: Way, { stretches, driven, at }: FreeEnd): void {
+  const { totals, keen, following } = car;
   const asked = askedBy(schedule);
-  let late = 0;
-  let byPack = 0;
-  let seconds = 0;
+  let uncounted = 0;
   for (const stretch of stretches) {
-    const outside = tooSlow(asked, index, stretch);
-    seconds += stretch.to - stretch.from;
-    late += outside;
+    const byPack = isHeldByPack(stretch.mode);
     totals.lost += timeLost(asked, index, stretch);
-    if (!isHeldByPack(stretch.mode)) continue;
-    byPack += outside;
-    car.weak = true;
+    for (const [from, to] of spansTooSlow(asked, index, stretch)) {
+      totals.late += to - from;
+      if (!byPack || !keen || driven === undefined || machine === null) continue;
+      // The charge only falls at full pedal.
+      if (lostShare(following.pack.charge) === 0) continue;
+      uncounted += takeBack(car, machine, driven.solution, from + driven.shift, to + driven.shift);
+    }
   }
-  totals.late += late;
-  const lost = car.keen && seconds > 0 ? (byPack / seconds) * lostShare(before.charge) : 0;
-  if (lost > 0) discount(car, before, lost, seconds);
+  // What changes of gear cost has no place within a stretch.
+  if (uncounted > 0) totals.synchronised -= (uncounted / (at - entry.s0)) * (totals.synchronised - entry.synchronised);
 }
 
 /** The same for a car that is held at a speed, from one instant of the interval to another. */

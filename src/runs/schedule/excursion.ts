@@ -14,7 +14,7 @@
  * A pack too weak for its schedule is no end either: the car drives on behind it as well as it can. But in a range what it drives
  * outside the tolerance of its schedule because of its pack does not count once the charge is low, else a worn pack would go farther
  * than a new one, as the slower car does. It ends where it comes to rest by itself, or where nothing of a whole trip counts. Lights
- * and heating that ask for more than the pack can give get what there is (`place`).
+ * and heating that ask for more than the pack can give get what there is (`place`). `late-by-pack.ts` takes that way back.
  *
  * Everything of this is a length of way within bounds that move continuously with what is put in, so the range does as well.
  */
@@ -22,7 +22,7 @@ import * as elementary from '../../elementary.ts';
 import { nth } from '../../columns.ts';
 import { copyPack, DrivenPack } from '../../model/backward/pack-step.ts';
 import { STANDARD_GRAVITY } from '../../model/gravity.ts';
-import { addPowers, copyPowers, Powers } from '../../model/backward/state.ts';
+import { copyPowers, Powers } from '../../model/backward/state.ts';
 import { curveIntegral } from '../../model/tables/curve.ts';
 import { polarisationEnergy } from '../../model/pack/state.ts';
 import type { Schedule } from '../../cycles/schedule.ts';
@@ -78,60 +78,6 @@ export function leaveBelow(car: Journey, at: Excursion, now: number): void {
   car.distance = distance;
   car.track?.trail.truncate(at.pieces);
   car.below = null;
-}
-
-/** State of charge from which on, and down to which, a way that the pack makes late ceases to count. Common practice, no source. */
-const LATE_COUNTS = 0.3;
-const LATE_IS_LOST = 0.25;
-
-/** What a stretch began with, for `discount`. */
-export class Before {
-  readonly sums = new Powers();
-  heat = Number.NaN;
-  charge = Number.NaN;
-  polarisation = Number.NaN;
-  distance = Number.NaN;
-  speed = Number.NaN;
-  returned = Number.NaN;
-  synchronised = Number.NaN;
-  raised = Number.NaN;
-}
-
-export function noteBefore(car: Journey, before: Before): void {
-  const { pack } = car.following;
-  copyPowers(car.sums, before.sums);
-  before.heat = pack.heat;
-  before.charge = pack.charge;
-  before.polarisation = polarisationOf(car, pack);
-  before.distance = car.distance;
-  before.speed = car.speed;
-  before.returned = car.totals.returned;
-  before.synchronised = car.totals.synchronised;
-  before.raised = car.totals.raised;
-}
-
-/** Of a way that the pack makes late, the share that does not count at a state of charge. */
-export function lostShare(charge: number): number {
-  return Math.min(1, Math.max(0, (LATE_COUNTS - charge) / (LATE_COUNTS - LATE_IS_LOST)));
-}
-
-/** Takes back a share of a stretch: way, time, and every energy alike. @param seconds of the stretch. */
-export function discount(car: Journey, before: Before, share: number, seconds: number): void {
-  const { sums, totals, following } = car;
-  const { pack } = following;
-  // s - share (s - b) = (1 - share) s + share b.
-  addPowers(sums, sums, -share);
-  addPowers(sums, before.sums, share);
-  pack.heat -= share * (pack.heat - before.heat);
-  totals.returned -= share * (totals.returned - before.returned);
-  totals.synchronised -= share * (totals.synchronised - before.synchronised);
-  totals.raised -= share * (totals.raised - before.raised);
-  totals.skippedPolarisation += share * (polarisationOf(car, pack) - before.polarisation);
-  totals.skippedChemical += share * chemicalFrom(car, before.charge);
-  totals.skippedWay += share * (car.distance - before.distance);
-  car.skippedMotion += share * (motionOf(car, car.speed) - motionOf(car, before.speed));
-  car.skippedTime += share * seconds;
-  car.distance -= share * (car.distance - before.distance);
 }
 
 /** Nothing lifts the charge any more: the car is as it was at the low end. */

@@ -34,8 +34,8 @@ export interface FreeEnd {
   readonly stretches: readonly Stretch[];
   /** Gear at its end, 0 for the first. */
   readonly gear: number;
-  /** What was integrated, and between which of its times; or the stretch that it was taken from. */
-  readonly driven?: { readonly solution: Solution; readonly from: number; readonly to: number };
+  /** What was integrated, between which of its times, and s from its start to that of the interval; or the stretch that it was taken from. */
+  readonly driven?: { readonly solution: Solution; readonly from: number; readonly to: number; readonly shift: number };
   readonly kept?: KeptStretch;
 }
 
@@ -131,7 +131,7 @@ export function pursue(free: FreeDrive, car: Journey, s: number, ends: FreeEnds)
     reason: solution.reason,
     stretches: stretchesOf(solution),
     gear: gearOf(car.mode),
-    driven: { solution, from: s, to: at },
+    driven: { solution, from: s, to: at, shift: 0 },
   };
   if (solution.status === 'failed') return { ...rest, outcome: 'failed' };
   if (solution.status === 'level') {

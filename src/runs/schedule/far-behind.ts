@@ -92,7 +92,7 @@ function take(
     at: whole ? interval.length : s0 + (to - from),
     stretches: [stretch],
     gear: gearOf(ahead.mode),
-    driven: { solution, from, to },
+    driven: { solution, from, to, shift },
   };
 }
 

@@ -216,10 +216,9 @@ function takeBudgets({ plant, after }: Machine, { following: { pack, moving } }:
 
 /** Takes the car along from `before` to `after` of a machine, so many seconds: states, sums and distance. */
 export function takeStretch(machine: Machine, car: Journey, seconds: number): void {
-  const { plant, before, after, gained } = machine;
-  const { following, sums } = car;
+  const { plant, before, after } = machine;
+  const { following } = car;
   const { pack, front, rear } = following;
-  const { states } = plant;
   car.speed = Math.max(0, nth(after, SPEED));
   car.distance += nth(after, DISTANCE) - nth(before, DISTANCE);
   pack.charge = nth(after, CHARGE);
@@ -231,18 +230,25 @@ export function takeStretch(machine: Machine, car: Journey, seconds: number): vo
   if (ofRear >= 0) rear.at.temperature = nth(after, ofRear);
   if (plant.packTemperatureState >= 0) pack.temperature = nth(after, plant.packTemperatureState);
   takeBudgets(machine, car, seconds);
-  for (let i = 0; i < gained.length; i++) gained[i] = nth(after, states + i) - nth(before, states + i);
-  sums.power += terminalEnergy(plant, before, after, gained);
-  pack.heat += nth(gained, AT.packHeat);
-  sums.unitHeat += nth(gained, AT.unitHeat);
-  sums.gearHeat += nth(gained, AT.gearHeat);
-  sums.spinUp += nth(gained, AT.spinUp);
-  sums.slip += nth(gained, AT.slip);
-  sums.rolling += nth(gained, AT.rolling);
-  sums.drag += nth(gained, AT.drag);
-  sums.grade += nth(gained, AT.grade);
-  sums.auxiliaries += nth(gained, AT.auxiliaries);
+  addGained(machine, car, 1);
   drivenPackAt(following.moving.pack, pack);
+}
+
+/** Adds a share of the energies from `before` to `after` of a machine. */
+export function addGained({ plant, before, after, gained }: Machine, car: Journey, share: number): void {
+  const { following, sums } = car;
+  const { states } = plant;
+  for (let i = 0; i < gained.length; i++) gained[i] = nth(after, states + i) - nth(before, states + i);
+  sums.power += share * terminalEnergy(plant, before, after, gained);
+  following.pack.heat += share * nth(gained, AT.packHeat);
+  sums.unitHeat += share * nth(gained, AT.unitHeat);
+  sums.gearHeat += share * nth(gained, AT.gearHeat);
+  sums.spinUp += share * nth(gained, AT.spinUp);
+  sums.slip += share * nth(gained, AT.slip);
+  sums.rolling += share * nth(gained, AT.rolling);
+  sums.drag += share * nth(gained, AT.drag);
+  sums.grade += share * nth(gained, AT.grade);
+  sums.auxiliaries += share * nth(gained, AT.auxiliaries);
 }
 
 /** In the order of their outcomes, see `falling-behind.ts`. */

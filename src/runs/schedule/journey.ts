@@ -198,8 +198,6 @@ export class Journey {
   short = false;
   /** Below the low end of the pack. */
   below: Excursion | null = null;
-  /** Its pack has held it back since `load`. */
-  weak = false;
   /** s and J of motion of this schedule that do not count. */
   skippedTime = 0;
   skippedMotion = 0;

@@ -20,7 +20,6 @@ import { lookAt } from '../trail/forward.ts';
 import type { Wheels } from '../trail/forward.ts';
 import { TrailPoint } from '../trail/trail.ts';
 import { drawnAt } from './consumers.ts';
-import type { Before } from './excursion.ts';
 import type { FreeEnd } from './falling-behind.ts';
 import type { Machine } from './free-drive.ts';
 import { continuousPower, warmUp } from './instant.ts';
@@ -58,10 +57,10 @@ export class Entry {
   shifts = 0;
   late = Number.NaN;
   lost = Number.NaN;
-  /**
-   * Nothing that passes is under way: a change of gear, an excursion below the low end. Nor has the pack held the car back so far: what
-   * of its way does not count for that hangs on where stretches end.
-   */
+  distance = Number.NaN;
+  synchronised = Number.NaN;
+  readonly sums = new Powers();
+  /** Nothing that passes is under way: a change of gear, an excursion below the low end. */
   plain = false;
 }
 
@@ -74,7 +73,10 @@ export function noteEntry(car: Journey, entry: Entry): void {
   entry.shifts = car.totals.shifts;
   entry.late = car.totals.late;
   entry.lost = car.totals.lost;
-  entry.plain = !(car.breakLeft > 0 || car.weak) && car.below === null && !car.short;
+  entry.distance = car.distance;
+  entry.synchronised = car.totals.synchronised;
+  copyPowers(car.sums, entry.sums);
+  entry.plain = !(car.breakLeft > 0) && car.below === null && !car.short;
 }
 
 const none: Wheels = { front: 0, rear: 0 };
@@ -84,7 +86,6 @@ export function keepStretch(
   car: Journey,
   memory: StepMemory,
   entry: Entry,
-  before: Before,
   machine: Machine,
   end: FreeEnd,
   settled: number,
@@ -99,7 +100,7 @@ export function keepStretch(
   if (found === null) return;
   const sums = new Powers();
   copyPowers(car.sums, sums);
-  addPowers(sums, before.sums, -1);
+  addPowers(sums, entry.sums, -1);
   memory.stretches.set(memory.index, [
     ...kept,
     {
@@ -111,7 +112,7 @@ export function keepStretch(
       at,
       last: car.speed,
       lastMode: car.mode,
-      distance: car.distance - before.distance,
+      distance: car.distance - entry.distance,
       settled,
       late: car.totals.late - entry.late,
       lost: car.totals.lost - entry.lost,

@@ -73,22 +73,36 @@ export function askedBy(schedule: Schedule): Asked {
 
 /** s of a stretch in which the car is too slow. @param index of the interval of the schedule that its times count from. */
 export function tooSlow(asked: Asked, index: number, stretch: Stretch): number {
+  let sum = 0;
+  for (const [from, to] of spansTooSlow(asked, index, stretch)) sum += to - from;
+  return sum;
+}
+
+/** From when to when, s. */
+export type Span = readonly [number, number];
+
+/** The same one by one: between which times of the stretch. */
+export function spansTooSlow(asked: Asked, index: number, stretch: Stretch): readonly Span[] {
   const { from, to, first, last } = stretch;
   const bend = bendOf(stretch);
   const allowed = Math.min(first, last) - 2 * bend + SPEED_TOLERANCE;
-  if (nth(asked.most, index) <= allowed) return 0;
-  if (nth(asked.least, index) > Math.max(first, last) + 2 * bend + SPEED_TOLERANCE) return to - from;
+  if (nth(asked.most, index) <= allowed) return NONE;
+  if (nth(asked.least, index) > Math.max(first, last) + 2 * bend + SPEED_TOLERANCE) return [[from, to]];
   const start = nth(asked.time, index);
   const gapAt = (t: number): number =>
     least(asked, t - TIME_TOLERANCE, t + TIME_TOLERANCE) - SPEED_TOLERANCE - stretch.speedAt(t - start);
   const corners = cornersBetween(asked, start + from, start + to);
-  let sum = 0;
+  const spans: Span[] = [];
   for (let i = 1; i < corners.length; i++) {
     const [p, q] = [nth(corners, i - 1), nth(corners, i)];
-    if (lowestAtMost(asked, p, q) > allowed) sum += timeAbove(gapAt, p, q);
+    if (!(lowestAtMost(asked, p, q) > allowed)) continue;
+    const above = timeAbove(gapAt, p, q);
+    if (above !== null) spans.push([above[0] - start, above[1] - start]);
   }
-  return sum;
+  return spans;
 }
+
+const NONE: readonly Span[] = [];
 
 /**
  * s that a car loses in a stretch: what it does not drive of what is asked for, at the speed that is asked for there. Where that speed is a steady one it is
@@ -165,18 +179,18 @@ function cornersBetween(asked: Asked, from: number, to: number): number[] {
 }
 
 /**
- * s between two instants in which a gap is above 0. Between two corners it is the least of straight lines, less the speed of the car,
+ * Where between two instants a gap is above 0; null where nowhere. Between two corners it is the least of straight lines, less the speed of the car,
  * which is nearly one: it has one top.
  */
-function timeAbove(gapAt: (t: number) => number, from: number, to: number): number {
+function timeAbove(gapAt: (t: number) => number, from: number, to: number): Span | null {
   const [first, last] = [gapAt(from), gapAt(to)];
-  if (first > 0 && last > 0) return to - from;
-  if (first > 0) return findRoot(gapAt, from, first, to, last, WIDTH) - from;
-  if (last > 0) return to - findRoot(gapAt, from, first, to, last, WIDTH);
+  if (first > 0 && last > 0) return [from, to];
+  if (first > 0) return [from, findRoot(gapAt, from, first, to, last, WIDTH)];
+  if (last > 0) return [findRoot(gapAt, from, first, to, last, WIDTH), to];
   const top = topBetween(gapAt, from, to);
   const most = gapAt(top);
-  if (!(most > 0)) return 0;
-  return findRoot(gapAt, top, most, to, last, WIDTH) - findRoot(gapAt, top, most, from, first, WIDTH);
+  if (!(most > 0)) return null;
+  return [findRoot(gapAt, top, most, from, first, WIDTH), findRoot(gapAt, top, most, to, last, WIDTH)];
 }
 
 /** Where a function with one top is highest: golden section. */
