@@ -46,10 +46,9 @@ function sweep({ subject, axes }: SweepPayload): Evaluator {
   const grid = gridOf(axes.map(values => ({ kind: 'list', values: values.map((_, index) => index) })));
   return {
     evaluate(row, out) {
-      return answer(
-        gridPlaces(grid, row).flatMap((place, axis) => entry(axes[axis] ?? [], place)),
-        out,
-      );
+      const changes: Change[] = [];
+      gridPlaces(grid, row).forEach((place, axis) => changes.push(...entry(axes[axis] ?? [], place)));
+      return answer(changes, out);
     },
   };
 }

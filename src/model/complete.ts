@@ -1,7 +1,7 @@
 /** From what a user says about a car to the car as the physics sees it, with a list of everything that was assumed. */
 import { filler, notebookKey } from './fields/filler.ts';
 import type { Filler } from './fields/filler.ts';
-import type { AxleName, Body, Car, Drive, Surroundings } from './car.ts';
+import type { Body, Car, Drive, Surroundings } from './car.ts';
 import { completeDrive } from './drive/complete.ts';
 import type { CompletedDrive, DriveContext, MeasuredUnit } from './drive/complete.ts';
 import { completeCabin } from './cabin/complete.ts';
@@ -64,7 +64,7 @@ export function completeCar(
   );
   const contained = containedShare(below('road_load'), spec, inputs);
   const besides = [name, pack, measured, contained, spec.secondDrive, spec.frontTorqueShare];
-  const { drives, notes, ...split } = drivesOf(spec.drive ?? NOTHING, besides, inputs, () =>
+  const { drives, notes, frontTorqueShare } = drivesOf(spec.drive ?? NOTHING, besides, inputs, () =>
     completeDrives(spec, below, fill, { pack, measured, contained }, inputs),
   );
   const body = completeBody(spec, drives, fill);
@@ -81,7 +81,7 @@ export function completeCar(
   const before = inputs.length;
   const rear = tyre('rearTyres');
   // The same set on both axles is assumed once, not twice.
-  if (spec.frontTyres === undefined && spec.rearTyres === undefined) inputs.length = before;
+  if (inputs.length > before && spec.frontTyres === undefined && spec.rearTyres === undefined) inputs.length = before;
   for (const { axle, traction } of drives) {
     if (traction.policy === 'spin' && (axle === 'front' ? front : rear).slipAtPeak === 0) {
       throw new SpecError(
@@ -91,7 +91,7 @@ export function completeCar(
       );
     }
   }
-  const loaded = completeRoadLoad(below('road_load'), spec.roadLoad, body, { front, rear }, inputs);
+  const driven = completeRoadLoad(below('road_load'), spec.roadLoad, body, { front, rear }, inputs);
   const aux = spec.auxiliaries ?? NOTHING;
   const auxiliaries = auxiliariesOf(aux, [name], inputs, () => {
     const own = filler(below('auxiliaries'), auxiliariesFields, aux, inputs);
@@ -101,22 +101,26 @@ export function completeCar(
   const cabin = cabinOf(comfort, [name], inputs, () => completeCabin(below('cabin'), comfort, inputs));
   const plug = spec.charger ?? NOTHING;
   const charging = chargerOf(plug, [name, pack], inputs, () => completeCharger(below('charger'), plug, pack, inputs));
-  const { charger } = charging;
   const trailer = completeTrailer(below('trailer'), spec.trailer, inputs);
-  const car = { ...loaded, drives, ...split, pack, auxiliaries, cabin, charger, ...(trailer && { trailer }) };
-  const contains = spec.roadLoad !== undefined && spec.hubDrag !== undefined;
-  const hubs = contains ? [`${below('hub_drag')} is in the measured road load already`] : [];
-  return { car, inputs, notes: [...notes, ...charging.notes, ...hubs, ...pumped(spec, below)] };
+  const whole = { body: driven.body, tyres: driven.tyres, drives, pack, auxiliaries, cabin, charger: charging.charger };
+  const shared: Car = frontTorqueShare === undefined ? whole : { ...whole, frontTorqueShare };
+  const car = trailer === undefined ? shared : { ...shared, trailer };
+  return {
+    car,
+    inputs,
+    notes: [...notes, ...charging.notes, ...(spec.roadLoad === undefined ? [] : measuredIn(spec, below))],
+  };
 }
 
-/** A road load was measured with the tyres as they were pumped. */
-function pumped(spec: CarSpec, below: (key: string) => string): readonly string[] {
-  if (spec.roadLoad === undefined) return [];
-  return (['tyres', 'frontTyres', 'rearTyres'] as const).flatMap(key =>
+/** What a measured road load contains, the tyres as they were pumped among it. */
+function measuredIn(spec: CarSpec, below: (key: string) => string): readonly string[] {
+  const hubs = spec.hubDrag === undefined ? [] : [`${below('hub_drag')} is in the measured road load already`];
+  const tyres = (['tyres', 'frontTyres', 'rearTyres'] as const).flatMap(key =>
     spec[key]?.pressure === undefined
       ? []
       : [`${below(notebookKey(key))}.pressure is in the measured road load already`],
   );
+  return [...hubs, ...tyres];
 }
 
 /** The drives, and how two of them share the wheel torque where that is fixed. */
@@ -154,23 +158,21 @@ function completeDrives(
 }
 
 /** Share of the weight on the front axle by the driven axles: common practice, no source. */
-function frontShareOf(driven: readonly AxleName[]): number {
-  if (driven.length > 1) return 0.5;
-  return driven[0] === 'front' ? 0.58 : 0.48;
+function frontShareOf([first, second]: readonly Drive[]): number {
+  if (second !== undefined) return 0.5;
+  return first?.axle === 'front' ? 0.58 : 0.48;
 }
+
+const FRONT_SHARE_SPREAD = { kind: 'normal', standard: 0.03 } as const;
 
 function completeBody(
   spec: CarSpec,
   drives: readonly Drive[],
   fill: ReturnType<typeof filler<typeof carFields>>,
 ): Body {
-  const driven = drives.map(({ axle }) => axle);
-  const frontShare = fill.derived('frontShare', () => frontShareOf(driven), {
-    kind: 'normal',
-    standard: 0.03,
-  });
+  const frontShare = fill.derived('frontShare', () => frontShareOf(drives), FRONT_SHARE_SPREAD);
   const cgHeight = fill.number('cgHeight');
-  return {
+  const body = {
     mass: fill.number('mass'),
     driver: fill.number('driver'),
     load: fill.number('load'),
@@ -182,11 +184,11 @@ function completeBody(
     liftAreaFront: fill.number('liftAreaFront'),
     liftAreaRear: fill.number('liftAreaRear'),
     hubDrag: fill.number('hubDrag'),
-    ...(drives.some(({ liveAxle }) => liveAxle !== undefined) && {
-      track: fill.number('track'),
-      frontRollShare: fill.number('frontRollShare'),
-    }),
   };
+  for (const { liveAxle } of drives)
+    if (liveAxle !== undefined)
+      return { ...body, track: fill.number('track'), frontRollShare: fill.number('frontRollShare') };
+  return body;
 }
 
 /** The given drag area, or coefficient times area, the area from width and height where they are known. */

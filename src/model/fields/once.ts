@@ -16,12 +16,22 @@ interface Kept<M> {
  */
 export function onceEach<M>(): (spec: object, besides: readonly unknown[], inputs: Input[], make: () => M) => M {
   const known = new WeakMap<object, Kept<M>>();
+  // Most rows of a study have the part of the row before.
+  let latest: object | null = null;
+  let kept: Kept<M> | undefined;
   return (spec, besides, inputs, make) => {
     if (inputs !== UNLISTED) return make();
-    const before = known.get(spec);
-    if (before !== undefined && before.besides.every((thing, k) => thing === besides[k])) return before.made;
+    if (spec !== latest) kept = known.get(spec);
+    latest = spec;
+    if (kept !== undefined && same(kept.besides, besides)) return kept.made;
     const made = make();
-    known.set(spec, { besides, made });
+    kept = { besides, made };
+    known.set(spec, kept);
     return made;
   };
+}
+
+function same(a: readonly unknown[], b: readonly unknown[]): boolean {
+  for (let k = 0; k < a.length; k++) if (a[k] !== b[k]) return false;
+  return true;
 }

@@ -13,7 +13,7 @@ import type { CarSpec } from '../../model/spec.ts';
 import type { AnswerSettings, Wanted } from '../kind.ts';
 import { runKindOf } from '../kinds.ts';
 import type { Figures } from '../sound.ts';
-import { valueAt, withChanges } from './change.ts';
+import { ownChanges, valueAt, withChanges, withOwnChanges } from './change.ts';
 import type { Change } from './change.ts';
 import { carried } from './carried-mass.ts';
 import { createWithin, tripOf } from './question.ts';
@@ -41,16 +41,18 @@ export function createAsk(question: Question, { carryMass, wanted, ...settings }
   const answer = runKindOf(kind).createAnswer(ofRun, settings);
   const driven = trip === undefined ? null : tripOf(trip);
   const within = createWithin(question);
+  const ofCar = wanted === undefined || wanted.some(key => CAR_FIGURES.some(own => own === key));
   return changes => {
     const other = otherCar(question.car, changes);
     // What is drawn belongs to the car as it is: a drawn mass is that of the scales, to which another pack adds its own.
-    const own = below(question.car, changes);
-    const drawn = own.filter(isDrawn);
     const base =
       other === null
-        ? withChanges(question.spec, drawn)
-        : withChanges(other.spec, drawnFor(other.spec, question.spec, drawn));
-    const spec = drawn.length === own.length ? base : withChanges(base, own.filter(isChosen));
+        ? withOwnChanges(question.spec, question.car, changes, true)
+        : withChanges(
+            other.spec,
+            drawnFor(other.spec, question.spec, ownChanges(question.car, changes.filter(isDrawn))),
+          );
+    const spec = withOwnChanges(base, question.car, changes, false);
     const { car } = completeCar(
       carryMass === false ? spec : carried(base, spec),
       question.car,
@@ -61,12 +63,12 @@ export function createAsk(question: Question, { carryMass, wanted, ...settings }
       name: question.name,
       carName: question.car,
       car,
-      values: withChanges(values, below(question.name, changes)),
+      values: withOwnChanges(values, question.name, changes),
       trip: driven,
       inputs: UNLISTED,
-      within: within(car, (name, own) => withChanges(own, below(name, changes))),
+      within: within(car, (name, own) => withOwnChanges(own, name, changes)),
     });
-    return { summary: { ...carFigures(car), ...summary }, reasons };
+    return ofCar ? { summary: { ...carFigures(car), ...summary }, reasons } : { summary, reasons };
   };
 }
 
@@ -93,19 +95,6 @@ function drawnFor(other: CarSpec, spec: CarSpec, drawn: readonly Change[]): read
 }
 
 const isDrawn = (change: Change): boolean => change.drawn === true;
-const isChosen = (change: Change): boolean => change.drawn !== true;
-
-/** Those of a car or a run, with paths below its name. */
-function below(head: string, changes: readonly Change[]): readonly Change[] {
-  const list: Change[] = [];
-  for (const change of changes) {
-    const { path, value, drawn } = change;
-    if (path.length <= head.length || path[head.length] !== '.' || !path.startsWith(head)) continue;
-    const rest = path.slice(head.length + 1);
-    list.push(drawn === true ? { path: rest, value, drawn } : { path: rest, value });
-  }
-  return list;
-}
 
 /** Of the standing car: what buyers of parts look at first. */
 function carFigures({ body, pack, trailer }: Car): Figures['summary'] {

@@ -12,16 +12,59 @@ export interface Change {
 /** The specification with changes; what they do not touch is shared. Paths in words of the notebook. */
 export function withChanges<S extends object>(spec: S, changes: readonly Change[]): S {
   let changed: object = spec;
-  for (const { path, value } of changes) changed = withChange(changed, keysOf(path), 0, value);
+  for (const change of changes) changed = withChange(changed, change, keysOf(change.path), 0);
   return changed as S;
 }
 
-function withChange(group: object, keys: readonly string[], place: number, value: Change['value']): object {
+/**
+ * The same with those changes whose paths have this name in front: of a car or of a run.
+ * @param drawn drawn ones or others alone; all of them where left out.
+ */
+export function withOwnChanges<S extends object>(
+  spec: S,
+  name: string,
+  changes: readonly Change[],
+  drawn?: boolean,
+): S {
+  let changed: object = spec;
+  for (const change of changes) {
+    if (!isBelow(name, change) || (drawn !== undefined && drawn !== (change.drawn === true))) continue;
+    changed = withChange(changed, change, keysOf(change.path), 1);
+  }
+  return changed as S;
+}
+
+/** Those of a car or a run, with paths below its name. */
+export function ownChanges(name: string, changes: readonly Change[]): readonly Change[] {
+  return changes
+    .filter(change => isBelow(name, change))
+    .map(change => ({ ...change, path: change.path.slice(name.length + 1) }));
+}
+
+function isBelow(name: string, { path }: Change): boolean {
+  return path.length > name.length && path[name.length] === '.' && path.startsWith(name);
+}
+
+function withChange(group: object, change: Change, keys: readonly string[], place: number): object {
   const key = keys[place] ?? '';
-  if (place === keys.length - 1) return { ...group, [key]: value };
+  if (place === keys.length - 1) return { ...group, [key]: change.value };
   const inside = (group as { readonly [key: string]: unknown })[key];
-  const below = typeof inside === 'object' && inside !== null ? inside : {};
-  return { ...group, [key]: withChange(below, keys, place + 1, value) };
+  if (typeof inside !== 'object' || inside === null)
+    return { ...group, [key]: withChange({}, change, keys, place + 1) };
+  return { ...group, [key]: partWith(inside, change, keys, place + 1) };
+}
+
+/** Rows of a sweep share their changes, down to the object: what one of them makes of a part is made once, and so is what is completed from it. */
+const made = new WeakMap<object, WeakMap<Change, object>>();
+
+function partWith(part: object, change: Change, keys: readonly string[], place: number): object {
+  // What is drawn once is not drawn again.
+  if (change.drawn === true) return withChange(part, change, keys, place);
+  let ofPart = made.get(part);
+  if (ofPart === undefined) made.set(part, (ofPart = new WeakMap()));
+  let changed = ofPart.get(change);
+  if (changed === undefined) ofPart.set(change, (changed = withChange(part, change, keys, place)));
+  return changed;
 }
 
 /** The rows of a study have a few paths in all. */
@@ -29,8 +72,8 @@ const known = new Map<string, readonly string[]>();
 const MOST_KNOWN = 1000;
 
 function keysOf(path: string): readonly string[] {
-  const before = known.get(path);
-  if (before !== undefined) return before;
+  const found = known.get(path);
+  if (found !== undefined) return found;
   const keys = path.split('.').map(fieldKey);
   if (known.size < MOST_KNOWN) known.set(path, keys);
   return keys;

@@ -119,6 +119,14 @@ function figuresOf({ values, reasons }: Summarised): Figures {
 /** The marks that these figures are taken at; null where one of them is about more than a mark. */
 function marksFor(wanted: Wanted): readonly Mark[] | null {
   if (wanted === undefined) return null;
+  // All launches of a study have the same.
+  if (latest.wanted !== wanted) latest = { wanted, marks: marksOfAll(wanted) };
+  return latest.marks;
+}
+
+let latest: { readonly wanted: Wanted; readonly marks: readonly Mark[] | null } = { wanted: undefined, marks: null };
+
+function marksOfAll(wanted: readonly string[]): readonly Mark[] | null {
   const marks = new Set<Mark>();
   for (const key of wanted) {
     const own = marksOf(key);

@@ -32,11 +32,14 @@ export function untilStarved(
  * what is drawn: within a mode that goes with speed alone.
  */
 export function whyLaunchStarved(run: LaunchRun): string {
-  const { modes, nodes } = run.solution;
+  const { plant, solution } = run;
+  const { modes, nodes, states } = solution;
+  const y = new Float64Array(plant.states + 1);
   for (let k = 0; k < nodes; k++) {
     const mode = nth(modes, k);
     if (k > 0 && k + 1 < nodes && nth(modes, k - 1) === mode) continue;
-    const why = whyAt(run, mode, rowOf(run, k));
+    for (let i = 0; i < plant.states; i++) y[i] = nth(states, k * plant.states + i);
+    const why = whyAt(run, mode, y);
     if (why !== '') return why;
   }
   return '';
@@ -47,14 +50,14 @@ function chargeWhereStarved(run: LaunchRun): number | null {
   const { plant, solution } = run;
   const { modes, nodes, times, states } = solution;
   let k = 0;
-  while (k < nodes && whyAt(run, nth(modes, k), rowOf(run, k)) === '') k++;
+  while (k < nodes && whyWith(run, nth(modes, k), rowOf(run, k)) === '') k++;
   if (k === 0 || k === nodes) return null;
   const row = new Float64Array(plant.states + plant.quadratures);
   let [low, high] = [nth(times, k - 1), nth(times, k)];
   for (let i = 0; i < HALVINGS; i++) {
     const middle = 0.5 * (low + high);
     solution.at(middle, row);
-    if (whyAt(run, nth(modes, k - 1), row) === '') low = middle;
+    if (whyWith(run, nth(modes, k - 1), row) === '') low = middle;
     else high = middle;
   }
   if (high === nth(times, k)) return nth(states, k * plant.states + CHARGE);
@@ -67,9 +70,13 @@ function rowOf({ plant, solution }: LaunchRun, k: number): Float64Array {
 }
 
 /** @param row the states, and what may follow them. */
-function whyAt({ plant }: LaunchRun, mode: number, row: Float64Array): string {
-  const y = new Float64Array(plant.states + 1);
-  y.set(row.subarray(0, plant.states));
+function whyWith(run: LaunchRun, mode: number, row: Float64Array): string {
+  const y = new Float64Array(run.plant.states + 1);
+  y.set(row.subarray(0, run.plant.states));
+  return whyAt(run, mode, y);
+}
+
+function whyAt({ plant }: LaunchRun, mode: number, y: Float64Array): string {
   plant.rates(mode, y, plant.moving.ratesOut);
   return whyStarved(packGives(plant.moving), idlePower(plant.moving));
 }

@@ -42,7 +42,7 @@ const AT_MARKS: ReadonlyMap<string, AtMark> = new Map<string, AtMark>([
   ]),
 ]);
 
-const ALL_AT_MARKS = Array.from(AT_MARKS, ([key, figure]) => ({ key, figure }));
+const ALL_AT_MARKS = [...AT_MARKS.keys()];
 
 /** The mark of a figure that needs no run beyond a mark, and the one that it is told since; undefined for any other figure. */
 export function marksOf(key: string): readonly Mark[] | undefined {
@@ -71,9 +71,10 @@ export function summariseMarks(
   const values: { [key: string]: number | string | null } = { target_speed: to };
   const reasons: { [key: string]: string } = {};
   const { marks } = run;
-  const early = earlyWords(run);
   const above = (mark: Mark): boolean => (mark === 'to' ? to : from > 0 ? levelOf(mark) : Infinity) > from;
-  for (const { key, figure } of wanted === undefined ? ALL_AT_MARKS : wanted.flatMap(atMark)) {
+  for (const key of wanted ?? ALL_AT_MARKS) {
+    const figure = AT_MARKS.get(key);
+    if (figure === undefined) continue;
     const { tells, mark, since } = figure;
     // A level that the run starts on or above is not passed.
     const at = above(mark) ? marks.get(mark) : undefined;
@@ -83,6 +84,7 @@ export function summariseMarks(
       continue;
     }
     values[key] = null;
+    const early = earlyWords(run);
     const starts = !above(mark) || (since !== undefined && !above(since));
     reasons[key] = starts
       ? 'the run starts at or above that speed'
@@ -100,11 +102,6 @@ export function earlyWords({ marks, starved }: LaunchRun): string {
   if (over === undefined) return '';
   const kmh = (3.6 * nth(over.states, SPEED)).toFixed(0);
   return `at ${kmh} km/h one of the motors turns faster than it may, driven by the other one`;
-}
-
-function atMark(key: string): typeof ALL_AT_MARKS {
-  const figure = AT_MARKS.get(key);
-  return figure === undefined ? [] : [{ key, figure }];
 }
 
 /** m/s of a mark that is a speed, Infinity for any other. */
