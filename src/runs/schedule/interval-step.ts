@@ -10,6 +10,9 @@ import type { Journey } from './journey.ts';
 import { keepStep } from './memory.ts';
 import { notePoint, noteStep } from './note.ts';
 
+/** The charge next to a full one. */
+const ALMOST_FULL = 1 - Number.EPSILON;
+
 /** Drives the step at hand, all with the same bits. */
 export function advance(car: Journey, bits: number): void {
   const { interval, following } = car;
@@ -24,6 +27,9 @@ export function advance(car: Journey, bits: number): void {
     nodes(car, bits, h);
     pack.span = h;
     respond(moving.pack, pack);
+    // Where a budget is spent or the pack is full the step is cut; up to there the limit goes on as it began.
+    pack.spentCharge = car.before.spentCharge;
+    if (car.before.charge < 1) pack.charge = Math.min(pack.charge, ALMOST_FULL);
     drivenPackAt(moving.pack, pack);
     const change = pack.limit - interval.limit1;
     interval.limit2 = interval.limit1 + SECOND * change;
