@@ -1,3 +1,4 @@
+import { compile, type TopLevelSpec } from 'vega-lite';
 import { describe, expect, it } from 'vitest';
 import { comparison, type Named } from '../../src/plots/comparison.ts';
 import { closes, energy, entries, sum } from '../../src/plots/energy.ts';
@@ -153,6 +154,17 @@ describe('comparison', () => {
       { name: 'quick', result: track },
     ]);
     expect(caption).toMatch(/reached by quick after .*, slow does not reach it/);
+  });
+
+  it('has one key, by colour and dash together, with the bars of the intervals too', () => {
+    const ends = { low: 7, high: 9, standard: 0.6, error: 0.1, known: true, below: 0.5, missing: 0 };
+    const of = { time_to_100_km_h: { ...ends, promised: { atLeast: 7, atMost: 9 } } };
+    const named = [narrow, track].map((result, i) => ({
+      name: `car ${i}`,
+      result: { ...result, intervals: { probability: 0.9, samples: 64, seed: 1, inputs: 3, holes: {}, of } },
+    }));
+    const { legends } = compile(sideBySide(named).spec(720) as TopLevelSpec).spec;
+    expect(legends?.map(({ stroke, strokeDash }) => [stroke, strokeDash])).toEqual([['color', 'strokeDash']]);
   });
 
   it('leaves out what does not move off, and says so; of one launch alone there is no picture', () => {

@@ -74,7 +74,8 @@ export function timeBarsLayer(bars: readonly (TimeBar & { readonly colour?: stri
         x: { field: 'from', type: 'quantitative' },
         x2: { field: 'to' },
         y: { field: 'y', type: 'quantitative' },
-        color: { field: 'colour', type: 'nominal', scale: null },
+        // By the stroke, not the colour: a colour here would part the key of the lines in one of colours and one of dashes.
+        stroke: { field: 'colour', type: 'nominal', scale: null },
       },
     },
   ];
