@@ -1,5 +1,5 @@
-/** The integrator for stiff systems: the Rosenbrock method RODAS 4(3), with the switches and events of the fast one. */
-import { nth } from '../columns.ts';
+/** The integrator for stiff systems: the Rosenbrock method Rodas5P 5(4), with the switches and events of the fast one. */
+import type { Pair } from './explicit.ts';
 import { createIntegrator } from './integrate.ts';
 import { decompose, substitute } from './linear.ts';
 import { RODAS } from './rodas.ts';
@@ -9,7 +9,7 @@ import type { Solve, SwitchedSystem } from './system.ts';
 /** Integrates once; the solution owns its arrays. */
 export const solveRosenbrock: Solve = (system, options) => createIntegrator(system, each => new Rodas(each))(options);
 
-const STAGES = 6;
+const STAGES = 8;
 /** Relative increment of the one-sided differences: the square root of the rounding unit. */
 const INCREMENT = 2 ** -26;
 
@@ -19,7 +19,7 @@ const INCREMENT = 2 ** -26;
  * `explicit.ts`. Doubles start as NaN to be kept unboxed.
  */
 export class Rodas implements Step {
-  readonly power = 4;
+  readonly power = 5;
   tolerance = Number.NaN;
   size = Number.NaN;
   until = Number.NaN;
@@ -30,6 +30,8 @@ export class Rodas implements Step {
   /** States; states and quadratures. */
   readonly n: number;
   readonly all: number;
+  /** States that a rate depends on. */
+  readonly felt: readonly number[];
   readonly start: Float64Array;
   readonly end: Float64Array;
   readonly startRates: Float64Array;
@@ -38,23 +40,26 @@ export class Rodas implements Step {
   readonly y: Float64Array;
   readonly rates: Float64Array;
   readonly peaks: Float64Array;
-  /** Row by row, a row for each state and quadrature: derivatives with the states, then with the time. */
+  /** Column by column, one for each state and the last one for the time: derivatives of all rates. */
   readonly jacobian: Float64Array;
   readonly matrix: Float64Array;
   readonly pivots: Int32Array;
-  /** The six vectors u, one after the other. */
+  /** The vectors u of the stages, one after the other. */
   readonly u: Float64Array;
+  /** A number for each state and quadrature. */
+  readonly sums: Float64Array;
   /** Whether the Jacobian is that of the start of the step, and whether the rates depend on the time there. */
   known = false;
   timed = true;
 
-  /** @param shared a step whose memory of both ends this one takes for its own. */
-  constructor(system: SwitchedSystem, shared?: Step) {
+  /** @param shared a step whose memory of both ends, and of the largest rates, this one takes for its own. */
+  constructor(system: SwitchedSystem, shared?: Pair) {
     const n = system.states;
     const all = n + system.quadratures;
     this.system = system;
     this.n = n;
     this.all = all;
+    this.felt = Array.from({ length: n }, (_, j) => j).filter(j => system.unfelt?.includes(j) !== true);
     this.start = shared?.start ?? new Float64Array(n + 1);
     this.end = shared?.end ?? new Float64Array(n + 1);
     this.startRates = shared?.startRates ?? new Float64Array(all);
@@ -62,11 +67,12 @@ export class Rodas implements Step {
     this.gained = shared?.gained ?? new Float64Array(all - n);
     this.y = new Float64Array(n + 1);
     this.rates = new Float64Array(all);
-    this.peaks = new Float64Array(all - n);
+    this.peaks = shared?.peaks ?? new Float64Array(all - n);
     this.jacobian = new Float64Array(all * (n + 1));
     this.matrix = new Float64Array(n * n);
     this.pivots = new Int32Array(n);
     this.u = new Float64Array(STAGES * all);
+    this.sums = new Float64Array(all);
   }
 
   reset(): void {
@@ -95,12 +101,22 @@ export class Rodas implements Step {
   }
 }
 
+/** Places are right here by construction; told so the engine reads the number at once. */
+function at(column: Float64Array, place: number): number {
+  return column[place] ?? Number.NaN;
+}
+
+/** Adds `factor` times `count` numbers of `from` to those of `into`, each from its place on. */
+function add(into: Float64Array, to: number, factor: number, from: Float64Array, place: number, count: number): void {
+  for (let i = 0; i < count; i++) into[to + i] = at(into, to + i) + factor * at(from, place + i);
+}
+
 function attempt(step: Rodas, mode: number): void {
   const { system, n, all, size: h, jacobian, matrix, pivots, y, u, end, endRates } = step;
   if (!step.known) differentiate(step, mode);
   const diagonal = 1 / (RODAS.GAMMA * h);
   for (let i = 0; i < n; i++) {
-    for (let j = 0; j < n; j++) matrix[i * n + j] = (i === j ? diagonal : 0) - jacobian[i * (n + 1) + j]!;
+    for (let j = 0; j < n; j++) matrix[i * n + j] = (i === j ? diagonal : 0) - at(jacobian, j * all + i);
   }
   if (!decompose(matrix, n, pivots)) {
     step.error = Number.NaN;
@@ -108,7 +124,7 @@ function attempt(step: Rodas, mode: number): void {
   }
   for (let s = 0; s < STAGES; s++) stage(step, mode, s);
   const last = (STAGES - 1) * all;
-  for (let i = 0; i < n; i++) end[i] = y[i]! + u[last + i]!;
+  for (let i = 0; i < n; i++) end[i] = at(y, i) + at(u, last + i);
   end[n] = step.until;
   system.rates(mode, end, endRates);
   step.evaluations += STAGES;
@@ -116,28 +132,35 @@ function attempt(step: Rodas, mode: number): void {
 }
 
 function differentiate(step: Rodas, mode: number): void {
-  const { system, n, all, start, startRates, y, rates, jacobian } = step;
-  const { scales, unfelt } = system;
+  const { system, n, start, felt } = step;
   step.timed = system.timed?.(mode) ?? true;
-  for (let i = 0; i <= n; i++) y[i] = start[i]!;
-  for (let j = 0; j <= n; j++) {
-    if (j === n ? !step.timed : unfelt !== undefined && unfelt.includes(j)) continue;
-    const size = j < n ? Math.max(Math.abs(start[j]!), scales[j]!) : Math.max(Math.abs(start[n]!), step.size);
-    // The increment as it is after rounding.
-    y[j] = start[j]! + INCREMENT * size;
-    const increment = y[j]! - start[j]!;
-    system.rates(mode, y, rates);
-    y[j] = start[j]!;
-    for (let i = 0; i < all; i++) jacobian[i * (n + 1) + j] = (rates[i]! - startRates[i]!) / increment;
-    step.evaluations += 1;
-  }
+  step.y.set(start);
+  for (const j of felt) derive(step, mode, j, Math.max(Math.abs(at(start, j)), at(system.scales, j)));
+  if (step.timed) derive(step, mode, n, Math.max(Math.abs(at(start, n)), step.size));
+  step.evaluations += felt.length + (step.timed ? 1 : 0);
   step.known = true;
 }
 
-/** Weights of the stages in rows of `STAGES`, and one row divided by the step. */
+/** One column of the Jacobian. @param size of the number that it is taken over, of which `y` holds all at the start. */
+function derive(
+  { system, all, start, startRates, y, rates, jacobian }: Rodas,
+  mode: number,
+  j: number,
+  size: number,
+): void {
+  y[j] = at(start, j) + INCREMENT * size;
+  // The increment as it is after rounding.
+  const increment = at(y, j) - at(start, j);
+  system.rates(mode, y, rates);
+  y[j] = at(start, j);
+  for (let i = 0; i < all; i++) jacobian[j * all + i] = (at(rates, i) - at(startRates, i)) / increment;
+}
+
+/** Weights in rows of `STAGES`. */
 const WEIGHTS_A = rowsOf(RODAS.A);
 const WEIGHTS_C = rowsOf(RODAS.C);
-const perStep = new Float64Array(STAGES);
+const NODES = Float64Array.from(RODAS.ALPHA);
+const TIMES = Float64Array.from(RODAS.TIME);
 
 function rowsOf(rows: readonly (readonly number[])[]): Float64Array {
   const flat = new Float64Array(STAGES * STAGES);
@@ -145,83 +168,68 @@ function rowsOf(rows: readonly (readonly number[])[]): Float64Array {
   return flat;
 }
 
-/** Places are right here by construction. */
-function weight(row: Float64Array, place: number): number {
-  return row[place] ?? Number.NaN;
-}
-
 /** Solves for u of one stage; leaves its argument in `y`. */
 function stage(step: Rodas, mode: number, s: number): void {
-  const { system, n, all, size: h, start, startRates, y, rates, u, jacobian, matrix, pivots } = step;
-  const width = n + 1;
+  const { system, n, all, size: h, start, y, rates, u, jacobian, matrix, pivots } = step;
   const here = s * all;
   const row = s * STAGES;
-  for (let i = 0; i < n; i++) {
-    let value = start[i]!;
-    for (let k = 0; k < s; k++) value += weight(WEIGHTS_A, row + k) * u[k * all + i]!;
-    y[i] = value;
-  }
-  const node = nth(RODAS.ALPHA, s);
-  y[n] = node === 1 ? step.until : start[n]! + node * h;
+  for (let i = 0; i < n; i++) y[i] = at(start, i);
+  for (let k = 0; k < s; k++) add(y, 0, at(WEIGHTS_A, row + k), u, k * all, n);
+  const node = at(NODES, s);
+  y[n] = node === 1 ? step.until : at(start, n) + node * h;
   if (s > 0) system.rates(mode, y, rates);
-  const from = s > 0 ? rates : startRates;
-  const drift = step.timed ? nth(RODAS.TIME, s) * h : 0;
-  for (let k = 0; k < s; k++) perStep[k] = weight(WEIGHTS_C, row + k) / h;
-  for (let i = 0; i < all; i++) {
-    let value = from[i]!;
-    if (drift !== 0) value += drift * jacobian[i * width + n]!;
-    for (let k = 0; k < s; k++) value += weight(perStep, k) * u[k * all + i]!;
-    u[here + i] = value;
-  }
+  const from = s > 0 ? rates : step.startRates;
+  for (let i = 0; i < all; i++) u[here + i] = at(from, i);
+  if (step.timed) add(u, here, at(TIMES, s) * h, jacobian, n * all, all);
+  for (let k = 0; k < s; k++) add(u, here, at(WEIGHTS_C, row + k) / h, u, k * all, all);
   substitute(matrix, n, pivots, u, here);
+  for (const k of step.felt) add(u, here + n, at(u, here + k), jacobian, k * all + n, all - n);
   const scale = RODAS.GAMMA * h;
-  for (let i = n; i < all; i++) {
-    let value = u[here + i]!;
-    for (let k = 0; k < n; k++) value += jacobian[i * width + k]! * u[here + k]!;
-    u[here + i] = scale * value;
-  }
+  for (let i = here + n; i < here + all; i++) u[i] = scale * at(u, i);
 }
 
 /** Error of the step, the u of the last stage, and gain of the quadratures. */
 function measure(step: Rodas): void {
-  const { system, n, all, start, end, startRates, endRates, u, gained, peaks } = step;
+  const { system, n, all, start, end, startRates, endRates, u, gained, peaks, sums } = step;
   const { scales } = system;
   const last = (STAGES - 1) * all;
-  const row = (STAGES - 1) * STAGES;
   let worst = 0;
   let poison = 0;
   for (let i = 0; i < n; i++) {
-    const error = Math.abs(u[last + i]!);
-    worst = Math.max(worst, error / Math.max(Math.abs(start[i]!), Math.abs(end[i]!), scales[i]!));
-    poison += end[i]! - end[i]!;
+    const error = Math.abs(at(u, last + i));
+    worst = Math.max(worst, error / Math.max(Math.abs(at(start, i)), Math.abs(at(end, i)), at(scales, i)));
+    poison += at(end, i) - at(end, i);
   }
+  sums.fill(0);
+  for (let k = 0; k < STAGES - 1; k++) add(sums, n, at(WEIGHTS_A, (STAGES - 1) * STAGES + k), u, k * all + n, all - n);
   for (let i = n; i < all; i++) {
-    const error = u[last + i]!;
-    let gain = error;
-    for (let k = 0; k < STAGES - 1; k++) gain += weight(WEIGHTS_A, row + k) * u[k * all + i]!;
-    gained[i - n] = gain;
-    const peak = Math.max(peaks[i - n]!, Math.abs(startRates[i]!), Math.abs(endRates[i]!));
+    const error = at(u, last + i);
+    gained[i - n] = at(sums, i) + error;
+    const peak = Math.max(at(peaks, i - n), Math.abs(at(startRates, i)), Math.abs(at(endRates, i)));
     peaks[i - n] = peak;
     if (error !== 0) worst = Math.max(worst, Math.abs(error) / (peak * step.horizon));
   }
-  for (let i = 0; i < all; i++) poison += endRates[i]! - endRates[i]!;
+  for (let i = 0; i < all; i++) poison += at(endRates, i) - at(endRates, i);
   step.error = worst / step.tolerance + poison;
 }
 
 const WEIGHTS_D2 = Float64Array.from(RODAS.D2);
 const WEIGHTS_D3 = Float64Array.from(RODAS.D3);
+const WEIGHTS_D4 = Float64Array.from(RODAS.D4);
 
 function dense({ all, u }: Rodas, out: Float64Array, offset: number): void {
   for (let i = 0, o = offset; i < all; i++, o += 3) {
     let a2 = 0;
     let a3 = 0;
-    for (let k = 0; k < STAGES - 1; k++) {
-      const value = u[k * all + i]!;
-      a2 += weight(WEIGHTS_D2, k) * value;
-      a3 += weight(WEIGHTS_D3, k) * value;
+    let a4 = 0;
+    for (let k = 0; k < STAGES; k++) {
+      const value = at(u, k * all + i);
+      a2 += at(WEIGHTS_D2, k) * value;
+      a3 += at(WEIGHTS_D3, k) * value;
+      a4 += at(WEIGHTS_D4, k) * value;
     }
     out[o] = a2;
     out[o + 1] = a3;
-    out[o + 2] = 0;
+    out[o + 2] = a4;
   }
 }

@@ -32,8 +32,6 @@ export interface SwitchedSystem {
   readonly looks?: number;
   /** Writes what of the last call of `rates` is to be kept, from `offset` on. */
   look?(out: Float64Array, offset: number): void;
-  /** Whether a mode wants a method for stiff systems, where there is a choice; left out: each does. */
-  stiff?(mode: number): boolean;
   /** Whether a rate depends on the time itself in a mode; left out: it may in each. */
   timed?(mode: number): boolean;
   /** A time at which a mode is known to end, if not before, or to change how it goes on: no step goes past it; Infinity for none. */

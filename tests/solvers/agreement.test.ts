@@ -1,10 +1,10 @@
 /** Two integrators, one answer: the same switched system by both, and by itself at a finer tolerance. */
 import { describe, expect, it } from 'vitest';
-import { solveByMode } from '../../src/solvers/by-mode.ts';
 import { solveExplicit } from '../../src/solvers/explicit.ts';
 import { solveExtrapolation } from '../../src/solvers/extrapolation.ts';
 import { solveRosenbrock } from '../../src/solvers/rosenbrock.ts';
 import type { Solution, Solve, SwitchedSystem } from '../../src/solvers/system.ts';
+import { solveUntilStiff } from '../../src/solvers/until-stiff.ts';
 import { ball, level, oscillator } from './problems.ts';
 
 const force = (mode: number, v: number, q: number): number =>
@@ -71,42 +71,56 @@ describe('agreement', () => {
     expect(fast.statistics.lateSwitches).toBe(0);
   });
 
-  it('is reached by the method that goes by the mode, with the implicit step in the middle', () => {
-    const tried: string[] = [];
-    const plain = driven();
-    const system: SwitchedSystem = {
-      ...plain,
-      unfelt: [1],
-      timed: () => false,
-      stiff: mode => mode === 1,
-      rates(mode, y, out) {
-        tried.push(`${mode}`);
-        plain.rates(mode, y, out);
-      },
-    };
-    const run = solveByMode(system, {
-      start: 0,
-      end: 100,
-      initial: [0, 0, 0],
-      mode: 0,
-      levels: watched,
-      tolerance: 1e-8,
-    });
+  it('is reached by the method that takes explicit steps until they are held back, where they never are', () => {
+    const options = { start: 0, end: 100, initial: [0, 0, 0], mode: 0, levels: watched, tolerance: 1e-8 };
+    const run = solveUntilStiff(driven(), options);
     expect(run.events.map(e => [e.kind, e.index])).toEqual(reference.events.map(e => [e.kind, e.index]));
     expect(worst(run, reference)).toBeLessThan(2e-8);
-    expect(run.statistics).toMatchObject({ evaluations: tried.length, lateSwitches: 0 });
-    // The method of order five alone needs fewer than both, the implicit one alone more.
-    const all = { ...system, stiff: () => true };
-    const options = { start: 0, end: 100, initial: [0, 0, 0], mode: 0, levels: watched, tolerance: 1e-8 };
-    expect(solveByMode(all, options).statistics.evaluations).toBe(solveRosenbrock(all, options).statistics.evaluations);
-    expect(run.statistics.evaluations).toBeLessThan(solveRosenbrock(all, options).statistics.evaluations);
-    expect(run.statistics.evaluations).toBeGreaterThan(solveExplicit(plain, options).statistics.evaluations);
+    expect(run.statistics).toEqual(solveExplicit(driven(), options).statistics);
+  });
+
+  it('is reached by it with what settles in no time beside, in one mode of three', () => {
+    let calls = 0;
+    const plain = driven();
+    const rate = (mode: number): number => (mode === 1 ? 1e4 : 1);
+    // A fourth state goes for a tenth of the speed: closely in the second mode, at leisure in the others.
+    const system: SwitchedSystem = {
+      ...plain,
+      states: 4,
+      scales: new Float64Array([1, 1, 1, 1]),
+      unfelt: [1],
+      timed: () => false,
+      rates(mode, y, out) {
+        calls++;
+        plain.rates(mode, y, out);
+        for (let i = 6; i > 3; i--) out[i] = out[i - 1]!;
+        out[3] = rate(mode) * (0.1 * y[0]! - y[3]!);
+      },
+    };
+    const options = { start: 0, end: 100, initial: [0, 0, 0, 0], mode: 0, levels: watched, tolerance: 1e-8 };
+    const run = solveUntilStiff(system, options);
+    expect(run.events.map(e => [e.kind, e.index])).toEqual(reference.events.map(e => [e.kind, e.index]));
+    run.events.forEach((event, i) => {
+      const other = reference.events[i]!;
+      expect(event.time / other.time).toBeCloseTo(1, 7);
+      for (let k = 0; k < 3; k++) {
+        expect(event.states[k]! / other.states[k]!).toBeCloseTo(1, 7);
+        expect(event.integrals[k]! / other.integrals[k]!).toBeCloseTo(1, 7);
+      }
+    });
+    expect(run.statistics).toMatchObject({ evaluations: calls, lateSwitches: 0 });
+    // On the slow manifold, to the first order in what it lags: v' / 1e4.
+    const [, , leaving] = run.events;
+    const [v, , q, x] = leaving!.states;
+    expect(x! + (0.1 * (force(1, v!, q!) - 0.002 * v! * v! - 0.1)) / 1e4).toBeCloseTo(0.1 * v!, 7);
+    expect(run.statistics.evaluations).toBeLessThan(solveRosenbrock(system, options).statistics.evaluations);
+    expect(solveExplicit(system, { ...options, maxSteps: 5000 }).status).toBe('failed');
   });
 
   it.each([
     ['explicit', solveExplicit],
     ['implicit', solveRosenbrock],
-    ['by mode', solveByMode],
+    ['until stiff', solveUntilStiff],
     ['extrapolation', solveExtrapolation],
   ])('holds between what is kept of a node and the rates there: %s', (_, by) => {
     const plain = driven();

@@ -3,69 +3,105 @@ import { solveExplicit } from '../../src/solvers/explicit.ts';
 import { decompose, substitute } from '../../src/solvers/linear.ts';
 import { RODAS } from '../../src/solvers/rodas.ts';
 import { solveRosenbrock } from '../../src/solvers/rosenbrock.ts';
+import { interpolate } from '../../src/solvers/step.ts';
 import { ball, dryFriction, level, observedOrder, smooth, swing } from './problems.ts';
 
 const dot = (u: readonly number[], v: readonly number[]): number => u.reduce((sum, x, i) => sum + x * v[i]!, 0);
 const apply = (m: readonly number[][], u: readonly number[]): number[] => m.map(row => dot(row, u));
 
-describe('the numbers of RODAS', () => {
+/** A rooted tree: the trees that hang on its root. */
+interface Tree {
+  readonly branches: readonly Tree[];
+}
+
+/** All rooted trees of so many nodes. */
+function trees(nodes: number): readonly Tree[] {
+  return forests(nodes - 1, nodes - 1).map(branches => ({ branches }));
+}
+
+/** All ways to share so many nodes among trees, none of them larger than `most`. */
+function forests(nodes: number, most: number): readonly (readonly Tree[])[] {
+  if (nodes === 0) return [[]];
+  const found = new Map<string, readonly Tree[]>();
+  for (let first = Math.min(nodes, most); first > 0; first--) {
+    for (const tree of trees(first)) {
+      for (const rest of forests(nodes - first, first)) {
+        const branches = [tree, ...rest];
+        found.set(branches.map(written).toSorted().join(''), branches);
+      }
+    }
+  }
+  return [...found.values()];
+}
+
+const written = ({ branches }: Tree): string => `(${branches.map(written).toSorted().join('')})`;
+const nodesOf = ({ branches }: Tree): number => branches.reduce((sum, branch) => sum + nodesOf(branch), 1);
+const density = (tree: Tree): number => tree.branches.reduce((all, branch) => all * density(branch), nodesOf(tree));
+
+describe('the numbers of Rodas5P', () => {
   // Back from the form without Jacobian products (Hairer, Wanner II, section IV.7): u = Gamma k, so that
-  // Gamma^-1 = 1/gamma - C, alpha = A Gamma, b = m Gamma. The order conditions are (7.15) there.
-  const six = [0, 1, 2, 3, 4, 5];
-  const gamma: number[][] = six.map(() => six.map(() => 0));
-  for (const j of six) {
-    for (const i of six) {
+  // Gamma^-1 = 1/gamma - C, alpha = A Gamma, b = m Gamma. The order conditions are theorem 7.4 there: one for each rooted tree, a
+  // node with one branch stands for alpha + Gamma, one with several for alpha.
+  const stages = RODAS.ALPHA.map((_, i) => i);
+  const gamma: number[][] = stages.map(() => stages.map(() => 0));
+  for (const j of stages) {
+    for (const i of stages) {
       let value = i === j ? 1 : 0;
       for (let k = 0; k < i; k++) value += RODAS.C[i]![k]! * gamma[k]![j]!;
       gamma[i]![j] = RODAS.GAMMA * value;
     }
   }
   const product = (row: readonly number[]): number[] =>
-    six.map(j => row.reduce((sum, value, k) => sum + value * gamma[k]![j]!, 0));
+    stages.map(j => row.reduce((sum, value, k) => sum + value * gamma[k]![j]!, 0));
   const alpha = RODAS.A.map(row => product(row));
-  const beta = six.map(i => six.map(j => alpha[i]![j]! + gamma[i]![j]!));
-  const weights = product([...RODAS.A[5], 1]);
-  const embedded = product(RODAS.A[5]);
-  const one = six.map(() => 1);
-  const a = apply(alpha, one);
-  const b = apply(beta, one);
-  const conditions: readonly (readonly [order: number, weight: number[], value: number])[] = [
-    [1, one, 1],
-    [2, b, 1 / 2],
-    [3, a.map(x => x * x), 1 / 3],
-    [3, apply(beta, b), 1 / 6],
-    [4, a.map(x => x ** 3), 1 / 4],
-    [4, apply(alpha, b).map((x, i) => x * a[i]!), 1 / 8],
-    [
-      4,
-      apply(
-        beta,
-        a.map(x => x * x),
-      ),
-      1 / 12,
-    ],
-    [4, apply(beta, apply(beta, b)), 1 / 24],
-  ];
+  const beta = stages.map(i => stages.map(j => alpha[i]![j]! + gamma[i]![j]!));
+  const last = RODAS.A.at(-1)!;
+  const weights = product([...last, 1]);
+  const embedded = product(last);
+  const one = stages.map(() => 1);
+  const elementary = ({ branches }: Tree): number[] =>
+    branches
+      .map(branch => apply(branches.length === 1 ? beta : alpha, elementary(branch)))
+      .reduce((all, factor) => all.map((x, i) => x * factor[i]!), one);
+  const gaps = (by: readonly number[], order: number, x = 1): number[] =>
+    trees(order).map(tree => Math.abs(dot(by, elementary(tree)) - x ** order / density(tree)));
 
   it('have rows that sum to the nodes and to the weights of time', () => {
-    six.forEach(i => {
-      expect(a[i]).toBeCloseTo(RODAS.ALPHA[i]!, 12);
+    stages.forEach(i => {
+      expect(dot(alpha[i]!, one)).toBeCloseTo(RODAS.ALPHA[i]!, 12);
       expect(dot(gamma[i]!, one)).toBeCloseTo(RODAS.TIME[i]!, 12);
     });
   });
 
-  it('meet the conditions of order 4, and the companion those of order 3 only', () => {
-    for (const [, weight, value] of conditions) expect(dot(weights, weight)).toBeCloseTo(value, 12);
-    for (const [order, weight, value] of conditions) {
-      if (order < 4) expect(dot(embedded, weight)).toBeCloseTo(value, 12);
+  it('meet the conditions of order 5, and the companion those of order 4 only', () => {
+    // 1, 1, 2, 4 and 9 rooted trees: Hairer, Norsett, Wanner I, table II.2.2.
+    expect([1, 2, 3, 4, 5].map(order => trees(order).length)).toEqual([1, 1, 2, 4, 9]);
+    for (const order of [1, 2, 3, 4, 5]) expect(Math.max(...gaps(weights, order))).toBeLessThan(1e-13);
+    for (const order of [1, 2, 3, 4]) expect(Math.max(...gaps(embedded, order))).toBeLessThan(1e-13);
+    expect(Math.max(...gaps(embedded, 5))).toBeGreaterThan(1e-3);
+  });
+
+  it('are stiffly accurate: the last rows of alpha + Gamma are the weights', () => {
+    weights.forEach((weight, j) => expect(beta.at(-1)![j]).toBeCloseTo(weight, 13));
+    embedded.forEach((weight, j) => expect(beta.at(-2)![j]).toBeCloseTo(weight, 13));
+  });
+
+  it('are of order 4 between nodes', () => {
+    for (const x of [0.2, 0.5, 0.9]) {
+      const by = product(
+        stages.map(i => {
+          const [a2, a3, a4] = [RODAS.D2[i]!, RODAS.D3[i]!, RODAS.D4[i]!];
+          return interpolate(0, [...last, 1][i]!, a2, a3, a4, x);
+        }),
+      );
+      for (const order of [1, 2, 3, 4]) expect(Math.max(...gaps(by, order, x))).toBeLessThan(1e-13);
+      expect(Math.max(...gaps(by, 5, x))).toBeGreaterThan(1e-5);
     }
-    const gaps = conditions.filter(([order]) => order === 4).map(([, weight, value]) => dot(embedded, weight) - value);
-    expect(Math.max(...gaps.map(Math.abs))).toBeGreaterThan(1e-3);
   });
 });
 
 describe('the Rosenbrock integrator', () => {
-  it('has order 4, and 3 or better between nodes', () => {
+  it('has order 5, and 4 between nodes', () => {
     const steps = [0.2, 0.1, 0.05, 0.025];
     const errors = steps.map(h => {
       const run = solveRosenbrock(swing, {
@@ -95,19 +131,19 @@ describe('the Rosenbrock integrator', () => {
         steps,
         errors.map(e => e[0]!),
       ),
-    ).toBeGreaterThan(3.8);
+    ).toBeGreaterThan(4.8);
     expect(
       observedOrder(
         steps,
         errors.map(e => e[1]!),
       ),
-    ).toBeGreaterThan(3.8);
+    ).toBeGreaterThan(4.8);
     expect(
       observedOrder(
         steps,
         errors.map(e => e[2]!),
       ),
-    ).toBeGreaterThan(2.9);
+    ).toBeGreaterThan(3.9);
   });
 
   it("solves Robertson's problem", () => {

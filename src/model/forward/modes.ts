@@ -159,18 +159,6 @@ export function gearAt(m: Moving, speed: number): number {
   return gear;
 }
 
-/**
- * Whether a mode wants an implicit method: a wheel below the peak of friction settles in milliseconds, one that spins past it is in no
- * hurry, unless its torque falls away close to the greatest speed of its motor.
- */
-export function isStiff({ front, rear }: Moving, mode: number): boolean {
-  return (front.spin && isBound(axleMode(mode, 0))) || (rear.spin && isBound(axleMode(mode, 1)));
-}
-
-function isBound(bits: number): boolean {
-  return (bits & SLIDE) === 0 || (bits & LIMIT_BITS) === L.speed;
-}
-
 /** Whether a torque that goes by the time since the pedal went down is in force. */
 export function buildsUp(mode: number): boolean {
   return (axleMode(mode, 0) & LIMIT_BITS) === L.buildUp || (axleMode(mode, 1) & LIMIT_BITS) === L.buildUp;

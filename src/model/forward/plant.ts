@@ -8,7 +8,7 @@ import type { AxleFigures } from './figures.ts';
 import type { AxleNow, CarNow, Places } from './instant.ts';
 import { Moving } from './instant.ts';
 import type { PlantParameters } from './load.ts';
-import { buildsUp, gearAt, guard, isStiff, knownEnd, modeAt, switched } from './modes.ts';
+import { buildsUp, gearAt, guard, knownEnd, modeAt, switched } from './modes.ts';
 import { rates } from './rates.ts';
 import type { PlantShape } from './shape.ts';
 import { placesOf, sameShape } from './shape.ts';
@@ -90,7 +90,6 @@ export function createPlant(shape: PlantShape, accounts = true): Plant {
     switched: (mode, fired, y) => switched(m, mode, fired, y),
     looks: accounts ? looksOf({ front: shape.front !== 'free', rear: shape.rear !== 'free' }) : 0,
     ...(accounts && { look: (out: Float64Array, offset: number) => look(m, out, offset) }),
-    stiff: mode => isStiff(m, mode),
     timed: buildsUp,
     until: mode => knownEnd(m, mode),
     unfelt: [DISTANCE],

@@ -12,8 +12,8 @@ import { sameShape, shapeOf } from '../../model/forward/shape.ts';
 import type { Plant } from '../../model/forward/plant.ts';
 import type { PlantShape } from '../../model/forward/shape.ts';
 import { createExplicit, solveExplicit } from '../../solvers/explicit.ts';
-import { createByMode, solveByMode } from '../../solvers/by-mode.ts';
 import { solveRosenbrock } from '../../solvers/rosenbrock.ts';
+import { createUntilStiff, solveUntilStiff } from '../../solvers/until-stiff.ts';
 import type { Solution, Solve, SolveEvent, SolveOptions } from '../../solvers/system.ts';
 import { overrunSpeed } from '../overrun.ts';
 import { launchLevels } from './marks.ts';
@@ -87,7 +87,7 @@ export function createLauncher(only?: readonly Mark[]): (car: Car, options: Laun
     const parameters = parametersOf(car, options);
     if (plant === undefined || solve === undefined || !sameShape(plant.shape, parameters.shape)) {
       plant = createPlant(parameters.shape, only === undefined);
-      solve = stiff(plant.shape) ? createByMode(plant) : createExplicit(plant);
+      solve = stiff(plant.shape) ? createUntilStiff(plant) : createExplicit(plant);
     }
     const over = overrunSpeed(car);
     const problem = prepare(plant, parameters, options, over, only);
@@ -110,7 +110,7 @@ export function launchOnce(car: Car, options: LaunchOptions, method?: Solve): La
   const plant = createPlant(parameters.shape);
   const over = overrunSpeed(car);
   const problem = prepare(plant, parameters, options, over);
-  const solve = method ?? (stiff(plant.shape) ? solveByMode : solveExplicit);
+  const solve = method ?? (stiff(plant.shape) ? solveUntilStiff : solveExplicit);
   const solution = solve(plant, problem);
   if (method !== undefined || !isStuck(solution)) return collect(plant, solution, problem);
   return collect(plant, solveRosenbrock(plant, prepare(plant, parameters, options, over)), problem);
