@@ -12,7 +12,7 @@ import type { FollowOptions, FollowStatus, Journey } from './journey.ts';
 import { lostShare, takeBack } from './late-by-pack.ts';
 import { Entry, keepStretch, noteEntry, rememberedStretch } from './pedal-memory.ts';
 import { settledSpeed } from './settled.ts';
-import { askedBy, spansTooSlow, timeLost, tooSlow } from './shortfall.ts';
+import { askedBy, spansTooSlow, timeLost } from './shortfall.ts';
 
 /**
  * s: a car that has caught up within it could follow, and for so long it is not asked again: for twice as long each time as long as it
@@ -126,12 +126,4 @@ function countLate({ car, free: { machine }, schedule, index }: Way, { stretches
   }
   // What changes of gear cost has no place within a stretch.
   if (uncounted > 0) totals.synchronised -= (uncounted / (at - entry.s0)) * (totals.synchronised - entry.synchronised);
-}
-
-/** The same for a car that is held at a speed, from one instant of the interval to another. */
-export function countHeld({ car, schedule, index }: Way, from: number, to: number): void {
-  const { held, totals } = car;
-  const steady = { from, to, first: held, middle: held, last: held, mode: 0, speedAt: () => held };
-  totals.late += tooSlow(askedBy(schedule), index, steady);
-  totals.lost += timeLost(askedBy(schedule), index, steady);
 }

@@ -12,11 +12,13 @@ import { BEYOND, OVER, STARVED } from '../../model/backward/state.ts';
 import { loadCar, reloadCar, setState, stateOf } from './car-state.ts';
 import { lookAnew } from './ahead.ts';
 import type { Way } from './chase.ts';
-import { chase, countHeld, letGo } from './chase.ts';
+import { chase, letGo } from './chase.ts';
 import { advanceToEnds, cut, isNearFull, isNearLow, isNearSpent } from './cut.ts';
 import { enterBelow, isSpent, leaveBelow, motionOf, rewind } from './excursion.ts';
 import { FreeDrive } from './free-drive.ts';
 import { changesGear, chooseGear } from './gear-choice.ts';
+import { countHeld } from './held-late.ts';
+import { isLetGo } from './held-mode.ts';
 import { bitsAt, bitsAtRest } from './instant.ts';
 import { advance } from './interval-step.ts';
 import { starvedWords } from '../starved.ts';
@@ -25,7 +27,7 @@ import { Journey } from './journey.ts';
 import { memoryOf, recall } from './memory.ts';
 import { plainStep } from './plain-step.ts';
 import { repeat } from './repeat.ts';
-import { piecesOf, planStep } from './planned-step.ts';
+import { beginInterval, endStep, piecesOf, planStep } from './planned-step.ts';
 import { rememberedStep } from './remembered-step.ts';
 import { climb } from './slope.ts';
 import { hasColdTyres, rollCold, warmTyres } from './tyre-warmth.ts';
@@ -80,17 +82,10 @@ function follow(car: Journey, free: FreeDrive, schedule: Schedule, options: Foll
   for (let i = 0; i < end; i++) {
     i = repeat(way, i);
     if (i === end) break;
-    const length = time[i + 1]! - time[i]!;
     way.index = i;
-    interval.start = time[i]!;
-    interval.length = length;
-    interval.from = speed[i]!;
-    interval.rise = (speed[i + 1]! - speed[i]!) / length;
-    interval.heaterFrom = since + interval.start;
-    if (slope !== null && car.parameters !== null) {
-      climb(following, car.parameters, slope[i]!);
-      if (car.held > 0 && !Number.isNaN(car.heldSlope) && car.heldSlope !== slope[i]!) letGo(car);
-    }
+    beginInterval(interval, schedule, since, i);
+    if (slope !== null && car.parameters !== null) climb(following, car.parameters, slope[i]!);
+    if (isLetGo(car, schedule, i)) letGo(car);
     if (car.held === 0) chooseGear(car);
     if (car.memory !== null) recall(car.memory, i);
     const status = driveInterval(way, steps * piecesOf(interval));
@@ -180,7 +175,8 @@ function followOn(way: Way, steps: number): FollowStatus {
   car.short = false;
   let passed = false;
   const near = isNearLow(car) || isNearFull(car) || isNearSpent(car);
-  if (car.method !== undefined || near || !(isRemembered(car) || (!rests && plainStep(car)))) {
+  const remembered = car.method === undefined && !near && isRemembered(car);
+  if (!remembered && (car.method !== undefined || near || rests || !plainStep(car))) {
     interval.at = s0;
     car.following.freely = !near;
     const bits = rests ? bitsAtRest(car) : bitsAt(car);
@@ -192,12 +188,8 @@ function followOn(way: Way, steps: number): FollowStatus {
   }
   const { s1, start } = interval;
   if (car.short) totals.unfed += s1 - s0;
-  if (car.held > 0) {
-    totals.beyond += s1 - s0;
-    countHeld(way, s0, s1);
-  }
-  interval.s0 = s1;
-  car.speed = car.held > 0 ? car.held : interval.from + interval.rise * s1;
+  if (car.held > 0 && !remembered) countHeld(car, way.schedule, way.index);
+  endStep(car);
   if (!passed) return 'done';
   if (car.below === null) enterBelow(car, start + s1, way.options.record?.rows() ?? 0);
   else {

@@ -34,7 +34,9 @@ export const M = {
   heatFront: 16, // W of a drive unit at the two points
   heatRear: 18,
   held: 20, // m/s that the car is held at, 0 where it follows
-  trail: 21, // what the two points leave on a trail
+  late: 21, // s that it is late, and that it loses, where it is held; not a number until it is asked for
+  lost: 22,
+  trail: 23, // what the two points leave on a trail
 } as const;
 
 /** Numbers of a point of a trail: what the road alone decides. W of the drives in place of their currents. */
@@ -121,6 +123,7 @@ export function keepStep(car: Journey, memory: StepMemory): void {
   data[o + M.to] = interval.s1;
   data[o + M.gear] = car.gear;
   data[o + M.held] = car.held;
+  data[o + M.late] = Number.NaN;
   data[o + M.drives] = f.force > 0 ? 1 : 0;
   data[o + M.lowest] = lowestVoltage(f.moving.pack, f.pack);
   data[o + M.consumers] = a.auxiliaries;

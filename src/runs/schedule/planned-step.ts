@@ -1,5 +1,7 @@
 /** How far a step of an interval goes before anything is known of it. */
+import type { Schedule } from '../../cycles/schedule.ts';
 import type { Journey } from './journey.ts';
+import { part } from './memory.ts';
 
 /** s; a point of a schedule every second is usual. */
 const LONGEST_STEP = 1;
@@ -9,6 +11,30 @@ const LONGEST_STEADY_STEP = 4;
 const SHORTEST = 1e-9;
 /** Of a speed. */
 const ROUND_OFF = 1e-12;
+
+/** The car comes to an interval. @param since s since the heater was switched on when the schedule begins. */
+export function beginInterval(
+  interval: Journey['interval'],
+  { time, speed }: Schedule,
+  since: number,
+  index: number,
+): void {
+  const start = part(time, index);
+  const from = part(speed, index);
+  const length = part(time, index + 1) - start;
+  interval.start = start;
+  interval.length = length;
+  interval.from = from;
+  interval.rise = (part(speed, index + 1) - from) / length;
+  interval.heaterFrom = since + start;
+}
+
+/** The step at hand is driven: the car is at its end. */
+export function endStep(car: Journey): void {
+  const { interval, held } = car;
+  interval.s0 = interval.s1;
+  car.speed = held > 0 ? held : interval.from + interval.rise * interval.s1;
+}
 
 /** Steps that an interval is driven in at least. */
 export function piecesOf({ length, rise }: Journey['interval']): number {

@@ -4,6 +4,7 @@ import { lowestVoltage } from '../../model/pack/state.ts';
 import { drawnAt } from './consumers.ts';
 import { isTooMuch, losesCharge, NOTHING, warmUp } from './instant.ts';
 import { FIRST, SECOND } from '../../solvers/gauss.ts';
+import { countHeldAgain } from './held-late.ts';
 import { finish } from './interval-step.ts';
 import type { Journey } from './journey.ts';
 import { isTaken, keepsBudget, keepsSign } from './keeps.ts';
@@ -26,7 +27,7 @@ export function rememberedStep(car: Journey, memory: StepMemory): boolean {
   const before = interval.s1;
   if (to > before) return false;
   interval.s1 = to;
-  if (!repeatRow(car, data, o)) {
+  if (!repeatRow(car, memory, o)) {
     interval.s1 = before;
     return false;
   }
@@ -35,8 +36,9 @@ export function rememberedStep(car: Journey, memory: StepMemory): boolean {
 }
 
 /** The step at hand, which is that of a row; false, with nothing changed, where it has to be driven. @param o place of the row. */
-export function repeatRow(car: Journey, data: Float64Array, o: number): boolean {
+export function repeatRow(car: Journey, memory: StepMemory, o: number): boolean {
   const { interval, following: f, sums, consumers } = car;
+  const { data } = memory;
   const { pack, powers, front, rear } = f;
   if (part(data, o + M.gear) !== car.gear || part(data, o + M.held) !== car.held) return false;
   const h = interval.s1 - interval.s0;
@@ -77,5 +79,6 @@ export function repeatRow(car: Journey, data: Float64Array, o: number): boolean 
     [a.pack, a.consumers, b.pack, b.consumers] = [first, drawn1, second, drawn2];
   }
   finish(car);
+  if (car.held > 0) countHeldAgain(car, memory, o);
   return true;
 }

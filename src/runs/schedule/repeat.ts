@@ -5,46 +5,41 @@
 import type { Way } from './chase.ts';
 import { isNearFull, isNearLow, isNearSpent } from './cut.ts';
 import { gearCount } from './gear-choice.ts';
+import { isLetGo } from './held-mode.ts';
 import type { Journey } from './journey.ts';
 import { COLUMNS, M, part } from './memory.ts';
-import { piecesOf, planStep } from './planned-step.ts';
+import { beginInterval, endStep, piecesOf, planStep } from './planned-step.ts';
 import { repeatRow } from './remembered-step.ts';
 
 /**
  * Drives from the start of an interval on.
  * @returns the first interval whose end is not reached; in it the car is at `interval.s0`.
  */
-export function repeat({ car, schedule: { time, speed }, options }: Way, index: number): number {
+export function repeat({ car, schedule, options }: Way, index: number): number {
   const { memory, interval } = car;
-  const { steps = 1 } = options;
+  const { record, steps = 1, since } = options;
   interval.s0 = 0;
-  if (memory === null || !isFree(car) || options.record !== undefined) return index;
+  if (memory === null || !isFree(car)) return index;
   const { data, first, count } = memory;
-  const end = time.length - 1;
+  const end = schedule.time.length - 1;
   let i = index;
   for (; i < end; i++) {
     let row = (first[i] ?? 0) * COLUMNS;
     const last = row + (count[i] ?? 0) * COLUMNS;
-    if (row === last) break;
-    const start = part(time, i);
-    const from = part(speed, i);
-    const length = part(time, i + 1) - start;
-    interval.start = start;
-    interval.length = length;
-    interval.from = from;
-    interval.rise = (part(speed, i + 1) - from) / length;
-    interval.heaterFrom = options.since + start;
+    if (row === last || isLetGo(car, schedule, i)) break;
+    memory.index = i;
+    beginInterval(interval, schedule, since, i);
     interval.s0 = 0;
     for (; row < last && part(data, row) === interval.s0; row += COLUMNS) {
       // Near an end is what a whole step would come to, not the part of it that is remembered.
       planStep(car, steps * piecesOf(interval));
       if (isNearLow(car) || isNearFull(car) || isNearSpent(car)) break;
       interval.s1 = part(data, row + M.to);
-      if (!repeatRow(car, data, row)) break;
-      interval.s0 = interval.s1;
-      car.speed = from + interval.rise * interval.s1;
+      if (!repeatRow(car, memory, row)) break;
+      endStep(car);
     }
-    if (interval.s0 < length) return i;
+    if (interval.s0 < interval.length) return i;
+    record?.push(interval.start + interval.s0, interval.from + interval.rise * interval.s0, car, interval.s0);
   }
   interval.s0 = 0;
   return i;
@@ -52,5 +47,5 @@ export function repeat({ car, schedule: { time, speed }, options }: Way, index: 
 
 /** Whether nothing that came before has a say in how the car goes on. */
 function isFree(car: Journey): boolean {
-  return car.mode < 0 && car.held === 0 && car.below === null && car.track === null && gearCount(car) === 1;
+  return car.mode < 0 && car.below === null && gearCount(car) === 1;
 }
