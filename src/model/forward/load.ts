@@ -144,7 +144,7 @@ function axleFigures(
   const drive = car.drives.find(each => each.axle === name);
   tyreFigures(figures, tyre, surroundings.surface, unloadingOf(drive?.liveAxle, name, body, tyre.radius));
   if (drive === undefined) return figures;
-  driveFigures(figures, inOilOf(drive, surroundings.temperature), tyre, pedal);
+  driveFigures(figures, drive, tyre, pedal, oilDrag(drive, surroundings.temperature));
   const { peakTorque, torqueRise } = drive.unit;
   figures.torqueGrowth = builds && torqueRise > 0 ? peakTorque / torqueRise : Infinity;
   shares(figures, name, car);
@@ -167,7 +167,8 @@ function tyreFigures(figures: AxleFigures, tyre: Tyre, surface: Surface, unloadi
   figures.slipAtPeak = tyre.slipAtPeak;
 }
 
-function driveFigures(figures: AxleFigures, drive: Drive, tyre: Tyre, pedal: number): void {
+/** @param dragTorque N m of the drive in its oil. */
+function driveFigures(figures: AxleFigures, drive: Drive, tyre: Tyre, pedal: number, dragTorque: number): void {
   const { unit } = drive;
   const { share, policy } = drive.traction;
   if (policy === 'spin' && tyre.slipAtPeak === 0) throw new RangeError('a rigid tyre cannot spin');
@@ -176,16 +177,16 @@ function driveFigures(figures: AxleFigures, drive: Drive, tyre: Tyre, pedal: num
   figures.maxShare = share;
   figures.perShare = 1 / share;
   figures.maxStretch = share === 1 ? 1 : slipAtShare(share, figures.stiffness, figures.shape);
-  figures.dragTorque = drive.dragTorque;
+  figures.dragTorque = dragTorque;
   figures.rotorInertia = unit.inertia;
-  figures.gears = gearsOf(drive, 2 * tyre.inertia + drive.inertia, tyre.radius);
+  figures.gears = gearsOf(drive, 2 * tyre.inertia + drive.inertia, tyre.radius, dragTorque);
   unitFigures(figures, unit, pedal);
 }
 
 /** All gears, the first one first; a fixed ratio is one. @param wheels kg m2 of wheels, gears and shafts. */
-function gearsOf(drive: Drive, wheels: number, radius: number): readonly GearFigures[] {
+function gearsOf(drive: Drive, wheels: number, radius: number, dragTorque: number): readonly GearFigures[] {
   const { gearbox } = drive;
-  if (gearbox === undefined) return [gearFigures(drive, drive.ratio, drive.efficiency, wheels)];
+  if (gearbox === undefined) return [gearFigures(drive, drive.ratio, drive.efficiency, wheels, dragTorque)];
   const { gears } = gearbox;
   if (gears.length > MOST_GEARS) throw new RangeError(`at most ${MOST_GEARS} gears`);
   return gears.map((gear, i) => {
@@ -194,13 +195,14 @@ function gearsOf(drive: Drive, wheels: number, radius: number): readonly GearFig
       gear.ratio * drive.ratio,
       gear.efficiency * drive.efficiency,
       wheels + gear.inertia,
+      dragTorque,
     );
     figures.upshift = i === gears.length - 1 ? Infinity : (gear.upshift * radius) / figures.ratio;
     return figures;
   });
 }
 
-function gearFigures(drive: Drive, ratio: number, efficiency: number, wheels: number): GearFigures {
+function gearFigures(drive: Drive, ratio: number, efficiency: number, wheels: number, dragTorque: number): GearFigures {
   const figures = new GearFigures();
   figures.ratio = ratio;
   figures.efficiency = efficiency;
@@ -208,8 +210,7 @@ function gearFigures(drive: Drive, ratio: number, efficiency: number, wheels: nu
   figures.dragged = efficiency / ratio;
   figures.wheelInertia = wheels;
   figures.inertia = wheels + efficiency * elementary.pow(ratio, 2) * drive.unit.inertia;
-  figures.shaftTorque =
-    drive.shaftTorque === null ? Infinity : drive.shaftTorque / (efficiency * ratio) + drive.dragTorque;
+  figures.shaftTorque = drive.shaftTorque === null ? Infinity : drive.shaftTorque / (efficiency * ratio) + dragTorque;
   figures.upshift = Infinity;
   return figures;
 }
@@ -249,10 +250,9 @@ function unitFigures(figures: AxleFigures, unit: DriveUnit, pedal: number): void
 /** K of the air in which the drag of a drive's oil is stated. */
 const OIL_REFERENCE = 293.15;
 
-/** A drive whose oil has the temperature of the air, K: it stays so on the short ways on which it matters. */
-function inOilOf(drive: Drive, temperature: number): Drive {
-  const { coldOil = 0, dragTorque } = drive;
-  return { ...drive, dragTorque: dragTorque * elementary.exp(coldOil * (OIL_REFERENCE - temperature)) };
+/** N m of a drive whose oil has the temperature of the air, K: it stays so on the short ways on which it matters. */
+function oilDrag({ coldOil = 0, dragTorque }: Drive, temperature: number): number {
+  return dragTorque * elementary.exp(coldOil * (OIL_REFERENCE - temperature));
 }
 
 /** What two drives have of the pack's power, and of the wheel torque where the car says so. */

@@ -33,7 +33,7 @@ const known = new WeakMap<Cell, CellCurves>();
 export function curvesOf(cell: Cell): CellCurves {
   let found = known.get(cell);
   if (found === undefined) {
-    const ocv = curveThrough(cell.ocv.charge, cell.ocv.voltage);
+    const ocv = openOf(cell.ocv);
     const ohm = curveThrough(cell.resistance.charge, cell.resistance.ohm);
     found = { ocv, ohm, cell: cellTable(ocv, ohm) };
     known.set(cell, found);
@@ -41,27 +41,47 @@ export function curvesOf(cell: Cell): CellCurves {
   return found;
 }
 
+const opens = new WeakMap<readonly number[], { readonly charge: readonly number[]; readonly curve: Curve }>();
+
+/** Cells that are drawn about one have its voltages. */
+function openOf({ charge, voltage }: Cell['ocv']): Curve {
+  const before = opens.get(voltage);
+  if (before?.charge === charge) return before.curve;
+  const curve = curveThrough(charge, voltage);
+  opens.set(voltage, { charge, curve });
+  return curve;
+}
+
 function cellTable(ocv: Curve, ohm: Curve): CellTable {
-  const starts = [...new Set([...startsOf(ocv), ...startsOf(ohm)])].toSorted((a, b) => a - b);
-  const table = new Float64Array((starts.length + 1) * RECORD);
-  [nth(starts, 0), ...starts].forEach((start, k) => {
+  const starts = [part(ocv, 0) < part(ohm, 0) ? part(ocv, 0) : part(ohm, 0)];
+  for (let i = 0, j = 0; i < ocv.length || j < ohm.length; ) {
+    const next = Math.min(ocv[i] ?? Infinity, ohm[j] ?? Infinity);
+    if (ocv[i] === next) i += CURVE_RECORD;
+    if (ohm[j] === next) j += CURVE_RECORD;
+    starts.push(next);
+  }
+  const table = new Float64Array(starts.length * RECORD);
+  for (let k = 0, i = 0, j = 0; k < starts.length; k++) {
+    const start = nth(starts, k);
+    i = pieceFrom(ocv, start, i);
+    j = pieceFrom(ohm, start, j);
     table[k * RECORD] = start;
-    takePiece(table, k * RECORD + OCV, ocv, start, k === 0);
-    takePiece(table, k * RECORD + OHM, ohm, start, k === 0);
-  });
+    takePiece(table, k * RECORD + OCV, ocv, i, k === 0 || start < part(ocv, 0));
+    takePiece(table, k * RECORD + OHM, ohm, j, k === 0 || start < part(ohm, 0));
+  }
   return table;
 }
 
-function startsOf(curve: Curve): number[] {
-  return Array.from({ length: curve.length / CURVE_RECORD }, (_, k) => nth(curve, k * CURVE_RECORD));
+/** The piece of a curve that holds from a charge on. @param from the piece to begin with. */
+function pieceFrom(curve: Curve, start: number, from: number): number {
+  let piece = from;
+  while (piece + CURVE_RECORD < curve.length && part(curve, piece + CURVE_RECORD) <= start) piece += CURVE_RECORD;
+  return piece;
 }
 
-/** The piece of a curve that holds from a charge on; below its table it is a straight line. */
-function takePiece(table: CellTable, place: number, curve: Curve, start: number, below: boolean): void {
-  let from = 0;
-  while (from + CURVE_RECORD < curve.length && nth(curve, from + CURVE_RECORD) <= start) from += CURVE_RECORD;
-  const line = below || start < nth(curve, 0);
-  for (let i = 0; i < CURVE_RECORD; i++) table[place + i] = line && i > 2 ? 0 : nth(curve, from + i);
+/** @param line whether it is below the table of the curve, where that is a straight line. */
+function takePiece(table: CellTable, place: number, curve: Curve, from: number, line: boolean): void {
+  for (let i = 0; i < CURVE_RECORD; i++) table[place + i] = line && i > 2 ? 0 : part(curve, from + i);
 }
 
 /** Place of the stretch that holds the charge: the one from before, where it still does. */

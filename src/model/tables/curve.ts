@@ -37,7 +37,9 @@ export function curveThrough(x: readonly number[], y: readonly number[]): Curve 
     const xk = nth(x, k);
     const yk = nth(y, k);
     const slope = nth(slopes, k);
-    curve.set([xk, yk, slope], k * RECORD);
+    curve[k * RECORD] = xk;
+    curve[k * RECORD + 1] = yk;
+    curve[k * RECORD + 2] = slope;
     if (k === last) break;
     const h = nth(x, k + 1) - xk;
     const secant = (nth(y, k + 1) - yk) / h;
@@ -117,8 +119,13 @@ export function monotoneSlopes(x: ArrayLike<number>, y: ArrayLike<number>): Floa
   const n = x.length;
   const slopes = new Float64Array(n);
   if (n === 1) return slopes;
-  const h = Float64Array.from({ length: n - 1 }, (_, k) => nth(x, k + 1) - nth(x, k));
-  const secants = h.map((hk, k) => (nth(y, k + 1) - nth(y, k)) / hk);
+  const h = new Float64Array(n - 1);
+  const secants = new Float64Array(n - 1);
+  for (let k = 0; k < n - 1; k++) {
+    const hk = nth(x, k + 1) - nth(x, k);
+    h[k] = hk;
+    secants[k] = (nth(y, k + 1) - nth(y, k)) / hk;
+  }
   if (n === 2) return slopes.fill(nth(secants, 0));
   for (let k = 1; k < n - 1; k++) {
     slopes[k] = innerSlope(nth(h, k - 1), nth(h, k), nth(secants, k - 1), nth(secants, k));

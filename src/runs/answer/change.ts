@@ -11,8 +11,9 @@ export interface Change {
 
 /** The specification with changes; what they do not touch is shared. Paths in words of the notebook. */
 export function withChanges<S extends object>(spec: S, changes: readonly Change[]): S {
+  const copies: object[] = [];
   let changed: object = spec;
-  for (const change of changes) changed = withChange(changed, change, keysOf(change.path), 0);
+  for (const change of changes) changed = withChange(changed, change, keysOf(change.path), 0, copies);
   return changed as S;
 }
 
@@ -26,10 +27,11 @@ export function withOwnChanges<S extends object>(
   changes: readonly Change[],
   drawn?: boolean,
 ): S {
+  const copies: object[] = [];
   let changed: object = spec;
   for (const change of changes) {
     if (!isBelow(name, change) || (drawn !== undefined && drawn !== (change.drawn === true))) continue;
-    changed = withChange(changed, change, keysOf(change.path), 1);
+    changed = withChange(changed, change, keysOf(change.path), 1, copies);
   }
   return changed as S;
 }
@@ -45,25 +47,35 @@ function isBelow(name: string, { path }: Change): boolean {
   return path.length > name.length && path[name.length] === '.' && path.startsWith(name);
 }
 
-function withChange(group: object, change: Change, keys: readonly string[], place: number): object {
+/** @param copies groups that were made for these changes, and that nobody else has: they take all further ones. */
+function withChange(
+  group: object,
+  change: Change,
+  keys: readonly string[],
+  place: number,
+  copies: object[],
+): { readonly [key: string]: unknown } {
   const key = keys[place] ?? '';
-  if (place === keys.length - 1) return { ...group, [key]: change.value };
-  const inside = (group as { readonly [key: string]: unknown })[key];
-  if (typeof inside !== 'object' || inside === null)
-    return { ...group, [key]: withChange({}, change, keys, place + 1) };
-  return { ...group, [key]: partWith(inside, change, keys, place + 1) };
+  let copy = group as { [key: string]: unknown };
+  if (!copies.includes(group)) {
+    copy = { ...group };
+    copies.push(copy);
+  }
+  copy[key] = place === keys.length - 1 ? change.value : partWith(copy[key], change, keys, place + 1, copies);
+  return copy;
 }
 
 /** Rows of a sweep share their changes, down to the object: what one of them makes of a part is made once, and so is what is completed from it. */
 const made = new WeakMap<object, WeakMap<Change, object>>();
 
-function partWith(part: object, change: Change, keys: readonly string[], place: number): object {
+function partWith(part: unknown, change: Change, keys: readonly string[], place: number, copies: object[]): object {
+  if (typeof part !== 'object' || part === null) return withChange({}, change, keys, place, copies);
   // What is drawn once is not drawn again.
-  if (change.drawn === true) return withChange(part, change, keys, place);
+  if (change.drawn === true) return withChange(part, change, keys, place, copies);
   let ofPart = made.get(part);
   if (ofPart === undefined) made.set(part, (ofPart = new WeakMap()));
   let changed = ofPart.get(change);
-  if (changed === undefined) ofPart.set(change, (changed = withChange(part, change, keys, place)));
+  if (changed === undefined) ofPart.set(change, (changed = withChange(part, change, keys, place, [])));
   return changed;
 }
 
