@@ -29,7 +29,7 @@ const PEAK_STEP = 1 / 64;
 const INSTANT = 1e-12;
 const MOST_PASSES = 40;
 
-/** Of the charge: this close to its low end, or twice what the last power would take, every step is looked at. */
+/** Of the charge: this close to an end, or to twice what a step takes of it, the step is looked at. */
 const NEAR = 1e-6;
 
 /** Cuts the step at hand just past the instant at which the bits at its start, found just now, no longer hold. */
@@ -131,12 +131,17 @@ function isHard({ pack, powers }: Following): boolean {
   return 4 * pack.resistance * powers.power > HARD * pack.emf * pack.emf;
 }
 
-/** Whether the step at hand may pass the low end of the pack. In the first step of a schedule nothing is known of its power. */
-export function isNearLow({ following, interval, low, below }: Journey): boolean {
-  const { pack, powers, moving } = following;
-  if (below !== null || Number.isNaN(powers.power)) return true;
-  const drop = (2 * Math.abs(powers.power) * (interval.s1 - interval.s0)) / (pack.emf * moving.pack.capacity);
-  return pack.charge - drop <= low + NEAR;
+/** Whether the step at hand may pass the low end of the pack. @param first W out of it at its two points, as `second`. */
+export function isNearLow({ following, interval, low }: Journey, first: number, second: number): boolean {
+  const { pack, moving } = following;
+  const drawn = 2 * Math.max(first, second) * (interval.s1 - interval.s0);
+  return (pack.charge - low - NEAR) * pack.emf * moving.pack.capacity <= drawn;
+}
+
+/** Whether it may do so, whatever it is asked for. */
+function mayPassLow(car: Journey): boolean {
+  const { gives } = car.following.pack;
+  return isNearLow(car, gives, gives);
 }
 
 /** Whether the pack may be full at the end of the step at hand: it takes nothing from then on. */
@@ -164,10 +169,16 @@ const keptSums = new Powers();
 
 /**
  * As `advance`, but to the instant at which the pack passes its low end, or is full, at most.
+ * @param near whether it may be full, or is below its low end.
  * @returns whether it passes its low end.
  */
-export function advanceToEnds(car: Journey, bits: number): boolean {
+export function advanceToEnds(car: Journey, bits: number, near: boolean): boolean {
+  if (!near && !mayPassLow(car)) {
+    advance(car, bits);
+    return false;
+  }
   const { interval, following, sums, totals } = car;
+  following.freely = false;
   const { pack, front, rear } = following;
   const { distance } = car;
   const { returned, steps } = totals;

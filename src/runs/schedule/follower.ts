@@ -13,14 +13,13 @@ import { loadCar, reloadCar, setState, stateOf } from './car-state.ts';
 import { lookAnew } from './ahead.ts';
 import type { Way } from './chase.ts';
 import { chase, letGo } from './chase.ts';
-import { advanceToEnds, cut, isNearFull, isNearLow, isNearSpent } from './cut.ts';
+import { advanceToEnds, cut, isNearFull, isNearSpent } from './cut.ts';
 import { enterBelow, isSpent, leaveBelow, motionOf, rewind } from './excursion.ts';
 import { FreeDrive } from './free-drive.ts';
 import { changesGear, chooseGear } from './gear-choice.ts';
 import { countHeld } from './held-late.ts';
 import { isLetGo } from './held-mode.ts';
 import { bitsAt, bitsAtRest } from './instant.ts';
-import { advance } from './interval-step.ts';
 import { starvedWords } from '../starved.ts';
 import type { CarState, FollowEnd, FollowMethod, FollowOptions, FollowStatus } from './journey.ts';
 import { Journey } from './journey.ts';
@@ -111,7 +110,6 @@ function begin(car: Journey, schedule: Schedule, options: FollowOptions): void {
     car.keen && car.method === undefined && !hasColdTyres(car) ? memoryOf(car, schedule, options.steps ?? 1) : null;
   car.tyres.counts = hasColdTyres(car);
   car.shifted = -Infinity;
-  car.following.powers.power = Number.NaN;
   car.speed = schedule.speed[0]!;
   car.began = car.speed;
   car.distance = 0;
@@ -174,7 +172,7 @@ function followOn(way: Way, steps: number): FollowStatus {
   const rests = interval.from === 0 && interval.rise === 0;
   car.short = false;
   let passed = false;
-  const near = isNearLow(car) || isNearFull(car) || isNearSpent(car);
+  const near = car.below !== null || isNearFull(car) || isNearSpent(car);
   const remembered = car.method === undefined && !near && isRemembered(car);
   if (!remembered && (car.method !== undefined || near || rests || !plainStep(car))) {
     interval.at = s0;
@@ -183,8 +181,7 @@ function followOn(way: Way, steps: number): FollowStatus {
     if ((bits & STARVED) !== 0) return starves(car);
     if ((bits & (BEYOND | OVER)) !== 0) return changesGear(car) ? 'done' : fallBehind(way, bits);
     if (!rests) cut(car, bits);
-    if (near) passed = advanceToEnds(car, bits);
-    else advance(car, bits);
+    passed = advanceToEnds(car, bits, near);
   }
   const { s1, start } = interval;
   if (car.short) totals.unfed += s1 - s0;

@@ -4,6 +4,7 @@ import { copyPowers, DECIDE, heldByPack } from '../../model/backward/state.ts';
 import type { Side } from '../../model/backward/state.ts';
 import { EASY, isEasy } from '../../model/backward/limits.ts';
 import { keepsShares } from '../../model/backward/two-axles.ts';
+import { isNearLow } from './cut.ts';
 import type { Journey, Seen } from './journey.ts';
 import { losesCharge, place, speedsOfStep } from './instant.ts';
 import { FIRST, SECOND } from '../../solvers/gauss.ts';
@@ -33,6 +34,7 @@ export function plainStep(car: Journey): boolean {
   if (!keepsSide(front, car.front) || !keepsSide(rear, car.rear) || !keepsShares(f, interval)) return false;
   if (f.moving.pack.pulses && !keepsBudget(car, pending.power, powers.power)) return false;
   if (losesCharge(car) && !keepsSign(pending.power, powers.power)) return false;
+  if (isNearLow(car, pending.power, powers.power)) return false;
   if (car.track !== null) notePoint(car, car.track, true, false);
   takeStep(car, true);
   return true;

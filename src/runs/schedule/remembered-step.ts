@@ -1,6 +1,7 @@
 /** A step that the car has driven before on this schedule: only the pack is driven again. */
 import { isEasyForPack } from '../../model/backward/limits.ts';
 import { lowestVoltage } from '../../model/pack/state.ts';
+import { isNearLow } from './cut.ts';
 import { drawnAt } from './consumers.ts';
 import { isTooMuch, losesCharge, NOTHING, warmUp } from './instant.ts';
 import { FIRST, SECOND } from '../../solvers/gauss.ts';
@@ -47,7 +48,7 @@ export function repeatRow(car: Journey, memory: StepMemory, o: number): boolean 
   if (isTooMuch(pack, drawn1)) return false;
   const first = part(data, o + M.first) + drawn1;
   const second = part(data, o + M.second) + drawn2;
-  if (!isEasyForPack(f, Math.max(first, second))) return false;
+  if (isNearLow(car, first, second) || !isEasyForPack(f, Math.max(first, second))) return false;
   if (part(data, o + M.drives) === 1) {
     if (lowestVoltage(f.moving.pack, pack) < SAME_VOLTAGE * part(data, o + M.lowest)) return false;
     if (isHot(front) || isHot(rear)) return false;

@@ -3,7 +3,7 @@
  * by one (`follower.ts`), without looking at each of them for what only a step that is new may need.
  */
 import type { Way } from './chase.ts';
-import { isNearFull, isNearLow, isNearSpent } from './cut.ts';
+import { isNearFull, isNearSpent } from './cut.ts';
 import { gearCount } from './gear-choice.ts';
 import { isLetGo } from './held-mode.ts';
 import type { Journey } from './journey.ts';
@@ -33,7 +33,7 @@ export function repeat({ car, schedule, options }: Way, index: number): number {
     for (; row < last && part(data, row) === interval.s0; row += COLUMNS) {
       // Near an end is what a whole step would come to, not the part of it that is remembered.
       planStep(car, steps * piecesOf(interval));
-      if (isNearLow(car) || isNearFull(car) || isNearSpent(car)) break;
+      if (isNearFull(car) || isNearSpent(car)) break;
       interval.s1 = part(data, row + M.to);
       if (!repeatRow(car, memory, row)) break;
       endStep(car);
