@@ -29,7 +29,11 @@ export function marginsAt(car: Journey, { values }: Margins): void {
 
 function ofAxle(side: Side, speed: number, values: Float64Array, place: number): void {
   const { axle, at, braking } = side;
-  if (!axle.driven) return;
+  if (!axle.driven) {
+    // What the axle of another car was at decides nothing here.
+    values.fill(Number.NaN, place, place + OF_AXLE);
+    return;
+  }
   values[place] = side.moment;
   values[place + 1] = side.both;
   values[place + 2] = side.spare;
