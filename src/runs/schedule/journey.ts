@@ -134,6 +134,7 @@ class Interval {
 
 /** What the first point of a step says about an axle. */
 export class Seen {
+  asked = Number.NaN;
   moment = Number.NaN;
   both = Number.NaN;
   spare = Number.NaN;

@@ -63,8 +63,9 @@ function isBelowPeak({ axle, at }: Side): boolean {
 }
 
 /** Keeps what the first point of a step says about an axle. */
-function remember({ axle, at, moment, both, spare }: Side, seen: Seen): void {
+function remember({ axle, at, asked, moment, both, spare }: Side, seen: Seen): void {
   if (!axle.driven) return;
+  seen.asked = asked;
   seen.moment = moment;
   seen.both = both;
   seen.spare = spare;
@@ -76,8 +77,14 @@ function remember({ axle, at, moment, both, spare }: Side, seen: Seen): void {
  * Whether what decides the bits keeps its sign to both ends of the step, as `keepsSign` says of each. In one go: numbers that are handed
  * over are boxed where a call is not inlined, and this is called at every step.
  */
-function keepsSide({ axle, moment, both, spare }: Side, seen: Seen): boolean {
+function keepsSide({ axle, asked, moment, both, spare }: Side, seen: Seen): boolean {
   if (!axle.driven) return true;
+  // Of two axles with a fixed share of the torque one may come to hold back while the other still drives.
+  if (
+    axle.torqueShare !== 0 &&
+    !(Math.min(Math.abs(asked), Math.abs(seen.asked)) > REACH * Math.abs(asked - seen.asked))
+  )
+    return false;
   const turned = REACH * Math.abs(moment - seen.moment);
   const given = REACH * Math.abs(both - seen.both);
   if (!(Math.min(Math.abs(moment), Math.abs(seen.moment)) > turned)) return false;
