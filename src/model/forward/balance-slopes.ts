@@ -25,10 +25,10 @@ export function kindOf(axle: AxleFigures, bits: number, breaks: boolean): number
   if (bits === 0 || (isOpen(axle, breaks) && !axle.spin)) return ROLLS;
   return (bits & GRIP) !== 0 || axle.spin ? SLIPS : DRIVES;
 }
-/** Motor speed: both, before a torque is asked for that two drives share. @param speed rad/s of a wheel whose speed is a state. */
-export function speedNow(axle: AxleFigures, at: AxleNow, by: number, v: number, speed: number): void {
+/** Motor speed: both, before a torque is asked for that two drives share. */
+export function speedNow(axle: AxleFigures, at: AxleNow, by: number, v: number): void {
   const { ratio } = at.gear;
-  if (axle.spin) at.motorSpeed = ratio * speed;
+  if (axle.spin) at.motorSpeed = ratio * at.wheelSpeed;
   else if (by === ROLLS) at.motorSpeed = (ratio * v) / axle.radius;
   else {
     const perSlip = (ratio * v) / axle.radius;
@@ -37,7 +37,7 @@ export function speedNow(axle: AxleFigures, at: AxleNow, by: number, v: number, 
   }
 }
 
-/** Torque and how it moves; at the grip limit it follows from force and acceleration. @param speed rad/s of a spinning wheel. */
+/** Torque and how it moves; at the grip limit it follows from force and acceleration. */
 export function torqueNow(
   m: Moving,
   axle: AxleFigures,
@@ -45,7 +45,6 @@ export function torqueNow(
   by: number,
   bits: number,
   v: number,
-  speed: number,
   open: boolean,
 ): void {
   at.gripPerPush = 0;
@@ -55,7 +54,7 @@ export function torqueNow(
     return;
   }
   if (axle.spin) {
-    spinState(m, axle, at, bits & ~SLIDE, v, speed, open);
+    spinState(m, axle, at, bits & ~SLIDE, open);
     if (!open) return;
   }
   at.limitSlope = 0;

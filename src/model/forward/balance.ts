@@ -10,7 +10,7 @@ import { isOpen, MOST_STRETCH, spinUp, torqueOfForce, turn, unlimited } from './
 import { atPack, AXLE_BITS, BREAK, follows, GRIP, L, LIMIT_BITS, REAR_SHIFT } from './state.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, CarNow, Moving } from './instant.ts';
-import { friction } from '../tyre/friction.ts';
+import { friction, takeGrip } from '../tyre/friction.ts';
 
 const MOST_PASSES = 30;
 
@@ -50,7 +50,7 @@ function standing(axle: AxleFigures, at: AxleNow, { speed: v, air, moved }: CarN
 }
 
 /** Solves the balance of a car in a mode: loads, slips, torques and acceleration that fit together. */
-export function balance(m: Moving, mode: number, y: Float64Array, v: number): void {
+export function balance(m: Moving, mode: number): void {
   const { front, rear, atFront, atRear, now } = m;
   const bitsFront = mode & AXLE_BITS;
   const bitsRear = (mode >> REAR_SHIFT) & AXLE_BITS;
@@ -58,35 +58,34 @@ export function balance(m: Moving, mode: number, y: Float64Array, v: number): vo
   meet(atFront, bitsFront, bitsRear, isOpen(rear, breaks));
   meet(atRear, bitsRear, bitsFront, isOpen(front, breaks));
   if (now.lost) forget(m);
-  now.lost = !converges(m, mode, y, v);
+  now.lost = !converges(m, mode);
   if (now.lost) {
     forget(m);
-    now.lost = !converges(m, mode, y, v);
+    now.lost = !converges(m, mode);
   }
-  settle(m, front, atFront, bitsFront, mode, v);
-  settle(m, rear, atRear, bitsRear, mode, v);
+  settle(m, front, atFront, bitsFront, mode, now.speed);
+  settle(m, rear, atRear, bitsRear, mode, now.speed);
   tell(front, atFront, atRear);
   tell(rear, atRear, atFront);
 }
 
 /** False where that takes too many passes, which it does only where a trial step of the solver leads anywhere, or grip never limits. */
-function converges(m: Moving, mode: number, y: Float64Array, v: number): boolean {
-  const { front, rear, atFront, atRear, places, now } = m;
+function converges(m: Moving, mode: number): boolean {
+  const { front, rear, atFront, atRear, now } = m;
+  const v = now.speed;
   const breaks = (mode & BREAK) !== 0;
   const bitsFront = mode & AXLE_BITS;
   const bitsRear = (mode >> REAR_SHIFT) & AXLE_BITS;
   const byFront = kindOf(front, bitsFront, breaks);
   const byRear = kindOf(rear, bitsRear, breaks);
-  const speedFront = front.spin ? y[places.spinFront]! : 0;
-  const speedRear = rear.spin ? y[places.spinRear]! : 0;
   begin(front, atFront, byFront);
   begin(rear, atRear, byRear);
   let before = 0;
   for (let pass = 0; pass < MOST_PASSES; pass++) {
-    speedNow(front, atFront, byFront, v, speedFront);
-    speedNow(rear, atRear, byRear, v, speedRear);
-    torqueNow(m, front, atFront, byFront, bitsFront, v, speedFront, isOpen(front, breaks));
-    torqueNow(m, rear, atRear, byRear, bitsRear, v, speedRear, isOpen(rear, breaks));
+    speedNow(front, atFront, byFront, v);
+    speedNow(rear, atRear, byRear, v);
+    torqueNow(m, front, atFront, byFront, bitsFront, v, isOpen(front, breaks));
+    torqueNow(m, rear, atRear, byRear, bitsRear, v, isOpen(rear, breaks));
     // A limit that is none there, as the taper far below the greatest speed: nothing holds the car back.
     if (atFront.torque === Infinity || atRear.torque === Infinity) {
       now.inertia = 0;
@@ -301,6 +300,7 @@ function finish(m: Moving, axle: AxleFigures, at: AxleNow, bits: number, v: numb
   const r = axle.radius;
   const open = isOpen(axle, breaks);
   if (axle.spin) {
+    takeGrip(axle, at);
     spinUp(axle, at, open);
     return;
   }

@@ -94,7 +94,6 @@ export class AxleFigures {
   slipAtPeak = Number.NaN;
   /** Of the peak force that the traction policy allows, and slip over slip at the peak there. */
   maxShare = Number.NaN;
-  perShare = Number.NaN;
   maxStretch = Number.NaN;
   /** N m at the motor shaft. */
   dragTorque = Number.NaN;

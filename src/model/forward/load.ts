@@ -175,7 +175,6 @@ function driveFigures(figures: AxleFigures, drive: Drive, tyre: Tyre, pedal: num
   figures.driven = true;
   figures.spin = policy === 'spin';
   figures.maxShare = share;
-  figures.perShare = 1 / share;
   figures.maxStretch = share === 1 ? 1 : slipAtShare(share, figures.stiffness, figures.shape);
   figures.dragTorque = dragTorque;
   figures.rotorInertia = unit.inertia;

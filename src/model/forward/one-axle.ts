@@ -25,9 +25,9 @@ export function ratesOfOne(
   const { gear } = at;
   const v = now.speed;
   const grips = (bits & GRIP) !== 0;
+  if (grips) at.share = axle.maxShare;
   if (!grips) atLimit(m, axle, at, other, beside, bits);
-  else if (atShare(m, axle, at, other, beside, axle.maxShare)) {
-    at.grip = at.force * axle.perShare;
+  else if (atShare(m, axle, at, other, beside)) {
     at.stretch = axle.maxStretch;
   } else return boundless(m, axle, at, beside, bits, out);
   const a = now.acceleration;
@@ -58,7 +58,7 @@ export function ratesOfOne(
   powersOfOne(m, axle, at, beside, other, out);
 }
 
-/** The same where the wheel speed is a state. @param speed rad/s of the wheels. */
+/** The same where the wheel speed is a state. */
 export function ratesOfSpinning(
   m: Moving,
   axle: AxleFigures,
@@ -66,10 +66,9 @@ export function ratesOfSpinning(
   other: AxleFigures,
   beside: AxleNow,
   bits: number,
-  speed: number,
   out: Float64Array,
 ): void {
-  spinState(m, axle, at, bits & LIMIT_BITS, m.now.speed, speed, false);
+  spinState(m, axle, at, bits & LIMIT_BITS, false);
   balanceSpin(m, axle, at, other, beside, false);
   at.available = at.torque;
   powersOfOne(m, axle, at, beside, other, out);

@@ -42,12 +42,12 @@ export function rates(m: Moving, mode: number, y: Float64Array, out: Float64Arra
   const bitsFront = mode & AXLE_BITS;
   const bitsRear = (mode >> REAR_SHIFT) & AXLE_BITS;
   if (!rear.driven && !isOpen(front, breaks)) {
-    if (front.spin) ratesOfSpinning(m, front, atFront, rear, atRear, bitsFront, y[places.spinFront]!, out);
+    if (front.spin) ratesOfSpinning(m, front, atFront, rear, atRear, bitsFront, out);
     else ratesOfOne(m, front, atFront, rear, atRear, bitsFront, out);
   } else if (!front.driven && !isOpen(rear, breaks)) {
-    if (rear.spin) ratesOfSpinning(m, rear, atRear, front, atFront, bitsRear, y[places.spinRear]!, out);
+    if (rear.spin) ratesOfSpinning(m, rear, atRear, front, atFront, bitsRear, out);
     else ratesOfOne(m, rear, atRear, front, atFront, bitsRear, out);
-  } else ratesOfAny(m, mode, y, out);
+  } else ratesOfAny(m, mode, out);
   // Nothing is spent of a whole budget below the continuous current; at a spent one just that flows.
   if (places.budget >= 0) out[places.budget] = (mode & SPENDS) === 0 ? 0 : m.packNow.spending;
   if (places.spinFront >= 0) out[places.spinFront] = atFront.wheelSpin;
@@ -59,15 +59,14 @@ export function rates(m: Moving, mode: number, y: Float64Array, out: Float64Arra
 }
 
 /** Rates of speed, distance, charge and polarisation and of the quadratures of any car; `ratesOfOne` is a quicker way to them for most. */
-export function ratesOfAny(m: Moving, mode: number, y: Float64Array, out: Float64Array): void {
+export function ratesOfAny(m: Moving, mode: number, out: Float64Array): void {
   const { front, rear, atFront, atRear, places } = m;
   const bitsFront = mode & AXLE_BITS;
   const bitsRear = (mode >> REAR_SHIFT) & AXLE_BITS;
   const breaks = (mode & BREAK) !== 0;
-  if (!rear.driven && front.spin) spinAlone(m, front, atFront, rear, atRear, bitsFront, y[places.spinFront]!, breaks);
-  else if (!front.driven && rear.spin)
-    spinAlone(m, rear, atRear, front, atFront, bitsRear, y[places.spinRear]!, breaks);
-  else balance(m, mode, y, m.now.speed);
+  if (!rear.driven && front.spin) spinAlone(m, front, atFront, rear, atRear, bitsFront, breaks);
+  else if (!front.driven && rear.spin) spinAlone(m, rear, atRear, front, atFront, bitsRear, breaks);
+  else balance(m, mode);
   if (front.driven) available(m, front, atFront, bitsFront);
   if (rear.driven) available(m, rear, atRear, bitsRear);
   motion(m, out);
@@ -81,7 +80,7 @@ export function engage(m: Moving, gear: number): void {
   m.atRear.gear = m.rear.gears[gear] ?? m.atRear.gear;
 }
 
-/** The state of the pack, and the temperatures of the drive units. */
+/** The state of the pack, the temperatures of the drive units, and the speeds of wheels that spin. */
 function warmth(m: Moving, y: Float64Array): void {
   const { pack, packNow, places } = m;
   packNow.charge = y[CHARGE]!;
@@ -90,10 +89,12 @@ function warmth(m: Moving, y: Float64Array): void {
   if (places.pack >= 0) packNow.temperature = y[places.pack]!;
   if (places.unitFront >= 0) m.atFront.temperature = y[places.unitFront]!;
   if (places.unitRear >= 0) m.atRear.temperature = y[places.unitRear]!;
+  if (places.spinFront >= 0) m.atFront.wheelSpeed = y[places.spinFront]!;
+  if (places.spinRear >= 0) m.atRear.wheelSpeed = y[places.spinRear]!;
   packAt(pack, packNow);
 }
 
-/** @param axle, at the driven axle; `other`, `beside` the free one. @param bits of the driven axle. @param speed rad/s of its wheels. */
+/** @param axle, at the driven axle; `other`, `beside` the free one. @param bits of the driven axle. */
 function spinAlone(
   m: Moving,
   axle: AxleFigures,
@@ -101,11 +102,10 @@ function spinAlone(
   other: AxleFigures,
   beside: AxleNow,
   bits: number,
-  speed: number,
   breaks: boolean,
 ): void {
   const open = isOpen(axle, breaks);
-  spinState(m, axle, at, bits & ~SLIDE, m.now.speed, speed, open);
+  spinState(m, axle, at, bits & ~SLIDE, open);
   balanceSpin(m, axle, at, other, beside, open);
 }
 

@@ -33,8 +33,8 @@ export function balanceSpin(
   beside: AxleNow,
   open: boolean,
 ): void {
-  slipShare(axle, at, axle.stiffness * at.stretch);
-  if (!atShare(m, axle, at, other, beside, at.share)) m.now.acceleration = Infinity;
+  slipShare(axle, at);
+  if (!atShare(m, axle, at, other, beside)) m.now.acceleration = Infinity;
   rollAlong(m, axle, other, beside);
   spinUp(axle, at, open);
 }
@@ -50,18 +50,12 @@ function rollAlong(m: Moving, axle: AxleFigures, other: AxleFigures, beside: Axl
 }
 
 /**
- * m a = s mu(N) N - c N' - drag - grade, with N = N0 + k a. Closed without load sensitivity; with it a Newton iteration on
+ * At the share of the peak force in `at`: m a = s mu(N) N - c N' - drag - grade, with N = N0 + k a. Closed without load sensitivity; with it a Newton iteration on
  * N, from the load of the last call. False where grip never limits, see `unlimited`.
  */
-export function atShare(
-  m: Moving,
-  axle: AxleFigures,
-  at: AxleNow,
-  other: AxleFigures,
-  beside: AxleNow,
-  share: number,
-): boolean {
+export function atShare(m: Moving, axle: AxleFigures, at: AxleNow, other: AxleFigures, beside: AxleNow): boolean {
   const { car } = m;
+  const { share } = at;
   const k = axle.sign * car.transfer;
   const cu = beside.rolling;
   const N0 = at.unloaded;
@@ -73,6 +67,7 @@ export function atShare(
   let N = known > least ? known : least;
   let a = 0;
   let F = 0;
+  let G = 0;
   for (let pass = 0; pass < MOST_PASSES; pass++) {
     const mu = friction(axle, at, N);
     const g = share * mu;
@@ -84,6 +79,7 @@ export function atShare(
     a = (tangent * N0 + (1 - s) * g * N - resist) / stiff;
     const next = N0 + k * a;
     F = tangent * next + (1 - s) * g * N;
+    G = mu * (s * next + (1 - s) * N);
     const change = Math.abs(next - N);
     N = next;
     // Quadratic convergence: what is left is below the square of this change.
@@ -93,6 +89,7 @@ export function atShare(
   m.now.acceleration = a;
   at.load = N;
   at.force = F;
+  at.grip = G;
   return true;
 }
 

@@ -7,12 +7,16 @@ const PER_PIECE = 64;
 const HALF_PIECE = 0.5 / PER_PIECE;
 const PIECES = 256;
 
+/** Past them 1/x falls from here to nothing, and the curve goes on as a series in it. */
+const FAR = PER_PIECE / PIECES;
+const FAR_PIECES = Math.ceil(FAR * PER_PIECE);
+
 /** Numbers of a piece: the shape that it was made for, then its coefficients. */
 const RECORD = 8;
 
-/** Room for the pieces of an axle, and for one about a slip that lies in none of them. */
+/** Room for the pieces of an axle, for one about a slip that lies in none of them, and for those far past the peak. */
 export function slipSeries(): Float64Array {
-  return new Float64Array((PIECES + 1) * RECORD);
+  return new Float64Array((PIECES + 1 + FAR_PIECES) * RECORD);
 }
 
 /** What is found on the curve, and the series it is found by. */
@@ -46,18 +50,41 @@ export function slipCurve(axle: AxleFigures, at: OnCurve, x: number): void {
   at.shareBend = 2 * s2 + h * (6 * s3 + h * 12 * s4);
 }
 
-/** The share alone, at any x: far past the peak without a series. */
-export function slipShare(axle: AxleFigures, at: OnCurve, x: number): void {
+/** The share alone, at any stretch. */
+export function slipShare(axle: AxleFigures, at: OnCurve & { readonly stretch: number }): void {
+  const x = axle.stiffness * at.stretch;
   if (x >= 0 && x < PIECES / PER_PIECE) slipCurve(axle, at, x);
+  else if (x > 0) farShare(axle, at, 1 / x);
   else at.share = elementary.sin(axle.shape * elementary.atan(x));
 }
 
-/**
- * The Taylor series about x: with kappa = cos(C atan x), (1 + x^2) sigma' = C kappa and (1 + x^2) kappa' = -C sigma give its coefficients
- * one after the other.
- */
+/** Far past the peak, over what is 1 over x there: C atan x = C (pi/2 - atan 1/x), which falls with it. */
+function farShare({ shape }: AxleFigures, at: OnCurve, inverse: number): void {
+  const { series } = at;
+  const piece = Math.min(Math.floor(inverse * PER_PIECE), FAR_PIECES - 1);
+  const center = piece * (2 * HALF_PIECE) + HALF_PIECE;
+  const k = (PIECES + 1 + piece) * RECORD;
+  if (series[k] !== shape) {
+    taylor(-shape, shape * elementary.atan(1 / center), center, series, k);
+    series[k] = shape;
+  }
+  const h = inverse - center;
+  let share = 0;
+  for (let i = RECORD - 1; i > 0; i--) share = share * h + (series[k + i] ?? Number.NaN);
+  at.share = share;
+}
+
+/** One piece of the curve itself, about x. */
 function expand(C: number, x: number, series: Float64Array, k: number): void {
-  const angle = C * elementary.atan(x);
+  taylor(C, C * elementary.atan(x), x, series, k);
+  series[k] = C;
+}
+
+/**
+ * The Taylor series about x of the sine of an angle that turns by C / (1 + x^2), from the angle there: with kappa its cosine,
+ * (1 + x^2) sigma' = C kappa and (1 + x^2) kappa' = -C sigma give its coefficients one after the other.
+ */
+function taylor(C: number, angle: number, x: number, series: Float64Array, k: number): void {
   const s0 = elementary.sin(angle);
   // The middle of the piece that holds the peak may lie past it: there the cosine is below zero.
   const k0 = elementary.cos(angle);
@@ -74,7 +101,6 @@ function expand(C: number, x: number, series: Float64Array, k: number): void {
   const k4 = (1 / 4) * (-f * s3 - 3 * g * k3 - 2 * r * k2);
   const s5 = (1 / 5) * (f * k4 - 4 * g * s4 - 3 * r * s3);
   const k5 = (1 / 5) * (-f * s4 - 4 * g * k4 - 3 * r * k3);
-  series[k] = C;
   series[k + 1] = s0;
   series[k + 2] = s1;
   series[k + 3] = s2;

@@ -2,7 +2,6 @@
 import { limit } from './limits.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
-import { friction } from '../tyre/friction.ts';
 
 /** Slip over slip at the peak beyond which a first guess is none. */
 export const MOST_STRETCH = 10;
@@ -11,26 +10,18 @@ export const MOST_STRETCH = 10;
 const SLIP_SPEED = 0.3;
 
 /**
- * Slip, motor speed and torque of a wheel that turns at `speed` rad/s, before the balance. Slip as in ISO 8855, over a speed
+ * Slip, motor speed and torque of a wheel whose speed is a state, before the balance. Slip as in ISO 8855, over a speed
  * that does not fall below `SLIP_SPEED`: sqrt(v^2 + SLIP_SPEED^2).
  * @param l the limit in force. @param open whether the drive is cut off.
  */
-export function spinState(
-  m: Moving,
-  axle: AxleFigures,
-  at: AxleNow,
-  l: number,
-  v: number,
-  speed: number,
-  open: boolean,
-): void {
-  const slipSpeed = speed * axle.radius - v;
+export function spinState(m: Moving, axle: AxleFigures, at: AxleNow, l: number, open: boolean): void {
+  const v = m.now.speed;
+  const slipSpeed = at.wheelSpeed * axle.radius - v;
   const slip = slipSpeed / Math.sqrt(v * v + SLIP_SPEED * SLIP_SPEED);
-  at.wheelSpeed = speed;
   at.slipSpeed = slipSpeed;
   at.slip = slip;
   at.stretch = slip / axle.slipAtPeak;
-  at.motorSpeed = at.gear.ratio * speed;
+  at.motorSpeed = at.gear.ratio * at.wheelSpeed;
   limit(m, axle, at, l);
   at.torque = open ? 0 : at.limit;
 }
@@ -38,11 +29,9 @@ export function spinState(
 /** A wheel whose speed is a state: what is left of the torque spins it up. */
 export function spinUp(axle: AxleFigures, at: AxleNow, open: boolean): void {
   const { gear } = at;
-  const N = at.load;
-  at.grip = friction(axle, at, N) * N;
   const wheel = open ? 0 : gear.efficiency * gear.ratio * (at.torque - axle.dragTorque);
   const inertia = open ? gear.wheelInertia : gear.inertia;
-  at.wheelSpin = (wheel - (at.force + at.rolling * N + axle.hubDrag) * axle.radius) / inertia;
+  at.wheelSpin = (wheel - (at.force + at.rolling * at.load + axle.hubDrag) * axle.radius) / inertia;
 }
 
 /** So much friction that the load it moves to a driven rear axle brings more than it costs: grip never limits this axle. */

@@ -34,7 +34,7 @@ function compare(car: Car, day: Surroundings, speed: number): void {
     m.now.speed = speed;
     road(m);
     const out = new Float64Array(plant.states + plant.quadratures);
-    if (which === 'general') ratesOfAny(m, mode, y, out);
+    if (which === 'general') ratesOfAny(m, mode, out);
     else ratesOfOne(m, one, at, other, beside, axleMode(mode, axle), out);
     const { slip, slipSpeed, wheelSpeed, wheelSpin, motorSpeed, power, heat } = at;
     const { busPower, current, voltage } = m.now;
@@ -76,7 +76,7 @@ it('agrees with the general rates where the wheels spin', () => {
           const mode = plant.modeAt(y);
           const out = new Float64Array(plant.states + plant.quadratures);
           plant.rates(mode, y, out);
-          if (any) ratesOfAny(plant.moving, mode, y, out);
+          if (any) ratesOfAny(plant.moving, mode, out);
           return [...out];
         });
         general!.forEach((value, i) =>
