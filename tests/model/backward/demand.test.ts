@@ -132,7 +132,9 @@ describe('the backward and the forward model', () => {
         const at = driven[0]!;
         const whole = Math.abs(now.busPower) + 1000;
         expect(Math.abs(back.power.power - now.busPower) / whole).toBeLessThan(1e-9);
-        expect(Math.abs(axle!.torque / at.torque - 1)).toBeLessThan(1e-9);
+        // A pack that leaves nothing to drive with leaves no torque at all: what the backward model finds of that is round-off.
+        if (at.torque === 0) expect(Math.abs(axle!.torque)).toBeLessThan(1e-12);
+        else expect(Math.abs(axle!.torque / at.torque - 1)).toBeLessThan(1e-9);
         expect(Math.abs(axle!.motorSpeed / at.motorSpeed - 1)).toBeLessThan(1e-9);
         expect(Math.abs(axle!.load / at.load - 1)).toBeLessThan(1e-12);
         for (const name of ['unitHeat', 'gearHeat', 'spinUp', 'slip', 'rolling', 'drag', 'grade'] as const) {
