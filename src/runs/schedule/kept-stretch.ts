@@ -25,5 +25,8 @@ export interface KeptStretch {
   /** The most that the drives take, W, and V of the pack below which they could not. */
   readonly most: number;
   readonly volts: number;
+  /** J of heat of the drive units. */
+  readonly heatFront: number;
+  readonly heatRear: number;
   readonly pieces: Float64Array;
 }

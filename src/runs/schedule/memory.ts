@@ -187,7 +187,8 @@ export function part(data: Float64Array, place: number): number {
   return data[place] ?? Number.NaN;
 }
 
-/** Whether heat limits a drive unit. */
-export function isHot({ axle, at }: Side): boolean {
-  return axle.driven && at.temperature > axle.unitDerate && axle.unitRange !== Infinity;
+/** Whether heat limits a drive unit, or may once it has so many J more. */
+export function isHot({ axle, at }: Side, heat = 0): boolean {
+  if (!axle.driven || axle.unitRange === Infinity) return false;
+  return at.temperature + heat / axle.unitCapacity > axle.unitDerate;
 }

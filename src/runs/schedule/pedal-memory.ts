@@ -146,7 +146,7 @@ function piecesOf(
   solution: Solution,
   from: number,
   to: number,
-): Pick<KeptStretch, 'most' | 'volts' | 'pieces'> | null {
+): Pick<KeptStretch, 'most' | 'volts' | 'heatFront' | 'heatRear' | 'pieces'> | null {
   const { front, rear, pack, charge, soaked } = own.moving;
   if ((front.driven && front.tabled) || (rear.driven && rear.tabled)) return null;
   if (memory.plant === null || !sameShape(memory.plant.shape, own.shape)) memory.plant = createPlant(own.shape);
@@ -165,7 +165,7 @@ function piecesOf(
   const row = new Float64Array(plant.states + plant.quadratures);
   const y = new Float64Array(plant.states + 1);
   const pieces: number[] = [];
-  let [most, volts] = [0, 0];
+  let [most, volts, heatFront, heatRear] = [0, 0, 0, 0];
   const look = (time: number, mode: number, point: TrailPoint): number => {
     solution.at(time, row);
     y.set(row.subarray(0, plant.states));
@@ -189,13 +189,16 @@ function piecesOf(
       const first = look(start + (i + FIRST) * h, mode, points[0]);
       const [a, b] = [heatOf(front, plant.atFront), heatOf(rear, plant.atRear)];
       const second = look(start + (i + SECOND) * h, mode, points[1]);
-      pieces.push(h, first, second, a, heatOf(front, plant.atFront), b, heatOf(rear, plant.atRear));
+      const [c, d] = [heatOf(front, plant.atFront), heatOf(rear, plant.atRear)];
+      pieces.push(h, first, second, a, c, b, d);
+      heatFront += 0.5 * h * (a + c);
+      heatRear += 0.5 * h * (b + d);
       keepPoint(pieces, o + P.trail, points[0]);
       keepPoint(pieces, o + P.trail + TRAIL_WIDTH, points[1]);
       most = Math.max(most, first, second);
     }
   }
-  return { most, volts, pieces: Float64Array.from(pieces) };
+  return { most, volts, heatFront, heatRear, pieces: Float64Array.from(pieces) };
 }
 
 function heatOf({ driven }: AxleFigures, { heat }: AxleNow): number {
@@ -268,11 +271,11 @@ function stretchFrom(kept: readonly KeptStretch[], { s0, speed, mode, gear }: En
 }
 
 /** Whether the pack, as it is, leaves the car as free as it was. */
-function isFree(car: Journey, { most, volts, s0, at }: KeptStretch): boolean {
+function isFree(car: Journey, { most, volts, heatFront, heatRear, s0, at }: KeptStretch): boolean {
   const { following: f, consumers, interval, low } = car;
   const { pack, moving, front, rear } = f;
   const power = most + drawnAt(consumers, interval.heaterFrom + s0);
-  if (!isEasyForPack(f, power) || isHot(front) || isHot(rear)) return false;
+  if (!isEasyForPack(f, power) || isHot(front, heatFront) || isHot(rear, heatRear)) return false;
   if (SAG * (pack.emf - pack.resistance * currentAtPower(pack.emf, pack.resistance, power)) < volts) return false;
   if (moving.pack.pulses && !(pack.spent === 0 && power < SAG * continuousPower(car))) return false;
   return pack.charge - (2 * power * (at - s0)) / (pack.emf * moving.pack.capacity) > low + NEAR;
