@@ -85,8 +85,8 @@ function follow(car: Journey, free: FreeDrive, schedule: Schedule, options: Foll
     beginInterval(interval, schedule, since, i);
     if (slope !== null && car.parameters !== null) climb(following, car.parameters, slope[i]!);
     if (isLetGo(car, schedule, i)) letGo(car);
-    if (car.held === 0) chooseGear(car);
     if (car.memory !== null) recall(car.memory, i);
+    if (interval.s0 === 0) chooseGear(car);
     const status = driveInterval(way, steps * piecesOf(interval));
     if (car.below !== null && (status !== 'done' || i + 1 === end)) return endedBelow(way, car.below.time);
     const at = interval.start + interval.s0;
@@ -145,7 +145,6 @@ function endedBelow({ car, options: { record } }: Way, time: number): FollowEnd 
 function driveInterval(way: Way, steps: number): FollowStatus {
   const { car, schedule } = way;
   const { interval } = car;
-  interval.trusted = -1;
   const most = MOST_CUTS + 10 * (steps + interval.length);
   for (let pass = 0; pass < most; pass++) {
     if (car.tyres.counts) rollCold(car, steps);

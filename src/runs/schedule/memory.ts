@@ -47,6 +47,9 @@ export const COLUMNS = M.trail + 2 * TRAIL_WIDTH;
 const MOST_STEPS = 100_000;
 const MOST_TRIES = 4;
 
+/** Of the voltage at which a step was remembered: limits that were far are not much nearer. */
+export const SAME_VOLTAGE = 0.9;
+
 /** The steps of one schedule with one load. */
 export class StepMemory {
   readonly schedule: Schedule;
@@ -63,6 +66,8 @@ export class StepMemory {
   row = 0;
   end = 0;
   adds = false;
+  /** Of each interval and gear: W out of the pack in its middle, consumers left out, and V at which the drives were far from their limits. */
+  gears: Float64Array | null = null;
   /** What the car does at full pedal behind it, by its intervals, and what looks at that. */
   readonly stretches = new Map<number, readonly KeptStretch[]>();
   plant: Plant | null = null;
@@ -180,6 +185,23 @@ function begins(memory: StepMemory): boolean {
   memory.count[index] = 0;
   memory.adds = true;
   return true;
+}
+
+/** Keeps what the present interval takes in a gear. @param volts 0 where the drives do not push. */
+export function keepGear(memory: StepMemory, gear: number, gears: number, power: number, volts: number): void {
+  memory.gears ??= new Float64Array(2 * gears * memory.first.length).fill(Number.NaN);
+  const place = 2 * (gears * memory.index + gear);
+  memory.gears[place] = power;
+  memory.gears[place + 1] = volts;
+}
+
+/** W; not a number where it is not known, Infinity where the motor would turn too fast. */
+export function gearKept({ gears: kept, index }: StepMemory, gear: number, gears: number): number {
+  return kept === null ? Number.NaN : part(kept, 2 * (gears * index + gear));
+}
+
+export function gearVoltage({ gears: kept, index }: StepMemory, gear: number, gears: number): number {
+  return kept === null ? Number.NaN : part(kept, 2 * (gears * index + gear) + 1);
 }
 
 /** Places are right here by construction. */

@@ -27,6 +27,7 @@ export function beginInterval(
   interval.from = from;
   interval.rise = (part(speed, index + 1) - from) / length;
   interval.heaterFrom = since + start;
+  interval.trusted = -1;
 }
 
 /** The step at hand is driven: the car is at its end. */

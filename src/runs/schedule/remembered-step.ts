@@ -9,11 +9,8 @@ import { countHeldAgain } from './held-late.ts';
 import { finish } from './interval-step.ts';
 import type { Journey } from './journey.ts';
 import { isTaken, keepsBudget, keepsSign } from './keeps.ts';
-import { isHot, COLUMNS, M, part, pointKept, TRAIL_WIDTH } from './memory.ts';
+import { isHot, COLUMNS, M, part, pointKept, SAME_VOLTAGE, TRAIL_WIDTH } from './memory.ts';
 import type { StepMemory } from './memory.ts';
-
-/** Of the voltage at which a step was remembered: limits that were far are not much nearer. */
-const SAME_VOLTAGE = 0.9;
 
 /** The step at hand as it is remembered; false, with nothing changed, where it has to be driven. */
 export function rememberedStep(car: Journey, memory: StepMemory): boolean {

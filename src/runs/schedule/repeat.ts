@@ -4,7 +4,7 @@
  */
 import type { Way } from './chase.ts';
 import { isNearFull, isNearSpent } from './cut.ts';
-import { gearCount } from './gear-choice.ts';
+import { choosesFromMemory } from './gear-choice.ts';
 import { isLetGo } from './held-mode.ts';
 import type { Journey } from './journey.ts';
 import { COLUMNS, M, part } from './memory.ts';
@@ -30,6 +30,7 @@ export function repeat({ car, schedule, options }: Way, index: number): number {
     memory.index = i;
     beginInterval(interval, schedule, since, i);
     interval.s0 = 0;
+    if (!choosesFromMemory(car)) break;
     for (; row < last && part(data, row) === interval.s0; row += COLUMNS) {
       // Near an end is what a whole step would come to, not the part of it that is remembered.
       planStep(car, steps * piecesOf(interval));
@@ -47,5 +48,5 @@ export function repeat({ car, schedule, options }: Way, index: number): number {
 
 /** Whether nothing that came before has a say in how the car goes on. */
 function isFree(car: Journey): boolean {
-  return car.mode < 0 && car.below === null && gearCount(car) === 1;
+  return car.mode < 0 && car.below === null;
 }
