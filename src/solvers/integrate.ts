@@ -22,6 +22,12 @@ const LEAST_ERROR = 1e-15;
 /** A step that was only estimated knows nothing of the error: if it was good, the next may be as long as its error allows. */
 const GROW_ESTIMATED = 1e4;
 const SHRINK = 0.2;
+/**
+ * Of the tolerance, what a step that is only estimated should be off by: the first of a run as in the same book, section II.4; one past a
+ * switch more, since how long steps were before bounds it as well. By trial over 150 cars: fewer are refused than with a hundredth, and the times are as close.
+ */
+const FIRST_SHARE = 0.01;
+const SWITCHED_SHARE = 0.1;
 /** After the step is repeated up to a switch, the guard is aimed this far past zero, against its values at the ends. */
 const PAST = 1e-13;
 
@@ -71,7 +77,7 @@ function open(run: Run, settings: Settings, options: SolveOptions): void {
     const given = run.proposed > 0;
     if (!given) run.proposed = 1e-3 * (settings.end - settings.start);
     if (run.guards !== null) restart(run, -1);
-    if (!given && run.status === 'running') run.proposed = firstStep(run);
+    if (!given && run.status === 'running') run.proposed = firstStep(run, FIRST_SHARE);
   }
 }
 
@@ -228,7 +234,7 @@ function stopAt(run: Run, x: number, event: SolveEvent): void {
 function estimate(run: Run): void {
   if (run.status !== 'running') return;
   run.afterRejection = false;
-  const first = firstStep(run);
+  const first = firstStep(run, SWITCHED_SHARE);
   if (first >= run.proposed) return;
   run.proposed = first;
   run.estimated = true;
@@ -237,8 +243,9 @@ function estimate(run: Run): void {
 /**
  * First step after Hairer, Norsett, Wanner I, section II.4, with the scales in place of the size of the states, and from the second
  * derivatives alone: what goes straight from rest on does not ask for a short step, however large its rate is against its size.
+ * @param share of the tolerance that it should be off by.
  */
-function firstStep(run: Run): number {
+function firstStep(run: Run, share: number): number {
   const span = run.settings.end - run.settings.start;
   const slope = largest(run, run.startRates);
   const guess = Math.min(slope > 0 ? 0.01 / slope : 1e-3 * span, span, run.settings.maxStep);
@@ -251,7 +258,7 @@ function firstStep(run: Run): number {
   const bend = Math.sqrt(largest(run, run.endRates));
   if (bend === 0) return span;
   const power = 1 / run.step.power;
-  return Math.min(100 * guess, elementary.pow(0.01 * run.settings.tolerance, power) / bend, span);
+  return Math.min(100 * guess, elementary.pow(share * run.settings.tolerance, power) / bend, span);
 }
 
 /** The largest rate of a state against its size. */
