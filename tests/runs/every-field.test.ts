@@ -295,15 +295,44 @@ function others(field: Field, own: unknown): unknown[] {
   }
 }
 
-/** Groups that a car has or has not; the others are always there, with what is assumed for them. */
-const GROUPS_OF_THEIR_OWN = /^(?:secondDrive|roadLoad|trailer|frontTyres|rearTyres|.*gearbox)$/;
-
 type Part = keyof Context;
 const TABLES: readonly (readonly [part: Part, fields: Fields])[] = [
   ['car', carFields],
   ['day', surroundingsFields],
   ['supply', supplyFields],
 ];
+
+/** What is read of a context; null where it can not be. */
+function readAs({ car, day, supply }: Context): string | null {
+  try {
+    const { surroundings } = completeSurroundings(day, '');
+    return text([completeCar(car).car, surroundings, completeSupply('', supply, [])]);
+  } catch (error) {
+    if (error instanceof SpecError || error instanceof RangeError) return null;
+    throw error;
+  }
+}
+
+/** Tyres of one axle are tyres with what is said of both. */
+const OF_ONE_AXLE = ['frontTyres', 'rearTyres'];
+
+/** Groups that a car has or has not: an empty one makes another car, or none. The others are always there, with what is assumed for them. */
+const GROUPS_OF_THEIR_OWN = new Map(
+  TABLES.map(([part, fields]) => {
+    const groups = new Set(leaves(fields).flatMap(([path]) => groupsOf(path)));
+    const own = [...groups].filter(group => {
+      const above = groupsOf(group).at(-1);
+      const without = CONTEXTS.find(
+        context =>
+          at(context[part], group) === undefined && (above === undefined || at(context[part], above) !== undefined),
+      );
+      if (without === undefined) return false;
+      const empty = { ...without, [part]: withValue(without[part], group, {}) };
+      return OF_ONE_AXLE.includes(group) || readAs(empty) !== readAs(without);
+    });
+    return [part, own] as const;
+  }),
+);
 const before = CONTEXTS.map(context => [...answers(context)]);
 
 describe('every field of a car, of the day and of the supply', () => {
@@ -316,7 +345,7 @@ describe('every field of a car, of the day and of the supply', () => {
       const moves = order.some(([k, context]) => {
         // A group that this car does not have is another car, not another value.
         const missing = groupsOf(path).some(
-          group => GROUPS_OF_THEIR_OWN.test(group) && at(context[part], group) === undefined,
+          group => GROUPS_OF_THEIR_OWN.get(part)?.includes(group) === true && at(context[part], group) === undefined,
         );
         if (missing) return false;
         const own = at(context[part], path);
