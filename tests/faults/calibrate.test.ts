@@ -288,6 +288,14 @@ describe('dirty logs', () => {
     expect(problem?.expected).toContain('test_mass');
   });
 
+  it('of a car with its trailer are refused: its drag would count twice', () => {
+    const towing = COUPE.replace(/^mass: .*$/mu, line => `${line}\ntrailer: { mass: 400 kg }`);
+    expect(towing).not.toBe(COUPE);
+    const { problem } = cellOf(towing + roadtest(), logs());
+    expect(problem?.message).toContain('tows a trailer');
+    expect(problem?.expected).toContain('a car cell without it');
+  });
+
   it('named twice are refused', () => {
     const { problem } = cellOf(COUPE + roadtest().replace('t2.csv', 't1.csv'), logs());
     expect(problem?.message).toContain('is the log of row 1 once more');

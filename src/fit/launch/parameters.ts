@@ -1,4 +1,5 @@
 /** What a launch can be asked for, how it changes a car, and how it is said. */
+import { loadedMass } from '../../model/body/loaded-mass.ts';
 import type { Car, DriveUnit } from '../../model/car.ts';
 import { totalPower, withFriction, withPower } from '../../runs/variant.ts';
 
@@ -59,7 +60,7 @@ export const PARAMETER_KINDS: { readonly [key in LaunchParameter]: ParameterKind
     const { body } = car;
     return {
       ...car,
-      body: { ...body, mass: factor * (body.mass + body.driver + body.load) - body.driver - body.load },
+      body: { ...body, mass: factor * loadedMass(body) - body.driver - body.load },
     };
   }),
 };

@@ -1,5 +1,6 @@
 /** Launches as a result: figures with their intervals, what was read beside what is modelled, the limiter. */
 import { item, nth } from '../../columns.ts';
+import { loadedMass } from '../../model/body/loaded-mass.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { column, speedColumn } from '../../runs/column.ts';
 import { putInto } from '../../runs/found.ts';
@@ -78,7 +79,7 @@ export function slopeOf(parameter: LaunchParameter, car: Car, wet = false): numb
     power_at_top: 1,
     torque_rise: 1,
     copper_loss: first?.unit.losses.copper ?? 1,
-    mass: body.mass + body.driver + body.load,
+    mass: loadedMass(body),
   };
   return factor[parameter];
 }

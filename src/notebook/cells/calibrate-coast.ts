@@ -30,6 +30,10 @@ const USUAL = { mass: 0.005, turning: 0.2, temperature: 1, altitude: 20, humidit
 
 export function calibrateCoast(asked: Calibrating): Result {
   const { name, values, car, assumed } = asked;
+  if (car.car.trailer !== undefined) {
+    const cure = 'a car cell without it: the road load is that of the car alone, and a trailer adds its own';
+    throw new SpecError(`${name}.car`, `"${car.carName}" tows a trailer`, cure);
+  }
   const fill = filler(name, calibrateFields, values, assumed);
   const to = fill.number('to');
   const from = typeof values['from'] === 'number' ? values['from'] : undefined;
