@@ -4,7 +4,7 @@ import type { NotebookOutcome } from '../notebook/document/outcome.ts';
 import type { ProblemData } from '../notebook/document/problem.ts';
 import { folderReader, readNotebook } from '../notebook/files/folder.ts';
 import { UnreadableFile } from '../notebook/files/unreadable-file.ts';
-import { runNotebook, runNotebookWith } from '../notebook/run.ts';
+import { runNotebook, runNotebookWith, type RunOptions } from '../notebook/run.ts';
 import type { Samples } from '../notebook/samples.ts';
 import { FAILED, FINE, INTERNAL, lastResort, type Terminal, USAGE } from './exit.ts';
 import type { RowSource } from './rows.ts';
@@ -38,6 +38,8 @@ export function runFile(file: string, terminal: Terminal): Ran {
 export interface Rows extends Pick<RowSource, 'rows' | 'memory' | 'signal' | 'code'> {
   /** Lets others be heard between two cells. */
   readonly pause?: () => Promise<void>;
+  /** As that of `runNotebookWith`. */
+  readonly onResult?: RunOptions['onResult'];
 }
 
 /** The same with samples, and rows from elsewhere. */
@@ -55,7 +57,13 @@ export async function runFileWith(file: string, samples: Samples, source: Rows, 
     const text = readNotebook(file);
     const outcome = await runNotebookWith(
       text,
-      { file, readFile, samples, ...(source.memory !== null && { memory: source.memory }) },
+      {
+        file,
+        readFile,
+        samples,
+        ...(source.memory !== null && { memory: source.memory }),
+        ...(source.onResult !== undefined && { onResult: source.onResult }),
+      },
       ask => source.rows(file, ask),
       source.signal,
       source.pause,

@@ -10,14 +10,15 @@ import { readNotebook } from '../notebook/files/folder.ts';
 import type { Memory } from '../notebook/memory.ts';
 import { UnreadableFile } from '../notebook/files/unreadable-file.ts';
 import { keepDrawings } from '../report/page/draw-pair.ts';
-import { startRenderThread, stopRenderThread } from '../report/page/render-thread.ts';
+import { dropAhead, startRenderThread, stopRenderThread } from '../report/page/render-thread.ts';
 import { type SheetMark, writeBrief } from '../report/brief.ts';
 import type { LiveParts } from '../report/page/live.ts';
-import { writeReport } from '../report/report.ts';
+import { picturesAhead } from '../report/page/ahead.ts';
+import { cellId, writeReport } from '../report/report.ts';
 import { terminalSummary } from '../report/terminal.ts';
 import { FINE, INTERNAL, lastResort, type Terminal, USAGE } from './exit.ts';
 import { namedNotebooks } from './folder-notebooks.ts';
-import { runFileWith } from './notebooks.ts';
+import { type Rows, runFileWith } from './notebooks.ts';
 import { inTheWay, openFolder, writeInto, writtenWith } from './out-folder.ts';
 import { liveParts, picturesAble } from './page-scripts.ts';
 import { openRowSource, type RowSource } from './rows.ts';
@@ -119,7 +120,9 @@ async function reportAll(
       code = Math.max(code, USAGE);
       continue;
     }
-    const ran = await runFileWith(file, args.samples ?? 'enough', source, terminal);
+    // While it goes on with the next cells and with samples.
+    const onResult: Rows['onResult'] = (result, system, cell) => picturesAhead(result, system, cellId(cell));
+    const ran = await runFileWith(file, args.samples ?? 'enough', { ...source, onResult }, terminal);
     if (source.code() !== FINE) return source.code();
     if (ran.outcome === null) code = Math.max(code, ran.code);
     else if (source.parts) code = Math.max(code, tellParts(ran.outcome, ran.code, terminal));
@@ -129,6 +132,7 @@ async function reportAll(
         ran.code,
         await report(ran.outcome, name, args, version, terminal, liveParts(ran, args.samples ?? 'enough')),
       );
+    dropAhead();
   }
   return code;
 }

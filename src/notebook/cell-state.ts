@@ -71,11 +71,12 @@ export function needsOf({ prepared }: CellState, names: Names): readonly string[
   return (prepared?.needs ?? []).flatMap(path => names.owner(path)?.name ?? []);
 }
 
-/** Runs all cells in the order of their needs; afterwards each state has its yield or its problems. */
+/** Runs all cells in the order of their needs, and tells of each one that has run; afterwards each state has its yield or its problems. */
 export function* runAll(
   { byName, names, order, circles }: RunPlan,
   cells: Cells,
   document: NotebookDocument,
+  told: (state: CellState) => void,
 ): Turning<void> {
   for (const circle of circles) {
     for (const [k, name] of circle.entries()) {
@@ -88,7 +89,9 @@ export function* runAll(
   for (const name of order) {
     const state = byName.get(name);
     yield null;
-    if (state !== undefined) yield* runCell(state, cells, document);
+    if (state === undefined) continue;
+    yield* runCell(state, cells, document);
+    told(state);
   }
 }
 

@@ -3,6 +3,8 @@ import { evaluators } from '../batch/evaluators.ts';
 import type { Job } from '../batch/job.ts';
 import { type Table, tableHere } from '../batch/table.ts';
 import type { Input } from '../model/fields/input.ts';
+import type { Result } from '../runs/result.ts';
+import type { System } from '../units.ts';
 import { cellBlock, type CellState, planOf, prepareCell, runAll } from './cell-state.ts';
 import type { CellKind } from './cells/kind.ts';
 import { CELL_KINDS } from './cells/registry.ts';
@@ -26,6 +28,8 @@ export interface RunOptions {
   readonly samples?: Samples;
   /** What runs answered before; left out, every run is done. */
   readonly memory?: Memory;
+  /** Told of each result as soon as it is there, without the intervals that come later. @param cell its number in the notebook, from 1. */
+  readonly onResult?: (result: Result, system: System, cell: number) => void;
 }
 
 /** Runs a notebook in this thread. Pure but for `readFile`; never throws for what the user wrote. */
@@ -108,7 +112,11 @@ function* runSteps(text: string, options: RunOptions): Turning<NotebookOutcome> 
     () => 'whole',
     options.memory,
   );
-  yield* runAll(plan, cells, document);
+  const { system } = document.frontMatter;
+  yield* runAll(plan, cells, document, state => {
+    const product = state.given?.product;
+    if (product?.kind === 'result') options.onResult?.(product.result, system, states.indexOf(state) + 1);
+  });
   yield* spreadAll(states, samples, most, document, cells);
   return assemble(document, states, cells, options.file);
 }

@@ -29,11 +29,16 @@ export interface ReportOptions {
   readonly able?: readonly Able[];
 }
 
+/** Id of the part of the page that is of a cell. @param number of the cell in the notebook, from 1. */
+export function cellId(number: number): string {
+  return `cell-${number}`;
+}
+
 /** The report as the text of an HTML file. The same outcome gives the same text. */
 export async function writeReport(outcome: NotebookOutcome, options: ReportOptions = {}): Promise<string> {
   const { blocks, system, file, title } = outcome;
   const guard = createGuard(file, 'the report');
-  const ids = new Map(cellsOf(blocks).map((block, i) => [block, `cell-${i + 1}`]));
+  const ids = new Map(cellsOf(blocks).map((block, i) => [block, cellId(i + 1)]));
   const idOf = (block: CellBlock): string => ids.get(block) ?? '';
   const answered = answeredOf(blocks, block => `#${idOf(block)}`, idOf);
   const knobs = knobsOf(blocks);

@@ -32,6 +32,11 @@ export function keepDrawings(where: Memory | null): void {
   memory = where;
 }
 
+/** Whether a pair was drawn before. */
+export function isKept(...pair: Parameters<DrawPair>): boolean {
+  return memory !== null && memory.recall(JSON.stringify(pair)) !== null;
+}
+
 export const drawPair: DrawPair = async (wide, slim) => {
   if (memory === null) return hands(wide, slim);
   const key = JSON.stringify([wide, slim]);

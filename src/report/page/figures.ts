@@ -2,7 +2,7 @@
 import { type Picture, type PictureTable, THEME } from '../../plots/kit/picture.ts';
 import type { Pictures } from '../kind.ts';
 import { finished, type Html, html } from './html.ts';
-import { drawPair } from './draw-pair.ts';
+import { type DrawPair, drawPair } from './draw-pair.ts';
 import { DrawingError } from './drawing.ts';
 import { withTold } from './told.ts';
 
@@ -13,8 +13,7 @@ const SLIM = 340;
 /** A picture drawn twice, its words, and its numbers in a table that opens. `id` must be unique in the page. */
 export async function figureOf(picture: Picture, id: string): Promise<Html> {
   return drawnOr(picture.title, async () => {
-    const spec = (width: number): object => withTold(picture.spec(width));
-    const [wide, slim] = await drawPair([spec(WIDE), `${id}-w`], [spec(SLIM), `${id}-s`]);
+    const [wide, slim] = await drawPair(...drawingsOf(picture, id));
     return html`<figure class="picture" id="${id}">
 <div class="wide" role="img" aria-label="${picture.title}">${finished(wide.svg)}</div>
 <div class="slim" role="img" aria-label="${picture.title}">${finished(slim.svg)}</div>
@@ -23,6 +22,15 @@ export async function figureOf(picture: Picture, id: string): Promise<Html> {
 </figure>
 `;
   });
+}
+
+/** What is drawn of a picture. */
+export function drawingsOf(picture: Picture, id: string): Parameters<DrawPair> {
+  const spec = (width: number): object => withTold(picture.spec(width));
+  return [
+    [spec(WIDE), `${id}-w`],
+    [spec(SLIM), `${id}-s`],
+  ];
 }
 
 /** All at once, so that neither of the two threads that draw waits for the other one. @param id in front of their names. */
