@@ -128,7 +128,12 @@ function leftTo({ axle, at }: Side): number {
 }
 
 function isHard({ pack, powers }: Following): boolean {
-  return 4 * pack.resistance * powers.power > HARD * pack.emf * pack.emf;
+  return isHardFor(pack, powers.power);
+}
+
+/** Whether a power in W is so much of what a pack can give that a long step would be driven in shorter ones. */
+export function isHardFor({ resistance, emf }: DrivenPack, power: number): boolean {
+  return 4 * resistance * power > HARD * emf * emf;
 }
 
 /** Whether the step at hand may pass the low end of the pack. @param first W out of it at its two points, as `second`. */

@@ -5,6 +5,7 @@
 import { nth } from '../../columns.ts';
 import { CHARGE, DISTANCE, SPEED } from '../../model/forward/state.ts';
 import { curveIntegral } from '../../model/tables/curve.ts';
+import { findRoot } from '../../solvers/bracket.ts';
 import type { Solution } from '../../solvers/system.ts';
 import { motionOf } from './excursion.ts';
 import { addGained } from './free-drive.ts';
@@ -20,17 +21,35 @@ export function lostShare(charge: number): number {
   return Math.min(1, Math.max(0, (LATE_COUNTS - charge) / (LATE_COUNTS - LATE_IS_LOST)));
 }
 
+/** s to which it is found when the charge comes to where the share bends. */
+const WIDTH = 1e-12;
+
 /**
  * Takes back a part of a solution, by its share: way, time, and every energy alike.
  * @param from s in the solution, as `to`. @returns s that do not count.
  */
 export function takeBack(car: Journey, machine: Machine, solution: Solution, from: number, to: number): number {
+  let [sum, start] = [0, from];
+  for (const level of [LATE_COUNTS, LATE_IS_LOST]) {
+    const above = (t: number): number => chargeAt(machine, solution, t) - level;
+    const [first, last] = [above(start), above(to)];
+    // At full pedal the charge only falls.
+    if (!(first > 0 && last < 0)) continue;
+    const bend = findRoot(above, start, first, to, last, WIDTH);
+    sum += takeBackSmooth(car, machine, solution, start, bend);
+    start = bend;
+  }
+  return sum + takeBackSmooth(car, machine, solution, start, to);
+}
+
+/** The same where the share has no bend. */
+function takeBackSmooth(car: Journey, machine: Machine, solution: Solution, from: number, to: number): number {
   const middle = 0.5 * (from + to);
-  const first = shareAt(machine, solution, from);
-  const half = shareAt(machine, solution, middle);
-  const last = shareAt(machine, solution, to);
+  const first = lostShare(chargeAt(machine, solution, from));
+  const half = lostShare(chargeAt(machine, solution, middle));
+  const last = lostShare(chargeAt(machine, solution, to));
   if (last === 0) return 0;
-  // Trapezoids over halves and over the whole, and what these two let foresee (Richardson's extrapolation): exact where the share is linear.
+  // Trapezoids over halves and over the whole, and what these two let foresee (Richardson's extrapolation).
   const early = (1.5 * first + 2 * half - 0.5 * last) / 3;
   const late = (1.5 * last + 2 * half - 0.5 * first) / 3;
   takeBackPart(car, machine, solution, from, middle, early);
@@ -38,9 +57,9 @@ export function takeBack(car: Journey, machine: Machine, solution: Solution, fro
   return early * (middle - from) + late * (to - middle);
 }
 
-function shareAt({ before }: Machine, solution: Solution, t: number): number {
+function chargeAt({ before }: Machine, solution: Solution, t: number): number {
   solution.at(t, before);
-  return lostShare(nth(before, CHARGE));
+  return nth(before, CHARGE);
 }
 
 function takeBackPart(

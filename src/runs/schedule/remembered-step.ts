@@ -1,14 +1,14 @@
 /** A step that the car has driven before on this schedule: only the pack is driven again. */
 import { isEasyForPack } from '../../model/backward/limits.ts';
 import { lowestVoltage } from '../../model/pack/state.ts';
-import { isNearLow } from './cut.ts';
+import { isHardFor, isNearLow } from './cut.ts';
 import { drawnAt } from './consumers.ts';
 import { isTooMuch, losesCharge, NOTHING, warmUp } from './instant.ts';
 import { FIRST, SECOND } from '../../solvers/gauss.ts';
 import { countHeldAgain } from './held-late.ts';
 import { finish } from './interval-step.ts';
 import type { Journey } from './journey.ts';
-import { isTaken, keepsBudget, keepsSign } from './keeps.ts';
+import { isTaken, keepsBudget, keepsSign, REACH } from './keeps.ts';
 import { isHot, COLUMNS, M, part, pointKept, SAME_VOLTAGE, TRAIL_WIDTH } from './memory.ts';
 import type { StepMemory } from './memory.ts';
 
@@ -45,7 +45,13 @@ export function repeatRow(car: Journey, memory: StepMemory, o: number): boolean 
   if (isTooMuch(pack, drawn1)) return false;
   const first = part(data, o + M.first) + drawn1;
   const second = part(data, o + M.second) + drawn2;
-  if (isNearLow(car, first, second) || !isEasyForPack(f, Math.max(first, second))) return false;
+  const most = Math.max(first, second);
+  if (
+    isNearLow(car, first, second) ||
+    !isEasyForPack(f, most) ||
+    isHardFor(pack, most + REACH * Math.abs(second - first))
+  )
+    return false;
   if (part(data, o + M.drives) === 1) {
     if (lowestVoltage(f.moving.pack, pack) < SAME_VOLTAGE * part(data, o + M.lowest)) return false;
     if (isHot(front) || isHot(rear)) return false;
