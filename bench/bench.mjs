@@ -11,6 +11,7 @@ import * as example from './rows/example.mjs';
 import * as help from './rows/help.mjs';
 import * as launch from './rows/launch.mjs';
 import * as live from './rows/live.mjs';
+import * as physics from './rows/physics.mjs';
 import * as studies from './rows/studies.mjs';
 
 /**
@@ -31,7 +32,7 @@ import * as studies from './rows/studies.mjs';
  */
 
 /** One file for each thing measured. @type {Row[]} */
-const ROWS = [launch, builds, drive, help, example, again, cells, studies, live];
+const ROWS = [launch, builds, physics, drive, help, example, again, cells, studies, live];
 
 const asJson = process.argv.includes('--json');
 const say = asJson ? () => {} : console.log;

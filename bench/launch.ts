@@ -2,6 +2,7 @@
  * The launch that the benchmark times, as a process that answers requests. One line in, one line of JSON out, the same
  * for the peers in `peer/`:
  *
+ *     added                    methods that launch the bare car (`bare`) with one piece of physics more, and what that is
  *     parameters [spin]        what a peer needs to know of the car, or of the one whose wheels spin
  *     solve METHOD TOLERANCE   one launch: what it found and what it cost
  *     time METHOD TOLERANCE N  N launches: the seconds they took together
@@ -22,6 +23,7 @@ import type { Ledger } from '../src/runs/result.ts';
 import { withTraction } from '../src/runs/variant.ts';
 import { solveExplicit } from '../src/solvers/explicit.ts';
 import { solveExtrapolation } from '../src/solvers/extrapolation.ts';
+import { ADDED, bare } from './physics.ts';
 import given from './car.json' with { type: 'json' };
 
 const car = given.car as Car;
@@ -29,6 +31,7 @@ const surroundings = given.surroundings as Surroundings;
 const launcher = createLauncher();
 const spinning = withTraction(car, 'spin');
 const geared = withGears(car);
+const bareCar = bare(car);
 
 /** The same car with a kept gearbox of three gears, which it changes twice on the way. */
 function withGears(from: Car): Car {
@@ -43,7 +46,19 @@ const METHODS: { readonly [name: string]: (car: Car, options: LaunchOptions) => 
   'spin-explicit': (_, options) => launchOnce(spinning, options, solveExplicit),
   gears: (_, options) => launcher(geared, options),
   odex: (car, options) => launchOnce(car, options, solveExtrapolation),
+  bare: (_, options) => launcher(bareCar, options),
+  ...Object.fromEntries(
+    Object.entries(ADDED).map(([name, add]) => {
+      const more = add(bareCar);
+      return [methodOf(name), (_: Car, options: LaunchOptions) => launcher(more, options)];
+    }),
+  ),
 };
+
+/** As a word of a request. */
+function methodOf(name: string): string {
+  return name.replaceAll(/\W+/g, '-');
+}
 
 interface Launch {
   readonly run: LaunchRun;
@@ -71,6 +86,7 @@ function solve(method: string, tolerance: number): object {
     peaks: Object.fromEntries(peaks),
     evaluations: statistics.evaluations,
     steps: statistics.steps,
+    switches: statistics.switches,
   };
 }
 
@@ -113,6 +129,7 @@ function parameters(of: Car): object {
 
 function answer(line: string): object {
   const [request, method = '', tolerance, count] = line.trim().split(/\s+/);
+  if (request === 'added') return Object.keys(ADDED).map(name => ({ name, method: methodOf(name) }));
   if (request === 'parameters') return parameters(method === 'spin' ? spinning : car);
   if (request === 'solve') return solve(method, Number(tolerance));
   if (request === 'time') return time(method, Number(tolerance), Number(count));
