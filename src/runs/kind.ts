@@ -74,6 +74,8 @@ interface Told extends Shown {
   /** What may be said besides the car and the trip. */
   readonly fields: Fields;
   readonly drivesTrip: boolean;
+  /** Whether it drives that trip over and over. */
+  readonly repeatsTrip?: true;
   /** Whether it is over before leisure counts: fields of a car that only matter on the way are then no inputs of it. */
   readonly atFullPedal: boolean;
   readonly outputs: { readonly [key: string]: Output };

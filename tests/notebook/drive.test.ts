@@ -116,6 +116,15 @@ describe('a drive cell', () => {
 });
 
 describe('a range cell', () => {
+  it('goes at one speed until the pack is empty, whatever length is said for it, or none', () => {
+    const [bare, short] = [
+      run(cellOf('range', 'speed: 90 km/h')),
+      run(cellOf('range', 'speed: 90 km/h', 'distance: 7 km')),
+    ];
+    expect(complaints(bare)).toEqual([]);
+    expect(summary(bare)['range']! / summary(short)['range']!).toBeCloseTo(1, 8);
+  });
+
   it('goes from the high to the low end of the window, reserve left aside, in every season', () => {
     const lines = ['schedule: hwfet', 'temperature: -5 degC'];
     const outcome = run(cellOf('range', ...lines, 'reserve: 20 %') + fence('calc c', 'halves = week.trips / 2'));

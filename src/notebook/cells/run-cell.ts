@@ -77,7 +77,7 @@ function answered(
   const { name } = cell.piece;
   const { carName, car, spec, measured, joint, inputs: behind, notes } = carOf(values['car'], cell, map, world);
   const read: TripRead | null = kind.drivesTrip
-    ? withSpec(map, name, () => readTrip(values, name, path => world.readFile(path)))
+    ? withSpec(map, name, () => readTrip(values, name, path => world.readFile(path), kind.repeatsTrip === true))
     : null;
   const { car: _car, ...own }: RunValues = kind.drivesTrip ? withoutTrip(values) : values;
   const question: Question = {

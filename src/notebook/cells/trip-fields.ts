@@ -11,7 +11,7 @@ const DAY = 86_400;
 export const wayFields = {
   schedule: { kind: 'choice', choices: scheduleNames, doc: 'a schedule that ships' },
   log: { kind: 'text', doc: 'a CSV file of time and speed, or time and position, in the folder of the notebook' },
-  speed: number('m/s', KMH, [0.1, 90], 'a steady speed, with distance or time'),
+  speed: number('m/s', KMH, [0.1, 90], 'a steady speed, with distance or time where it is driven once'),
   distance: number('m', ['km', 'mi'], [1, 1e7], 'at that speed'),
   time: number('s', 'min', [1, 30 * DAY], 'at that speed'),
 } as const satisfies Fields;

@@ -6,7 +6,7 @@ import type { Schedule } from '../../cycles/schedule.ts';
 import { distanceOf } from '../../cycles/statistics.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import type { FieldValue, FieldValues } from '../fields/read-context.ts';
-import { isOpenSpeed, type Way, type Ways, wholeOf } from './trip-way.ts';
+import { isOpenSpeed, ROUND, type Way, type Ways, wholeOf } from './trip-way.ts';
 
 export interface MixRead {
   readonly title: string;
@@ -45,9 +45,6 @@ export function readMix(rows: readonly FieldValues[], legs: FieldValue | undefin
   const titles = each.map(({ title }) => title);
   return { title: `mix of ${titles.join(' and ')}`, legs: loose, note: noteOf(shares, order, titles) };
 }
-
-/** Metres that all rows of a mix have together in one round when none has a length: common practice, no source. */
-const ROUND = 100e3;
 
 /**
  * The length of a steady speed that says none, m: in the round in which the rarest of the other schedules is driven once it makes up its share exactly, in pieces

@@ -68,6 +68,9 @@ export function openWays(cell: FieldValues, readFile: (path: string) => string):
   };
 }
 
+/** Metres of a round that is driven over and over where nobody says its length: of all rows of a mix together, or of one steady speed. Common practice, no source. */
+export const ROUND = 100e3;
+
 /** Whether a row is a steady speed of no stated length. */
 export function isOpenSpeed({ speed, distance, time }: FieldValues): boolean {
   return speed !== undefined && distance === undefined && time === undefined;

@@ -8,7 +8,7 @@ import { SpecError } from '../../model/fields/spec-error.ts';
 import { completeSupply } from '../../model/pack/complete-supply.ts';
 import { type FieldValue, type FieldValues, writtenKey } from '../fields/read-context.ts';
 import { readMix } from './trip-mix.ts';
-import { LOG_KEYS, ONE_OF, openWays, rowsOf, WAYS, type Ways, wholeOf } from './trip-way.ts';
+import { LOG_KEYS, ONE_OF, openWays, ROUND, rowsOf, WAYS, type Ways, wholeOf } from './trip-way.ts';
 
 export { tripFields, withoutTrip } from './trip-fields.ts';
 
@@ -26,10 +26,15 @@ type Way = Omit<TripRead, 'assumed'>;
  * A schedule, a log or a steady speed by itself is driven as it is, from the speed it starts with; a trip or a mix starts and
  * ends at rest, and stands still at its stops.
  * @param values of the cell, read by `tripFields`. @param path of the cell.
- * @param readFile text of a file in the folder of the notebook; throws UnreadableFile.
+ * @param readFile text of a file in the folder of the notebook; throws UnreadableFile. @param repeats whether it is driven over and over: a steady speed then needs no length.
  * @throws SpecError, at the field in question. @throws NotebookProblem, located in the log, for what is wrong in it.
  */
-export function readTrip(values: FieldValues, path: string, readFile: (path: string) => string): TripRead {
+export function readTrip(
+  values: FieldValues,
+  path: string,
+  readFile: (path: string) => string,
+  repeats = false,
+): TripRead {
   const first = givenOf(values, path);
   const ways = openWays(values, readFile);
   const assumed: Input[] = [];
@@ -38,7 +43,7 @@ export function readTrip(values: FieldValues, path: string, readFile: (path: str
       ? ofRows(values, path, ways, assumed)
       : first === 'mix'
         ? ofMix(values, path, ways)
-        : alone(values, path, ways);
+        : alone(values, path, ways, repeats);
   for (const key of LOG_KEYS) {
     if (values[key] === undefined || ways.logs > 0) continue;
     throw new SpecError(`${path}.${writtenKey(key)}`, 'is for a log, and there is none');
@@ -57,8 +62,8 @@ function givenOf(values: FieldValues, path: string): string {
   return first;
 }
 
-function alone(values: FieldValues, path: string, ways: Ways): Way {
-  const { title, parts } = ways.of(values, path);
+function alone(values: FieldValues, path: string, ways: Ways, repeats: boolean): Way {
+  const { title, parts } = ways.of(values, path, repeats ? ROUND : 0);
   refuseLong(pointsOf(parts), `${path}.log`);
   return { trip: { title, parts }, notes: [] };
 }

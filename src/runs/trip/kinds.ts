@@ -85,11 +85,12 @@ export const rangeKind = runKind<On<RangeOptions>>({
   kind: 'range',
   doc: 'a trip over and over until the pack is empty: how far, in which season; or a standard test',
   notes: [
-    'what is driven is said once: a schedule, a log, a speed with distance or time, a trip of several, a mix, or a standard',
+    'what is driven is said once: a schedule, a log, a speed (driven over and over it needs no length), a trip of several, a mix, or a standard',
     'for the curve over temperature the car has stood in that air',
   ],
   fields: rangeFields,
   drivesTrip: true,
+  repeatsTrip: true,
   atFullPedal: false,
   outputs: rangeOutputs,
   renamed: RENAMED,
