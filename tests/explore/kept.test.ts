@@ -27,6 +27,10 @@ describe('the generator', () => {
     }
   });
 
+  it('writes a notebook for any seed', () => {
+    for (let seed = 700_000; seed < 700_300; seed++) expect(written(sillyPage(new Random(seed)))).not.toBe('');
+  });
+
   it('finds what is wrong', async () => {
     const text = '```yaml launch l\ncar: nothing\n```\n';
     const findings = await examine({ text, moved: '', report: true });

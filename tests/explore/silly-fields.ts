@@ -122,8 +122,9 @@ function anyGroup(random: Random, field: GroupField, around: Surroundings): Valu
   if (field.part !== '' && random.chance(0.4)) {
     const shipped = shippedParts().filter(({ kind }) => kind === field.part);
     const own = around.cells[field.part] ?? [];
-    const name = own.length > 0 && random.chance(0.5) ? random.of(own) : random.of(shipped).name;
-    return name;
+    // Of some kinds nothing ships.
+    if (own.length > 0 && (shipped.length === 0 || random.chance(0.5))) return random.of(own);
+    if (shipped.length > 0) return random.of(shipped).name;
   }
   const from = field.part !== '' && random.chance(0.3) ? shippedParts().filter(({ kind }) => kind === field.part) : [];
   const entries = anyFields(random, field.fields, around);

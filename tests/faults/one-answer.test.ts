@@ -1,4 +1,5 @@
 /** One pack whoever asks it, and one answer for cars that are one car to the last digits. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { command } from '../command.ts';
 
@@ -54,6 +55,16 @@ describe('a launch', () => {
     expect(called.code).toBe(0);
     expect(called.out + called.err).not.toMatch(/second time|found late/u);
   });
+});
+
+it('a drive falls behind at an instant, not in a millisecond', () => {
+  const text = readFileSync(new URL('../explore/kept/a-time-at-a-limit.md', import.meta.url), 'utf8');
+  const times = ['1951.3', '1951.3000019513'].map(mass => {
+    const called = command({ 'a.md': text.replace('mass: 1951.3 kg', `mass: ${mass} kg`) }, ['run', 'a.md', '--json']);
+    expect(called.code).toBe(0);
+    return called.values('l')['limited_time'] ?? Number.NaN;
+  });
+  expect(Math.abs((times[1] ?? 0) - (times[0] ?? 0))).toBeLessThan(1e-4);
 });
 
 describe('two cars that are one to a ten-thousand-millionth', () => {

@@ -1,14 +1,15 @@
 /** Where a step has to end: something begins or ceases to limit, or the pack comes to its low end or is full. */
 import { copyPack, DrivenPack } from '../../model/backward/pack-step.ts';
-import { copyPowers, heldByPack, Powers } from '../../model/backward/state.ts';
+import { BEYOND, copyPowers, heldByPack, Powers } from '../../model/backward/state.ts';
 import type { Following, Side } from '../../model/backward/state.ts';
 import type { Journey } from './journey.ts';
 import { bitsAt } from './instant.ts';
 import { advance } from './interval-step.ts';
 import { firstRoot, Margins, marginsAt } from './margins.ts';
 
-/** Of a step: an instant at which something begins to limit is found to this share of it. */
+/** Of a step: an instant at which something begins to limit is found to this share of it, and one from which on the car falls behind. */
 const CUT = 1 / 4096;
+const BEHIND_CUT = 2 ** -22;
 
 /** s, where the pack holds back what comes in: its limit moves with its polarisation, but for one of nothing at all. */
 const SHORT_STEP = 0.125;
@@ -53,7 +54,7 @@ export function cut(car: Journey, bits: number): void {
     interval.at = interval.s1;
     end = bitsAt(car);
   }
-  const left = end === bits ? gripLeft(following) : narrow(car, bits);
+  const left = end === bits ? gripLeft(following) : narrow(car, bits, end);
   grade(car, room, left);
 }
 
@@ -63,14 +64,16 @@ const SHRINKS = 0.25;
 /**
  * Cuts the step at hand just past the instant at which its bits cease to hold: where a straight line through what decides them says
  * (`margins.ts`), with halving as a net; the bits alone tell on which side of it a point lies. What stands in `atLow` is of its start.
+ * @param end the bits at its end.
  * @returns share of the grip that is left there.
  */
-function narrow(car: Journey, bits: number): number {
+function narrow(car: Journey, bits: number, end: number): number {
   const { interval, following } = car;
   car.totals.cuts++;
   let low = interval.s0;
   let high = interval.s1;
-  const width = (car.method?.cut ?? CUT) * (high - low);
+  const share = ((bits ^ end) & BEYOND) === 0 ? CUT : BEHIND_CUT;
+  const width = (car.method?.cut ?? share) * (high - low);
   marginsAt(car, atHigh);
   let left = Number.NaN;
   let halves = false;
