@@ -52,6 +52,20 @@ function roomOf({ moving, powers }: Following, { axle, at }: Side): number {
   return room;
 }
 
+/** Of what a drive gives by itself: so far beyond it there is no doubt. */
+const FAR = 1.001;
+
+/** Whether the drives could not bring their torques with any pack, hot or cold: by what they give at their full voltage. After `beyond`. */
+export function isOutOfReach({ front, rear }: Following): boolean {
+  return (!front.axle.driven || isBeyondDrive(front)) && (!rear.axle.driven || isBeyondDrive(rear));
+}
+
+function isBeyondDrive({ axle, at: { torque, motorSpeed, gear } }: Side): boolean {
+  if (axle.tabled) return false;
+  if (torque > FAR * Math.min(axle.peakTorque, axle.pedalTorque, gear.shaftTorque)) return true;
+  return torque * motorSpeed > FAR * (axle.powerAtRest - axle.powerFall * motorSpeed);
+}
+
 /** Far from every limit, up to the speed `fastest` in `f`. Passes over most of a schedule at the price of a few products. */
 export function isEasy(f: Following): boolean {
   const { pack, front, rear } = f;

@@ -1,7 +1,7 @@
 /** Which gear of a kept gearbox is driven in, and what a change of it costs. */
 
 import { drivenPackAt } from '../../model/backward/pack-step.ts';
-import { isEasyForPack } from '../../model/backward/limits.ts';
+import { isEasyForPack, isOutOfReach } from '../../model/backward/limits.ts';
 import { BEYOND, heldByPack, OVER } from '../../model/backward/state.ts';
 import { rotorEnergy } from '../../model/forward/by-products.ts';
 import { lowestVoltage } from '../../model/pack/state.ts';
@@ -34,24 +34,41 @@ const powers: number[] = [];
 export function chooseGear(car: Journey): void {
   if (!isToChoose(car)) return;
   const gears = gearCount(car);
-  for (let gear = 0; gear < gears; gear++) {
-    const known = recallGear(car, gear, gears);
-    powers[gear] = Number.isNaN(known) ? askGear(car, gear, gears) : known;
-  }
+  recallGears(car, gears);
+  for (let gear = 0; gear < gears; gear++) if (Number.isNaN(powers[gear])) powers[gear] = askGear(car, gear, gears);
   decide(car, gears);
 }
 
-/** The same where what each gear takes is remembered; false, with nothing changed, where it has to be asked. */
+/** The same where all that has a say is remembered; false, with nothing changed, where something has to be asked. */
 export function choosesFromMemory(car: Journey): boolean {
   if (!isToChoose(car)) return true;
   const gears = gearCount(car);
-  for (let gear = 0; gear < gears; gear++) {
-    const known = recallGear(car, gear, gears);
-    if (Number.isNaN(known)) return false;
-    powers[gear] = known;
-  }
+  if (!recallGears(car, gears)) return false;
   decide(car, gears);
   return true;
+}
+
+/** Fills `powers` with what is remembered: with Infinity where a gear takes more than another one in any case. @returns whether that is all of them. */
+function recallGears(car: Journey, gears: number): boolean {
+  const { memory, consumers, interval } = car;
+  powers.length = 0;
+  for (let gear = 0; gear < gears; gear++) powers.push(Number.NaN);
+  if (memory === null) return false;
+  const drawn = drawnAt(consumers, interval.heaterFrom + interval.at);
+  let least = Infinity;
+  for (let gear = 0; gear < gears; gear++) {
+    const power = gearKept(memory, gear, gears) + drawn;
+    const known = isSure(car, power, drawn, gearVoltage(memory, gear, gears)) ? power : Number.NaN;
+    powers[gear] = known;
+    if (known < least) least = known;
+  }
+  let all = true;
+  for (let gear = 0; gear < gears; gear++) {
+    if (!Number.isNaN(powers[gear])) continue;
+    if (gear !== car.gear && gearKept(memory, gear, gears) + drawn > least) powers[gear] = Infinity;
+    else all = false;
+  }
+  return all;
 }
 
 /** Whether there is a choice; the point at hand is in the middle of the interval. */
@@ -66,7 +83,7 @@ function mostSpeed({ interval: { from, rise, length } }: Journey): number {
   return Math.max(from, from + rise * length);
 }
 
-/** W out of the pack in a gear, which is engaged; Infinity where the car can not do in it what is asked. */
+/** W out of the pack in a gear, which is engaged; Infinity where the car can not do in it what is asked, remembered where no pack changes that. */
 function askGear(car: Journey, gear: number, gears: number): number {
   const { following: f, memory } = car;
   engage(car, gear);
@@ -76,27 +93,27 @@ function askGear(car: Journey, gear: number, gears: number): number {
   }
   f.freely = true;
   const bits = bitsAt(car);
-  if ((bits & (BEYOND | OVER)) !== 0) return Infinity;
+  if ((bits & (BEYOND | OVER)) !== 0) {
+    if (memory !== null && f.force > 0 && isOutOfReach(f)) keepGear(memory, gear, gears, Infinity, 0);
+    return Infinity;
+  }
   // What the road takes apart: it is the same each time, and with it the choice to the last bit.
   const { power, auxiliaries } = f.powers;
   const ofRoad = power - auxiliaries;
-  if (memory !== null && f.freely && !car.short && !heldByPack(bits)) {
-    keepGear(memory, gear, gears, ofRoad, f.force > 0 ? lowestVoltage(f.moving.pack, f.pack) : 0);
+  if (memory !== null && !car.short && !heldByPack(bits)) {
+    // Close to a limit it is asked again, where it has a say.
+    const volts = !f.freely ? Infinity : f.force > 0 ? lowestVoltage(f.moving.pack, f.pack) : 0;
+    keepGear(memory, gear, gears, ofRoad, volts);
   }
   return ofRoad + auxiliaries;
 }
 
-/** The same as it is remembered, where the pack leaves the car as free as it did then; not a number where it has to be asked. */
-function recallGear(car: Journey, gear: number, gears: number): number {
-  const { memory, consumers, interval, following: f } = car;
-  const ofRoad = memory === null ? Number.NaN : gearKept(memory, gear, gears);
-  if (memory === null || !Number.isFinite(ofRoad)) return ofRoad;
-  const { pack, front, rear } = f;
-  const drawn = drawnAt(consumers, interval.heaterFrom + interval.at);
-  const power = ofRoad + drawn;
-  if (isTooMuch(pack, drawn) || !isEasyForPack(f, power) || !isTaken(power, power, pack.limit)) return Number.NaN;
-  if (lowestVoltage(f.moving.pack, pack) < SAME_VOLTAGE * gearVoltage(memory, gear, gears)) return Number.NaN;
-  return isHot(front) || isHot(rear) ? Number.NaN : power;
+/** Whether the pack leaves the car as free as it did where `volts` were enough for its drives. @param power W out of it, and W drawn by consumers. */
+function isSure({ following: f }: Journey, power: number, drawn: number, volts: number): boolean {
+  const { pack, front, rear, moving } = f;
+  if (power === Infinity) return true;
+  if (isTooMuch(pack, drawn) || !isEasyForPack(f, power) || !isTaken(power, power, pack.limit)) return false;
+  return lowestVoltage(moving.pack, pack) >= SAME_VOLTAGE * volts && !isHot(front) && !isHot(rear);
 }
 
 function decide(car: Journey, gears: number): void {

@@ -195,7 +195,7 @@ export function keepGear(memory: StepMemory, gear: number, gears: number, power:
   memory.gears[place + 1] = volts;
 }
 
-/** W; not a number where it is not known, Infinity where the motor would turn too fast. */
+/** W; not a number where it is not known, Infinity where the car can not do in that gear what is asked, whatever its pack. */
 export function gearKept({ gears: kept, index }: StepMemory, gear: number, gears: number): number {
   return kept === null ? Number.NaN : part(kept, 2 * (gears * index + gear));
 }

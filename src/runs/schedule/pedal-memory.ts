@@ -33,8 +33,10 @@ import type { StepMemory } from './memory.ts';
 const P = { seconds: 0, first: 1, second: 2, heatFront: 3, heatRear: 5, trail: 7 } as const;
 const PIECE = P.trail + 2 * TRAIL_WIDTH;
 
-/** s of a piece at most. */
+/** s of a piece at most, and of one along which the power goes straight, but for such a share of it: two points of it say all then. */
 const LONGEST = 0.25;
+const LONGEST_STRAIGHT = 1;
+const BEND = 1e-5;
 
 /** Stretches of an interval that are remembered at most: of a car that comes to it at another speed each time none is of use. */
 const MOST = 6;
@@ -181,9 +183,12 @@ function piecesOf(
     const start = Math.max(from, nth(solution.times, k));
     const whole = Math.min(to, nth(solution.times, k + 1)) - start;
     if (!(whole > 0)) continue;
-    const count = Math.ceil(whole / LONGEST);
-    const h = whole / count;
     const mode = nth(solution.modes, k);
+    const at = (share: number): number => look(start + share * whole, mode, points[0]);
+    const [early, middle, late] = [at(FIRST), at(0.5), at(SECOND)];
+    const straight = Math.abs(early + late - 2 * middle) <= BEND * Math.abs(late);
+    const count = Math.ceil(whole / (straight ? LONGEST_STRAIGHT : LONGEST));
+    const h = whole / count;
     for (let i = 0; i < count; i++) {
       const o = pieces.length;
       const first = look(start + (i + FIRST) * h, mode, points[0]);
