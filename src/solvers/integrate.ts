@@ -4,6 +4,7 @@
  */
 import * as elementary from '../elementary.ts';
 import { advanceGuards, guardAtEnd, inspectGuards } from './guards.ts';
+import type { GuardWatch } from './guard-watch.ts';
 import { fail, failGuard, finite, firstBad, guardsOf, lookAtNode, note, Run, smallest } from './integration.ts';
 import { aim, land, restart } from './restart.ts';
 import type { Settings } from './settings.ts';
@@ -104,7 +105,7 @@ function advance(run: Run): void {
 
   run.step.dense(run.track.dense, run.track.offset());
   const fired = run.guards === null ? -1 : inspectGuards(run.guards, run.mode, run.track.dense, run.track.offset());
-  if (run.guards !== null && run.guards.invalid >= 0) return failGuard(run, run.step.until);
+  if (run.guards !== null && run.guards.invalid >= 0) return rejectGuard(run, run.guards);
   if (fired < 0 || guardsOf(run).late) {
     control(run);
     if (takeStep(run) && fired < 0) {
@@ -145,6 +146,16 @@ function reject(run: Run): void {
   if (run.proposed > smallest(run)) return;
   const cause = usable ? 'the error stays above the tolerance' : causeOfBadStep(run);
   fail(run, `the step became too small at t = ${run.start[run.n]}: ${cause}`);
+}
+
+/** Behind the end of a mode its guards may mean nothing: a step that goes past both is taken back, to see the end first. */
+function rejectGuard(run: Run, guards: GuardWatch): void {
+  const shorter = SHRINK * run.step.size;
+  if (shorter <= smallest(run)) return failGuard(run, run.step.until);
+  guards.invalid = -1;
+  run.rejected++;
+  run.proposed = shorter;
+  run.afterRejection = true;
 }
 
 /**

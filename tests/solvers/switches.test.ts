@@ -304,6 +304,22 @@ describe.each(BOTH)('%s: guards', (_name, solve) => {
     expect(run.reason).toMatch(/guard 1 is not a number at t = 0\.[56]/);
   });
 
+  it('may mean nothing behind the instant at which the mode ends', () => {
+    const run = solveExplicit(
+      {
+        ...thresholds([0.5]),
+        guard(mode, y, out) {
+          const own = y[1]! > 0.52 ? Number.NaN : 0.5 - y[1]!;
+          out[0] = mode === 0 ? own : Infinity;
+        },
+      },
+      { start: 0, end: 1, initial: [0], mode: 0, firstStep: 0.3 },
+    );
+    expect(run.reason).toBe('');
+    expect(run.events.map(({ kind }) => kind)).toContain('switch');
+    expect(run.events[0]?.time).toBeCloseTo(0.5, 9);
+  });
+
   it('are called only right after the rates at the same state', () => {
     let last = '';
     let bad = 0;
