@@ -85,11 +85,13 @@ export function chase(way: Way): FollowStatus {
 
 /** @param at s in the interval. */
 function trust(car: Journey, at: number): void {
-  const { interval, trust: given } = car;
+  const { interval, trust: given, totals } = car;
   const now = interval.start + at;
   given.long = now <= given.until + TRUST ? Math.min(TRUST, 2 * given.long) : INSTANT;
   given.until = now + given.long;
   interval.trusted = at + given.long;
+  // It is at its limit all the while: where it falls behind again round-off decides whether that is seen at once.
+  totals.beyond += Math.min(given.long, interval.length - at);
 }
 
 const entry = new Entry();
