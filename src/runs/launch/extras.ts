@@ -3,6 +3,7 @@
  * without them (`lean.ts`).
  */
 import type { Car } from '../../model/car.ts';
+import type { SolveEvent } from '../../solvers/system.ts';
 import { CURRENT_KEYS, currentFigures } from '../duty/currents.ts';
 import { putInto } from '../found.ts';
 import { wants } from '../kind.ts';
@@ -39,7 +40,7 @@ export const ALL: LaunchExtras = {
   check: checked,
   put(summarised, run, car, options, wanted) {
     if (wants(wanted, BILL)) addGripBill(summarised, car, options);
-    if (wants(wanted, CONTROL)) addTractionCost(summarised, car, options);
+    if (wants(wanted, CONTROL)) addTractionCost(summarised, run, car, options);
     if (!wants(wanted, CURRENT_KEYS)) return null;
     const trail = launchTrail(run, car);
     Object.assign(summarised.values, currentFigures(trail, launchOutputs, wanted));
@@ -62,14 +63,18 @@ const CONTROL = [
 ] as const;
 
 /** What the missing traction control costs: `held` against `spin`, whichever of the two the car itself has. */
-function addTractionCost({ values, reasons }: Summarised, car: Car, options: LaunchOptions): void {
+function addTractionCost({ values, reasons }: Summarised, run: LaunchRun, car: Car, options: LaunchOptions): void {
   const explain = (reason: string): void => {
     for (const key of CONTROL) [values[key], reasons[key]] = [null, reason];
   };
   if (car.drives.some(({ axle }) => car.tyres[axle].slipAtPeak === 0)) return explain('the tyres are taken as rigid');
   const short = { ...options, stop: '100_km_h', tolerance: SPIN_TOLERANCE } as const;
-  const spun = launchOnce(withTraction(car, 'spin'), short).marks.get('100_km_h');
-  const held = launchOnce(withTraction(car, 'held'), short).marks.get('100_km_h');
+  const own = run.marks.get('100_km_h');
+  const reached = (policy: 'held' | 'spin'): SolveEvent | undefined => {
+    const driven = car.drives.every(({ traction }) => traction.policy === policy);
+    return driven && own !== undefined ? own : launchOnce(withTraction(car, policy), short).marks.get('100_km_h');
+  };
+  const [spun, held] = [reached('spin'), reached('held')];
   if (spun === undefined || held === undefined) return explain('100 km/h is not reached');
   values['time_without_control'] = spun.time;
   values['control_worth'] = spun.time - held.time;

@@ -27,6 +27,9 @@ export interface GripBill {
 const UNLIMITED = 1000;
 const POWER_GAIN = 0.01;
 
+/** Relative tolerance where it is only asked whether the wheels come to the grip limit: the friction from which on they do not moves by far less than it is told to. */
+const LIMITED = 1e-5;
+
 /** No tyre comes near it. */
 const MOST_FRICTION = 20;
 
@@ -34,8 +37,9 @@ const MOST_FRICTION = 20;
 export function gripBill(car: Car, options: LaunchOptions): GripBill {
   const launcher = createLauncher();
   const short = { ...options, stop: '100_km_h' } as const;
-  const launch = (variant: Car): LaunchRun => launcher(variant, short);
-  const time = (variant: Car): number => launch(variant).marks.get('100_km_h')?.time ?? Infinity;
+  const coarse = { ...short, tolerance: LIMITED };
+  const time = (variant: Car): number => launcher(variant, short).marks.get('100_km_h')?.time ?? Infinity;
+  const limited = (variant: Car): boolean => everAtGrip(launcher(variant, coarse));
   const peak = drivenPeak(car, options);
   const own = time(car);
   // Wheels that can not spin need no speed of their own, which would be stiff beyond measure.
@@ -50,7 +54,7 @@ export function gripBill(car: Car, options: LaunchOptions): GripBill {
   }
   return {
     timeUnlimited: finite(time(unlimited)),
-    frictionEnough: frictionEnough(car, peak, launch),
+    frictionEnough: frictionEnough(car, peak, limited),
     gainPerFriction: own - time(withFriction(car, (peak + 0.1) / peak)),
     powerEnough: powerEnough(car, time),
   };
@@ -73,8 +77,8 @@ function everAtGrip(run: LaunchRun): boolean {
 }
 
 /** Bisection on the friction: below it some part of the launch is at the grip limit, above it none. */
-function frictionEnough(car: Car, peak: number, launch: (variant: Car) => LaunchRun): number | null {
-  const limited = (mu: number): boolean => everAtGrip(launch(withFriction(car, mu / peak)));
+function frictionEnough(car: Car, peak: number, isLimited: (variant: Car) => boolean): number | null {
+  const limited = (mu: number): boolean => isLimited(withFriction(car, mu / peak));
   let low = peak;
   let high = peak;
   while (limited(high)) {

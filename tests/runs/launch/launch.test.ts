@@ -9,7 +9,7 @@ import { launchOutputs } from '../../../src/runs/launch/outputs.ts';
 import { createLauncher, launchOnce } from '../../../src/runs/launch/run.ts';
 import { ledgerOf } from '../../../src/runs/ledger.ts';
 import { NOTHING_COMPARED, secondOpinion } from '../../../src/runs/second-opinion.ts';
-import { withFriction, withPower } from '../../../src/runs/variant.ts';
+import { withFriction, withPower, withTraction } from '../../../src/runs/variant.ts';
 import { solveExplicit } from '../../../src/solvers/explicit.ts';
 import { solveExtrapolation } from '../../../src/solvers/extrapolation.ts';
 import { arbitraryCar, arbitraryDay, testCar, testDay, testDrive } from '../../cars.ts';
@@ -226,3 +226,15 @@ it.each(['spin', 'held'] as const)(
     expect(shared.summary['top_speed']).toBeLessThan((1300 * 0.3) / 14);
   },
 );
+
+it('tells of traction control what the two launches tell, and the own one to its last digit', () => {
+  const wanted = { wanted: ['time_to_100_km_h', 'time_without_control', 'control_worth'] } as const;
+  const [spun, held] = (['spin', 'held'] as const).map(
+    policy => launch(withTraction(testCar, policy), { surroundings: testDay }, wanted).summary,
+  );
+  for (const each of [spun!, held!]) {
+    expect(each['time_without_control']! / spun!['time_to_100_km_h']!).toBeCloseTo(1, 6);
+    expect(each['control_worth']).toBeCloseTo(spun!['time_to_100_km_h']! - held!['time_to_100_km_h']!, 5);
+  }
+  expect(spun!['time_without_control']).toBe(spun!['time_to_100_km_h']);
+});
