@@ -1,4 +1,5 @@
 /** Columns and figures of a result, and columns in the units of display. */
+import { SHOWN_BEYOND, SHOWN_MARKS, timeKey } from '../../runs/launch/marks.ts';
 import type { Column, Result } from '../../runs/result.ts';
 import { numbers } from '../../runs/series.ts';
 import type { System } from '../../units.ts';
@@ -52,14 +53,12 @@ export function thin(length: number, count: number): readonly number[] {
 }
 
 /**
- * Time, s, up to which a launch is worth drawing: past the sprint and the quarter mile, but not the long creep to the
- * top speed.
+ * Time, s, up to which a launch is worth drawing: a little past the last of `SHOWN_MARKS`.
  */
 export function span(result: Result): number {
   const series = result.series['time'];
   const times = series === undefined ? new Float64Array(0) : numbers(series, 'time_s');
   const end = times.at(-1) ?? 0;
-  const marks = ['time_to_100_km_h', 'time_to_60_mph', 'time_quarter_mile', 'time_400_m'];
-  const passed = marks.map(key => summaryNumber(result, key)).filter(time => time !== null);
-  return passed.length === 0 ? end : Math.min(end, 1.05 * Math.max(...passed));
+  const passed = SHOWN_MARKS.map(mark => summaryNumber(result, timeKey(mark))).filter(time => time !== null);
+  return passed.length === 0 ? end : Math.min(end, SHOWN_BEYOND * Math.max(...passed));
 }

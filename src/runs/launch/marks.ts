@@ -49,6 +49,11 @@ export const MARKS: readonly Mark[] = [
   'over',
 ];
 
+/** A launch is worth showing a little past the last of these: the sprint and the quarter mile, but not the long creep to the top speed. */
+export const SHOWN_MARKS = ['100_km_h', '60_mph', 'quarter_mile', '400_m'] as const;
+/** Of the time to the last of them. */
+export const SHOWN_BEYOND = 1.05;
+
 /** As people say them. */
 export const SPEED_WORDS: { readonly [mark in SpeedMark]: string } = {
   '50_km_h': '50 km/h',
@@ -75,6 +80,11 @@ export function markWords(mark: Mark): string {
   if (mark === 'over') return 'the other drive turns a motor faster than it may';
   if (mark === 'to') return 'reaches the target speed';
   return `passes ${isSpeedMark(mark) ? SPEED_WORDS[mark] : DISTANCE_WORDS[mark]}`;
+}
+
+/** The figure that tells when a mark is passed. */
+export function timeKey(mark: SpeedMark | DistanceMark): string {
+  return isSpeedMark(mark) ? `time_to_${mark}` : `time_${mark}`;
 }
 
 function isSpeedMark(mark: SpeedMark | DistanceMark): mark is SpeedMark {

@@ -5,6 +5,7 @@ import type { AxleNow } from '../../model/forward/instant.ts';
 import { limiterOf } from '../../model/forward/limiter.ts';
 import type { Limiter } from '../../model/forward/limiter.ts';
 import type { Balance } from '../sheet/balance.ts';
+import { SHOWN_BEYOND, SHOWN_MARKS } from './marks.ts';
 import type { LaunchRun } from './run.ts';
 import type { Band, Series } from '../result.ts';
 import { emptyColumn } from '../column.ts';
@@ -28,6 +29,8 @@ const MOST_HEADROOM = 10;
 
 /** Rows of a trace between the switches. */
 const ROWS = 400;
+/** Those of them up to where pictures look. */
+const LOOKED_AT = 300;
 
 /** Of one driven axle; `which` names it where there are two. */
 function axleColumns(which: '' | 'front ' | 'rear ', n: number) {
@@ -53,7 +56,7 @@ function noteAxle(columns: ReturnType<typeof axleColumns>, at: AxleNow, row: num
   columns.slip_1.values[row] = at.slip;
 }
 
-/** The trace over time: evenly spaced rows, with a row more at every switch. */
+/** The trace over time. */
 export function timeSeries(run: LaunchRun): Series {
   const { plant, solution } = run;
   const times = sampleTimes(run);
@@ -119,15 +122,25 @@ function headroomKey(word: Limiter): string {
   return `headroom_${word.replaceAll(' ', '_')}_1`;
 }
 
-/** Evenly spaced times over the run and the instants of the switches, ascending, none twice. */
-function sampleTimes(run: LaunchRun): number[] {
-  const { solution } = run;
+/**
+ * Times over the run, ascending, none twice: most of the rows where pictures look, the others to its end, both evenly spaced; and at every switch one just before it and
+ * one after it, since force and current may jump there.
+ */
+function sampleTimes({ solution, marks }: LaunchRun): number[] {
   // Until its torque is more than what resists, the car stands.
   const start = nth(solution.times, 0);
-  const span = nth(solution.times, solution.nodes - 1) - start;
+  const end = nth(solution.times, solution.nodes - 1);
+  const last = Math.max(...SHOWN_MARKS.map(mark => marks.get(mark)?.time ?? -Infinity));
+  const looked = last > start ? Math.min(end, SHOWN_BEYOND * last) : end;
+  const rows = looked < end ? LOOKED_AT : ROWS;
   const times: number[] = [];
-  for (let i = 0; i <= ROWS; i++) times.push(start + (span * i) / ROWS);
-  for (const event of solution.events) if (event.kind === 'switch') times.push(event.time);
+  for (let i = 0; i <= rows; i++) times.push(start + ((looked - start) * i) / rows);
+  for (let i = 1; i <= ROWS - rows; i++) times.push(looked + ((end - looked) * i) / (ROWS - rows));
+  for (const { kind, time } of solution.events) {
+    if (kind !== 'switch') continue;
+    if (time > start) times.push(time * (1 - Number.EPSILON));
+    times.push(time);
+  }
   times.sort((a, b) => a - b);
   return times.filter((t, i) => i === 0 || t > nth(times, i - 1));
 }

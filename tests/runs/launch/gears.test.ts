@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Car } from '../../../src/model/car.ts';
+import { span } from '../../../src/plots/kit/series.ts';
 import { gearsSeries, SHIFTING } from '../../../src/runs/launch/gears.ts';
 import { launch } from '../../../src/runs/launch/launch.ts';
 import { inGear } from '../../../src/runs/variant.ts';
@@ -60,5 +61,29 @@ describe('gear by gear', () => {
 
   it('leaves a car without that gear as it is', () => {
     expect(inGear(testCar, 1)).toEqual(testCar);
+  });
+});
+
+describe('the trace of a launch', () => {
+  const launched = launch(box(RATIOS, 0.4), options);
+  const { series, bands } = launched;
+  const of = (key: string) => series['time']![key]!.values as Float64Array;
+  const times = of('time_s');
+
+  it('shows a change of gear as the step that it is: a row just before it and one after it', () => {
+    const changes = bands.filter(({ from, to, limiter }) => limiter === 'driveline' && to - from < 0.5);
+    expect(changes.length).toBeGreaterThanOrEqual(2);
+    const acceleration = of('acceleration_m_s2');
+    for (const { from } of changes) {
+      const after = times.indexOf(from);
+      expect(times[after]! - times[after - 1]!).toBeLessThan(1e-12);
+      expect(acceleration[after - 1]! - acceleration[after]!).toBeGreaterThan(0.5);
+    }
+  });
+
+  it('has most of its rows where its picture looks', () => {
+    const looked = span(launched);
+    expect(times.filter(time => time <= looked).length).toBeGreaterThan(300);
+    expect(times.at(-1)!).toBeGreaterThan(1.5 * looked);
   });
 });
