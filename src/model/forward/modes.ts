@@ -47,11 +47,12 @@ const TIE = 1e-9;
 
 /**
  * Room in peak torques as guards tell it: below one, and nearly straight where it goes with the inverse of speed, as that before a power
- * does. A solver that looks for its zero by parabolas is misled by a number that comes from thousands at walking pace.
+ * does. A solver that looks for its zero by parabolas is misled by a number that comes from thousands at walking pace. Done in its place:
+ * a number that a call is given or gives back is boxed where the call is not taken in.
  */
-function bounded(room: number): number {
-  if (room > MOST_ROOM) return 1;
-  return room > 0 ? room / (1 + room) : room;
+function bound(out: Float64Array, place: number): void {
+  const room = nth(out, place);
+  if (room > 0) out[place] = room > MOST_ROOM ? 1 : room / (1 + room);
 }
 
 /** Distance of every other limit from the one in force; right after `rates`. */
@@ -105,7 +106,8 @@ function axleGuard(
     // With the one that leads at the pack's limit, both are.
     if (follows(bits) && isPackLimit(l) && atPack(others)) continue;
     if (isHeat(l) && isHeat(active)) {
-      out[base + l] = bounded(coldRoom(axle, at, l) * scale);
+      out[base + l] = coldRoom(axle, at, l) * scale;
+      bound(out, base + l);
       continue;
     }
     // Where no power is left to an axle its torque is nothing by every limit of the pack.
@@ -117,7 +119,8 @@ function axleGuard(
     // An axle follows the other one's torque, whether grip or a limit of its own would have come next.
     const room = (at.limit - (l === L.split ? at.torque : T)) * scale;
     // Two like drives with a fixed split come to their limits together: round-off must not say which of them leads.
-    out[base + l] = Math.abs(room) < EVEN && (l === L.split || follows(bits)) ? EVEN : bounded(room);
+    out[base + l] = Math.abs(room) < EVEN && (l === L.split || follows(bits)) ? EVEN : room;
+    bound(out, base + l);
   }
 }
 
