@@ -151,6 +151,8 @@ class Bends {
   pair1 = Number.NaN;
   pair2 = Number.NaN;
   temperature = Number.NaN;
+  /** 1/K, of the resistance. */
+  perKelvin = Number.NaN;
 }
 
 const bends = new Bends();
@@ -173,11 +175,12 @@ export function respondInOne(pack: PackFigures, now: DrivenPack): void {
   const { current, emf, resistance } = now;
   // V/s and ohm/s as the pack is drained, polarised and warmed.
   const fall = slopes.open1 * now.chargeRate - now.pairRate1 - now.pairRate2;
-  const warmed = (-pack.activation * now.warming * (resistance - pack.wiring)) / (now.temperature * now.temperature);
-  const stiffening = slopes.ohm1 * now.chargeRate + warmed;
+  const perKelvin = -pack.activation / (now.temperature * now.temperature);
+  const stiffening = slopes.ohm1 * now.chargeRate + perKelvin * now.warming * (resistance - pack.wiring);
   // A/s, of (E - R I) I = P.
   const rise = ((2 * (middle - low)) / h - (fall - stiffening * current) * current) / (emf - 2 * resistance * current);
   const perWarmth = 1 / now.warmth;
+  bends.perKelvin = perKelvin;
   bends.temperature = (resistance * rise + 0.5 * stiffening * current) * current * pack.perHeat;
   bends.charge = -0.5 * rise * pack.perCapacity;
   bends.pair1 = pack.pairs > 0 ? 0.5 * (rise - now.pairRate1 * pack.siemens1 * perWarmth) * pack.perFarad1 : 0;
@@ -202,7 +205,7 @@ export function respondInOne(pack: PackFigures, now: DrivenPack): void {
 function foresee(pack: PackFigures, now: DrivenPack, seconds: number, at: DrivenPack): void {
   const drop = seconds * (now.chargeRate + seconds * bends.charge);
   const warmed = seconds * (now.warming + seconds * bends.temperature);
-  const x = (-pack.activation * warmed) / (now.temperature * now.temperature);
+  const x = bends.perKelvin * warmed;
   const change = 1 + x * (1 + 0.5 * x);
   at.air = now.air;
   at.pair1 = now.pair1 + seconds * (now.pairRate1 + seconds * bends.pair1);
