@@ -46,13 +46,9 @@ export function repeatRow(car: Journey, memory: StepMemory, o: number): boolean 
   const first = part(data, o + M.first) + drawn1;
   const second = part(data, o + M.second) + drawn2;
   const most = Math.max(first, second);
-  if (
-    isNearLow(car, first, second) ||
-    !isEasyForPack(f, most) ||
-    isHardFor(pack, most + REACH * Math.abs(second - first))
-  )
-    return false;
+  if (isNearLow(car, first, second) || !isEasyForPack(f, most)) return false;
   if (part(data, o + M.drives) === 1) {
+    if (isHardFor(pack, most + REACH * Math.abs(second - first))) return false;
     if (lowestVoltage(f.moving.pack, pack) < SAME_VOLTAGE * part(data, o + M.lowest)) return false;
     if (isHot(front) || isHot(rear)) return false;
   } else if (!isTaken(first, second, pack.limit)) return false;
