@@ -235,7 +235,10 @@ export function rememberedStretch(car: Journey, memory: StepMemory, entry: Entry
       const { first: a, second: b } = car.track.trail;
       pointKept(pieces, o + P.trail, a);
       pointKept(pieces, o + P.trail + TRAIL_WIDTH, b);
-      [a.pack, a.consumers, b.pack, b.consumers] = [first, drawn1, second, drawn2];
+      a.pack = first;
+      a.consumers = drawn1;
+      b.pack = second;
+      b.consumers = drawn2;
     }
     f.pack.first = first;
     f.pack.second = second;

@@ -76,7 +76,10 @@ export function repeatRow(car: Journey, memory: StepMemory, o: number): boolean 
     const { first: a, second: b } = car.track.trail;
     pointKept(data, o + M.trail, a);
     pointKept(data, o + M.trail + TRAIL_WIDTH, b);
-    [a.pack, a.consumers, b.pack, b.consumers] = [first, drawn1, second, drawn2];
+    a.pack = first;
+    a.consumers = drawn1;
+    b.pack = second;
+    b.consumers = drawn2;
   }
   finish(car);
   if (car.held > 0) countHeldAgain(car, memory, o);
