@@ -43,7 +43,7 @@ export function findingsOf(outcome: NotebookOutcome): Finding[] {
     const own = result === null ? [] : ofResult(name, cell, result);
     // A result that is not to be relied on stands there with what is wrong with it; that is told by the result.
     if (problem === null || own.length > 0) return own;
-    const fault = /a fault of its own/.test(problem.message);
+    const fault = /a fault of axlewatt itself/.test(problem.message);
     const text = `${problem.path}: ${problem.message}`;
     return [finding(fault ? 'fault' : 'refused', name, cell, text, problem.message)];
   });

@@ -34,7 +34,7 @@ function agrees(cell: string, keys: readonly string[]): void {
   const [, name = ''] = /^\w+ (\w+)/.exec(cell) ?? [];
   const notebook = car + run + again(name, keys.map(key => `${name}.${key}`).join(', '));
   const called = command({ 'a.md': notebook }, ['run', 'a.md', '--samples', '0']);
-  expect(called.err).not.toMatch(/a fault of its own/);
+  expect(called.err).not.toMatch(/a fault of axlewatt itself/);
   const own = called.values(name);
   const beside = called.values(`beside_${name}`);
   const ends = called.values(`again_${name}`);

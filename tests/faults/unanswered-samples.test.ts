@@ -77,3 +77,26 @@ it('a run without an answer says how many samples have one', () => {
   expect(plain(called.read('out/a.html'))).toMatch(text);
   expect(plain(called.out)).toMatch(text);
 });
+
+it('a spread of a run without an answer says that there is nothing to spread', () => {
+  const text = `\`\`\`yaml car c
+mass: 1500 kg ± 20 kg
+tyres: tyre_touring
+drive: { axle: rear, unit: unit_60kw, ratio: 8 }
+pack: { cell: cell_nmc_60ah, series: 96, parallel: 1 }
+\`\`\`
+\`\`\`yaml steady fast
+car: c
+speed: 230 km/h
+\`\`\`
+\`\`\`yaml spread many
+of: fast
+samples: 16
+\`\`\`
+`;
+  const called = command({ 'a.md': text }, ['run', 'a.md', '--samples', '0']);
+  const told = (called.out + called.err).replaceAll(/\s+/gu, ' ');
+  expect(told).toContain('has no figure with a value, so nothing can be spread');
+  expect(told).not.toContain('axlewatt itself');
+  expect(called.code).toBe(1);
+});

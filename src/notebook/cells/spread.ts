@@ -56,6 +56,12 @@ export const spread = studyCell(
     const assumed: Input[] = [];
     const { study, drawn, plan } = withSpec(map, name, () => {
       const found = studyOf(name, spec, world);
+      if (found.figures.length === 0)
+        throw new SpecError(
+          `${name}.of`,
+          'has no figure with a value, so nothing can be spread',
+          'a run with an answer',
+        );
       const fill = filler(name, spreadFields, values, assumed);
       const uncertain = uncertainInputs(`${name}.of`, found);
       return {
