@@ -20,7 +20,7 @@ const WORTH = 0.02;
 const LEAST_WORTH = 50;
 
 /** Gears to choose from; 1 where there is no choice. */
-export function gearCount({ following: { front, rear } }: Journey): number {
+function gearCount({ following: { front, rear } }: Journey): number {
   return Math.max(1, front.axle.gears.length, rear.axle.gears.length);
 }
 
