@@ -28,7 +28,10 @@ function dormandPrince(system: SwitchedSystem): Step {
   return new Pair(system);
 }
 
-/** Its memory. Doubles start as NaN to be kept unboxed. */
+/**
+ * Its memory: all numbers of a step in one block, of which others see views. A loop over seven arrays spends most of its time in
+ * asking where each of them stands. Doubles start as NaN to be kept unboxed.
+ */
 export class Pair implements Step {
   readonly power = 5;
   tolerance = Number.NaN;
@@ -42,42 +45,45 @@ export class Pair implements Step {
   readonly n: number;
   readonly all: number;
   readonly scales: Float64Array;
+  /** Rates of stages 1 to 7, then states at the start, at the end and at a stage, each with its time, then gains and greatest rates of the quadratures. */
+  readonly block: Float64Array;
   readonly start: Float64Array;
   readonly end: Float64Array;
   readonly y: Float64Array;
   readonly gained: Float64Array;
   readonly peaks: Float64Array;
-  readonly k1: Float64Array;
   readonly k2: Float64Array;
   readonly k3: Float64Array;
   readonly k4: Float64Array;
   readonly k5: Float64Array;
   readonly k6: Float64Array;
-  readonly k7: Float64Array;
   readonly startRates: Float64Array;
   readonly endRates: Float64Array;
 
   constructor(system: SwitchedSystem) {
     const n = system.states;
     const all = n + system.quadratures;
+    const block = new Float64Array(STAGES * all + 3 * (n + 1) + 2 * (all - n));
+    const stage = (s: number): Float64Array => block.subarray((s - 1) * all, s * all);
+    const states = (k: number): Float64Array => block.subarray(statesAt(n, all, k), statesAt(n, all, k + 1));
+    const gains = statesAt(n, all, 3);
     this.system = system;
     this.n = n;
     this.all = all;
     this.scales = system.scales;
-    this.start = new Float64Array(n + 1);
-    this.end = new Float64Array(n + 1);
-    this.y = new Float64Array(n + 1);
-    this.gained = new Float64Array(all - n);
-    this.peaks = new Float64Array(all - n);
-    this.k1 = new Float64Array(all);
-    this.k2 = new Float64Array(all);
-    this.k3 = new Float64Array(all);
-    this.k4 = new Float64Array(all);
-    this.k5 = new Float64Array(all);
-    this.k6 = new Float64Array(all);
-    this.k7 = new Float64Array(all);
-    this.startRates = this.k1;
-    this.endRates = this.k7;
+    this.block = block;
+    this.startRates = stage(1);
+    this.k2 = stage(2);
+    this.k3 = stage(3);
+    this.k4 = stage(4);
+    this.k5 = stage(5);
+    this.k6 = stage(6);
+    this.endRates = stage(STAGES);
+    this.start = states(0);
+    this.end = states(1);
+    this.y = states(2);
+    this.gained = block.subarray(gains, gains + all - n);
+    this.peaks = block.subarray(gains + all - n);
   }
 
   reset(): void {
@@ -86,7 +92,7 @@ export class Pair implements Step {
   }
 
   begin(mode: number): void {
-    this.system.rates(mode, this.start, this.k1);
+    this.system.rates(mode, this.start, this.startRates);
     this.evaluations += 1;
   }
 
@@ -101,6 +107,13 @@ export class Pair implements Step {
   dense(out: Float64Array, offset: number): void {
     dense(this, out, offset);
   }
+}
+
+const STAGES = 7;
+
+/** Where in the block the states at the start (0), at the end (1) and at a stage (2) stand; 3: what comes after them. */
+function statesAt(n: number, all: number, k: number): number {
+  return STAGES * all + k * (n + 1);
 }
 
 function attempt(step: Pair, mode: number): void {
@@ -130,31 +143,42 @@ function attempt(step: Pair, mode: number): void {
     B5,
     B6,
   } = PAIR;
-  const { n, system, start, end, y, k1, k2, k3, k4, k5, k6, k7 } = step;
+  const { n, all, system, block: b, y } = step;
+  const k2 = all;
+  const k3 = 2 * all;
+  const k4 = 3 * all;
+  const k5 = 4 * all;
+  const k6 = 5 * all;
+  const from = statesAt(n, all, 0);
+  const to = statesAt(n, all, 1);
+  const at = statesAt(n, all, 2);
   const h = step.size;
-  const t = start[n]!;
-  for (let i = 0; i < n; i++) y[i] = start[i]! + h * A21 * k1[i]!;
-  y[n] = t + C2 * h;
-  system.rates(mode, y, k2);
-  for (let i = 0; i < n; i++) y[i] = start[i]! + h * (A31 * k1[i]! + A32 * k2[i]!);
-  y[n] = t + C3 * h;
-  system.rates(mode, y, k3);
-  for (let i = 0; i < n; i++) y[i] = start[i]! + h * (A41 * k1[i]! + A42 * k2[i]! + A43 * k3[i]!);
-  y[n] = t + C4 * h;
-  system.rates(mode, y, k4);
-  for (let i = 0; i < n; i++) y[i] = start[i]! + h * (A51 * k1[i]! + A52 * k2[i]! + A53 * k3[i]! + A54 * k4[i]!);
-  y[n] = t + C5 * h;
-  system.rates(mode, y, k5);
+  const t = b[from + n]!;
+  for (let i = 0; i < n; i++) b[at + i] = b[from + i]! + h * A21 * b[i]!;
+  b[at + n] = t + C2 * h;
+  system.rates(mode, y, step.k2);
+  for (let i = 0; i < n; i++) b[at + i] = b[from + i]! + h * (A31 * b[i]! + A32 * b[k2 + i]!);
+  b[at + n] = t + C3 * h;
+  system.rates(mode, y, step.k3);
+  for (let i = 0; i < n; i++) b[at + i] = b[from + i]! + h * (A41 * b[i]! + A42 * b[k2 + i]! + A43 * b[k3 + i]!);
+  b[at + n] = t + C4 * h;
+  system.rates(mode, y, step.k4);
   for (let i = 0; i < n; i++) {
-    y[i] = start[i]! + h * (A61 * k1[i]! + A62 * k2[i]! + A63 * k3[i]! + A64 * k4[i]! + A65 * k5[i]!);
+    b[at + i] = b[from + i]! + h * (A51 * b[i]! + A52 * b[k2 + i]! + A53 * b[k3 + i]! + A54 * b[k4 + i]!);
   }
-  y[n] = step.until;
-  system.rates(mode, y, k6);
+  b[at + n] = t + C5 * h;
+  system.rates(mode, y, step.k5);
   for (let i = 0; i < n; i++) {
-    end[i] = start[i]! + h * (B1 * k1[i]! + B3 * k3[i]! + B4 * k4[i]! + B5 * k5[i]! + B6 * k6[i]!);
+    b[at + i] =
+      b[from + i]! + h * (A61 * b[i]! + A62 * b[k2 + i]! + A63 * b[k3 + i]! + A64 * b[k4 + i]! + A65 * b[k5 + i]!);
   }
-  end[n] = step.until;
-  system.rates(mode, end, k7);
+  b[at + n] = step.until;
+  system.rates(mode, y, step.k6);
+  for (let i = 0; i < n; i++) {
+    b[to + i] = b[from + i]! + h * (B1 * b[i]! + B3 * b[k3 + i]! + B4 * b[k4 + i]! + B5 * b[k5 + i]! + B6 * b[k6 + i]!);
+  }
+  b[to + n] = step.until;
+  system.rates(mode, step.end, step.endRates);
   step.evaluations += 6;
   measure(step);
 }
@@ -162,48 +186,76 @@ function attempt(step: Pair, mode: number): void {
 /** Error of the step and gain of the quadratures. `poison` turns any number that is not finite into NaN. */
 function measure(step: Pair): void {
   const { B1, B3, B4, B5, B6, E1, E3, E4, E5, E6, E7 } = PAIR;
-  const { n, all, scales, start, end, gained, peaks, k1, k3, k4, k5, k6, k7 } = step;
+  const { n, all, scales, block: b } = step;
+  const k3 = 2 * all;
+  const k4 = 3 * all;
+  const k5 = 4 * all;
+  const k6 = 5 * all;
+  const k7 = 6 * all;
+  const from = statesAt(n, all, 0);
+  const to = statesAt(n, all, 1);
   const h = step.size;
-  const tolerance = step.tolerance;
   let worst = 0;
   let poison = 0;
   for (let i = 0; i < n; i++) {
-    const error = h * (E1 * k1[i]! + E3 * k3[i]! + E4 * k4[i]! + E5 * k5[i]! + E6 * k6[i]! + E7 * k7[i]!);
-    const size = Math.max(Math.abs(start[i]!), Math.abs(end[i]!), scales[i]!);
-    const ratio = Math.abs(error) / size;
-    if (ratio > worst) worst = ratio;
+    const error =
+      h * (E1 * b[i]! + E3 * b[k3 + i]! + E4 * b[k4 + i]! + E5 * b[k5 + i]! + E6 * b[k6 + i]! + E7 * b[k7 + i]!);
+    const before = Math.abs(b[from + i]!);
+    const after = Math.abs(b[to + i]!);
+    const scale = scales[i]!;
+    const larger = before > after ? before : after;
+    const size = larger > scale ? larger : scale;
+    if (Math.abs(error) > worst * size) worst = Math.abs(error) / size;
     poison += error - error;
   }
-  const horizon = step.horizon;
+  const { horizon } = step;
+  const gains = statesAt(n, all, 3) - n;
+  const peaks = gains + all - n;
   for (let i = n; i < all; i++) {
-    const rate = Math.abs(k7[i]!);
-    let peak = peaks[i - n]!;
-    if (rate > peak) peaks[i - n] = peak = rate;
-    gained[i - n] = h * (B1 * k1[i]! + B3 * k3[i]! + B4 * k4[i]! + B5 * k5[i]! + B6 * k6[i]!);
-    const error = h * (E1 * k1[i]! + E3 * k3[i]! + E4 * k4[i]! + E5 * k5[i]! + E6 * k6[i]! + E7 * k7[i]!);
+    const r1 = b[i]!;
+    const r3 = b[k3 + i]!;
+    const r4 = b[k4 + i]!;
+    const r5 = b[k5 + i]!;
+    const r6 = b[k6 + i]!;
+    const r7 = b[k7 + i]!;
+    const rate = Math.abs(r7);
+    let peak = b[peaks + i]!;
+    if (rate > peak) b[peaks + i] = peak = rate;
+    b[gains + i] = h * (B1 * r1 + B3 * r3 + B4 * r4 + B5 * r5 + B6 * r6);
+    const error = h * (E1 * r1 + E3 * r3 + E4 * r4 + E5 * r5 + E6 * r6 + E7 * r7);
     const share = QUADRATURE_SHARE * Math.abs(error);
     if (share > worst * peak * horizon) worst = share / (peak * horizon);
     poison += error - error;
   }
-  step.error = worst / tolerance + poison;
+  step.error = worst / step.tolerance + poison;
 }
 
-function advance(step: Pair): void {
-  const { n, all, start, end, k1, k7 } = step;
-  for (let i = 0; i <= n; i++) start[i] = end[i]!;
-  for (let i = 0; i < all; i++) k1[i] = k7[i]!;
+function advance({ n, all, block }: Pair): void {
+  const from = statesAt(n, all, 0);
+  const to = statesAt(n, all, 1);
+  const last = (STAGES - 1) * all;
+  for (let i = 0; i <= n; i++) block[from + i] = block[to + i]!;
+  for (let i = 0; i < all; i++) block[i] = block[last + i]!;
 }
 
-function dense(step: Pair, out: Float64Array, offset: number): void {
+function dense({ n, all, block: b, size: h }: Pair, out: Float64Array, offset: number): void {
   const { D1, D3, D4, D5, D6, D7 } = PAIR;
-  const { n, all, start, end, gained, k1, k3, k4, k5, k6, k7 } = step;
-  const h = step.size;
+  const k3 = 2 * all;
+  const k4 = 3 * all;
+  const k5 = 4 * all;
+  const k6 = 5 * all;
+  const k7 = 6 * all;
+  const from = statesAt(n, all, 0);
+  const to = statesAt(n, all, 1);
+  const gains = statesAt(n, all, 3) - n;
   let o = offset;
   for (let i = 0; i < all; i++, o += 3) {
-    const rise = i < n ? end[i]! - start[i]! : gained[i - n]!;
-    const bend = h * k1[i]! - rise;
+    const rise = i < n ? b[to + i]! - b[from + i]! : b[gains + i]!;
+    const first = b[i]!;
+    const last = b[k7 + i]!;
+    const bend = h * first - rise;
     out[o] = bend;
-    out[o + 1] = rise - h * k7[i]! - bend;
-    out[o + 2] = h * (D1 * k1[i]! + D3 * k3[i]! + D4 * k4[i]! + D5 * k5[i]! + D6 * k6[i]! + D7 * k7[i]!);
+    out[o + 1] = rise - h * last - bend;
+    out[o + 2] = h * (D1 * first + D3 * b[k3 + i]! + D4 * b[k4 + i]! + D5 * b[k5 + i]! + D6 * b[k6 + i]! + D7 * last);
   }
 }

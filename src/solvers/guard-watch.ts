@@ -20,9 +20,9 @@ export class GuardWatch {
   readonly count: number;
   readonly armed: Uint8Array;
   /** Guards at the start of the step before, and at both ends of this one. */
-  readonly previous: Float64Array;
-  readonly first: Float64Array;
-  readonly last: Float64Array;
+  previous: Float64Array;
+  first: Float64Array;
+  last: Float64Array;
   /** Bracket of the search: all guards at its left and right end and at the newest point. */
   readonly left: Float64Array;
   readonly right: Float64Array;

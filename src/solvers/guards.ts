@@ -9,7 +9,7 @@
  * - a guard that is not armed and is negative at the end may have been positive in between.
  * What is missed all the same is found late (see `SolveStatistics.lateSwitches`) or not at all; `maxStep` helps.
  */
-import { interpolate } from './step.ts';
+import { denseAt } from './step.ts';
 import type { SwitchedSystem } from './system.ts';
 import type { GuardWatch } from './guard-watch.ts';
 import { parabolaRoot, slopeInside } from './parabola.ts';
@@ -83,11 +83,7 @@ function evaluate(watch: GuardWatch, mode: number): void {
 }
 
 function evaluateAt(watch: GuardWatch, mode: number, dense: Float64Array, offset: number, x: number): void {
-  const { n, y } = watch;
-  for (let i = 0, o = offset; i < n; i++, o += 3) {
-    y[i] = interpolate(watch.step.start[i]!, watch.step.end[i]!, dense[o]!, dense[o + 1]!, dense[o + 2]!, x);
-  }
-  y[n] = watch.step.start[n]! + x * watch.step.size;
+  denseAt(watch.step, watch.n, dense, offset, x, watch.y);
   evaluate(watch, mode);
 }
 
@@ -105,6 +101,7 @@ export function inspectGuards(watch: GuardWatch, mode: number, dense: Float64Arr
   for (let i = 0; i < count; i++) {
     const a = first[i]!;
     const b = last[i]!;
+    if (a === Infinity && b === Infinity) continue;
     if (Number.isNaN(b)) watch.invalid = i;
     if (armed[i] === 0) {
       if (b < 0) hidden++;
@@ -141,11 +138,10 @@ export function guardAtEnd(watch: GuardWatch, mode: number, guard: number): numb
 /** Makes the end of the step the start of the next one. */
 export function advanceGuards(watch: GuardWatch): void {
   const { count, armed, previous, first, last } = watch;
-  for (let i = 0; i < count; i++) {
-    previous[i] = first[i]!;
-    first[i] = last[i]!;
-    if (last[i]! > 0) armed[i] = 1;
-  }
+  for (let i = 0; i < count; i++) if (last[i]! > 0) armed[i] = 1;
+  watch.previous = first;
+  watch.first = last;
+  watch.last = previous;
   watch.previousSize = watch.step.size;
   watch.fresh = false;
 }

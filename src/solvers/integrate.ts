@@ -2,15 +2,30 @@
  * Drives a one-step method over a switched system: step control, switches, levels, breakpoints, nodes. What the method
  * is does not matter here; see `step.ts`.
  */
+import { item } from '../columns.ts';
 import * as elementary from '../elementary.ts';
 import { advanceGuards, guardAtEnd, inspectGuards } from './guards.ts';
 import type { GuardWatch } from './guard-watch.ts';
-import { fail, failGuard, finite, firstBad, guardsOf, lookAtNode, note, Run, smallest } from './integration.ts';
+import {
+  fail,
+  failGuard,
+  finite,
+  firstBad,
+  guardsOf,
+  lookAtEnd,
+  lookAtNode,
+  note,
+  Run,
+  smallest,
+} from './integration.ts';
+import { passedLevels, resetLevels } from './levels.ts';
+import { evaluateQuintic } from './quintic.ts';
 import { aim, land, restart } from './restart.ts';
 import type { Settings } from './settings.ts';
 import { justBefore, readSettings } from './settings.ts';
 import type { Method } from './step.ts';
 import type { Solution, SolveEvent, SolveOptions, SwitchedSystem } from './system.ts';
+import { clearTrack, denseOffset, pushEnd, pushNode, solutionOf } from './track.ts';
 
 /** Step control after Hairer, Norsett, Wanner I, section IV.2 (PI, beta 0.04 as in their DOPRI5). */
 const SAFETY = elementary.log(0.9);
@@ -38,7 +53,7 @@ export function createIntegrator(system: SwitchedSystem, method: Method): (optio
   return options => {
     open(run, readSettings(system, options), options);
     while (run.status === 'running') advance(run);
-    return run.track.finish(run.status, run.reason, {
+    return solutionOf(run.track, run.status, run.reason, {
       steps: run.steps,
       rejected: run.rejected,
       evaluations: run.step.evaluations,
@@ -64,9 +79,9 @@ function open(run: Run, settings: Settings, options: SolveOptions): void {
   run.step.tolerance = settings.tolerance;
   for (let i = 0; i < run.n; i++) run.start[i] = options.initial[i]!;
   run.start[run.n] = settings.start;
-  run.track.clear();
-  run.track.push(run.start, run.mode);
-  run.levels.reset(settings.levels);
+  clearTrack(run.track);
+  pushNode(run.track, run.start, run.mode);
+  resetLevels(run.levels, settings.levels);
   aim(run);
   run.step.begin(run.mode);
   lookAtNode(run);
@@ -101,10 +116,10 @@ function advance(run: Run): void {
   run.step.horizon = t + h - settings.start + 1e-3 * (settings.end - settings.start);
   run.step.attempt(run.mode);
   if (!(run.step.error <= 1)) return reject(run);
-  run.system.look?.(run.seen, 0);
+  lookAtEnd(run);
 
-  run.step.dense(run.track.dense, run.track.offset());
-  const fired = run.guards === null ? -1 : inspectGuards(run.guards, run.mode, run.track.dense, run.track.offset());
+  run.step.dense(run.track.dense, denseOffset(run.track));
+  const fired = run.guards === null ? -1 : inspectGuards(run.guards, run.mode, run.track.dense, denseOffset(run.track));
   if (run.guards !== null && run.guards.invalid >= 0) return rejectGuard(run, run.guards);
   if (fired < 0 || guardsOf(run).late) {
     control(run);
@@ -178,7 +193,7 @@ function cutAt(run: Run, fired: number): boolean {
   run.step.until = run.start[run.n]! + size;
   run.step.attempt(run.mode);
   if (!(run.step.error <= 1)) return false;
-  run.system.look?.(run.seen, 0);
+  lookAtEnd(run);
   const value = guardAtEnd(watch, run.mode, fired);
   const slope = watch.slope / whole;
   const shift = (value + PAST * Math.abs(watch.slope)) / -slope;
@@ -188,7 +203,7 @@ function cutAt(run: Run, fired: number): boolean {
     run.step.size = size + shift;
     run.step.until = run.end[run.n] = run.start[run.n]! + run.step.size;
   }
-  run.step.dense(run.track.dense, run.track.offset());
+  run.step.dense(run.track.dense, denseOffset(run.track));
   return true;
 }
 
@@ -197,44 +212,43 @@ function takeStep(run: Run): boolean {
   if (run.step.size === 0) return true;
   run.steps++;
   const k = run.track.nodes - 1;
-  const passes = run.levels.passed(run.mode, run.track.dense, run.track.offset());
-  for (const pass of passes) {
-    run.quintic.evaluate(pass.x, run.values);
+  const passes = passedLevels(run.levels, run.mode, run.track.dense, denseOffset(run.track));
+  for (let p = 0; p < passes.length; p++) {
+    const pass = item(passes, p);
+    evaluateQuintic(run.quintic, pass.x, run.values);
     const event = note(run, 'level', pass.level, run.start[run.n]! + pass.x * run.step.size, k);
     if (run.settings.levels[pass.level]!.action === 'stop') {
       stopAt(run, pass.x, event);
       return false;
     }
   }
-  run.track.pushEnd(run.step, run.mode);
-  keepSeen(run);
+  pushEnd(run.track, run.step, run.mode);
   run.step.advance();
   return true;
-}
-
-function keepSeen({ track, seen }: Run): void {
-  const place = (track.nodes - 1) * seen.length;
-  for (let i = 0; i < seen.length; i++) track.looks[place + i] = seen[i]!;
 }
 
 /** Ends the run inside the step. A polynomial of degree 4 cut at `x` is one again: its new coefficients in closed form. */
 function stopAt(run: Run, x: number, event: SolveEvent): void {
   run.status = 'level';
   const dense = run.track.dense;
-  for (let i = 0, o = run.track.offset(); i < run.all; i++, o += 3) {
+  for (let i = 0, o = denseOffset(run.track); i < run.all; i++, o += 3) {
     const rise = i < run.n ? run.end[i]! - run.start[i]! : run.gained[i - run.n]!;
-    const [a2, a3, a4] = [dense[o]!, dense[o + 1]!, dense[o + 2]!];
-    const [b1, b2, b3] = [rise + a2, a3 + a4 - a2, -a3 - 2 * a4];
+    const a2 = dense[o]!;
+    const a3 = dense[o + 1]!;
+    const a4 = dense[o + 2]!;
+    const b1 = rise + a2;
+    const b2 = a3 + a4 - a2;
+    const b3 = -a3 - 2 * a4;
     const value = x * (b1 + x * (b2 + x * (b3 + x * a4)));
     const slope = x * (b1 + x * (2 * b2 + x * (3 * b3 + x * 4 * a4)));
     dense[o] = x * b1 - value;
-    dense[o + 1] = value - slope - dense[o]!;
+    dense[o + 1] = value - slope - (x * b1 - value);
     dense[o + 2] = a4 * elementary.pow(x, 4);
   }
   for (let j = run.n; j < run.all; j++) run.gained[j - run.n] = run.values[j]!;
   run.end.set(event.states);
   run.end[run.n] = event.time;
-  run.track.pushEnd(run.step, run.mode);
+  pushEnd(run.track, run.step, run.mode);
   if (run.system.look === undefined) return;
   run.system.rates(run.mode, run.end, run.endRates);
   run.step.evaluations += 1;

@@ -1,15 +1,13 @@
 /** What an integrator keeps of a run, and the little things that all of its parts do with it. */
 import { GuardWatch } from './guard-watch.ts';
-import type { LevelWatch } from './levels.ts';
-import { createLevelWatch } from './levels.ts';
-import type { Quintic } from './quintic.ts';
-import { createQuintic } from './quintic.ts';
+import { LevelWatch } from './levels.ts';
+import { Noted } from './noted.ts';
+import { Quintic } from './quintic.ts';
 import type { Settings } from './settings.ts';
 import { NO_SETTINGS } from './settings.ts';
 import type { Method, Step } from './step.ts';
 import type { SolveEvent, SolveStatus, SwitchedSystem } from './system.ts';
-import type { Track } from './track.ts';
-import { createTrack } from './track.ts';
+import { Track } from './track.ts';
 
 /** A step is lost below this share of the time, or of a thousandth of the whole span. */
 const SMALLEST = 4e-15;
@@ -31,8 +29,6 @@ export class Run {
   readonly guards: GuardWatch | null;
   readonly quintic: Quintic;
   readonly levels: LevelWatch;
-  /** What was to be seen at the end of the step tried last. */
-  readonly seen: Float64Array;
   readonly values: Float64Array;
   readonly probe: Float64Array;
   /** States and integrals of the events to come, several in one block of memory. */
@@ -70,11 +66,10 @@ export class Run {
     this.startRates = step.startRates;
     this.endRates = step.endRates;
     this.gained = step.gained;
-    this.track = createTrack(this.n, system.quadratures, system.looks ?? 0);
-    this.seen = new Float64Array(system.looks ?? 0);
+    this.track = new Track(this.n, system.quadratures, system.looks ?? 0);
     this.guards = system.guards > 0 ? new GuardWatch(system, step) : null;
-    this.quintic = createQuintic(system, step);
-    this.levels = createLevelWatch(step, this.quintic);
+    this.quintic = new Quintic(system, step);
+    this.levels = new LevelWatch(step, this.quintic);
     this.values = new Float64Array(this.all);
     this.probe = new Float64Array(this.n + 1);
   }
@@ -94,25 +89,31 @@ export function note(
   k: number,
   to = run.mode,
 ): SolveEvent {
+  const { n, all, values } = run;
   // Made a number at a time these small arrays would cost more than the step they stand in.
-  if (run.noted + run.all > run.notes.length) {
-    run.notes = new Float64Array(16 * run.all);
+  if (run.noted + all > run.notes.length) {
+    run.notes = new Float64Array(64 * all);
     run.noted = 0;
   }
-  for (let j = 0; j < run.n; j++) run.notes[run.noted + j] = run.values[j]!;
-  for (let j = run.n; j < run.all; j++)
-    run.notes[run.noted + j] = run.values[j]! + run.track.integrals[k * (run.all - run.n) + j - run.n]!;
-  const states = run.notes.subarray(run.noted, run.noted + run.n);
-  const integrals = run.notes.subarray(run.noted + run.n, run.noted + run.all);
-  run.noted += run.all;
-  const event = { kind, index, time, states, integrals, from: run.mode, to };
+  const { notes, noted } = run;
+  const { integrals } = run.track;
+  const row = k * (all - n);
+  for (let j = 0; j < n; j++) notes[noted + j] = values[j]!;
+  for (let j = n; j < all; j++) notes[noted + j] = values[j]! + integrals[row + j - n]!;
+  run.noted += all;
+  const event = new Noted({ kind, index, time, from: run.mode, to }, notes, noted, n, all);
   run.track.events.push(event);
   return event;
 }
 
+/** Looks at the end of the step just tried, which may become the next node. */
+export function lookAtEnd({ system, track }: Run): void {
+  system.look?.(track.looks, track.nodes * track.seen);
+}
+
 /** Looks at the last node, right after the rates there. */
-export function lookAtNode({ system, track, seen }: Run): void {
-  system.look?.(track.looks, (track.nodes - 1) * seen.length);
+export function lookAtNode({ system, track }: Run): void {
+  system.look?.(track.looks, (track.nodes - 1) * track.seen);
 }
 
 export function fail(run: Run, reason: string): void {

@@ -3,7 +3,9 @@ import { item, nth } from '../columns.ts';
 import { beginGuards, brokenGuard, fallingGuard } from './guards.ts';
 import { fail, failGuard, finite, firstBad, guardsOf, lookAtNode, note } from './integration.ts';
 import type { Run } from './integration.ts';
+import { jumpedLevels } from './levels.ts';
 import { CHATTER_COUNT, CHATTER_SPAN } from './settings.ts';
+import { pushNode } from './track.ts';
 
 /** Sets the next time to stop at: the next breakpoint inside the run, or its end. */
 export function aim(run: Run): void {
@@ -70,18 +72,24 @@ function switchOver(run: Run, fired: number): void {
   const next = run.system.switched === undefined ? run.mode : run.system.switched(run.mode, fired, run.start);
   run.start[run.n] = t;
   run.switches++;
-  const before = note(run, 'switch', fired, t, k, next).states;
+  note(run, 'switch', fired, t, k, next);
   if (next >= 0) run.mode = next;
   else run.status = 'switched';
-  if (before.some((value, i) => value !== run.start[i])) {
-    run.track.push(run.start, run.mode);
-    for (const pass of run.levels.jumped(run.end, run.start)) {
+  if (jumps(run)) {
+    pushNode(run.track, run.start, run.mode);
+    for (const pass of jumpedLevels(run.levels, run.end, run.start)) {
       note(run, 'level', pass.level, t, k);
       if (item(run.settings.levels, pass.level).action === 'stop') run.status = 'level';
     }
   } else run.track.modes[k] = run.mode;
   if (!finite(run.start)) fail(run, `guard ${fired} set a state to a value that is not finite at t = ${t}`);
   countChatter(run, fired, t);
+}
+
+/** Whether a switch has changed the states, which stand at the end as they were before it. */
+function jumps({ start, end, n }: Run): boolean {
+  for (let i = 0; i < n; i++) if (start[i] !== end[i]) return true;
+  return false;
 }
 
 function countChatter(run: Run, fired: number, t: number): void {

@@ -53,6 +53,21 @@ export function interpolate(y0: number, y1: number, a2: number, a3: number, a4: 
   return y0 + x * (y1 - y0 + rest * (a2 + x * (a3 + rest * a4)));
 }
 
+/** The states, then the time, at `x` within the step just tried, whose dense output stands in `dense` from `offset`. */
+export function denseAt(
+  { start, end, size }: Step,
+  states: number,
+  dense: Float64Array,
+  offset: number,
+  x: number,
+  out: Float64Array,
+): void {
+  for (let i = 0, o = offset; i < states; i++, o += 3) {
+    out[i] = interpolate(start[i]!, end[i]!, dense[o]!, dense[o + 1]!, dense[o + 2]!, x);
+  }
+  out[states] = start[states]! + x * size;
+}
+
 /** The dense output of one component in powers of x: six coefficients, lowest power first, the last of them 0. */
 export function powersOfDense(
   from: number,

@@ -3,90 +3,90 @@ import type { Step } from './step.ts';
 import { interpolate } from './step.ts';
 import type { Solution, SolveEvent, SolveStatistics, SolveStatus } from './system.ts';
 
-export interface Track {
-  /** Nodes stored. */
-  nodes: number;
+/** Nodes that there is room for at first. */
+const ROOM = 64;
+
+/** Its memory, which grows. */
+export class Track {
+  readonly states: number;
+  readonly quadratures: number;
+  /** Numbers that the system keeps of each node. */
+  readonly seen: number;
+  /** Nodes stored, and what there is room for. */
+  nodes = 0;
+  capacity = ROOM;
   times: Float64Array;
-  states: Float64Array;
+  rows: Float64Array;
   integrals: Float64Array;
   modes: Int32Array;
-  /** What the system keeps of each node. */
   looks: Float64Array;
   /** Three coefficients per state and quadrature for the step that starts at the node; see `Step.dense`. */
   dense: Float64Array;
-  events: SolveEvent[];
-  clear(): void;
-  /** Appends a node with the states and time in `y`; the integrals are those of the node before. */
-  push(y: Float64Array, mode: number): void;
-  /** Appends the end of the step just taken, the integrals grown by what it gained. */
-  pushEnd(step: Step, mode: number): void;
-  /** Where the dense output of the step that starts at the last node belongs in `dense`. */
-  offset(): number;
-  finish(status: SolveStatus, reason: string, statistics: SolveStatistics): Solution;
+  events: SolveEvent[] = [];
+
+  constructor(states: number, quadratures: number, seen: number) {
+    this.states = states;
+    this.quadratures = quadratures;
+    this.seen = seen;
+    this.times = new Float64Array(ROOM);
+    this.rows = new Float64Array(ROOM * states);
+    this.integrals = new Float64Array(ROOM * quadratures);
+    this.modes = new Int32Array(ROOM);
+    this.looks = new Float64Array(ROOM * seen);
+    this.dense = new Float64Array(ROOM * 3 * (states + quadratures));
+  }
 }
 
-export function createTrack(states: number, quadratures: number, looks: number): Track {
-  const all = states + quadratures;
-  let capacity = 64;
+export function clearTrack(track: Track): void {
+  track.nodes = 0;
+  track.events = [];
+}
 
-  function grow(): void {
-    capacity *= 2;
-    track.times = enlarged(track.times, capacity);
-    track.states = enlarged(track.states, capacity * states);
-    track.integrals = enlarged(track.integrals, capacity * quadratures);
-    track.dense = enlarged(track.dense, capacity * 3 * all);
-    track.looks = enlarged(track.looks, capacity * looks);
-    const modes = new Int32Array(capacity);
-    modes.set(track.modes);
-    track.modes = modes;
-  }
+function grow(track: Track): void {
+  const { states, quadratures, seen } = track;
+  track.capacity *= 2;
+  const { capacity } = track;
+  track.times = enlarged(track.times, capacity);
+  track.rows = enlarged(track.rows, capacity * states);
+  track.integrals = enlarged(track.integrals, capacity * quadratures);
+  track.dense = enlarged(track.dense, capacity * 3 * (states + quadratures));
+  track.looks = enlarged(track.looks, capacity * seen);
+  const modes = new Int32Array(capacity);
+  modes.set(track.modes);
+  track.modes = modes;
+}
 
-  // Local names for all that a loop needs: names of the outer function would be read again in each round.
-  const width = { states, quadratures };
+/** Appends a node with the states and time in `y`; the integrals are those of the node before. */
+export function pushNode(track: Track, y: Float64Array, mode: number): void {
+  pushStates(track, y, mode);
+  const { quadratures, integrals, nodes } = track;
+  const here = (nodes - 1) * quadratures;
+  for (let j = 0; j < quadratures; j++) integrals[here + j] = nodes === 1 ? 0 : integrals[here - quadratures + j]!;
+}
 
-  function push(y: Float64Array, mode: number): void {
-    const k = track.nodes;
-    if (k === capacity) grow();
-    const { states, quadratures } = width;
-    const { times, modes, states: into, integrals } = track;
-    times[k] = y[states]!;
-    modes[k] = mode;
-    const row = k * states;
-    for (let i = 0; i < states; i++) into[row + i] = y[i]!;
-    const here = k * quadratures;
-    const before = k === 0 ? -1 : here - quadratures;
-    for (let j = 0; j < quadratures; j++) integrals[here + j] = before < 0 ? 0 : integrals[before + j]!;
-    track.nodes = k + 1;
-  }
+/** Appends the end of the step just taken, the integrals grown by what it gained. */
+export function pushEnd(track: Track, { end, gained }: Step, mode: number): void {
+  pushStates(track, end, mode);
+  const { quadratures, integrals, nodes } = track;
+  const here = (nodes - 1) * quadratures;
+  for (let j = 0; j < quadratures; j++) integrals[here + j] = integrals[here - quadratures + j]! + gained[j]!;
+}
 
-  function pushEnd(step: Step, mode: number): void {
-    push(step.end, mode);
-    const { quadratures } = width;
-    const { integrals } = track;
-    const { gained } = step;
-    const here = (track.nodes - 1) * quadratures;
-    for (let j = 0; j < quadratures; j++) integrals[here + j] = integrals[here + j]! + gained[j]!;
-  }
+function pushStates(track: Track, y: Float64Array, mode: number): void {
+  const k = track.nodes;
+  // What is looked at before it is a node stands where the next one will.
+  if (k + 2 > track.capacity) grow(track);
+  const { states, times, modes, rows } = track;
+  times[k] = y[states]!;
+  modes[k] = mode;
+  const row = k * states;
+  for (let i = 0; i < states; i++) rows[row + i] = y[i]!;
+  track.nodes = k + 1;
+}
 
-  const track: Track = {
-    nodes: 0,
-    times: new Float64Array(capacity),
-    states: new Float64Array(capacity * states),
-    integrals: new Float64Array(capacity * quadratures),
-    modes: new Int32Array(capacity),
-    looks: new Float64Array(capacity * looks),
-    dense: new Float64Array(capacity * 3 * all),
-    events: [],
-    clear() {
-      track.nodes = 0;
-      track.events = [];
-    },
-    push,
-    pushEnd,
-    offset: () => (track.nodes - 1) * 3 * all,
-    finish: (status, reason, statistics) => solution(track, states, quadratures, looks, status, reason, statistics),
-  };
-  return track;
+/** Where the dense output of the step that starts at the last node belongs in `dense`. */
+export function denseOffset({ nodes, states, quadratures }: Track): number {
+  return (nodes - 1) * 3 * (states + quadratures);
 }
 
 function enlarged(old: Float64Array, length: number): Float64Array {
@@ -95,20 +95,12 @@ function enlarged(old: Float64Array, length: number): Float64Array {
   return larger;
 }
 
-function solution(
-  track: Track,
-  n: number,
-  q: number,
-  seen: number,
-  status: SolveStatus,
-  reason: string,
-  statistics: SolveStatistics,
-): Solution {
-  const nodes = track.nodes;
+/** What is kept, read back: good until the track is used again. */
+export function solutionOf(track: Track, status: SolveStatus, reason: string, statistics: SolveStatistics): Solution {
+  const { nodes, states: n, quadratures: q, seen, dense } = track;
   const times = track.times.subarray(0, nodes);
-  const states = track.states.subarray(0, nodes * n);
+  const states = track.rows.subarray(0, nodes * n);
   const integrals = track.integrals.subarray(0, nodes * q);
-  const dense = track.dense;
 
   function at(t: number, out: Float64Array): number {
     const k = nodeBefore(times, t);

@@ -92,12 +92,12 @@ class UntilStiff implements Step {
  * Whether the step just taken is about as long as it can be without growing unstable: from how the rates differ between its end and the
  * argument of its sixth stage, which lies at the same time. Hairer, Wanner II, 2nd ed., section IV.2.
  */
-function isHeldBack({ system, n, size, end, y, k6, k7 }: Pair): boolean {
+function isHeldBack({ system, n, size, end, y, k6, endRates }: Pair): boolean {
   let rates = 0;
   let states = 0;
   for (let i = 0; i < n; i++) {
     const scale = system.scales[i] ?? 1;
-    rates = Math.max(rates, Math.abs((k7[i] ?? 0) - (k6[i] ?? 0)) / scale);
+    rates = Math.max(rates, Math.abs((endRates[i] ?? 0) - (k6[i] ?? 0)) / scale);
     states = Math.max(states, Math.abs((end[i] ?? 0) - (y[i] ?? 0)) / scale);
   }
   return size * rates > STIFF * states;

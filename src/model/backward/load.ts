@@ -50,7 +50,7 @@ export function takeFigures(f: Following, parameters: FollowParameters): void {
 function takeSide(side: Side, axle: AxleFigures, braking: BrakingFigures): void {
   side.axle = axle;
   side.braking = braking;
-  side.at.anchorLoad = Number.NaN;
+  side.at.anchor.perLoad = Number.NaN;
   side.at.gear = axle.gears[0] ?? side.at.gear;
 }
 

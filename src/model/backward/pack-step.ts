@@ -2,7 +2,7 @@
 import { EFFORT, effort } from '../effort.ts';
 import { balanceAtPower } from '../pack/balance.ts';
 import { budgetAt, chargePower, dischargePower } from '../pack/limits.ts';
-import { packAt, PackNow, PackSlopes, slopesAt } from '../pack/state.ts';
+import { NO_STRETCH, packAt, PackNow, PackSlopes, slopesAt } from '../pack/state.ts';
 import type { PackFigures } from '../pack/state.ts';
 import { FIRST, SECOND } from '../../solvers/gauss.ts';
 
@@ -45,7 +45,7 @@ export function copyPack(from: DrivenPack, to: DrivenPack): void {
 
 /** Another pack, or a state out of the blue: nothing of what was known holds. */
 export function forgetStretch(now: DrivenPack): void {
-  now.stretch = 0;
+  now.stretch = NO_STRETCH;
   now.anchor = Number.NaN;
   now.warmAt = Number.NaN;
 }

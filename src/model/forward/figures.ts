@@ -105,6 +105,8 @@ export class AxleFigures {
   powerAtRest = Number.NaN;
   powerFall = Number.NaN;
   referenceVoltage = Number.NaN;
+  /** W/V, `powerAtRest` over `referenceVoltage`. */
+  powerPerVolt = Number.NaN;
   maxSpeed = Number.NaN;
   /** N m s/rad, and rad/s below which the taper is far off. */
   taperSlope = Number.NaN;

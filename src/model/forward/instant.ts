@@ -2,7 +2,8 @@
  * A car that is being driven: its figures, and its instant, which holds what the last call of the rates found. As in `figures.ts`
  * classes of plain fields that are never added to.
  */
-import { PackFigures, PackNow } from '../pack/state.ts';
+import { FrictionAnchor } from '../tyre/friction.ts';
+import { NO_STRETCH, PackFigures, PackNow } from '../pack/state.ts';
 import { AxleFigures, CarFigures, NO_CURVE, NO_GEAR } from './figures.ts';
 import type { GearFigures } from './figures.ts';
 import { slipSeries } from './slip-curve.ts';
@@ -50,9 +51,8 @@ export class AxleNow {
   /** Derivatives of that answer after the motor speed of the other axle, and after what this one is told of the other, W or N m. */
   limitAcross = Number.NaN;
   limitTold = Number.NaN;
-  /** N, load at which the friction was last taken to a power, and the friction there. */
-  anchorLoad = Number.NaN;
-  anchorFriction = Number.NaN;
+  /** Of the friction of its tyres. */
+  readonly anchor = new FrictionAnchor();
   /** Bracket of the slip iteration. */
   low = Number.NaN;
   high = Number.NaN;
@@ -167,7 +167,7 @@ export class Places {
 /** The car as it moves. */
 export class Moving {
   car = new CarFigures();
-  pack = new PackFigures({ ocv: NO_CURVE, ohm: NO_CURVE, cell: NO_CURVE });
+  pack = new PackFigures({ ocv: NO_CURVE, ohm: NO_CURVE, cell: [NO_STRETCH] });
   front = new AxleFigures();
   rear = new AxleFigures();
   /** State of charge at the start. */

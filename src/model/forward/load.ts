@@ -224,6 +224,7 @@ function unitFigures(figures: AxleFigures, unit: DriveUnit, pedal: number): void
   figures.powerAtRest = power;
   figures.powerFall = torque === null ? fall : 0;
   figures.referenceVoltage = unit.referenceVoltage;
+  figures.powerPerVolt = power / unit.referenceVoltage;
   figures.maxSpeed = unit.maxSpeed;
   figures.taperSlope = taper.slope;
   figures.taperFrom = taper.from;

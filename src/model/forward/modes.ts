@@ -95,6 +95,10 @@ function axleGuard(
 ): void {
   if (isOpen(axle, breaks)) return;
   const active = bits & LIMIT_BITS;
+  const byPack = isPackLimit(active);
+  const byHeat = isHeat(active);
+  const led = follows(bits);
+  const leads = follows(others);
   const scale = 1 / axle.peakTorque;
   const T = at.available;
   out[base] = gripGuard(axle, at, bits, m.now.acceleration);
@@ -102,16 +106,16 @@ function axleGuard(
   for (let i = 0; i < used.length; i++) {
     const l = used[i]!;
     if (l === active) continue;
-    if (l === L.split && follows(others)) continue;
+    if (leads && l === L.split) continue;
     // With the one that leads at the pack's limit, both are.
-    if (follows(bits) && isPackLimit(l) && atPack(others)) continue;
-    if (isHeat(l) && isHeat(active)) {
+    if (led && isPackLimit(l) && atPack(others)) continue;
+    if (byHeat && isHeat(l)) {
       out[base + l] = coldRoom(axle, at, l) * scale;
       bound(out, base + l);
       continue;
     }
     // Where no power is left to an axle its torque is nothing by every limit of the pack.
-    if (isPackLimit(l) && isPackLimit(active)) {
+    if (byPack && isPackLimit(l)) {
       out[base + l] = (packPower(m, l) - packPower(m, active)) / axle.peakPower;
       continue;
     }
@@ -119,7 +123,7 @@ function axleGuard(
     // An axle follows the other one's torque, whether grip or a limit of its own would have come next.
     const room = (at.limit - (l === L.split ? at.torque : T)) * scale;
     // Two like drives with a fixed split come to their limits together: round-off must not say which of them leads.
-    out[base + l] = Math.abs(room) < EVEN && (l === L.split || follows(bits)) ? EVEN : room;
+    out[base + l] = (led || l === L.split) && Math.abs(room) < EVEN ? EVEN : room;
     bound(out, base + l);
   }
 }

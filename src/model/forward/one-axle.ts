@@ -25,11 +25,11 @@ export function ratesOfOne(
   const { gear } = at;
   const v = now.speed;
   const grips = (bits & GRIP) !== 0;
-  if (grips) at.share = axle.maxShare;
-  if (!grips) atLimit(m, axle, at, other, beside, bits);
-  else if (atShare(m, axle, at, other, beside)) {
+  if (grips) {
+    at.share = axle.maxShare;
+    if (!atShare(m, axle, at, other, beside)) return boundless(m, axle, at, beside, bits, out);
     at.stretch = axle.maxStretch;
-  } else return boundless(m, axle, at, beside, bits, out);
+  } else atLimit(m, axle, at, other, beside, bits);
   const a = now.acceleration;
   const { force, load, rolling, stretch } = at;
   const { radius, perRadius, dragTorque, hubDrag } = axle;

@@ -1,7 +1,7 @@
 /** The car driven by its pedal as a switched system, which can be loaded with one car of its shape after the other. */
 import { nth } from '../../columns.ts';
 import type { SwitchedSystem } from '../../solvers/system.ts';
-import { polarisationEnergy } from '../pack/state.ts';
+import { NO_STRETCH, polarisationEnergy } from '../pack/state.ts';
 import { standingTime } from './build-up.ts';
 import { headroom, look, looksOf, powerTabled, rotorEnergy, spareForce } from './by-products.ts';
 import type { AxleFigures } from './figures.ts';
@@ -144,7 +144,7 @@ function forget(m: Moving): void {
   m.packNow.air = m.car.air;
   m.packNow.anchor = Number.NaN;
   m.packNow.warmAt = Number.NaN;
-  m.packNow.stretch = 0;
+  m.packNow.stretch = NO_STRETCH;
   rest(m.atFront, m.front, soaked);
   rest(m.atRear, m.rear, soaked);
 }
@@ -164,7 +164,7 @@ function rest(at: AxleNow, axle: AxleFigures, soaked: number): void {
   at.otherFollows = false;
   at.followedLimit = 0;
   at.temperature = soaked;
-  at.anchorLoad = Number.NaN;
+  at.anchor.perLoad = Number.NaN;
   at.gear = axle.gears[0] ?? at.gear;
 }
 

@@ -35,7 +35,7 @@ export function rates(m: Moving, mode: number, y: Float64Array, out: Float64Arra
   if (gearOf(mode) !== m.gear) engage(m, gearOf(mode));
   m.now.pressed = y[places.states]! - m.now.pressedAt;
   warmth(m, y);
-  m.packNow.most = (mode & SPENT) === 0 ? m.pack.maxCurrent : m.pack.continuous;
+  if (places.budget >= 0) m.packNow.most = (mode & SPENT) === 0 ? m.pack.maxCurrent : m.pack.continuous;
   m.now.speed = y[SPEED]!;
   road(m);
   const breaks = (mode & BREAK) !== 0;

@@ -12,46 +12,52 @@ import type { AxleNow, Moving } from './instant.ts';
 export function ratingAtSag(m: Moving, axle: AxleFigures, at: AxleNow): void {
   // T = beta V / w - B and (E - V) V / R = (w T + losses(T)) / eta + other consumers: a quadratic in V, here times w^2.
   const omega = at.motorSpeed;
-  const R = m.packNow.resistance;
-  const { emf } = m.packNow;
-  const eta = axle.inverter;
-  const kc = axle.copper;
-  const ki = axle.iron;
-  const kw = axle.windage;
-  const beta = axle.powerAtRest / axle.referenceVoltage;
-  const fall = axle.powerFall;
-  const drop = (R * beta) / eta;
-  const fixed = omega * (ki + kw * omega * omega) + axle.fixed;
-  const a = omega * omega + drop * kc * beta;
-  const half = 0.5 * omega * (emf - drop * (1 - (2 * kc * fall) / omega));
-  const c = R * ((fixed - fall * (omega - kc * fall)) / eta + m.car.auxiliaryPower + at.otherPower);
-  const square = half * half - a * c;
-  const root = half + Math.sqrt(Math.max(0, square));
-  const T = (beta * root) / a - fall;
-  const V = (omega * root) / a;
-  // How the balance moves with the torque and with the motor speed.
-  const rise = emf - 2 * V;
-  const steep = rise * omega - drop * (omega + 2 * kc * T);
-  // Where the pack can not give what the others draw the root is held at its edge, which moves with the motor speed alone.
-  const held = square <= 0;
-  const slope = held
-    ? (beta * (0.5 * (emf - drop) - (2 * omega * half) / a)) / a
-    : -(rise * (T + fall) - drop * (T + ki + 3 * kw * omega * omega)) / steep;
-  const told = held ? 0 : (R * beta) / steep;
-  // Below the lowest voltage the pack limits, not the unit: reflected, so that this limit rises above the other there.
-  const lowest = lowestVoltage(m.pack, m.packNow);
-  const twice = V < lowest ? (2 * lowest * beta) / omega : 0;
-  at.limit = V < lowest ? twice - 2 * fall - T : T;
-  at.limitSlope = V < lowest ? -twice / omega - slope : slope;
+  const { emf, resistance: R } = m.packNow;
+  const { copper: kc, iron: ki, powerPerVolt: beta, powerFall: fall, perInverter } = axle;
+  const square = omega * omega;
+  const lostBySpeed = axle.windage * square;
+  const drop = R * beta * perInverter;
+  const copper = drop * kc;
+  const a = square + copper * beta;
+  const half = 0.5 * omega * (emf - drop) + copper * fall;
+  const fixed = omega * (ki + lostBySpeed) + axle.fixed - fall * (omega - kc * fall);
+  const c = R * (fixed * perInverter + m.car.auxiliaryPower + at.otherPower);
+  const under = half * half - a * c;
+  const root = half + (under > 0 ? Math.sqrt(under) : 0);
+  const perA = 1 / a;
+  const T = beta * root * perA - fall;
+  const V = omega * root * perA;
   at.limitAcross = 0;
-  at.limitTold = V < lowest ? -told : told;
+  if (under > 0) {
+    // How the balance moves with the torque and with the motor speed.
+    const rise = emf - 2 * V;
+    const perSteep = 1 / (rise * omega - drop * (omega + 2 * kc * T));
+    at.limitSlope = (drop * (T + ki + 3 * lostBySpeed) - rise * (T + fall)) * perSteep;
+    at.limitTold = R * beta * perSteep;
+  } else {
+    // Where the pack can not give what the others draw the root is held at its edge, which moves with the motor speed alone.
+    at.limitSlope = beta * (0.5 * (emf - drop) - 2 * omega * half * perA) * perA;
+    at.limitTold = 0;
+  }
+  at.limit = T;
+  const lowest = lowestVoltage(m.pack, m.packNow);
+  if (V < lowest) reflect(axle, at, lowest);
+}
+
+/** Below the lowest voltage the pack limits, not the unit: reflected, so that this limit rises above the other there. */
+function reflect({ powerPerVolt, powerFall }: AxleFigures, at: AxleNow, lowest: number): void {
+  const omega = at.motorSpeed;
+  const twice = (2 * lowest * powerPerVolt) / omega;
+  at.limit = twice - 2 * powerFall - at.limit;
+  at.limitSlope = -twice / omega - at.limitSlope;
+  at.limitTold = -at.limitTold;
 }
 
 /** As `ratingAtSag` with tables, of which the torque's speed axis shrinks with the voltage. */
 export function tableAtSag(m: Moving, axle: AxleFigures, at: AxleNow): void {
   const omega = at.motorSpeed;
   const reference = axle.referenceVoltage;
-  const alpha = axle.powerAtRest / reference / omega;
+  const alpha = axle.powerPerVolt / omega;
   const V = sagOf(m, axle, at, alpha);
   at.limitAcross = 0;
   if (!axle.tabled) {

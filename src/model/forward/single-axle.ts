@@ -124,7 +124,8 @@ export function atLimit(
   const inertia = car.inertialMass + (cd - cu) * k;
   const toForce = car.inertialMass - cu * k;
   const near = m.sharp ? STRETCH_TOLERANCE : COARSE_STRETCH;
-  let z = firstStretch(at, m.now);
+  guessStretch(at, m.now);
+  let z = at.stretch;
   let a = 0;
   let T = 0;
   let N = N0;
@@ -167,12 +168,14 @@ export function atLimit(
     // The bend of the tyre curve stands for all of the bend: it is most of it.
     const curved = 0.5 * residual * G * bend;
     // From next to the peak the bend alone would set the step, which is none: the bracket takes over.
-    let next = Math.abs(curved) < steep * steep ? z - (residual * steep) / (steep * steep - curved) : Number.NaN;
+    const straight = Math.abs(curved) < steep * steep;
+    let next = z - (residual * steep) / (steep * steep - curved);
     // A torque that does not fall with speed may exceed the peak at any slip: then the slip stays at the peak.
     // So does that of a car that rolls back: past the peak its wheels only bring more force the less they turn along with it.
-    if (slope === 0 && high === Infinity && !(next >= low && next < 1)) next = 1;
+    if (slope === 0 && high === Infinity && !(straight && next >= low && next < 1)) next = 1;
     // At the peak the curve is flat and a step may go anywhere: the bracket takes over.
-    else if (!(next >= low && next <= high)) next = high === Infinity ? 2 * Math.abs(low) + 1 : 0.5 * (low + high);
+    else if (!(straight && next >= low && next <= high))
+      next = high === Infinity ? 2 * Math.abs(low) + 1 : 0.5 * (low + high);
     const change = next - z;
     z = next;
     if (Math.abs(change) < near * (1 + z)) {
@@ -197,12 +200,11 @@ export function atLimit(
 }
 
 /** Where the iteration on the slip starts: at the last call's, carried along the change of speed. */
-function firstStretch(at: AxleNow, { speed: v }: CarNow): number {
-  const z = at.stretch;
+function guessStretch(at: AxleNow, { speed: v }: CarNow): void {
   const last = at.stretchSpeed;
   // As if slip went with the inverse of speed, which at constant power it nearly does.
   const change = at.stretchSlope * (v - last) * (last / v);
   // A trial step of the solver may have left anything behind.
-  if (!(Math.abs(z) < MOST_STRETCH)) return 0;
-  return Math.abs(change) < 0.2 && z + change < 1 ? z + change : z;
+  if (!(Math.abs(at.stretch) < MOST_STRETCH)) at.stretch = 0;
+  else if (Math.abs(change) < 0.2 && at.stretch + change < 1) at.stretch += change;
 }

@@ -2,22 +2,32 @@
  * Open-circuit voltage and resistance of a cell over charge in one table: both are wanted at the same charge wherever a pack is
  * integrated, so one look finds them. The numbers are those of the two curves, to the last bit.
  */
-import { nth } from '../../columns.ts';
+import { item, nth } from '../../columns.ts';
 import type { Cell } from '../car.ts';
 import type { Curve } from '../tables/curve.ts';
 import { CURVE_RECORD, curveThrough } from '../tables/curve.ts';
 
-/**
- * Eleven numbers per stretch of charge: where it begins; then, of the voltage and of the resistance, the charge from which the
- * cubic is measured and its four coefficients. The first stretch holds the lines that go on below both tables.
- */
-export type CellTable = Float64Array;
+/** A stretch of charge: where it begins and ends; then, of the voltage and of the resistance, the charge from which the cubic is measured and its coefficients. */
+export class CellStretch {
+  from = Number.NaN;
+  to = Number.NaN;
+  openFrom = Number.NaN;
+  open0 = Number.NaN;
+  open1 = Number.NaN;
+  open2 = Number.NaN;
+  open3 = Number.NaN;
+  ohmFrom = Number.NaN;
+  ohm0 = Number.NaN;
+  ohm1 = Number.NaN;
+  ohm2 = Number.NaN;
+  ohm3 = Number.NaN;
+}
 
-const RECORD = 11;
+/** One after the other; the first holds the lines that go on below both tables. */
+export type CellTable = readonly CellStretch[];
 
-/** Where in a record the two curves stand. */
-const OCV = 1;
-const OHM = 6;
+/** Of no cell: no charge lies in it. */
+export const NO_STRETCH = new CellStretch();
 
 /** What a cell is over its charge. */
 export interface CellCurves {
@@ -53,56 +63,63 @@ function openOf({ charge, voltage }: Cell['ocv']): Curve {
 }
 
 function cellTable(ocv: Curve, ohm: Curve): CellTable {
-  const starts = [part(ocv, 0) < part(ohm, 0) ? part(ocv, 0) : part(ohm, 0)];
-  for (let i = 0, j = 0; i < ocv.length || j < ohm.length; ) {
-    const next = Math.min(ocv[i] ?? Infinity, ohm[j] ?? Infinity);
-    if (ocv[i] === next) i += CURVE_RECORD;
-    if (ohm[j] === next) j += CURVE_RECORD;
-    starts.push(next);
-  }
-  const table = new Float64Array(starts.length * RECORD);
-  for (let k = 0, i = 0, j = 0; k < starts.length; k++) {
-    const start = nth(starts, k);
-    i = pieceFrom(ocv, start, i);
-    j = pieceFrom(ohm, start, j);
-    table[k * RECORD] = start;
-    takePiece(table, k * RECORD + OCV, ocv, i, k === 0 || start < part(ocv, 0));
-    takePiece(table, k * RECORD + OHM, ohm, j, k === 0 || start < part(ohm, 0));
+  const table: CellStretch[] = [];
+  // Below both tables; then from one start of a piece to the next, of either curve.
+  let start = -Infinity;
+  for (let i = 0, j = 0; start < Infinity; ) {
+    const stretch = new CellStretch();
+    takeOpen(stretch, ocv, pieceBefore(i), start);
+    takeOhm(stretch, ohm, pieceBefore(j), start);
+    stretch.from = start;
+    start = Math.min(ocv[i] ?? Infinity, ohm[j] ?? Infinity);
+    stretch.to = start;
+    if (ocv[i] === start) i += CURVE_RECORD;
+    if (ohm[j] === start) j += CURVE_RECORD;
+    table.push(stretch);
   }
   return table;
 }
 
-/** The piece of a curve that holds from a charge on. @param from the piece to begin with. */
-function pieceFrom(curve: Curve, start: number, from: number): number {
-  let piece = from;
-  while (piece + CURVE_RECORD < curve.length && part(curve, piece + CURVE_RECORD) <= start) piece += CURVE_RECORD;
-  return piece;
+/** The piece that holds before the one that comes next; below a table its first one goes on, as a straight line. */
+function pieceBefore(next: number): number {
+  return next === 0 ? 0 : next - CURVE_RECORD;
 }
 
-/** @param line whether it is below the table of the curve, where that is a straight line. */
-function takePiece(table: CellTable, place: number, curve: Curve, from: number, line: boolean): void {
-  for (let i = 0; i < CURVE_RECORD; i++) table[place + i] = line && i > 2 ? 0 : part(curve, from + i);
+function takeOpen(stretch: CellStretch, curve: Curve, at: number, start: number): void {
+  const line = start < nth(curve, 0);
+  stretch.openFrom = nth(curve, at);
+  stretch.open0 = nth(curve, at + 1);
+  stretch.open1 = nth(curve, at + 2);
+  stretch.open2 = line ? 0 : nth(curve, at + 3);
+  stretch.open3 = line ? 0 : nth(curve, at + 4);
 }
 
-/** Place of the stretch that holds the charge: the one from before, where it still does. */
-function stretchAt(table: CellTable, { charge, stretch: from }: CellNow): number {
-  if (charge >= part(table, from) && (from + RECORD >= table.length || charge < part(table, from + RECORD)))
-    return from;
+function takeOhm(stretch: CellStretch, curve: Curve, at: number, start: number): void {
+  const line = start < nth(curve, 0);
+  stretch.ohmFrom = nth(curve, at);
+  stretch.ohm0 = nth(curve, at + 1);
+  stretch.ohm1 = nth(curve, at + 2);
+  stretch.ohm2 = line ? 0 : nth(curve, at + 3);
+  stretch.ohm3 = line ? 0 : nth(curve, at + 4);
+}
+
+/** The stretch that holds a charge. */
+function stretchAt(table: CellTable, { charge }: CellNow): CellStretch {
   let low = 0;
-  let high = table.length / RECORD;
+  let high = table.length;
   while (high - low > 1) {
     const middle = (low + high) >> 1;
-    if (charge < part(table, middle * RECORD)) high = middle;
+    if (charge < item(table, middle).from) high = middle;
     else low = middle;
   }
-  return low * RECORD;
+  return item(table, low);
 }
 
 /** What a cell is at a charge. */
 export interface CellNow {
   readonly charge: number;
-  /** Place of the stretch in use; 0 at first. */
-  stretch: number;
+  /** The one in use; `NO_STRETCH` at first. */
+  stretch: CellStretch;
   /** V, open circuit, and ohm at `CELL_TEMPERATURE`. */
   cellOpen: number;
   cellOhm: number;
@@ -111,16 +128,12 @@ export interface CellNow {
 /** Finds both at a charge. */
 export function cellAt(table: CellTable, now: CellNow): void {
   const { charge } = now;
-  const k = stretchAt(table, now);
-  now.stretch = k;
-  const d = charge - part(table, k + OCV);
-  now.cellOpen =
-    part(table, k + OCV + 1) +
-    d * (part(table, k + OCV + 2) + d * (part(table, k + OCV + 3) + d * part(table, k + OCV + 4)));
-  const e = charge - part(table, k + OHM);
-  now.cellOhm =
-    part(table, k + OHM + 1) +
-    e * (part(table, k + OHM + 2) + e * (part(table, k + OHM + 3) + e * part(table, k + OHM + 4)));
+  if (!(charge >= now.stretch.from && charge < now.stretch.to)) now.stretch = stretchAt(table, now);
+  const { stretch } = now;
+  const d = charge - stretch.openFrom;
+  now.cellOpen = stretch.open0 + d * (stretch.open1 + d * (stretch.open2 + d * stretch.open3));
+  const e = charge - stretch.ohmFrom;
+  now.cellOhm = stretch.ohm0 + e * (stretch.ohm1 + e * (stretch.ohm2 + e * stretch.ohm3));
 }
 
 /** How a cell changes with its charge: V and ohm of it over charge, over its square and over its third power. */
@@ -134,18 +147,13 @@ export class CellSlopes {
 }
 
 /** Finds them right after `cellAt`: exact within the stretch that it found. */
-export function cellSlopesAt(table: CellTable, { charge, stretch: k }: CellNow, slopes: CellSlopes): void {
-  const d = charge - part(table, k + OCV);
-  const e = charge - part(table, k + OHM);
-  slopes.open3 = part(table, k + OCV + 4);
-  slopes.open2 = part(table, k + OCV + 3) + 3 * d * slopes.open3;
-  slopes.open1 = part(table, k + OCV + 2) + d * (part(table, k + OCV + 3) + slopes.open2);
-  slopes.ohm3 = part(table, k + OHM + 4);
-  slopes.ohm2 = part(table, k + OHM + 3) + 3 * e * slopes.ohm3;
-  slopes.ohm1 = part(table, k + OHM + 2) + e * (part(table, k + OHM + 3) + slopes.ohm2);
-}
-
-/** Places are right here by construction. */
-function part(table: CellTable, place: number): number {
-  return table[place]!;
+export function cellSlopesAt({ charge, stretch }: CellNow, slopes: CellSlopes): void {
+  const d = charge - stretch.openFrom;
+  const e = charge - stretch.ohmFrom;
+  slopes.open3 = stretch.open3;
+  slopes.open2 = stretch.open2 + 3 * d * slopes.open3;
+  slopes.open1 = stretch.open1 + d * (stretch.open2 + slopes.open2);
+  slopes.ohm3 = stretch.ohm3;
+  slopes.ohm2 = stretch.ohm2 + 3 * e * slopes.ohm3;
+  slopes.ohm1 = stretch.ohm1 + e * (stretch.ohm2 + slopes.ohm2);
 }

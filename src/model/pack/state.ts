@@ -6,8 +6,10 @@
 import * as elementary from '../../elementary.ts';
 import type { Pack } from '../car.ts';
 import type { Curve } from '../tables/curve.ts';
-import type { CellCurves, CellTable } from './cell-table.ts';
-import { cellAt, CellSlopes, cellSlopesAt, curvesOf } from './cell-table.ts';
+import type { CellCurves, CellStretch, CellTable } from './cell-table.ts';
+import { cellAt, CellSlopes, cellSlopesAt, curvesOf, NO_STRETCH } from './cell-table.ts';
+
+export { NO_STRETCH };
 
 /** K at which the resistance of the cells is stated. */
 export const CELL_TEMPERATURE = 298.15;
@@ -119,8 +121,8 @@ export class PackNow {
   /** K at which the exponential was last taken, and what it was. */
   anchor = Number.NaN;
   factor = Number.NaN;
-  /** Place of the stretch of the cell's table in use; V without load and ohm at `CELL_TEMPERATURE` of one cell. */
-  stretch = 0;
+  /** The stretch of the cell's table in use; V without load and ohm at `CELL_TEMPERATURE` of one cell. */
+  stretch: CellStretch = NO_STRETCH;
   cellOpen = Number.NaN;
   cellOhm = Number.NaN;
   /** K of the air, and A. */
@@ -212,7 +214,7 @@ export function packAt(pack: PackFigures, now: PackNow): void {
   cellAt(pack.cell, now);
   now.open = pack.series * now.cellOpen;
   now.emf = now.open - now.pair1 - now.pair2;
-  warm(pack, now);
+  if (now.temperature !== now.warmAt) warm(pack, now);
   now.resistance = pack.perCell * now.cellOhm * now.warmth + pack.wiring;
 }
 
@@ -221,7 +223,7 @@ export class PackSlopes extends CellSlopes {}
 
 /** Finds them right after `packAt`. */
 export function slopesAt(pack: PackFigures, now: PackNow, slopes: PackSlopes): void {
-  cellSlopesAt(pack.cell, now, slopes);
+  cellSlopesAt(now, slopes);
   const { series } = pack;
   const ohms = pack.perCell * now.warmth;
   slopes.open1 *= series;
@@ -234,13 +236,12 @@ export function slopesAt(pack: PackFigures, now: PackNow, slopes: PackSlopes): v
 
 /** `warmth` is exp(activation (1/T - 1/298.15 K)), carried from where it was last taken by its series. */
 function warm({ activation }: PackFigures, now: PackNow): void {
+  const { temperature } = now;
+  now.warmAt = temperature;
   if (activation === 0) {
     now.warmth = 1;
     return;
   }
-  const { temperature } = now;
-  if (temperature === now.warmAt) return;
-  now.warmAt = temperature;
   const x = activation * (1 / temperature - 1 / now.anchor);
   if (Math.abs(x) < ANCHOR_RANGE) {
     now.warmth = now.factor * (1 + x * (1 + x * (0.5 + x * (1 / 6 + x / 24))));

@@ -122,6 +122,12 @@ function marksOf(coasting: CoastingCar, solution: Solution): Pick<CoastRun, 'mar
   const end = node(solution.nodes - 1);
   const passed = solution.events
     .filter(({ kind, time }) => kind === 'level' && time < end.time)
-    .map(event => ({ ...event, speed: nth(event.states, COAST.speed), mode: event.from }));
+    .map(({ time, states: row, integrals, from }) => ({
+      speed: nth(row, COAST.speed),
+      time,
+      states: row,
+      integrals,
+      mode: from,
+    }));
   return { marks: [node(0), ...passed, end], end };
 }

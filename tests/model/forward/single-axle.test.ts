@@ -29,7 +29,7 @@ function compare(car: Car, day: Surroundings, speed: number): void {
     at.stretch = 0;
     at.stretchSpeed = 0;
     at.stretchSlope = 0;
-    at.anchorLoad = Number.NaN;
+    at.anchor.perLoad = Number.NaN;
     at.load = one.staticLoad;
     m.now.speed = speed;
     road(m);

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { friction } from '../../../src/model/tyre/friction.ts';
+import { friction, FrictionAnchor } from '../../../src/model/tyre/friction.ts';
 import { frictionAtLoad } from '../../../src/model/tyre/slip.ts';
 
 it('is the power law along any way through the loads, to round-off', () => {
@@ -12,12 +12,12 @@ it('is the power law along any way through the loads, to round-off', () => {
       way,
       (loadExponent, start, changes) => {
         const tyre = { peak: 0.95, loadExponent, loadReference: 4000, unloading: 0 };
-        const anchor = { anchorLoad: Number.NaN, anchorFriction: Number.NaN };
+        const at = { anchor: new FrictionAnchor() };
         let load = start;
         for (const change of changes) {
           load *= 1 + change;
           const exact = frictionAtLoad(tyre.peak, load, tyre.loadReference, loadExponent);
-          expect(Math.abs(friction(tyre, anchor, load) / exact - 1)).toBeLessThan(2e-14);
+          expect(Math.abs(friction(tyre, at, load) / exact - 1)).toBeLessThan(2e-14);
         }
       },
     ),
