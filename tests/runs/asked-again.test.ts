@@ -19,7 +19,7 @@ const SAID: { readonly [kind: string]: RunValues } = {
 };
 
 /** Pairs of random cars. */
-const PAIRS: { readonly [kind: string]: number } = { launch: 8, coast: 10, charge: 10, drive: 6, range: 2, steady: 2 };
+const PAIRS: { readonly [kind: string]: number } = { launch: 4, coast: 4, charge: 4, drive: 3 };
 
 const unit = { peakTorque: 250, peakPower: 90_000, referenceVoltage: 330, maxSpeed: 1100 };
 const cell = shippedPart('cell', 'cell_nmc_60ah')!.values;
