@@ -45,10 +45,10 @@ export interface RunOutcome {
 }
 
 /** Seconds of work left from which threads are worth their start, and those that are there worth the handing over. */
-const START_FROM = 1.5;
+const START_FROM = 2;
 const POOL_FROM = 0.02;
 /** Seconds of work before its pace is believed. */
-const START_TRIAL = 0.25;
+const START_TRIAL = 0.5;
 const POOL_TRIAL = 0.01;
 /** Seconds of a batch: here, short enough to hear Ctrl-C; in a thread, long enough to make the handing over cheap. */
 const BATCH_HERE = 0.025;
