@@ -127,7 +127,7 @@ const CONTEXTS: readonly Context[] = [
   on(
     {
       drive: { unit: { peakTorque: 80 } },
-      secondDrive: { ...SECOND, unit: { ...unit, continuousPower: 20_000, overloadTime: 5, derateRange: 5 } },
+      secondDrive: { ...SECOND, unit: { ...unit, continuousPower: 10_000, overloadTime: 3, derateRange: 5 } },
     },
     { temperature: 328.15 },
   ),
