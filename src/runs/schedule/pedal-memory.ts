@@ -33,7 +33,7 @@ import type { StepMemory } from './memory.ts';
 const P = { seconds: 0, first: 1, second: 2, heatFront: 3, heatRear: 5, trail: 7 } as const;
 const PIECE = P.trail + 2 * TRAIL_WIDTH;
 
-/** s of a piece at most, and of one along which the power goes straight, but for such a share of it: two points of it say all then. */
+/** s of a piece at most, and of one along which the power goes straight, but for such a share of it: two points of it say all then. Common practice, no source. */
 const LONGEST = 0.25;
 const LONGEST_STRAIGHT = 1;
 const BEND = 1e-5;
