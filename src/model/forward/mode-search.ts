@@ -26,7 +26,7 @@ export function searchedMode({ front, rear }: Moving, from: number, least: (mode
   return best;
 }
 
-/** Bits of both axles: of two that keep a share one follows the other. */
+/** Bits of both axles: of two that keep a share one follows the other, and one at its grip has a limit of its own below that. */
 function pairsOf(front: AxleFigures, rear: AxleFigures): readonly (readonly [number, number])[] {
   if (!front.driven || !rear.driven) return [];
   const pairs = withGrip(front, front.used).flatMap(f => withGrip(rear, rear.used).map(r => [f, r] as const));
@@ -35,9 +35,9 @@ function pairsOf(front: AxleFigures, rear: AxleFigures): readonly (readonly [num
 }
 
 function isSplit(bits: number): boolean {
-  return (bits & ~GRIP) === L.split;
+  return bits === L.split;
 }
 
 function withGrip({ spin }: AxleFigures, used: Int32Array): readonly number[] {
-  return Array.from(used).flatMap(l => (spin ? [l] : [l, l | GRIP]));
+  return Array.from(used).flatMap(l => (spin || isSplit(l) ? [l] : [l, l | GRIP]));
 }

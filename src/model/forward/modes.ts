@@ -4,7 +4,7 @@ import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
 import { coldRoom, limit, lowestOwn, packPower } from './limits.ts';
 import { searchedMode } from './mode-search.ts';
-import { heldByCurrent, ledByFront, together } from './paired-modes.ts';
+import { followed, heldByCurrent, ledByFront, together } from './paired-modes.ts';
 import { rates } from './rates.ts';
 import { isOpen } from './slip-step.ts';
 import {
@@ -237,16 +237,20 @@ function switchedAxle(m: Moving, mode: number, fired: number, y: Float64Array): 
   const l = fired % AXLE_GUARDS;
   const bits = axleMode(mode, axle);
   if (l === 0 && figures.spin) return withAxleMode(mode, axle, bits ^ SLIDE);
-  // An axle that no longer follows the other's torque is the one to be followed.
-  if (follows(bits)) {
-    const led = withAxleMode(mode, 1 - axle, (axleMode(mode, 1 - axle) & SLIDE) | L.split);
-    return withAxleMode(led, axle, l === 0 ? GRIP | lowestOwn(m, figures, at) : (bits & SLIDE) | l);
-  }
+  if (l === 0 && (bits & GRIP) === 0) return atItsGrip(m, mode, axle);
+  if (follows(bits)) return withAxleMode(followed(mode, axle), axle, (bits & SLIDE) | l);
   if (l === L.split) return withAxleMode(mode, axle, (bits & SLIDE) | l);
   if (l > 0) return together(withAxleMode(mode, axle, (bits & ~LIMIT_BITS) | l), axle);
-  if ((bits & GRIP) === 0) return withAxleMode(mode, axle, bits | GRIP);
   at.stretch = figures.maxStretch;
   return withAxleMode(mode, axle, bits & LIMIT_BITS);
+}
+
+/** The mode with an axle at its grip, that was not: below that is a limit of its own, never the share that it followed. */
+function atItsGrip(m: Moving, mode: number, axle: number): number {
+  const bits = axleMode(mode, axle);
+  if (!follows(bits)) return withAxleMode(mode, axle, bits | GRIP);
+  const own = axle === 0 ? lowestOwn(m, m.front, m.atFront) : lowestOwn(m, m.rear, m.atRear);
+  return withAxleMode(followed(mode, axle), axle, GRIP | own);
 }
 
 /** The gear is let go, or the next one taken. */
@@ -290,13 +294,13 @@ export function modeAt(m: Moving, y: Float64Array, kept?: number): number {
 }
 
 /** Where no slip balances a torque: the axle that would push harder than its tyres can is at its grip. Its guards tell nothing. */
-function withGrip({ front, rear, atFront, atRear }: Moving, mode: number): number {
+function withGrip(m: Moving, mode: number): number {
+  const { front, rear, atFront, atRear } = m;
   const breaks = (mode & BREAK) !== 0;
   const beyond = (axle: AxleFigures, at: AxleNow): boolean =>
     axle.driven && !axle.spin && !isOpen(axle, breaks) && at.force > at.grip;
-  const [bits, rears] = [axleMode(mode, 0), axleMode(mode, 1)];
-  const held = beyond(front, atFront) ? withAxleMode(mode, 0, bits | GRIP) : mode;
-  return beyond(rear, atRear) ? withAxleMode(held, 1, rears | GRIP) : held;
+  const held = beyond(front, atFront) ? atItsGrip(m, mode, 0) : mode;
+  return beyond(rear, atRear) ? atItsGrip(m, held, 1) : held;
 }
 
 /**

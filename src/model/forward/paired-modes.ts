@@ -29,3 +29,8 @@ export function heldByCurrent(mode: number): number {
   }
   return held;
 }
+
+/** An axle that no longer follows the other's torque is the one to be followed. */
+export function followed(mode: number, axle: number): number {
+  return withAxleMode(mode, 1 - axle, (axleMode(mode, 1 - axle) & SLIDE) | L.split);
+}
