@@ -162,6 +162,9 @@ export class Places {
   /** The share of the budget of current that is spent, and the first of its two guards. */
   budget = -1;
   guardBudget = -1;
+  /** Those of drive units that are too hot. */
+  guardHotFront = -1;
+  guardHotRear = -1;
 }
 
 /** The car as it moves. */

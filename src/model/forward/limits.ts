@@ -66,12 +66,12 @@ export function limit(m: Moving, axle: AxleFigures, at: AxleNow, l: number): voi
       break;
     }
     case L.heatTorque:
-      T = axle.peakTorque * heatShare(axle, at);
+      T = axle.peakTorque * Math.max(0, heatShare(axle, at.temperature));
       break;
     case L.heatPower:
       if (omega < STANDSTILL) T = Infinity;
       else {
-        const hot = heatShare(axle, at);
+        const hot = Math.max(0, heatShare(axle, at.temperature));
         T = (axle.powerAtRest * hot) / omega - axle.powerFall * hot;
         slope = -(T + axle.powerFall * hot) / omega;
       }
@@ -128,10 +128,17 @@ export function lowestOwn(m: Moving, axle: AxleFigures, at: AxleNow): number {
   return lowest;
 }
 
-/** Peak rating over peak rating when cold: 1 at the derating temperature, the continuous share one range above it. */
-function heatShare(axle: AxleFigures, at: AxleNow): number {
-  const over = (at.temperature - axle.unitDerate) / axle.unitRange;
-  return Math.max(0, 1 - (1 - axle.continuous) * over);
+/**
+ * Peak rating over peak rating when cold: 1 at the derating temperature, the continuous share one range above it, and a line that goes on
+ * below 0, where nothing is left. @param temperature K.
+ */
+export function heatShare(axle: AxleFigures, temperature: number): number {
+  return 1 - (1 - axle.continuous) * ((temperature - axle.unitDerate) / axle.unitRange);
+}
+
+/** Whether a limit is the heat of the drive unit. */
+export function isHeat(l: number): boolean {
+  return l === L.heatTorque || l === L.heatPower;
 }
 
 /**

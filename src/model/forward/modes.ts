@@ -2,7 +2,7 @@
 import { nth } from '../../columns.ts';
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
-import { coldRoom, limit, lowestOwn, packPower } from './limits.ts';
+import { coldRoom, isHeat, limit, lowestOwn, packPower } from './limits.ts';
 import { searchedMode } from './mode-search.ts';
 import { followed, heldByCurrent, ledByFront, together } from './paired-modes.ts';
 import { rates } from './rates.ts';
@@ -126,10 +126,6 @@ function axleGuard(
     out[base + l] = (led || l === L.split) && Math.abs(room) < EVEN ? EVEN : room;
     bound(out, base + l);
   }
-}
-
-function isHeat(l: number): boolean {
-  return l === L.heatTorque || l === L.heatPower;
 }
 
 /** @param acceleration of the car, m/s2. */

@@ -12,7 +12,8 @@ import { buildsUp, gearAt, guard, knownEnd, modeAt, switched } from './modes.ts'
 import { rates } from './rates.ts';
 import type { PlantShape } from './shape.ts';
 import { placesOf, sameShape } from './shape.ts';
-import { CHARGE, DISTANCE, QUADRATURE_COUNT, QUADRATURES, RC, SPEED } from './state.ts';
+import { CHARGE, DISTANCE, QUADRATURE_COUNT, QUADRATURES, RC, SPEED, tooHot } from './state.ts';
+import { heated, heatOf, hotGuards } from './too-hot.ts';
 
 /** A relative tolerance below which it is told what slips and loads are off by. */
 const SHARP = 1e-7;
@@ -86,14 +87,20 @@ export function createPlant(shape: PlantShape, accounts = true): Plant {
     },
     initial: speed => initial(m, speed),
     rates: (mode, y, out) => rates(m, mode, y, out),
-    guard: (mode, y, out) => guard(m, mode, y, out),
-    switched: (mode, fired, y) => switched(m, mode, fired, y),
+    guard: (mode, y, out) => {
+      guard(m, mode, y, out);
+      hotGuards(m, mode, y, out);
+    },
+    switched: (mode, fired, y) => {
+      const hot = heatOf(m, fired);
+      return hot >= 0 ? mode ^ tooHot(hot) : heated(m, mode, switched(m, mode, fired, y), y);
+    },
     looks: accounts ? looksOf({ front: shape.front !== 'free', rear: shape.rear !== 'free' }) : 0,
     ...(accounts && { look: (out: Float64Array, offset: number) => look(m, out, offset) }),
     timed: buildsUp,
     until: mode => knownEnd(m, mode),
     unfelt: [DISTANCE],
-    modeAt: (y, kept) => modeAt(m, y, kept),
+    modeAt: (y, kept) => heated(m, -1, modeAt(m, y, kept), y),
     gearAt: speed => gearAt(m, speed),
     standingTime: y => standingTime(m, y),
     inertialMass: () => m.car.inertialMass,
