@@ -9,7 +9,7 @@ import { INK, QUIET } from './kit/palette.ts';
 import { leftAxis, lineKey, sharedAxis, stacked } from './kit/views.ts';
 import { NARROW } from './kit/layout.ts';
 import { namedLines } from './kit/named-lines.ts';
-import type { Picture, PictureTable } from './kit/picture.ts';
+import { pictureOf, type PictureTable } from './kit/picture.ts';
 import { columnOf, plainFigure, headingOf, shown, summaryNumber, thin } from './kit/series.ts';
 import { numbers, texts } from '../runs/series.ts';
 
@@ -22,14 +22,7 @@ const TABLE = ['time_s', 'wall_power_W', ...BELOW] as const;
 const FROM_ZERO = new Set<string>(['charge_current_A', 'charge_1']);
 
 /** The picture of a charge: needs the series `time`. */
-export function chargeTraces(result: Result, system: System): Picture {
-  return {
-    title: 'The charge',
-    caption: caption(result, system),
-    spec: width => spec(result, system, width),
-    table: table(result, system),
-  };
-}
+export const chargeTraces = pictureOf('The charge', { caption, spec, table });
 
 function points(result: Result, key: string, system: System): readonly { readonly x: number; readonly y: number }[] {
   const time = shown(result, 'time', 'time_s', system);

@@ -6,7 +6,7 @@ import { INK } from './kit/palette.ts';
 import { leftAxis, lineKey, sharedAxis, stacked } from './kit/views.ts';
 import { NARROW } from './kit/layout.ts';
 import { namedLines } from './kit/named-lines.ts';
-import type { Picture, PictureTable } from './kit/picture.ts';
+import { pictureOf, type PictureTable } from './kit/picture.ts';
 import { columnOf, plainFigure, headingOf, pointsOf, shown } from './kit/series.ts';
 import { simplify } from './kit/simplify.ts';
 import { numbers } from '../runs/series.ts';
@@ -15,14 +15,7 @@ const FORCES = ['drag_N', 'rolling_N', 'slope_N', 'drive_N'] as const;
 const MARKS = ['speed_m_s', 'time_s', 'distance_m'] as const;
 
 /** The picture of a coast-down: needs the series `time` and `marks`. */
-export function coastTraces(result: Result, system: System): Picture {
-  return {
-    title: 'The coast-down',
-    caption: caption(result, system),
-    spec: width => spec(result, system, width),
-    table: table(result, system),
-  };
-}
+export const coastTraces = pictureOf('The coast-down', { caption, spec, table });
 
 function spec(result: Result, system: System, width: number): object {
   const narrow = width < NARROW;

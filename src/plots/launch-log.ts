@@ -6,10 +6,10 @@ import { columnHeading, scaleOf, written } from '../units/rounding.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
 import { namedLines } from './kit/named-lines.ts';
 import { INK, LINES, QUIET } from './kit/palette.ts';
-import { type Picture, THEME } from './kit/picture.ts';
+import type { Picture } from './kit/picture.ts';
 import { columnOf, plainFigure, headingOf, pointsOf, shown, thin } from './kit/series.ts';
 import { simplify } from './kit/simplify.ts';
-import { leftAxis, lineKey, sharedAxis } from './kit/views.ts';
+import { leftAxis, lineKey, sharedAxis, stackedUnderKey } from './kit/views.ts';
 import { strip } from './speed-trace.ts';
 
 const WAYS = ['with what was measured', 'as the car cell assumes'] as const;
@@ -52,20 +52,15 @@ function spec(result: Result, system: System, end: number, width: number): objec
   const narrow = width < NARROW;
   const across = plotWidth(width);
   const x = sharedAxis(end, 'time since the pedal went down, s', narrow ? 5 : 10);
-  const frame = { width: across };
-  return {
-    config: THEME,
-    bounds: 'flush',
-    // The key of the lines stands below the first view.
-    spacing: narrow ? 66 : 44,
-    resolve: { scale: { color: 'independent', strokeDash: 'independent' } },
-    vconcat: [
-      { ...frame, height: narrow ? 180 : 230, ...speeds(result, system, x(false), width) },
+  return stackedUnderKey(
+    [
+      { height: narrow ? 180 : 230, ...speeds(result, system, x(false), width) },
       strip(result, end, across, 24),
-      ...beside(result, system, x(false), across, narrow),
-      { ...frame, height: narrow ? 90 : 110, ...residuals(result, system, x(true)) },
+      ...beside(result, system, x(false), narrow),
+      { height: narrow ? 90 : 110, ...residuals(result, system, x(true)) },
     ],
-  };
+    width,
+  );
 }
 
 function speeds(result: Result, system: System, x: object, width: number): object {
@@ -97,7 +92,7 @@ function speeds(result: Result, system: System, x: object, width: number): objec
 }
 
 /** What the bus told: a view each. */
-function beside(result: Result, system: System, x: object, across: number, narrow: boolean): readonly object[] {
+function beside(result: Result, system: System, x: object, narrow: boolean): readonly object[] {
   return (
     [
       ['read_power', 'power_W', 'Power of the pack'],
@@ -114,7 +109,6 @@ function beside(result: Result, system: System, x: object, across: number, narro
     });
     return [
       {
-        width: across,
         height: narrow ? 90 : 120,
         title: { text: columnHeading(title, scaleOf(columnOf(result, read, key), system).unit) },
         layer: [

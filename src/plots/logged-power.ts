@@ -3,12 +3,12 @@ import { capital, columnHeading, scaleOf, written } from '../units/rounding.ts';
 import type { Result } from '../runs/result.ts';
 import { numbers } from '../runs/series.ts';
 import type { System } from '../units.ts';
-import { NARROW, plotWidth } from './kit/layout.ts';
+import { NARROW } from './kit/layout.ts';
 import { namedLines } from './kit/named-lines.ts';
 import { QUIET } from './kit/palette.ts';
-import { type Picture, THEME } from './kit/picture.ts';
+import type { Picture } from './kit/picture.ts';
 import { columnOf, headingOf, pointsOf, shown, thin } from './kit/series.ts';
-import { leftAxis, lineKey, sharedAxis } from './kit/views.ts';
+import { leftAxis, lineKey, sharedAxis, stackedUnderKey } from './kit/views.ts';
 
 const KEYS = { read_W: 'as read', driven_W: 'as predicted' } as const;
 const ROWS = 16;
@@ -58,7 +58,6 @@ function stretch({ series }: Result): string {
 
 function spec(result: Result, system: System, width: number): object {
   const narrow = width < NARROW;
-  const across = plotWidth(width);
   const end = shown(result, 'logged', 'time_s', system).reduce((a, b) => Math.max(a, b), 0);
   const { unit } = scaleOf(columnOf(result, 'logged', 'time_s'), system);
   const x = sharedAxis(end, `time of driving, ${unit}`, narrow ? 5 : 10);
@@ -68,15 +67,9 @@ function spec(result: Result, system: System, width: number): object {
     pointsOf(result, 'logged', 'time_s', key, system).map(point => ({ ...point, what })),
   );
   const words = keys.map(([, what]) => what);
-  return {
-    config: THEME,
-    bounds: 'flush',
-    // The key of the lines stands below the first view.
-    spacing: narrow ? 66 : 44,
-    resolve: { scale: { color: 'independent', strokeDash: 'independent' } },
-    vconcat: [
+  return stackedUnderKey(
+    [
       {
-        width: across,
         height: narrow ? 160 : 200,
         title: { text: columnHeading('Pack power', power) },
         data: { values },
@@ -88,7 +81,6 @@ function spec(result: Result, system: System, width: number): object {
         },
       },
       {
-        width: across,
         height: narrow ? 90 : 110,
         title: { text: columnHeading(capital(columnOf(result, 'logged', 'difference_W').label), power) },
         data: { values: pointsOf(result, 'logged', 'time_s', 'difference_W', system) },
@@ -96,5 +88,6 @@ function spec(result: Result, system: System, width: number): object {
         encoding: { x: x(true), y: { field: 'y', type: 'quantitative', axis: leftAxis(3) } },
       },
     ],
-  };
+    width,
+  );
 }

@@ -5,7 +5,7 @@ import { columnHeading, type Described, scaleOf, written } from '../units/roundi
 import { COLOUR, INK } from './kit/palette.ts';
 import { leftAxis, lineKey } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
-import { type Picture, type PictureTable, THEME } from './kit/picture.ts';
+import { pictureOf, type PictureTable, THEME } from './kit/picture.ts';
 import { columnOf, shown } from './kit/series.ts';
 import { numbers } from '../runs/series.ts';
 
@@ -14,14 +14,7 @@ const BACK = 'back into it';
 const FILL = [COLOUR['motor torque'], COLOUR['motor power']];
 
 /** The picture of a drive: needs the series `speed`. */
-export function powerBySpeed(result: Result, system: System): Picture {
-  return {
-    title: 'At what speed the energy goes and comes back',
-    caption: caption(result, system),
-    spec: width => spec(result, system, width),
-    table: table(result, system),
-  };
-}
+export const powerBySpeed = pictureOf('At what speed the energy goes and comes back', { caption, spec, table });
 
 /** Wh for a short drive, kWh for a long one. */
 function energyScale(result: Result, system: System): { readonly unit: string; readonly factor: number } {

@@ -7,20 +7,13 @@ import { INK, LINES } from './kit/palette.ts';
 import { leftAxis, lineKey, sharedAxis, stacked } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
 import { namedLines } from './kit/named-lines.ts';
-import type { Picture, PictureTable } from './kit/picture.ts';
+import { pictureOf, type PictureTable } from './kit/picture.ts';
 import { columnOf, plainFigure, headingOf, pointsOf, shown, summaryNumber } from './kit/series.ts';
 
 const KEYS = ['speed_m_s', 'range_m', 'consumption_J_m', 'consumption_wall_J_m'] as const;
 
 /** The picture of a steady run: needs the series `speed`. */
-export function rangeBySpeed(result: Result, system: System): Picture {
-  return {
-    title: 'Range at a steady speed',
-    caption: caption(result, system),
-    spec: width => spec(result, system, width),
-    table: table(result, system),
-  };
-}
+export const rangeBySpeed = pictureOf('Range at a steady speed', { caption, spec, table });
 
 function spec(result: Result, system: System, width: number): object {
   const narrow = width < NARROW;

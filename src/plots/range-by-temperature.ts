@@ -6,19 +6,12 @@ import { barText, endsShown, type EndsShown, uprightBar } from './kit/ends-marks
 import { COLOUR, INK, QUIET } from './kit/palette.ts';
 import { leftAxis } from './kit/views.ts';
 import { NARROW, plotWidth } from './kit/layout.ts';
-import { type Picture, type PictureTable, THEME } from './kit/picture.ts';
+import { pictureOf, type PictureTable, THEME } from './kit/picture.ts';
 import { columnOf, headingOf, pointsOf, shown, summaryNumber } from './kit/series.ts';
 import { numbers } from '../runs/series.ts';
 
 /** The picture of a range with a curve over temperature: needs the series `temperature`. */
-export function rangeByTemperature(result: Result, system: System): Picture {
-  return {
-    title: 'Range in every season',
-    caption: caption(result, system),
-    spec: width => spec(result, system, width),
-    table: table(result, system),
-  };
-}
+export const rangeByTemperature = pictureOf('Range in every season', { caption, spec, table });
 
 function spec(result: Result, system: System, width: number): object {
   const points = pointsOf(result, 'temperature', 'temperature_K', 'range_m', system);

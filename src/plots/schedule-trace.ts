@@ -10,7 +10,7 @@ import { COLOUR, INK, INK_ON, LINES, SIGN } from './kit/palette.ts';
 import { CHARACTER, NARROW, plotWidth } from './kit/layout.ts';
 import { namedLines } from './kit/named-lines.ts';
 import { leftAxis, lineKey, stripWords } from './kit/views.ts';
-import { type Picture, type PictureTable, THEME } from './kit/picture.ts';
+import { pictureOf, type PictureTable, THEME } from './kit/picture.ts';
 import { columnOf, shown, summaryNumber, thin } from './kit/series.ts';
 import { numbers } from '../runs/series.ts';
 
@@ -21,14 +21,7 @@ const DRIVEN = 'driven';
 const VISIBLE = 0.1;
 
 /** The picture of a drive: needs the series `time` and the bands. */
-export function scheduleTrace(result: Result, system: System): Picture {
-  return {
-    title: 'The schedule and the car',
-    caption: caption(result, system),
-    spec: width => spec(result, system, width),
-    table: table(result, system),
-  };
-}
+export const scheduleTrace = pictureOf('The schedule and the car', { caption, spec, table });
 
 /** The stretches in which the car could not follow. */
 function heldBack(result: Result): readonly Band[] {

@@ -5,7 +5,7 @@ import type { System } from '../units.ts';
 import { axleBars } from './axle-bars.ts';
 import { COLOUR, INK, PAPER, QUIET } from './kit/palette.ts';
 import { CHARACTER, NARROW } from './kit/layout.ts';
-import { type Picture, THEME } from './kit/picture.ts';
+import { pictureOf, THEME } from './kit/picture.ts';
 import { summaryNumber } from './kit/series.ts';
 import { numbers } from '../runs/series.ts';
 import { type Box, boxes, type Note, placeNotes } from './side-view-layout.ts';
@@ -21,14 +21,11 @@ const LINE = 15;
 const UNDER = 2 * LINE + 12;
 
 /** The picture of a weighing: needs the series `items`, `states` and `axles`. */
-export function sideView(result: Result, system: System): Picture {
-  return {
-    title: 'The car from the side, to scale, and the load on each axle',
-    caption: caption(result, system),
-    spec: width => spec(result, system, width),
-    table: table(result, system),
-  };
-}
+export const sideView = pictureOf('The car from the side, to scale, and the load on each axle', {
+  caption,
+  spec,
+  table,
+});
 
 function column(result: Result, name: string, key: string): Float64Array {
   return numbers(result.series[name] ?? {}, key);

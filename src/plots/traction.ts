@@ -7,7 +7,7 @@ import { COLOUR, INK, QUIET } from './kit/palette.ts';
 import { CHARACTER, NARROW, plotWidth } from './kit/layout.ts';
 import { namedLines } from './kit/named-lines.ts';
 import { leftAxis, lineKey } from './kit/views.ts';
-import { type Picture, type PictureTable, THEME } from './kit/picture.ts';
+import { pictureOf, type PictureTable, THEME } from './kit/picture.ts';
 import { summaryNumber, thin } from './kit/series.ts';
 import { numbers } from '../runs/series.ts';
 
@@ -22,14 +22,7 @@ const CURVES = [
 ] as const;
 
 /** The picture of a launch: needs the series `traction`. */
-export function traction(result: Result, system: System): Picture {
-  return {
-    title: 'Force at the driven wheels over speed',
-    caption: caption(result, system),
-    spec: width => spec(result, system, width),
-    table: table(result, system),
-  };
-}
+export const traction = pictureOf('Force at the driven wheels over speed', { caption, spec, table });
 
 interface Row {
   readonly speed: number;

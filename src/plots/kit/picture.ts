@@ -1,4 +1,6 @@
 /** What a picture is before it is drawn: a Vega-Lite spec for any width, what it shows in words, and its numbers. */
+import type { Result } from '../../runs/result.ts';
+import type { System } from '../../units.ts';
 import { FONT_SIZE, LEFT } from './layout.ts';
 import { HAIR, INK, LINES, PAPER, QUIET } from './palette.ts';
 
@@ -16,6 +18,23 @@ export interface Picture {
 export interface PictureTable {
   readonly columns: readonly string[];
   readonly rows: readonly (readonly string[])[];
+}
+
+/** What of a picture hangs on the result; the spec on the width too. */
+interface Drawn {
+  readonly caption: (result: Result, system: System) => string;
+  readonly spec: (result: Result, system: System, width: number) => object;
+  readonly table: (result: Result, system: System) => PictureTable;
+}
+
+/** The picture of that title of any result. */
+export function pictureOf(title: string, { caption, spec, table }: Drawn): (result: Result, system: System) => Picture {
+  return (result, system) => ({
+    title,
+    caption: caption(result, system),
+    spec: width => spec(result, system, width),
+    table: table(result, system),
+  });
 }
 
 /** Looks shared by all pictures. */

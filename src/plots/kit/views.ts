@@ -1,5 +1,5 @@
 /** What the views of a drawing have in common: axes, keys, how they stand above each other. */
-import { FONT_SIZE, LEFT, plotWidth } from './layout.ts';
+import { FONT_SIZE, LEFT, NARROW, plotWidth } from './layout.ts';
 import { THEME } from './picture.ts';
 
 /** A vertical axis whose labels take the same room in every view, so that plots above each other line up. */
@@ -32,6 +32,14 @@ export function stacked(views: readonly object[], { width, height, spacing }: St
     bounds: 'flush',
     spacing,
     vconcat: views.map(view => ({ ...frame, ...view })),
+  };
+}
+
+/** Views above each other of which the first has a key of its lines below it; no two share their colours. */
+export function stackedUnderKey(views: readonly object[], width: number): object {
+  return {
+    ...stacked(views, { width, spacing: width < NARROW ? 66 : 44 }),
+    resolve: { scale: { color: 'independent', strokeDash: 'independent' } },
   };
 }
 

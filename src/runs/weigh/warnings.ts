@@ -58,13 +58,28 @@ function since(states: Weighed, over: (state: Balance) => boolean): { words: str
   return over(states.full) ? { words: 'Fully loaded', state: states.full } : null;
 }
 
-function gross(states: Weighed, permitted: number | null, system: System): readonly string[] {
-  const found = permitted === null ? null : since(states, state => state.mass > permitted);
+/** What is over its limit, from the emptiest state in which it is; nothing where no limit is known. */
+function beyond(
+  states: Weighed,
+  carried: (state: Balance) => number,
+  permitted: number | null,
+  tell: (when: string, kilograms: number, over: number, limit: number) => string,
+): readonly string[] {
+  const found = permitted === null ? null : since(states, state => carried(state) > permitted);
   if (found === null || permitted === null) return [];
-  const over = massText(found.state.mass - permitted, system);
-  return [
-    `${found.words} the car weighs ${massText(found.state.mass, system)}, ${over} over its permitted gross mass of ${massText(permitted, system)}`,
-  ];
+  const kilograms = carried(found.state);
+  return [tell(found.words, kilograms, kilograms - permitted, permitted)];
+}
+
+function gross(states: Weighed, permitted: number | null, system: System): readonly string[] {
+  const text = (kilograms: number): string => massText(kilograms, system);
+  return beyond(
+    states,
+    ({ mass }) => mass,
+    permitted,
+    (when, mass, over, limit) =>
+      `${when} the car weighs ${text(mass)}, ${text(over)} over its permitted gross mass of ${text(limit)}`,
+  );
 }
 
 const TOWING =
@@ -89,15 +104,20 @@ function train({ full }: Weighed, hitched: Hitched, limits: Limits, system: Syst
   ];
 }
 
-function axleLoad(axle: string, states: Weighed, check: AxleCheck, system: System): readonly string[] {
-  const { permitted } = check;
-  const key = axle === 'front' ? 'front' : 'rear';
-  const found = permitted === null ? null : since(states, state => state[key] > permitted);
-  if (found === null || permitted === null) return [];
-  const over = massText(found.state[key] - permitted, system);
-  return [
-    `${found.words} the ${axle} axle carries ${massText(found.state[key], system)}, ${over} over the ${massText(permitted, system)} it is permitted`,
-  ];
+function axleLoad(
+  axle: 'front' | 'rear',
+  states: Weighed,
+  { permitted }: AxleCheck,
+  system: System,
+): readonly string[] {
+  const text = (kilograms: number): string => massText(kilograms, system);
+  return beyond(
+    states,
+    state => state[axle],
+    permitted,
+    (when, load, over, limit) =>
+      `${when} the ${axle} axle carries ${text(load)}, ${text(over)} over the ${text(limit)} it is permitted`,
+  );
 }
 
 function tyreLoad(axle: string, check: AxleCheck, limits: AxleLimits, system: System): readonly string[] {
