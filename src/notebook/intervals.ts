@@ -107,15 +107,17 @@ function moved(
   const samples = Math.min(MOST_TOLD, columnOf(first).length);
   const at = inputsOf({ ...plan, draws: drawsOf(inputs), outputs: 1 });
   const x = new Float64Array(inputs.length);
-  const drawn = Array.from({ length: samples }, (_, sample) => {
+  const values = inputs.map(() => new Float64Array(samples));
+  for (let sample = 0; sample < samples; sample++) {
     at(sample, x);
-    return new Map(changesOf(inputs, x).map(({ path, value }) => [path, value]));
-  });
-  const values = inputs.map(({ path }) => ({ path, values: drawn.map(each => Number(each.get(path))) }));
-  const movers = figures.flatMap(key => {
-    const found = moversOf(values, columnOf(key).slice(0, samples));
-    return found.length === 0 ? [] : [[key, found] as const];
-  });
+    // The changes of the inputs themselves stand first, in their order; what they carry along comes after.
+    const changes = changesOf(inputs, x);
+    for (const [k, column] of values.entries()) column[sample] = Number(item(changes, k).value);
+  }
+  const movers = moversOf(
+    inputs.map(({ path }, k) => ({ path, values: item(values, k) })),
+    figures.map(key => columnOf(key).slice(0, samples)),
+  ).flatMap((found, k) => (found.length === 0 ? [] : [[item(figures, k), found] as const]));
   return movers.length === 0 ? {} : { movers: Object.fromEntries(movers) };
 }
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { moversOf } from '../../../src/studies/statistics/movers.ts';
+import { moversOf as moversOfEach } from '../../../src/studies/statistics/movers.ts';
+import type { Mover } from '../../../src/runs/result.ts';
 import { sobolStream } from '../../../src/studies/sampling/sobol-stream.ts';
 
 const SAMPLES = 1024;
@@ -10,6 +11,11 @@ function inputs(samples = SAMPLES): { readonly path: string; readonly values: nu
   const u = new Float64Array(5);
   const drawn = Array.from({ length: samples }, (_, k) => (stream.fill(k, u), Array.from(u)));
   return Array.from({ length: 5 }, (_, k) => ({ path: `car.x${k}`, values: drawn.map(each => each[k] ?? Number.NaN) }));
+}
+
+/** Of one figure. */
+function moversOf(...[from, figure]: [Parameters<typeof moversOfEach>[0], readonly number[]]): readonly Mover[] {
+  return moversOfEach(from, [figure])[0] ?? [];
 }
 
 describe('what moves a figure', () => {
@@ -71,6 +77,10 @@ describe('what moves a figure', () => {
       all,
       figure(([a = 0]) => (a < 0.5 ? 0 : 1)),
     );
+    expect(moversOfEach(all, [holed, figure(([, b = 0]) => b)]).map(([found]) => found?.path)).toEqual([
+      'car.x0',
+      'car.x1',
+    ]);
     // Two halves against even ranks: correlation sqrt(3)/2.
     expect(first?.path).toBe('car.x0');
     expect(first?.share).toBeCloseTo(0.75, 4);
