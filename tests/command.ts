@@ -45,7 +45,12 @@ function said(folder: string, args: readonly string[], seconds: number): Said {
   return receiveMessageOnPort(port)?.message as Said;
 }
 
+/** A missing command would be waited for in vain. */
+const BUILT = new URL('../dist/cli/main.mjs', import.meta.url);
+
 function opened(): { readonly port: MessagePort; readonly done: Int32Array } {
+  if (!existsSync(process.env['AXLEWATT_COMMAND'] ?? BUILT))
+    throw new Error('the command is not built yet: npm run build');
   const { port1, port2 } = new MessageChannel();
   const done = new Int32Array(new SharedArrayBuffer(4));
   const thread = new Worker(new URL('./command-relay.mjs', import.meta.url), {

@@ -118,6 +118,9 @@ function readSide(text: string, from: number, unit: string): Side {
   return side;
 }
 
+/** `-1300 kg` and `to 80 %`, `% to 80 %` and `kg - 1300 kg` behind a first number; not the power in `m s-2`. */
+const RANGE = /^(?:(to(?=\s)|[-\u2013\u2014])(?=\s*[\d.])|(\D*\s)(to|[-\u2013\u2014])(?=\s+[\d.]))/u;
+
 /** What follows a number and is no unit, where more can be said of it than the reader of units would. */
 function refuseMore(rest: string, at: number, start: number, unit: string): void {
   // A unit may begin as `1/min` does; any other number there would be multiplied: 3 2 kg is not 6 kg.
@@ -125,8 +128,11 @@ function refuseMore(rest: string, at: number, start: number, unit: string): void
   if (second !== undefined) {
     throw new UnitError('two numbers and nothing between them', start, at + second.length - start, describeUnit(unit));
   }
-  const dash = /^[-\u2013\u2014](?=\s*[\d.])/u.exec(rest)?.[0];
-  if (dash !== undefined) throw new UnitError('a dash is no range', at, dash.length, 'two dots between its ends');
+  const [whole, near, before = '', far] = RANGE.exec(rest) ?? [];
+  if (whole === undefined) return;
+  const sign = near ?? far ?? '';
+  const what = sign === 'to' ? '"to" makes no range' : 'a dash is no range';
+  throw new UnitError(what, at + before.length, sign.length, 'two dots between the ends of what is not known better');
 }
 
 /** `95.7"` and `7'11"`: signs of the workshop for inches and feet. */

@@ -105,7 +105,17 @@ const CARS: readonly (readonly [name: string, change: Readonly<Record<string, st
   [
     'dash',
     { mass: '1200-1300 kg' },
-    'a dash is no range; expected two dots between its ends; did you mean "1200 kg .. 1300 kg"?',
+    'a dash is no range; expected two dots between the ends of what is not known better; did you mean "1200 kg .. 1300 kg"?',
+  ],
+  [
+    'wide',
+    { mass: '1200 kg - 1300 kg' },
+    'a dash is no range; expected two dots between the ends of what is not known better; did you mean "1200 kg .. 1300 kg"?',
+  ],
+  [
+    'until',
+    { mass: '1200 kg to 1300 kg' },
+    '"to" makes no range; expected two dots between the ends of what is not known better; did you mean "1200 kg .. 1300 kg"?',
   ],
   [
     'ends',

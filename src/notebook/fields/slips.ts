@@ -162,8 +162,9 @@ export function numberMeant(text: string, field: NumberField | NumbersField): st
   const bare = text.trim();
   const counted = field.kind === 'number' && field.whole === true ? /^(\d+)\s*[sp]$/iu.exec(bare)?.[1] : undefined;
   if (counted !== undefined) return counted;
-  const [, low, high, unit = ''] = /^([\d.]+)\s*(?:to|bis|and|-|–|—)\s*([\d.]+)\s*(.*)$/iu.exec(bare) ?? [];
-  if (low !== undefined && high !== undefined) return ranged(`${low} ${unit}`, `${high} ${unit}`, field);
+  const [, low, first, high, unit = ''] =
+    /^([\d.]+)\s*(\D*?)\s*(?:to|bis|and|-|–|—)\s*([\d.]+)\s*(.*)$/iu.exec(bare) ?? [];
+  if (low !== undefined && high !== undefined) return ranged(`${low} ${first || unit}`, `${high} ${unit}`, field);
   const persons =
     field.unit === 'kg' ? /^(\d+)\s*(?:persons?|people|adults?|passengers?)$/iu.exec(bare)?.[1] : undefined;
   if (persons !== undefined) return `${Number(persons) * PERSON} kg`;
