@@ -15,6 +15,10 @@ it.each([
   ['a budget of charge current that is spent while the car brakes', 'spent-while-it-brakes.md'],
   // By 2.7e-6.
   ['an axle that holds back what the other one drives', 'one-axle-holds-back.md'],
+  // By 6.5e-6: a step was plain in which braking left its share of the grip.
+  ['an axle that leaves its share of the grip late in a second', 'brakes-to-its-grip.md'],
+  // By 2.2e-6: one step over a current that bends, and a share of what is charged that was not lost at the end of a step.
+  ['a pack that is hard put to it', 'hard-for-its-pack.md'],
 ])('%s is worked out alike by both', (_, name) => {
   const text = readFileSync(new URL(`../explore/kept/${name}`, import.meta.url), 'utf8');
   const called = command({ 'a.md': text }, ['run', 'a.md', '--json']);

@@ -138,6 +138,7 @@ export class Seen {
   moment = Number.NaN;
   both = Number.NaN;
   spare = Number.NaN;
+  toGrip = Number.NaN;
   motorSpeed = Number.NaN;
   heat = Number.NaN;
 }

@@ -37,11 +37,16 @@ function ofAxle(side: Side, speed: number, values: Float64Array, place: number):
   values[place] = side.moment;
   values[place + 1] = side.both;
   values[place + 2] = side.spare;
-  values[place + 3] = side.asked - side.roll + braking.gripShare * at.grip;
+  values[place + 3] = aboveGrip(side);
   values[place + 4] = speed - braking.fadeFrom;
   values[place + 5] = speed - braking.fadeTo;
   values[place + 6] = at.motorSpeed * braking.torque - braking.power;
   values[place + 7] = at.gear.ratio * speed - braking.cornerSpeed * axle.radius;
+}
+
+/** N that are asked of an axle above the hardest that it may brake with for its grip. */
+export function aboveGrip({ at, asked, roll, braking }: Side): number {
+  return asked - roll + braking.gripShare * at.grip;
 }
 
 /** Share of the way from one point to another at which the first of the numbers passes zero, on straight lines; one half where none does. */

@@ -10,6 +10,7 @@ import { losesCharge, place, speedsOfStep } from './instant.ts';
 import { FIRST, SECOND } from '../../solvers/gauss.ts';
 import { takeStep } from './interval-step.ts';
 import { isTaken, keepsBudget, keepsSign, REACH } from './keeps.ts';
+import { aboveGrip } from './margins.ts';
 import { notePoint } from './note.ts';
 
 /** Drives the step at hand, if it is plain that the bits are the same throughout. */
@@ -54,7 +55,14 @@ function brakesPlainly({ following, pending, interval, front: first, rear: secon
   if (!(isBelowPeak(front) && isBelowPeak(rear))) return false;
   if (Math.max(pending.power, powers.power) > EASY * pack.gives) return false;
   if (!isTaken(pending.power, powers.power, pack.limit)) return false;
-  return keepsCorner(front, first, interval) && keepsCorner(rear, second, interval);
+  if (!keepsCorner(front, first, interval) || !keepsCorner(rear, second, interval)) return false;
+  return keepsGrip(front, first) && keepsGrip(rear, second);
+}
+
+/** Whether an axle brakes all along with the share of its grip that it may use, or never comes to it. */
+function keepsGrip(side: Side, seen: Seen): boolean {
+  const { axle, braking } = side;
+  return !axle.driven || braking.share === 0 || keepsSign(seen.toGrip, aboveGrip(side));
 }
 
 /** Whether so much of the grip is left that slip goes smoothly with the force. */
@@ -63,7 +71,8 @@ function isBelowPeak({ axle, at }: Side): boolean {
 }
 
 /** Keeps what the first point of a step says about an axle. */
-function remember({ axle, at, asked, moment, both, spare }: Side, seen: Seen): void {
+function remember(side: Side, seen: Seen): void {
+  const { axle, at, asked, moment, both, spare } = side;
   if (!axle.driven) return;
   seen.asked = asked;
   seen.moment = moment;
@@ -71,6 +80,7 @@ function remember({ axle, at, asked, moment, both, spare }: Side, seen: Seen): v
   seen.spare = spare;
   seen.motorSpeed = at.motorSpeed;
   seen.heat = at.heat;
+  seen.toGrip = aboveGrip(side);
 }
 
 /**

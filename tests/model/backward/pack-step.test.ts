@@ -64,6 +64,44 @@ describe('a pack under a prescribed power', () => {
     expect(k.heat / (R * I * I * 30)).toBeCloseTo(1, 12);
   });
 
+  const still: Car = ((): Car => {
+    const cell = { ...testCar.pack.cell, ocv: { charge: [0, 1], voltage: [3.7, 3.7] }, pairs: [] };
+    const plain = with_({ cell: { ...cell, resistance: { charge: [0, 1], ohm: [0.02, 0.02] } }, wiringResistance: 0 });
+    return { ...plain, pack: { ...plain.pack, heat: { ...car.pack.heat!, resistanceActivation: 0 } } };
+  })();
+
+  it('is the closed form of such a cell in one step from no power to three tenths of the most that it gives', () => {
+    const { under, pack } = packOf(still, { polarisation: 0 });
+    const [E, R] = [96 * 3.7, (96 * 0.02) / 12];
+    const most = (0.3 * E * E) / (4 * R);
+    // The integral of (E - sqrt(E^2 - 4 R P)) / 2 R over P.
+    const primitive = (power: number): number => (E * power) / (2 * R) + (E * E - 4 * R * power) ** 1.5 / (12 * R * R);
+    const charge = (primitive(most) - primitive(0)) / most;
+    const k = under(0, most, 1, 1);
+    // By the rule of order four alone it was 6.0e-5.
+    expect(Math.abs(((0.6 - k.charge) * pack.capacity) / charge - 1)).toBeLessThan(2e-6);
+    expect(Math.abs(k.heat / (E * charge - most / 2) - 1)).toBeLessThan(3e-5);
+  });
+
+  it('loses its share of what is charged all along a step whose power bends to nothing at its end', () => {
+    const lossy = { ...still, pack: { ...still.pack, cell: { ...still.pack.cell, coulombicEfficiency: 0.9 } } };
+    const { k, pack } = packOf(lossy, { polarisation: 0 });
+    const power = (s: number): number => -2000 * (1 - s) ** 2;
+    k.span = 0.5;
+    k.first = power(0.5 - Math.sqrt(3) / 6);
+    k.second = power(0.5 + Math.sqrt(3) / 6);
+    respond(pack, k);
+    // So little that nothing but its power has a say.
+    const charged = (k.charge - 0.6) * pack.capacity;
+    expect(charged).toBeGreaterThan(0);
+    const [E, R] = [96 * 3.7, (96 * 0.02) / 12];
+    let exact = 0;
+    const steps = 1000;
+    for (let i = 0; i < steps; i++)
+      exact += (E - Math.sqrt(E * E - 4 * R * power((i + 0.5) / steps))) / (2 * R) / steps;
+    expect(Math.abs(charged / (-0.9 * 0.5 * exact) - 1)).toBeLessThan(1e-4);
+  });
+
   it('keeps its energy: what the cells gave is what left them, what warmed them and what polarised them', () => {
     const { pack, under, k } = packOf(car);
     const polarised = (volts: number): number => 0.5 * pack.farad1 * volts ** 2;
