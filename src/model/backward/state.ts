@@ -229,6 +229,9 @@ export const SPENDS = 1 << 18;
 export const SPENDS_CHARGE = 1 << 19;
 /** What turns and what is switched on take more than the pack gives. */
 export const STARVED = 1 << 20;
+/** Of two axles with a fixed share of the torque the front one is asked to hold back, and the rear one. */
+export const HOLDS = 1 << 21;
+export const HOLDS_BEHIND = 1 << 22;
 
 /** Decide the bits of an axle from its forces, in place of keeping those that are given. */
 export const DECIDE = -1;

@@ -1,7 +1,19 @@
 /** Two driven axles: who is asked for what. */
 import { axleDemand, slipOf } from './axle.ts';
 import { brakingShare } from './braking.ts';
-import { BRAKED, CORNER, DECIDE, FOLLOW_SHIFT, KIND, KIND_BITS, KIND_SHIFT, kindOf, sideBits } from './state.ts';
+import {
+  BRAKED,
+  CORNER,
+  DECIDE,
+  FOLLOW_SHIFT,
+  HOLDS,
+  HOLDS_BEHIND,
+  KIND,
+  KIND_BITS,
+  KIND_SHIFT,
+  kindOf,
+  sideBits,
+} from './state.ts';
 import type { Following, Side } from './state.ts';
 
 /** Of the forces of car and rotors, below which shared torques and the slips of their forces fit together. */
@@ -29,8 +41,9 @@ export function bothAxles(f: Following, bits: number): number {
   if (fixed) shareTorque(f);
   const brakedFront = isBraked(asked, own);
   const brakedRear = isBraked(asked, other);
-  front.asked *= brakingShare(front.braking, brakedFront);
-  rear.asked *= brakingShare(rear.braking, brakedRear);
+  // Of two that keep a share one may drive while the car is braked: the brakes take nothing off that.
+  front.asked *= brakingShare(front.braking, brakedFront && front.asked < 0);
+  rear.asked *= brakingShare(rear.braking, brakedRear && rear.asked < 0);
   front.held = Infinity;
   rear.held = Infinity;
   const foundFront = axleDemand(f, front, own, brakedFront);
@@ -125,6 +138,12 @@ function slidingBits(asked: number, own: number, other: number): number {
   if (asked <= 0) return -1;
   if (kindOf(own) === KIND.grip) return 0;
   return kindOf(other) === KIND.grip ? 1 : -1;
+}
+
+/** Of two axles with a fixed share of the torque: bits that say which of them are asked to hold back. They decide nothing of a demand. */
+export function holdingBits({ front, rear }: Following): number {
+  if (!front.axle.driven || !rear.axle.driven || front.axle.torqueShare === 0) return 0;
+  return (front.asked < 0 ? HOLDS : 0) | (rear.asked < 0 ? HOLDS_BEHIND : 0);
 }
 
 /** Whether the shares of two axles go with speed by the same law all the way between two speeds, m/s. */

@@ -5,7 +5,7 @@ import type { Journey } from './journey.ts';
 
 /** Of the car, and of each of its axles. */
 const OF_CAR = 7;
-const OF_AXLE = 8;
+const OF_AXLE = 9;
 
 /** A number that is not known, or decides nothing, is not finite. */
 export class Margins {
@@ -42,6 +42,7 @@ function ofAxle(side: Side, speed: number, values: Float64Array, place: number):
   values[place + 5] = speed - braking.fadeTo;
   values[place + 6] = at.motorSpeed * braking.torque - braking.power;
   values[place + 7] = at.gear.ratio * speed - braking.cornerSpeed * axle.radius;
+  values[place + 8] = axle.torqueShare === 0 ? Number.NaN : side.asked;
 }
 
 /** N that are asked of an axle above the hardest that it may brake with for its grip. */

@@ -72,6 +72,27 @@ describe('two drives with a fixed share of the torque', () => {
   });
 });
 
+describe('two axles with a fixed share, one of which drives while the car is braked', () => {
+  it('are never helped by the brakes', () => {
+    const braking = (share: number): Regeneration => ({ ...testDrive.regeneration, share });
+    const car: Car = {
+      ...testCar,
+      drives: [
+        { ...testDrive, axle: 'front', ratio: 4, regeneration: braking(0.2) },
+        { ...testDrive, axle: 'rear', regeneration: braking(0.95) },
+      ],
+      frontTorqueShare: 0.23,
+    };
+    let braked = 0;
+    for (let a = -0.6; a < 0.2; a += 0.002) {
+      const { power, force, axles } = demanded(car, testDay, 8, a);
+      if (force < 0 && axles.some(axle => axle.force + axle.roll > 0)) braked++;
+      expect(power.brakes, `at ${a} m/s2`).toBeGreaterThan(-1e-9);
+    }
+    expect(braked).toBeGreaterThan(0);
+  });
+});
+
 describe('two axles that share a torque', () => {
   const shared: Car = {
     ...testCar,
