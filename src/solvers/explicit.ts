@@ -34,6 +34,7 @@ function dormandPrince(system: SwitchedSystem): Step {
  */
 export class Pair implements Step {
   readonly power = 5;
+  readonly stiff = false;
   tolerance = Number.NaN;
   size = Number.NaN;
   until = Number.NaN;

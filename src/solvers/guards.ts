@@ -13,6 +13,7 @@ import { denseAt } from './step.ts';
 import type { SwitchedSystem } from './system.ts';
 import type { GuardWatch } from './guard-watch.ts';
 import { parabolaRoot, slopeInside } from './parabola.ts';
+import { fitQuintic, statesOnQuintic } from './quintic.ts';
 
 /** Where to look inside a step; on the first one of a mode, a guard that starts from zero may be back below it early. */
 const INSIDE = [0.25, 0.5, 0.75] as const;
@@ -43,6 +44,13 @@ export function beginGuards(watch: GuardWatch, mode: number): void {
     if (Number.isNaN(first[i]!)) watch.invalid = i;
   }
   watch.fresh = true;
+  watch.previousSize = Number.NaN;
+}
+
+/** Takes the guards a little ahead of the start of a mode, right after the rates there: they tell how each of them sets out. */
+export function lookAhead(watch: GuardWatch, mode: number, y: Float64Array, ahead: number): void {
+  guardInto(watch.system, mode, y, watch.previous);
+  watch.previousSize = -ahead;
 }
 
 /** An armed guard that `begin` found no longer positive, because the rates jumped at a breakpoint; -1 if none. */
@@ -82,17 +90,20 @@ function evaluate(watch: GuardWatch, mode: number): void {
   watch.step.evaluations += 1;
 }
 
-function evaluateAt(watch: GuardWatch, mode: number, dense: Float64Array, offset: number, x: number): void {
-  denseAt(watch.step, watch.n, dense, offset, x, watch.y);
+export function evaluateAt(watch: GuardWatch, mode: number, dense: Float64Array, offset: number, x: number): void {
+  if (watch.quintic.fitted) statesOnQuintic(watch.quintic, x, watch.y);
+  else denseAt(watch.step, watch.n, dense, offset, x, watch.y);
   evaluate(watch, mode);
+  watch.lastLook = x;
 }
 
 /** The guard that fires first in the step just tried, -1 if none does. Reads `dense` from `offset`. */
 export function inspectGuards(watch: GuardWatch, mode: number, dense: Float64Array, offset: number): number {
   const { count, armed, previous, first, last } = watch;
-  const fresh = watch.fresh;
+  const unknown = Number.isNaN(watch.previousSize);
   guardInto(watch.system, mode, watch.step.end, last);
   watch.late = false;
+  watch.lastLook = Number.NaN;
   const ratio = watch.step.size / (watch.step.size + watch.previousSize);
   const stretch = watch.step.size / watch.previousSize;
   let crossed = 0;
@@ -110,7 +121,7 @@ export function inspectGuards(watch: GuardWatch, mode: number, dense: Float64Arr
     } else {
       const change = b - a;
       const lowest = a < b ? a : b;
-      if (fresh) {
+      if (unknown) {
         if (lowest < Math.abs(change) && !(watch.step.error < STRAIGHT)) doubtful++;
       } else {
         const bend = (change - (a - previous[i]!) * stretch) * ratio;
@@ -235,10 +246,11 @@ function locate(
   from: number,
   to: number,
 ): number {
+  if (!watch.step.stiff) fitQuintic(watch.quintic, mode, dense, offset);
   let chosen = -1;
   // A third point for the first guess: the start of this step or of the one before; then the end of the bracket that was left last.
   const inside = from > 0;
-  let third = inside ? 0 : watch.fresh ? Number.NaN : -watch.previousSize / watch.step.size;
+  let third = inside ? 0 : -watch.previousSize / watch.step.size;
   let before = Number.NaN;
   let side = 0;
   let leftWeight = 1;

@@ -67,8 +67,8 @@ export class Run {
     this.endRates = step.endRates;
     this.gained = step.gained;
     this.track = new Track(this.n, system.quadratures, system.looks ?? 0);
-    this.guards = system.guards > 0 ? new GuardWatch(system, step) : null;
     this.quintic = new Quintic(system, step);
+    this.guards = system.guards > 0 ? new GuardWatch(system, step, this.quintic) : null;
     this.levels = new LevelWatch(step, this.quintic);
     this.values = new Float64Array(this.all);
     this.probe = new Float64Array(this.n + 1);

@@ -70,7 +70,6 @@ export function passedLevels(watch: LevelWatch, mode: number, dense: Float64Arra
   const { step, quintic, levels, open, stateOf, valueOf, lowest, highest } = watch;
   const { start, end, startRates } = step;
   let found: Pass[] | null = null;
-  let fitted = false;
   reach(watch, dense, offset);
   for (let l = 0; l < stateOf.length; l++) {
     if (open[l] === 0) continue;
@@ -91,8 +90,7 @@ export function passedLevels(watch: LevelWatch, mode: number, dense: Float64Arra
       findPass(watch, watch.terms, 0, level);
       if (Number.isNaN(watch.x)) continue;
     }
-    if (!fitted) fitQuintic(quintic, mode, dense, offset);
-    fitted = true;
+    fitQuintic(quintic, mode, dense, offset);
     findPass(watch, quintic.coefficients, TERMS * s, level);
     if (!Number.isNaN(watch.x)) (found ??= []).push({ level: l, x: watch.x });
   }

@@ -4,6 +4,7 @@ import { beginGuards, brokenGuard, fallingGuard } from './guards.ts';
 import { fail, failGuard, finite, firstBad, guardsOf, lookAtNode, note } from './integration.ts';
 import type { Run } from './integration.ts';
 import { jumpedLevels } from './levels.ts';
+import { forgetStep } from './quintic.ts';
 import { CHATTER_COUNT, CHATTER_SPAN } from './settings.ts';
 import { pushNode } from './track.ts';
 
@@ -29,6 +30,7 @@ export function land(run: Run): void {
   run.values.set(run.start.subarray(0, run.n));
   note(run, 'break', run.breakpoint, run.target, k);
   aim(run);
+  forgetStep(run.quintic);
   run.step.begin(run.mode);
   lookAtNode(run);
   if (!finite(run.startRates)) return fail(run, `${firstBad(run)} at the breakpoint t = ${run.start[run.n]}`);
@@ -46,6 +48,7 @@ export function restart(run: Run, fired: number): void {
     if (fired >= 0) {
       switchOver(run, fired);
       if (run.status !== 'running') return;
+      forgetStep(run.quintic);
       run.step.begin(run.mode);
       lookAtNode(run);
       if (!finite(run.startRates))

@@ -20,6 +20,7 @@ const INCREMENT = 2 ** -26;
  */
 export class Rodas implements Step {
   readonly power = 5;
+  readonly stiff = true;
   tolerance = Number.NaN;
   size = Number.NaN;
   until = Number.NaN;

@@ -9,6 +9,8 @@ import type { SwitchedSystem } from './system.ts';
 export interface Step {
   /** Order of the error estimate plus one: the error falls with this power of the step size. */
   readonly power: number;
+  /** Whether what is stiff is integrated: then rates along the dense output tell how far it is off, and little else. */
+  readonly stiff: boolean;
   /** States, then time, at the start of the step: `states + 1`. */
   readonly start: Float64Array;
   /** The same at the end of the step that was tried last. */

@@ -32,6 +32,8 @@ export interface SwitchedSystem {
   readonly looks?: number;
   /** Writes what of the last call of `rates` is to be kept, from `offset` on. */
   look?(out: Float64Array, offset: number): void;
+  /** Whether all states go on in one mode as they would have in another, so that the two differ in what is integrated beside them; left out: no. */
+  alike?(from: number, to: number): boolean;
   /** Whether a rate depends on the time itself in a mode; left out: it may in each. */
   timed?(mode: number): boolean;
   /** A time at which a mode is known to end, if not before, or to change how it goes on: no step goes past it; Infinity for none. */

@@ -58,6 +58,10 @@ class UntilStiff implements Step {
     this.evaluations = 0;
   }
 
+  get stiff(): boolean {
+    return this.active.stiff;
+  }
+
   begin(mode: number): void {
     this.active = this.explicit;
     this.explicit.begin(mode);

@@ -363,8 +363,8 @@ describe('a mode whose end is known', () => {
 
   it('is stepped to once, and not looked for', () => {
     expect(told.events.map(({ kind, time }) => [kind, time])).toEqual([['switch', END]]);
-    // Neither the search for the root nor the step up to it.
-    expect(told.statistics.evaluations).toBeLessThanOrEqual(found.statistics.evaluations - 7);
+    // Without the search for the root; a step up to it takes nobody any more where the polynomial of the longer one will do.
+    expect(told.statistics.evaluations).toBeLessThan(found.statistics.evaluations);
     expect(told.statistics.lateSwitches).toBe(0);
   });
 

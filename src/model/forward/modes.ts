@@ -21,6 +21,7 @@ import {
   L,
   LIMIT_BITS,
   LIMIT_COUNT,
+  REAR_SHIFT,
   SLIDE,
   SPEED,
   SPENDS,
@@ -165,6 +166,17 @@ export function gearAt(m: Moving, speed: number): number {
 /** Whether a torque that goes by the time since the pedal went down is in force. */
 export function buildsUp(mode: number): boolean {
   return (axleMode(mode, 0) & LIMIT_BITS) === L.buildUp || (axleMode(mode, 1) & LIMIT_BITS) === L.buildUp;
+}
+
+/**
+ * Whether a car moves in one mode as in another: where each axle that differs is at the grip limit in both the limit is what would come
+ * next, and changes nothing but what is counted as withheld.
+ */
+export function alikeAtGrip(from: number, to: number): boolean {
+  const both = from & to;
+  const front = (both & GRIP) !== 0 ? LIMIT_BITS : 0;
+  const rear = (both & (GRIP << REAR_SHIFT)) !== 0 ? LIMIT_BITS << REAR_SHIFT : 0;
+  return ((from ^ to) & ~(front | rear)) === 0;
 }
 
 /** s: the end of a break in the torque, and the instant at which a torque that builds up has come to its peak; Infinity for neither. */

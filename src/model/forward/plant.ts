@@ -8,7 +8,7 @@ import type { AxleFigures } from './figures.ts';
 import type { AxleNow, CarNow, Places } from './instant.ts';
 import { Moving } from './instant.ts';
 import type { PlantParameters } from './load.ts';
-import { buildsUp, gearAt, guard, knownEnd, modeAt, switched } from './modes.ts';
+import { alikeAtGrip, buildsUp, gearAt, guard, knownEnd, modeAt, switched } from './modes.ts';
 import { rates } from './rates.ts';
 import type { PlantShape } from './shape.ts';
 import { placesOf, sameShape } from './shape.ts';
@@ -97,6 +97,7 @@ export function createPlant(shape: PlantShape, accounts = true): Plant {
     },
     looks: accounts ? looksOf({ front: shape.front !== 'free', rear: shape.rear !== 'free' }) : 0,
     ...(accounts && { look: (out: Float64Array, offset: number) => look(m, out, offset) }),
+    alike: alikeAtGrip,
     timed: buildsUp,
     until: mode => knownEnd(m, mode),
     unfelt: [DISTANCE],
