@@ -20,7 +20,7 @@ import {
   RC,
   SPEED,
 } from '../../model/forward/state.ts';
-import { createExplicit } from '../../solvers/explicit.ts';
+import { createUntilStiff } from '../../solvers/until-stiff.ts';
 import type { Level, Solution, Solve, SolveOptions, SwitchedSystem } from '../../solvers/system.ts';
 import { terminalEnergy } from '../ledger.ts';
 import { Ahead } from './ahead.ts';
@@ -136,8 +136,8 @@ function build(shape: PlantShape, method: Solve | undefined): Machine {
     plant,
     line,
     drain,
-    pursue: method === undefined ? createExplicit(pursuit) : options => method(pursuit, options),
-    alone: createExplicit(alone),
+    pursue: method === undefined ? createUntilStiff(pursuit) : options => method(pursuit, options),
+    alone: createUntilStiff(alone),
     before: new Float64Array(states + quadratures),
     after: new Float64Array(states + quadratures),
     gained: new Float64Array(quadratures),

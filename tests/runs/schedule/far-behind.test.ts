@@ -92,4 +92,18 @@ describe('a car that is late most of the way', () => {
       expect(evaluations / beyond).toBeLessThan(12);
     }
   });
+
+  it('is not held up by how quickly a motor comes to its greatest speed', () => {
+    const warming = { rise: 0.2, warmAfter: 1800, coldAfter: 10_800 };
+    const sharp = withUnit({ maxSpeed: 500, taperSpeed: 499.9 }, 14);
+    const { front, rear } = sharp.tyres;
+    const cold: Car = { ...sharp, tyres: { front: { ...front, warming }, rear: { ...rear, warming } } };
+    // Faster than it can go, for a quarter of an hour.
+    const time = Float64Array.of(0, 40, 940, 980);
+    const run = driven(cold, { ...wltc, time, speed: Float64Array.of(0, 20, 20, 0), slope: null, phases: [] });
+    const { evaluations, beyond } = run.follower.inner.totals;
+    // Cold tyres change all the while: it is never held there for good. 21 with explicit steps.
+    expect(evaluations / beyond).toBeLessThan(18);
+    expect(Math.abs(travelLedger(run).gap)).toBeLessThan(1e-10);
+  });
 });
