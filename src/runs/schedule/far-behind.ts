@@ -76,7 +76,7 @@ function take(
   const whole = point - ahead.start <= ahead.until;
   const to = whole ? point - ahead.start : ahead.until;
   const shift = interval.start - ahead.start;
-  const stretch = stretchOf(solution, machine, from, to, shift, ahead.mode);
+  const stretch = stretchOf(solution, from, to, shift, ahead.mode);
   solution.at(from, machine.before);
   solution.at(to, machine.after);
   takeStretch(machine, car, to - from);
@@ -96,18 +96,14 @@ function take(
   };
 }
 
+/** The states up to the speed. */
+const speedRow = new Float64Array(SPEED + 1);
+
 /** @param shift s from the start of the solution to the start of the interval. */
-function stretchOf(
-  solution: Solution,
-  { after }: Machine,
-  from: number,
-  to: number,
-  shift: number,
-  mode: number,
-): Stretch {
+function stretchOf(solution: Solution, from: number, to: number, shift: number, mode: number): Stretch {
   const speedAt = (t: number): number => {
-    solution.at(t + shift, after);
-    return nth(after, SPEED);
+    solution.at(t + shift, speedRow);
+    return nth(speedRow, SPEED);
   };
   const [a, b] = [from - shift, to - shift];
   return { from: a, to: b, first: speedAt(a), middle: speedAt(0.5 * (a + b)), last: speedAt(b), mode, speedAt };
@@ -146,7 +142,7 @@ function lookAhead(
   ahead.schedule = schedule;
   ahead.start = ahead.at = start;
   ahead.mode = mode;
-  ahead.until = goodUntil(solution, machine, ahead, schedule, index, last);
+  ahead.until = goodUntil(solution, ahead, schedule, index, last);
   if (!(ahead.until > nth(schedule.time, index + 1) - start)) return false;
   ahead.solution = solution;
   return true;
@@ -175,7 +171,6 @@ function highestOf({ speed }: Schedule, from: number, to: number): number {
 /** s in the solution: the end of the last step before which the car is behind, for certain, and the mode holds. */
 function goodUntil(
   solution: Solution,
-  machine: Machine,
   { start, mode }: Ahead,
   { time, speed }: Schedule,
   index: number,
@@ -190,7 +185,7 @@ function goodUntil(
   for (let i = index; i < last; i++) {
     const from = good;
     const to = Math.min(end, nth(time, i + 1) - start);
-    const stretch = stretchOf(solution, machine, from, to, 0, mode);
+    const stretch = stretchOf(solution, from, to, 0, mode);
     const rise = (nth(speed, i + 1) - nth(speed, i)) / (nth(time, i + 1) - nth(time, i));
     const line = (t: number): number => nth(speed, i) + rise * (start + t - nth(time, i));
     const gap = Math.min(line(from) - stretch.first, line(to) - stretch.last);

@@ -29,6 +29,7 @@ import { repeat } from './repeat.ts';
 import { beginInterval, endStep, piecesOf, planStep } from './planned-step.ts';
 import { rememberedStep } from './remembered-step.ts';
 import { climb } from './slope.ts';
+import { stayBehind } from './stay-behind.ts';
 import { hasColdTyres, rollCold, warmTyres } from './tyre-warmth.ts';
 
 /** Changes within one interval of a schedule beyond which it is no use to go on. */
@@ -79,7 +80,7 @@ function follow(car: Journey, free: FreeDrive, schedule: Schedule, options: Foll
   record?.push(0, speed[0]!, car, 0);
   if (following.pack.charge <= car.low) return ended(car, 'empty', 0);
   for (let i = 0; i < end; i++) {
-    i = repeat(way, i);
+    i = stayBehind(way, repeat(way, i));
     if (i === end) break;
     way.index = i;
     beginInterval(interval, schedule, since, i);

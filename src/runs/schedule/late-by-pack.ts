@@ -31,7 +31,7 @@ const WIDTH = 1e-12;
 export function takeBack(car: Journey, machine: Machine, solution: Solution, from: number, to: number): number {
   let [sum, start] = [0, from];
   for (const level of [LATE_COUNTS, LATE_IS_LOST]) {
-    const above = (t: number): number => chargeAt(machine, solution, t) - level;
+    const above = (t: number): number => chargeAt(solution, t) - level;
     const [first, last] = [above(start), above(to)];
     // At full pedal the charge only falls.
     if (!(first > 0 && last < 0)) continue;
@@ -45,9 +45,9 @@ export function takeBack(car: Journey, machine: Machine, solution: Solution, fro
 /** The same where the share has no bend. */
 function takeBackSmooth(car: Journey, machine: Machine, solution: Solution, from: number, to: number): number {
   const middle = 0.5 * (from + to);
-  const first = lostShare(chargeAt(machine, solution, from));
-  const half = lostShare(chargeAt(machine, solution, middle));
-  const last = lostShare(chargeAt(machine, solution, to));
+  const first = lostShare(chargeAt(solution, from));
+  const half = lostShare(chargeAt(solution, middle));
+  const last = lostShare(chargeAt(solution, to));
   if (last === 0) return 0;
   // Trapezoids over halves and over the whole, and what these two let foresee (Richardson's extrapolation).
   const early = (1.5 * first + 2 * half - 0.5 * last) / 3;
@@ -57,9 +57,12 @@ function takeBackSmooth(car: Journey, machine: Machine, solution: Solution, from
   return early * (middle - from) + late * (to - middle);
 }
 
-function chargeAt({ before }: Machine, solution: Solution, t: number): number {
-  solution.at(t, before);
-  return nth(before, CHARGE);
+/** The states up to the charge. */
+const row = new Float64Array(CHARGE + 1);
+
+function chargeAt(solution: Solution, t: number): number {
+  solution.at(t, row);
+  return nth(row, CHARGE);
 }
 
 function takeBackPart(

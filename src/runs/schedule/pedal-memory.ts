@@ -128,14 +128,27 @@ export function keepStretch(
 function isOwn({ nodes, times, modes }: Solution, from: number, to: number): boolean {
   for (let k = 0; k + 1 < nodes; k++) {
     if (nth(times, k) >= to || nth(times, k + 1) <= from) continue;
-    const mode = nth(modes, k);
-    if ((mode & (BREAK | SPENDS | SPENT)) !== 0) return false;
-    for (const axle of [0, 1]) {
-      const bits = axleMode(mode, axle);
-      if (bits !== 0 && !OWN.has(bits & LIMIT_BITS)) return false;
-    }
+    if (!isOwnMode(nth(modes, k))) return false;
   }
   return true;
+}
+
+function isOwnMode(mode: number): boolean {
+  if ((mode & (BREAK | SPENDS | SPENT)) !== 0) return false;
+  return isOwnLimit(axleMode(mode, 0)) && isOwnLimit(axleMode(mode, 1));
+}
+
+function isOwnLimit(bits: number): boolean {
+  return bits === 0 || OWN.has(bits & LIMIT_BITS);
+}
+
+/** Whether a stretch in a mode is worth to be remembered. */
+export function isKept({ plant: { moving } }: Machine, mode: number): boolean {
+  return isOwnMode(mode) && !isTabled(moving.front) && !isTabled(moving.rear);
+}
+
+function isTabled({ driven, tabled }: AxleFigures): boolean {
+  return driven && tabled;
 }
 
 const points = [new TrailPoint(), new TrailPoint()] as const;
@@ -150,7 +163,7 @@ function piecesOf(
   to: number,
 ): Pick<KeptStretch, 'most' | 'volts' | 'heatFront' | 'heatRear' | 'pieces'> | null {
   const { front, rear, pack, charge, soaked } = own.moving;
-  if ((front.driven && front.tabled) || (rear.driven && rear.tabled)) return null;
+  if (isTabled(front) || isTabled(rear)) return null;
   if (memory.plant === null || !sameShape(memory.plant.shape, own.shape)) memory.plant = createPlant(own.shape);
   const { plant } = memory;
   // Apart from the one that drives: what is asked of that one must not hang on who else looks.

@@ -216,7 +216,7 @@ function topBetween(f: (t: number) => number, from: number, to: number): number 
 /** The stretches of one mode each that a solution of the forward model is made of. */
 export function stretchesOf(solution: Solution): readonly Stretch[] {
   const { times, modes, nodes } = solution;
-  const state = new Float64Array((solution.states.length + solution.integrals.length) / nodes);
+  const state = new Float64Array(SPEED + 1);
   const speedAt = (t: number): number => {
     solution.at(t, state);
     return nth(state, SPEED);

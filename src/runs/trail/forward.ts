@@ -6,10 +6,13 @@ import type { AxleFigures } from '../../model/forward/figures.ts';
 import type { AxleNow } from '../../model/forward/instant.ts';
 import type { Plant } from '../../model/forward/plant.ts';
 import type { Solution } from '../../solvers/system.ts';
-import type { Trail, TrailPoint } from './trail.ts';
+import { FIRST, SECOND } from '../../solvers/gauss.ts';
+import { TrailPoint } from './trail.ts';
+import type { Trail } from './trail.ts';
 
-/** s; steps of the solution that are longer are looked at in parts. */
+/** s; steps of the solution that are longer are looked at in parts, but where all goes straight along them, for such a share of it. */
 const LONGEST = 0.25;
+const STRAIGHT = 1e-8;
 
 /** kg m2 of both wheels of each axle: they stand behind the half shafts. */
 export interface Wheels {
@@ -63,9 +66,34 @@ export function addStretch(
     const end = Math.min(to, nth(solution.times, k + 1));
     if (!(end > start)) continue;
     mode = nth(solution.modes, k);
-    trail.addBetween(start, end, LONGEST, look);
+    trail.addBetween(start, end, isStraight(trail, start, end, look) ? end - start : LONGEST, look);
   }
 }
+
+/** s; a shorter step is not worth to be asked. */
+const WORTH = 1;
+
+const middle = new TrailPoint();
+
+/** Whether currents and torques go straight between two instants: then two points say all. */
+function isStraight(
+  { first, second }: Trail,
+  start: number,
+  end: number,
+  look: (time: number, point: TrailPoint) => void,
+): boolean {
+  const h = end - start;
+  if (!(h > WORTH)) return false;
+  look(start + FIRST * h, first);
+  look(start + SECOND * h, second);
+  look(start + 0.5 * h, middle);
+  for (const key of STRAIGHTENED) {
+    if (!(Math.abs(first[key] + second[key] - 2 * middle[key]) <= STRAIGHT * Math.abs(middle[key]))) return false;
+  }
+  return true;
+}
+
+const STRAIGHTENED = ['pack', 'voltage', 'frontTorque', 'rearTorque'] as const;
 
 /** What the rates found, at a speed in m/s. */
 export function lookAt(
