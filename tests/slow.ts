@@ -21,6 +21,7 @@ export const SLOW: readonly string[] = [
   'tests/faults/careless-hands.test.ts',
   'tests/faults/currents.test.ts',
   'tests/faults/files-of-the-command.test.ts',
+  'tests/faults/frost.test.ts',
   'tests/faults/geared-axles.test.ts',
   'tests/faults/kept-answers.test.ts',
   'tests/faults/knobs.test.ts',

@@ -94,6 +94,28 @@ describe('two axles with a fixed share, one of which drives while the car is bra
 });
 
 describe('two axles that share a torque', () => {
+  it('bring no more braking than is asked for, where one of them pushes and both have a share of their own in the braking', () => {
+    const drives = [
+      { ...testDrive, axle: 'front' as const, regeneration: { ...testDrive.regeneration, share: 0.6 } },
+      { ...testDrive, axle: 'rear' as const, regeneration: { ...testDrive.regeneration, share: 0.9 } },
+    ];
+    const { front, rear } = testCar.tyres;
+    const car: Car = {
+      ...testCar,
+      drives,
+      frontTorqueShare: 0.25,
+      tyres: { front: { ...front, inertia: 3 * front.inertia }, rear },
+    };
+    let pushing = 0;
+    for (let a = -0.4; a < 0; a += 0.0005) {
+      const { power, force, axles } = demanded(car, testDay, 12, a);
+      if (force >= 0) continue;
+      expect(power.brakes, `at ${a} m/s2`).toBeGreaterThanOrEqual(-1e-9);
+      if (axles.some(axle => axle.force + axle.roll > 0)) pushing++;
+    }
+    expect(pushing).toBeGreaterThan(0);
+  });
+
   const shared: Car = {
     ...testCar,
     drives: (['front', 'rear'] as const).map(axle => ({
