@@ -15,6 +15,9 @@ const FORCE_TOLERANCE = 1e-10;
 /** Near the peak of friction the slip moves so much with the force that they come together slowly. */
 const MOST_PASSES = 60;
 
+/** Of the torque that gives most, from so far below it on. */
+const NEARLY_MOST = 0.25;
+
 /**
  * Finds forces, torque, speeds and power of an axle, and answers the bits that hold.
  * @param bits of the axle. @param braked whether the car is; of the two axles of a shared torque one may be asked to hold back
@@ -109,7 +112,14 @@ function torqueOf({ axle, at, moment, rotor }: Side, back: boolean): number {
 function fit(f: Following, side: Side, kind: number, was: boolean, decide: boolean): boolean {
   const { axle, at } = side;
   const { gear } = at;
+  // Near the torque that gives most force and slip come together slowly, and from beyond it not at all: from no slip on, by the secant method.
+  const slowly = kind === KIND.pack && givesNearlyMost(side);
   let back = was;
+  let [from, missed] = [Number.NaN, Number.NaN];
+  if (slowly) {
+    at.force = 0;
+    turnAlong(f, side);
+  }
   for (let pass = 0; pass < MOST_PASSES; pass++) {
     const before = at.force;
     at.torque =
@@ -120,6 +130,12 @@ function fit(f: Following, side: Side, kind: number, was: boolean, decide: boole
     if (decide) back = geared < 0;
     const moment = back ? (geared * gear.ratio) / gear.efficiency : geared * gear.ratio * gear.efficiency;
     at.force = (moment - gear.wheelInertia * at.wheelSpin) / axle.radius - side.roll;
+    const left = at.force - before;
+    if (slowly) {
+      const change = (left * (before - from)) / (missed - left);
+      [from, missed] = [before, left];
+      if (Number.isFinite(change)) at.force = before + change;
+    }
     turnAlong(f, side);
     if (!(Math.abs(at.force - before) > FORCE_TOLERANCE * at.grip)) break;
   }
@@ -127,6 +143,12 @@ function fit(f: Following, side: Side, kind: number, was: boolean, decide: boole
   side.moment = momentOf(side);
   at.torque = torqueOf(side, back);
   return back;
+}
+
+/** Whether the torque of a drive that brakes is close to the one at which it gives most, or beyond. */
+function givesNearlyMost({ axle, at }: Side): boolean {
+  const omega = at.gear.ratio * at.wheelSpeed;
+  return axle.loss === null && (1 - NEARLY_MOST) * omega + 2 * axle.copper * at.torque < 0;
 }
 
 /** Power at the terminals of the inverter and heat of the unit; whether it gives power back. */
