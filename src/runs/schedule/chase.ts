@@ -37,6 +37,7 @@ export function chase(way: Way): FollowStatus {
   const { interval } = car;
   interval.at = 0.5 * (interval.s0 + interval.length);
   car.short = false;
+  countTrusted(car);
   place(car);
   const limits = { low: car.below === null ? car.low : -Infinity, fastest: fastestOfAll(car) };
   const { s0, start } = interval;
@@ -85,13 +86,18 @@ export function chase(way: Way): FollowStatus {
 
 /** @param at s in the interval. */
 function trust(car: Journey, at: number): void {
-  const { interval, trust: given, totals } = car;
+  const { interval, trust: given } = car;
   const now = interval.start + at;
   given.long = now <= given.until + TRUST ? Math.min(TRUST, 2 * given.long) : INSTANT;
   given.until = now + given.long;
+  given.driven = Math.min(given.long, interval.length - at);
   interval.trusted = at + given.long;
-  // It is at its limit all the while: where it falls behind again round-off decides whether that is seen at once.
-  totals.beyond += Math.min(given.long, interval.length - at);
+}
+
+/** It falls behind again: it has been at its limit since. Whether one that only comes to it and goes is seen to be there round-off decides. */
+function countTrusted({ interval, trust, totals }: Journey): void {
+  if (interval.start + interval.s0 <= trust.until + TRUST) totals.beyond += trust.driven;
+  trust.driven = 0;
 }
 
 const entry = new Entry();

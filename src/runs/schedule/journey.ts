@@ -194,8 +194,8 @@ export class Journey {
   /** s that are left of a change of gear under way at full pedal, and J in the rotor when the gear was let go; 0 while none is. */
   breakLeft = 0;
   letGo = 0;
-  /** For how many s, and until when in the schedule, the forward model was believed last that the car can. */
-  readonly trust = { long: 0, until: Number.NaN };
+  /** For how many s, and until when in the schedule, the forward model was believed last that the car can; s of them within the interval. */
+  readonly trust = { long: 0, until: Number.NaN, driven: 0 };
   /** Consumers were cut short since this was last set to false. */
   short = false;
   /** Below the low end of the pack. */

@@ -7,6 +7,10 @@ import { part } from './memory.ts';
 const LONGEST_STEP = 1;
 /** The same at a steady speed: the pack alone changes, with time constants of tens of seconds. */
 const LONGEST_STEADY_STEP = 4;
+/** Of the time in which what a cold cabin takes on top fades: no step is longer until it has faded. */
+const FADING_STEP = 0.25;
+const FADED = 12;
+
 /** s; what happens within it happens at its start. */
 const SHORTEST = 1e-9;
 /** Of a speed. */
@@ -49,8 +53,15 @@ export function planStep(car: Journey, steps: number): void {
   interval.s1 =
     steps === 1 ? length : Math.min(length, (Math.floor((s0 / length) * steps + 1e-9) + 1) * (length / steps));
   if (car.held > 0) staysHeld(car);
+  goWithHeater(car);
   endAtLull(car);
   endAtTop(car);
+}
+
+/** Ends the step before what the heater draws has changed much. */
+function goWithHeater({ interval, consumers: { extra, fading } }: Journey): void {
+  if (extra === 0 || interval.heaterFrom + interval.s0 > FADED * fading) return;
+  interval.s1 = Math.min(interval.s1, interval.s0 + FADING_STEP * fading);
 }
 
 /** Ends the step where the car has the speed of a wind from behind: drag bends there. */
