@@ -59,7 +59,8 @@ export function coast(car: Car, options: CoastOptions): Result {
     events: eventsOf(run),
     ledger,
     warnings: solution.status === 'level' ? [] : [whyShort(options, run)],
-    opinion: coastOpinion(run, coastOnce(car, options, solveExtrapolation)),
+    // Where the one method did not get on the other does not either, for minutes, and there is nothing to compare.
+    opinion: solution.status === 'failed' ? null : coastOpinion(run, coastOnce(car, options, solveExtrapolation)),
     trail: coastTrail(run, car),
     ...(solution.status === 'failed' && { ended: solution.reason }),
   });
