@@ -202,12 +202,16 @@ class Bends {
   temperature = Number.NaN;
   /** 1/K, of the resistance. */
   perKelvin = Number.NaN;
+  /** Of the point that is foreseen: s from the start, and W at the terminals. */
+  seconds = Number.NaN;
+  power = Number.NaN;
 }
 
 const bends = new Bends();
 
 /** The pack at the two points of a step. */
-const points = [new DrivenPack(), new DrivenPack()] as const;
+const atFirst = new DrivenPack();
+const atSecond = new DrivenPack();
 
 /**
  * The same for one of many samples: the states at the two points are foreseen from the start, so that both are solved at once and not one
@@ -234,25 +238,28 @@ export function respondInOne(pack: PackFigures, now: DrivenPack): void {
   bends.charge = -0.5 * rise * pack.perCapacity;
   bends.pair1 = pack.pairs > 0 ? 0.5 * (rise - now.pairRate1 * pack.siemens1 * perWarmth) * pack.perFarad1 : 0;
   bends.pair2 = pack.pairs > 1 ? 0.5 * (rise - now.pairRate2 * pack.siemens2 * perWarmth) * pack.perFarad2 : 0;
-  const [first, second] = points;
-  foresee(pack, now, FIRST * h, first);
-  foresee(pack, now, SECOND * h, second);
-  balanceAtPower(pack, first, now.first);
-  balanceAtPower(pack, second, now.second);
+  bends.seconds = FIRST * h;
+  bends.power = now.first;
+  foresee(pack, now, atFirst);
+  bends.seconds = SECOND * h;
+  bends.power = now.second;
+  foresee(pack, now, atSecond);
   const half = 0.5 * h;
-  now.charge += half * (first.chargeRate + second.chargeRate);
-  now.pair1 += half * (first.pairRate1 + second.pairRate1);
-  now.pair2 += half * (first.pairRate2 + second.pairRate2);
-  now.temperature += half * (first.warming + second.warming);
-  now.heat += half * (first.lost + second.lost);
+  now.charge += half * (atFirst.chargeRate + atSecond.chargeRate);
+  now.pair1 += half * (atFirst.pairRate1 + atSecond.pairRate1);
+  now.pair2 += half * (atFirst.pairRate2 + atSecond.pairRate2);
+  now.temperature += half * (atFirst.warming + atSecond.warming);
+  now.heat += half * (atFirst.lost + atSecond.lost);
   if (pack.pulses) {
-    spend(now, half * (first.spending + second.spending), half * (first.chargeSpending + second.chargeSpending));
+    const spending = half * (atFirst.spending + atSecond.spending);
+    spend(now, spending, half * (atFirst.chargeSpending + atSecond.chargeSpending));
   }
   straighten(pack, now, GAUSS);
 }
 
-/** The pack after so many seconds, as its rates and their bends say. */
-function foresee(pack: PackFigures, now: DrivenPack, seconds: number, at: DrivenPack): void {
+/** The pack at a point, as its rates and their bends say, and its rates there. What is asked stands in `bends`: numbers handed on would be boxed. */
+function foresee(pack: PackFigures, now: DrivenPack, at: DrivenPack): void {
+  const { seconds } = bends;
   const drop = seconds * (now.chargeRate + seconds * bends.charge);
   const warmed = seconds * (now.warming + seconds * bends.temperature);
   const x = bends.perKelvin * warmed;
@@ -265,6 +272,7 @@ function foresee(pack: PackFigures, now: DrivenPack, seconds: number, at: Driven
   at.emf = at.open - at.pair1 - at.pair2;
   at.warmth = now.warmth * change;
   at.resistance = (now.resistance - pack.wiring + drop * (slopes.ohm1 + drop * slopes.ohm2)) * change + pack.wiring;
+  balanceAtPower(pack, at, bends.power);
 }
 
 /**
