@@ -11,7 +11,7 @@ const REACH = 4;
 const TOLD = 3;
 
 /**
- * Of each figure the inputs that it goes along with, the largest first; those that could be chance are left out.
+ * Of each figure the inputs that it goes along with, the largest first; those that could be chance are left out. Their shares are no more than 1 together.
  * @param inputs paths with their values in each sample.
  * @param figures the values of each in each sample, NaN where it has none: such samples are left out.
  */
@@ -26,22 +26,57 @@ export function moversOf(
     const key = kept.join();
     const ofInputs = known.get(key) ?? inputs.map(({ values }) => ranks(kept, values));
     known.set(key, ofInputs);
-    const ranked = ranks(kept, figure);
-    const least = REACH ** 2 / (kept.length - 1);
-    return inputs
-      .map(({ path }, k) => ({ path, share: correlation(item(ofInputs, k), ranked) ** 2 }))
-      .filter(({ share }) => share > least)
-      .toSorted((a, b) => b.share - a.share)
-      .slice(0, TOLD);
+    const shares = sharesOf(ranks(kept, figure), ofInputs);
+    return shares.map(([k, share]) => ({ path: item(inputs, k).path, share })).toSorted((a, b) => b.share - a.share);
   });
 }
 
-/** From 1, of the samples that are kept; equal values share the mean of their ranks. */
+/**
+ * Which inputs explain a figure, one after the other: of what those before leave unexplained each takes the most. One that goes along with
+ * the figure only because it goes along with another input, as few points in many dimensions do, explains nothing more (forward selection:
+ * N. R. Draper & H. Smith, Applied Regression Analysis; from memory). @returns the place of each and its share of the variance of the ranks.
+ */
+function sharesOf(figure: Float64Array, inputs: readonly Float64Array[]): readonly (readonly [number, number])[] {
+  const left = inputs.map(ranked => ranked.slice());
+  const whole = left.map(each => product(each, each));
+  const all = product(figure, figure);
+  const found: [number, number][] = [];
+  while (found.length < TOLD) {
+    let [best, most] = [-1, (REACH ** 2 / (figure.length - 1)) * all];
+    for (const [k, each] of left.entries()) {
+      const own = product(each, each);
+      // What is left of one that the others give is round-off.
+      if (own <= 1e-9 * nth(whole, k)) continue;
+      const explains = product(each, figure) ** 2 / own;
+      if (explains > most) [best, most] = [k, explains];
+    }
+    if (best < 0) break;
+    found.push([best, most / all]);
+    const taken = item(left, best).slice();
+    takeOut(figure, taken);
+    for (const each of left) takeOut(each, taken);
+  }
+  return found;
+}
+
+function product(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let k = 0; k < a.length; k++) sum += nth(a, k) * nth(b, k);
+  return sum;
+}
+
+/** Leaves of a column what another does not explain. */
+function takeOut(column: Float64Array, other: Float64Array): void {
+  const factor = product(column, other) / product(other, other);
+  for (let k = 0; k < column.length; k++) column[k] = nth(column, k) - factor * nth(other, k);
+}
+
+/** About their mean, of the samples that are kept; equal values share the mean of their ranks. */
 function ranks(kept: readonly number[], values: ArrayLike<number>): Float64Array {
   const taken = Float64Array.from(kept, sample => nth(values, sample));
   const sorted = taken.toSorted();
   // -0 stands before 0 in the order, and is equal to it.
-  return taken.map(value => (below(sorted, value, false) + 1 + below(sorted, value, true)) / 2);
+  return taken.map(value => (below(sorted, value, false) + below(sorted, value, true) - sorted.length) / 2);
 }
 
 /** How many are below a value, or equal to it where those count too. */
@@ -54,20 +89,4 @@ function below(sorted: Float64Array, value: number, orEqual: boolean): number {
     else high = middle;
   }
   return low;
-}
-
-/** Of ranks, the mean of which is that of 1 to n; 0 where one of them does not vary. */
-function correlation(a: Float64Array, b: Float64Array): number {
-  const mean = (a.length + 1) / 2;
-  let product = 0;
-  let first = 0;
-  let second = 0;
-  for (let k = 0; k < a.length; k++) {
-    const x = nth(a, k) - mean;
-    const y = nth(b, k) - mean;
-    product += x * y;
-    first += x * x;
-    second += y * y;
-  }
-  return first === 0 || second === 0 ? 0 : product / Math.sqrt(first * second);
 }

@@ -85,4 +85,23 @@ describe('what moves a figure', () => {
     expect(first?.path).toBe('car.x0');
     expect(first?.share).toBeCloseTo(0.75, 4);
   });
+
+  it('names no input that only goes along with another, as few points in many dimensions do', () => {
+    // 64 points in 40 dimensions: idle inputs go along with one that counts.
+    for (const seed of [1, 2, 3, 4, 5, 6, 7, 8]) {
+      const stream = sobolStream(seed, 40, 1024, '');
+      const u = new Float64Array(40);
+      const drawn = Array.from({ length: 64 }, (_, k) => (stream.fill(k, u), Array.from(u)));
+      const many = Array.from({ length: 40 }, (_, k) => ({
+        path: `x${k}`,
+        values: drawn.map(x => x[k] ?? Number.NaN),
+      }));
+      const found = moversOf(
+        many,
+        drawn.map(x => (x[11] ?? 0) + 0.8 * (x[29] ?? 0) + 0.05 * Math.sin(9 * (x[3] ?? 0))),
+      );
+      expect(found.map(({ path }) => path)).toEqual(['x11', 'x29']);
+      expect(found.reduce((sum, { share }) => sum + share, 0)).toBeLessThanOrEqual(1);
+    }
+  });
 });
