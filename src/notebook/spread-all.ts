@@ -1,4 +1,6 @@
 /** The intervals of all runs of a page. */
+import { intervalsOn } from '../runs/kind.ts';
+import { runKindOf } from '../runs/kinds.ts';
 import type { Intervals } from '../runs/result.ts';
 import { type CellState, problemsOf } from './cell-state.ts';
 import type { Cells } from './context.ts';
@@ -27,6 +29,7 @@ export function* spreadAll(
     const { product } = state.given;
     if (product?.kind !== 'result' || product.question === undefined) continue;
     const { name } = state.piece;
+    const { question } = product;
     // A spread that says a number of its own says it for its runs too: the same figure has the same interval all over the page.
     const own = spreads.find(spread => sharesFigures(name, spread))?.result.intervals;
     const asked = own?.samples ?? (samples === 'enough' ? null : samples);
@@ -39,8 +42,9 @@ export function* spreadAll(
     }
     if (plan === null) continue;
     const done = (intervals: Intervals): void => {
-      if (state.given !== null)
-        state.given = { ...state.given, product: { ...product, result: { ...product.result, intervals } } };
+      if (state.given === null) return;
+      const result = intervalsOn(runKindOf(question.run.kind), product.result, intervals);
+      state.given = { ...state.given, product: { ...product, result } };
     };
     const heavy = (): void => {
       const notes = [...(product.result.notes ?? []), HEAVY];

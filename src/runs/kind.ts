@@ -9,7 +9,7 @@ import type { Fields } from '../model/fields/field.ts';
 import type { Input } from '../model/fields/input.ts';
 import { onceEach } from '../model/fields/once.ts';
 import { surroundingsFields } from '../model/surroundings-fields.ts';
-import type { Output, Result } from './result.ts';
+import type { Intervals, Output, Result } from './result.ts';
 import { soundFigures } from './sound.ts';
 import type { Figures } from './sound.ts';
 
@@ -79,6 +79,8 @@ interface Told extends Shown {
   /** Whether it is over before leisure counts: fields of a car that only matter on the way are then no inputs of it. */
   readonly atFullPedal: boolean;
   readonly outputs: { readonly [key: string]: Output };
+  /** The answer once its intervals are known, where more of it hangs on them. */
+  readonly withIntervals?: (result: Result, intervals: Intervals) => Result;
   /** Figures that had another name: the one of today by the one of before, so that who asks by the old one is told. */
   readonly renamed?: { readonly [before: string]: string };
 }
@@ -94,6 +96,11 @@ export interface RunKind extends Told {
    * those of the whole answer, to the last bit. It throws SpecError.
    */
   createAnswer(wanted?: Wanted, settings?: AnswerSettings): (asked: Asked) => Figures;
+}
+
+/** The answer with its intervals. */
+export function intervalsOn({ withIntervals }: RunKind, result: Result, intervals: Intervals): Result {
+  return withIntervals?.(result, intervals) ?? { ...result, intervals };
 }
 
 /** The car as the run takes it, and how it is run. */

@@ -87,8 +87,8 @@ export interface Mover {
   /** With the name of the car or run in front. */
   readonly path: string;
   /**
-   * Share of the variance of the ranks of the figure that goes with the input: the square of Spearman's rank correlation (C. Spearman, American Journal of
-   * Psychology 15 (1904) 72-101; from memory). For a figure that rises or falls with each of its independent inputs the shares of all add up to about 1.
+   * Share of the variance of the ranks of the figure that the input explains and those told with it do not: of the first the square of Spearman's rank correlation
+   * (C. Spearman, American Journal of Psychology 15 (1904) 72-101; from memory). All of a figure are 1 at most together.
    */
   readonly share: number;
 }

@@ -3,8 +3,7 @@ import type { Car } from '../../model/car.ts';
 import type { Input } from '../../model/fields/input.ts';
 import type { DutySpec } from '../../model/duty/fields.ts';
 import { prospectiveCurrent } from '../../model/duty/fuse.ts';
-import { number, words } from '../output.ts';
-import type { Output, Result, Series } from '../result.ts';
+import type { Result, Series } from '../result.ts';
 import { column, textColumn } from '../column.ts';
 import { sound } from '../sound.ts';
 import { WINDOWS } from '../../model/duty/windows.ts';
@@ -18,12 +17,13 @@ import { dischargeLines, prechargeLines } from './lines/bus.ts';
 import { shaftLines } from './lines/shafts.ts';
 import type { AxleDuty } from './lines/shafts.ts';
 import { cableLines, fuseLines } from './lines/wires.ts';
-import { judge, VERDICTS } from './line.ts';
-import type { Line, Said } from './line.ts';
+import { judge } from './line.ts';
+import type { Said } from './line.ts';
 import { allFlows, channelsOf } from './runs.ts';
 import type { Channel, Flow, NamedRun } from './runs.ts';
 import { sheetsOf } from './sheets.ts';
 import type { Sheets } from './sheets.ts';
+import { tellLines } from './told-lines.ts';
 
 export interface DutyQuestion {
   /** Of the cell: the head of paths in complaints. */
@@ -59,22 +59,19 @@ export function duty({ name, car, runs, spec, inputs, given = [] }: DutyQuestion
     ...besides(car, runs, spec, flows),
     ...brakeLines(car, sheets.brakes.speed, sheets.brakes.deceleration),
   ];
-  const lines = said.map(judge(sheets.lookFrom));
+  const told = tellLines(said.map(judge(sheets.lookFrom)));
   return sound({
     kind: 'duty',
-    ...figuresOf(lines),
+    ...told,
     series: {
-      lines: lineSeries(lines),
+      ...told.series,
       currents: currentSeries(flows.flatMap(each => each.flows)),
       cycles: cycleSeries(axles, shafts),
     },
     bands: [],
     events: [],
     ledger: { in: {}, out: {}, stored: {}, gap: 0 },
-    warnings: warningsOf(lines),
-    broken: warningsOf(lines),
     opinion: null,
-    verdicts: verdictsOf(lines),
   });
 }
 
@@ -183,58 +180,6 @@ function besides(car: Car, runs: readonly NamedRun[], spec: DutySpec, flows: Flo
   ];
 }
 
-/** What is counted of all lines. */
-export const DUTY_COUNTS: { readonly [key: string]: Output } = {
-  verdict: words('on the whole', 'the worst that is said of a part against the data sheets that are entered'),
-  fails: number('fail', 'lines beyond their data sheet'),
-  looks: number('to be looked at', 'lines close to their data sheet, or beyond it in a worse case'),
-  passes: number('pass', 'lines within their data sheet'),
-  required: number('required', 'lines of which no data sheet is entered'),
-};
-
-function figuresOf(lines: readonly Line[]): Pick<Result, 'summary' | 'reasons' | 'outputs'> {
-  const count = (verdict: Line['verdict']): number => lines.filter(line => line.verdict === verdict).length;
-  const counts = { fails: count('fail'), looks: count('look'), passes: count('pass'), required: count('required') };
-  const verdict = counts.fails > 0 ? 'fail' : counts.looks > 0 ? 'look' : counts.passes > 0 ? 'pass' : 'required';
-  const named = lines.map(({ key, part, output, value, note }) => ({
-    key,
-    value,
-    note,
-    output: { ...output, label: `${part}: ${output.label}` },
-  }));
-  return {
-    summary: { verdict, ...counts, ...Object.fromEntries(named.map(({ key, value }) => [key, value])) },
-    reasons: Object.fromEntries(
-      named.flatMap(({ key, value, note }) => (value === null ? [[key, note || 'it has no figure']] : [])),
-    ),
-    outputs: { ...DUTY_COUNTS, ...Object.fromEntries(named.map(({ key, output }) => [key, output])) },
-  };
-}
-
-function lineSeries(lines: readonly Line[]): Series {
-  const text = (label: string, of: (line: Line) => string) => textColumn(label, lines.map(of));
-  const numbers = (label: string, of: (line: Line) => number | null) =>
-    column(
-      label,
-      '1',
-      '1',
-      '1',
-      Float64Array.from(lines, line => of(line) ?? Number.NaN),
-    );
-  return {
-    figure: text('figure', ({ key }) => key),
-    part: text('part', ({ part }) => part),
-    what: text('what', ({ output }) => output.label),
-    value: numbers('value in SI', ({ value }) => value),
-    unit: text('unit', ({ output }) => output.unit),
-    run: text('run', ({ run }) => run),
-    side: text('side', ({ side }) => side),
-    limit: numbers('data sheet in SI', ({ limit }) => limit),
-    verdict: text('verdict', ({ verdict }) => verdict),
-    note: text('note', ({ note }) => note),
-  };
-}
-
 /** Of every channel in every run: instant, windows once and repeated, root mean square. */
 function currentSeries(flows: readonly Flow[]): Series {
   const amps = (label: string, of: (flow: Flow) => number) =>
@@ -290,31 +235,4 @@ function cycleSeries(axles: readonly string[], shafts: readonly AxleDuty[]): Ser
       Float64Array.from(rows, ({ count }) => count),
     ),
   };
-}
-
-function warningsOf(lines: readonly Line[]): readonly string[] {
-  return lines
-    .filter(({ verdict }) => verdict === 'fail')
-    .map(
-      ({ part, output, note }) =>
-        `${part}, ${output.label}: beyond what is entered for it${note === '' ? '' : ` (${note})`}`,
-    );
-}
-
-const NOT_A_SELECTION = 'Not a selection of parts: the data sheets of their makers and a licensed professional decide';
-
-/** How many lines came to which verdict, the worst first. */
-export function verdictsOf(lines: readonly Line[]): readonly string[] {
-  const all = VERDICTS.map(verdict => ({ verdict, of: lines.filter(line => line.verdict === verdict) }));
-  const parts = (of: readonly Line[]): string => [...new Set(of.map(({ part }) => part))].join(', ');
-  const words: { readonly [verdict in Line['verdict']]: (of: readonly Line[]) => string } = {
-    fail: of =>
-      `${of.length === 1 ? '1 line is' : `${of.length} lines are`} beyond the data sheets that are entered: ${parts(of)}`,
-    look: of => `${of.length === 1 ? '1 is' : `${of.length} are`} to be looked at: ${parts(of)}`,
-    pass: of => `${of.length} of the figures are within the data sheets that are entered`,
-    required: of => `${of.length} are requirements: no data sheet is entered for them`,
-    figure: () => '',
-  };
-  const told = all.flatMap(({ verdict, of }) => (of.length === 0 || verdict === 'figure' ? [] : [words[verdict](of)]));
-  return [...told, NOT_A_SELECTION];
 }

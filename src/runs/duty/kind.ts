@@ -4,8 +4,9 @@ import type { DutySpec } from '../../model/duty/fields.ts';
 import { runKind } from '../kind.ts';
 import type { Asked, RunKind } from '../kind.ts';
 import type { Result } from '../result.ts';
-import { DUTY_COUNTS, duty } from './duty.ts';
+import { duty } from './duty.ts';
 import type { NamedRun } from './runs.ts';
+import { DUTY_COUNTS, withDoubts } from './told-lines.ts';
 
 /** Runs as they were asked for, with those that have no currents told apart. */
 function ran({ within = [], values }: Asked, kindOf: (kind: string) => RunKind): readonly NamedRun[] | string {
@@ -40,6 +41,7 @@ export function dutyKind(kindOf: (kind: string) => RunKind): RunKind {
     intervals: [],
     better: {},
     slow: true,
+    withIntervals: withDoubts,
     read: asked => ({ car: asked.car, options: asked }),
     run: ({ options }) => tableOf(options, kindOf),
     createAnswer:

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { adiabaticConstant, leastSection } from '../../../src/model/duty/cable.ts';
 import type { Result } from '../../../src/runs/result.ts';
-import { verdictsOf } from '../../../src/runs/duty/duty.ts';
+import { verdictsOf } from '../../../src/runs/duty/told-lines.ts';
 import { judge } from '../../../src/runs/duty/line.ts';
 import type { Line, Said, Verdict } from '../../../src/runs/duty/line.ts';
 import { brakeLines, chargerLines, converterLine, coolantLine } from '../../../src/runs/duty/lines/beside.ts';
