@@ -176,9 +176,15 @@ interface Complaint {
 function nothingCalled(tail: string, { name, kind }: KnownCell, keys: readonly string[]): Complaint {
   const now = renamedFigure(kind, tail);
   if (now !== '') return { message: `${name}.${tail} is called ${name}.${now} now`, expected: `${name}.${now}` };
-  const meant = nearest(tail, keys);
+  const joined = tail.replaceAll('.', '_');
+  const meant = keys.includes(joined) ? joined : nearest(tail, keys);
   const message = `${name}, a ${kind} cell, has no "${tail}"`;
   if (meant !== '') return { message, expected: '', meant: `${name}.${meant}` };
+  // `winter.range` is the end of `big_winter_range`: the name of the car is left out, or dots stand for what joins them.
+  const tails = keys.filter(key => key.endsWith(`_${joined}`));
+  const [only, ...others] = tails;
+  if (only !== undefined && others.length === 0) return { message, expected: '', meant: `${name}.${only}` };
+  if (only !== undefined) return { message, expected: `one of ${tails.map(key => `${name}.${key}`).join(', ')}` };
   const isRun = RUN_KINDS.some(each => each.kind === kind);
   const many = `one of those that \`axlewatt cells ${kind} --outputs\` lists`;
   return { message, expected: keys.length > 8 && isRun ? many : `one of ${keys.join(', ')}` };

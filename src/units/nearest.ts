@@ -1,10 +1,12 @@
 /**
  * The candidate that `word` was most likely meant to be, or '' when none is near. A difference of case only always
  * counts as near; otherwise one edit is allowed from three letters on, two from six, three from ten. Of equally near
- * candidates the first wins. Where none is near, one that goes on behind the word is: `time_to_100` is `time_to_100_km_h`. The work grows with the length of the word and with the number of candidates, no faster.
+ * candidates the first wins. Of candidates that differ from it in a number alone the one with the nearest number is. Where none is near, one that goes on behind the word is: `time_to_100` is `time_to_100_km_h`. The work grows with the length of the word and with the number of candidates, no faster.
  */
 export function nearest(word: string, candidates: Iterable<string>): string {
   const lower = word.toLowerCase();
+  const numbered = byNumber(lower, candidates);
+  if (numbered !== '') return numbered;
   const allowed = word.length < 3 ? 0 : word.length < 6 ? 1 : word.length < 10 ? 2 : 3;
   let best = '';
   let least = allowed + 1;
@@ -18,6 +20,25 @@ export function nearest(word: string, candidates: Iterable<string>): string {
     }
   }
   return best === '' && word.length >= 3 ? begun(lower, all) : best;
+}
+
+const NUMBER = /\d+/u;
+
+/** The candidate that is the word but for its one number, and has the nearest: `unit_150kw` for `unit_160kw`; '' for none. */
+function byNumber(lower: string, candidates: Iterable<string>): string {
+  const number = NUMBER.exec(lower)?.[0];
+  if (number === undefined || !/\p{L}/u.test(lower)) return '';
+  let best = '';
+  let least = Number.POSITIVE_INFINITY;
+  for (const candidate of candidates) {
+    const own = NUMBER.exec(candidate)?.[0];
+    if (own === undefined || candidate.toLowerCase().replace(own, number) !== lower) continue;
+    const distance = Math.abs(Number(own) - Number(number));
+    if (distance >= least) continue;
+    best = candidate;
+    least = distance;
+  }
+  return best;
 }
 
 /** The shortest candidate that the word is the beginning of, up to the end of a part of its name. */

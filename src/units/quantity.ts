@@ -153,8 +153,14 @@ function refuseMarks(number: number, written: string, rest: string, offset: numb
 function refuseMoney(body: string, offset: number, unit: string): void {
   const alone = withoutMoney(body);
   if (alone === null) return;
-  const right = alone !== '' && alone.includes('/') === (unit === '1/J') ? alone : '';
-  throw new UnitError('money is written without its currency', offset, body.length, describeUnit(unit), right);
+  const right = isRight(alone, unit) ? alone : '';
+  throw new UnitError(
+    'money is written without its currency',
+    offset,
+    body.length,
+    right === '' ? describeUnit(unit) : '',
+    right,
+  );
 }
 
 /** `1:4`, as slopes stand on signs and gears in catalogues. */

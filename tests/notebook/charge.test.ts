@@ -81,7 +81,7 @@ describe('a charge cell', () => {
     [['peak_power: 90 kW'], 'expected it below drive, unit: drive: { unit: { peak_power: 90 kW } }, in the car cell'],
     [['supply.current: 16 A'], 'unknown key "supply.current"; expected it below supply: supply: { current: 16 A }'],
     [['cabin: heat_pump'], '10:1: night.cabin: unknown key "cabin"; expected it as a line of the car cell'],
-    [['price: 0.3 EUR/kWh'], 'expected a price of energy such as "0.32 1/kWh"'],
+    [['price: 0.3 EUR/kWh'], 'money is written without its currency'],
     [['slope: 3 %'], '10:1: night.slope: '],
   ])('with %j tells it at its place', (lines, expected) => {
     expect(complaints(run(charge(...lines)))[0]).toContain(expected);

@@ -86,8 +86,9 @@ export function readHeader(
     if (name === undefined || cells.some(cell => isNamed(cell, name))) continue;
     fail(0, kind, `no column is called "${name}"`, `one of ${cells.map(cell => `"${cell.trim()}"`).join(', ')}`);
   }
+  const recognised = settled(cells.map(text => recognise(text, named, kinds)));
   for (const [field, text] of cells.entries()) {
-    const found = recognise(text, named, kinds);
+    const found = recognised[field] ?? null;
     const told = found !== null && isBus(found.kind) && named[found.kind] === undefined;
     const idle = told && isIdle(found, text, bus);
     if (found === null || found.unit === undefined || (told && found.unit === null) || idle) {
@@ -103,13 +104,11 @@ export function readHeader(
     const both = other < 0 || column.kind === 'wheel' ? [column] : wheelApart(columns[other], column, bus);
     if (both === null) {
       const { kind } = column;
-      const message = `a second column of ${kind} beside "${columns[other]?.written ?? ''}"`;
-      fail(
-        field,
-        kind,
-        message,
-        `one column of ${kind}: rename or remove the other, or columns: { ${kind}: ${text.trim()} }`,
-      );
+      const before = columns[other]?.written ?? '';
+      // A word that is something else in another language is hardly what was meant.
+      const own = found.also === undefined ? text.trim() : before;
+      const message = `a second column of ${kind} beside "${before}"`;
+      fail(field, kind, message, `one column of ${kind}: rename or remove the other, or columns: { ${kind}: ${own} }`);
       continue;
     }
     if (both.length > 1) columns.splice(other, 1);
@@ -177,13 +176,31 @@ interface Recognised {
   readonly unit: string | null | undefined;
   readonly rest: string;
   readonly bracketed: boolean;
+  /** What the same word is in another language, where the unit does not tell. */
+  readonly also?: ColumnKind;
+}
+
+/** "Tempo" is the time in Italian and the speed in German: beside a column that is surely the time it is the speed. */
+function settled(found: readonly (Recognised | null)[]): readonly (Recognised | null)[] {
+  const sure = (kind: ColumnKind): boolean => found.some(each => each?.kind === kind && each.also === undefined);
+  return found.map(each => {
+    if (each?.also === undefined || !sure(each.kind) || sure(each.also)) return each;
+    return otherwise(each, each.also);
+  });
+}
+
+function otherwise({ unit, rest, bracketed }: Recognised, kind: ColumnKind): Recognised {
+  return { kind, unit, rest, bracketed };
 }
 
 /** A column that was named is what it was named for, and no other column is that; the rest by its words. */
 function recognise(text: string, named: LogColumns, kinds: readonly ColumnKind[]): Recognised | null {
   const asked = kinds.find(kind => isNamed(text, named[kind] ?? ''));
-  const found = byWords(text, kinds);
-  if (asked === undefined) return found === null || named[found.kind] !== undefined ? null : found;
+  if (asked === undefined) {
+    const found = byWords(text, kinds);
+    if (found === null || named[found.kind] === undefined) return found;
+    return found.also === undefined || named[found.also] !== undefined ? null : otherwise(found, found.also);
+  }
   const { name, unit: rest } = bracketOf(text) ?? { name: plain(text), unit: '' };
   const written =
     unitOf(asked, rest) ??
@@ -208,16 +225,18 @@ function byWords(text: string, kinds: readonly ColumnKind[]): Recognised | null 
   const alone = bracket === null ? BY_UNIT.get(name) : undefined;
   if (alone !== undefined) return { kind: alone, unit: unitOf(alone, name), rest: name, bracketed: false };
   const rest = bracket?.unit ?? '';
-  let best: Recognised | null = null;
-  for (const kind of kinds) {
-    if (!WORDS[kind].includes(called(name, kind))) continue;
+  const fitting = kinds.flatMap((kind): Recognised[] => {
+    if (!WORDS[kind].includes(called(name, kind))) return [];
     // A format in brackets, such as (hh:mm:ss) or [ISO 8601], is no unit but says so by itself.
     const isFormat = kind === 'time' && /:|iso|utc|gmt/iu.test(rest);
     const unit = bracket === null || isFormat ? null : unitOf(kind, rest);
-    // A word may be a time in one language and a speed in another: the unit tells.
-    if (best === null || (best.unit === undefined && unit !== undefined))
-      best = { kind, unit, rest, bracketed: bracket !== null };
-  }
+    return [{ kind, unit, rest, bracketed: bracket !== null }];
+  });
+  // A word may be a time in one language and a speed in another: the unit tells.
+  const [first, second] = fitting;
+  let best = fitting.find(({ unit }) => unit !== undefined) ?? first ?? null;
+  if (first?.kind === 'time' && second?.kind === 'speed' && first.unit === null && second.unit === null)
+    best = { ...first, also: 'speed' };
   if (best !== null || bracket !== null) return best;
   let longest = 0;
   for (const kind of kinds) {

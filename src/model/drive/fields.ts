@@ -223,9 +223,15 @@ export const driveFields = {
     },
   ),
   inertia: number('kg m^2', 'kg m^2', [0, 10], 'of gears and shafts, referred to the wheel', assume(0.1, COMMON)),
-  shaftTorque: number('N m', NM, [10, 100_000], 'limit of both half shafts together', {
-    derived: 'no limit is modelled',
-  }),
+  shaftTorque: number(
+    'N m',
+    NM,
+    [10, 100_000],
+    'limit of both half shafts of the axle together: twice what one bears',
+    {
+      derived: 'no limit is modelled',
+    },
+  ),
   suspension: {
     kind: 'choice',
     choices: ['independent', 'live'],

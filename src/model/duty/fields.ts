@@ -69,7 +69,13 @@ const converterDutyFields = {
 } as const satisfies Fields;
 
 export const shaftDutyFields = {
-  torque: number('N m', NM, [10, 50_000], 'that one half shaft bears', NOT_JUDGED),
+  torque: number(
+    'N m',
+    NM,
+    [10, 50_000],
+    'that one half shaft bears; shaft_torque of the car is both together',
+    NOT_JUDGED,
+  ),
   joint: number('N m', NM, [10, 50_000], 'that one joint bears at the angle that it works at', NOT_JUDGED),
   dynamicFactor: number(
     '1',

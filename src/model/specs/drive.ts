@@ -23,7 +23,7 @@ export type DriveSpec = {
   readonly coldOil?: number;
   /** Of gears and shafts, referred to the wheel. In kg m^2, 0 to 10. Default 0.1: common practice, no source. */
   readonly inertia?: number;
-  /** Limit of both half shafts together. In N m, 10 to 100000. Default by rule: no limit is modelled. */
+  /** Limit of both half shafts of the axle together: twice what one bears. In N m, 10 to 100000. Default by rule: no limit is modelled. */
   readonly shaftTorque?: number;
   /** Of the driven axle; live: rigid, its gears turned by a propeller shaft, whose torque unloads one wheel. Default independent: and for a motor that sits on the axle: there is no propeller shaft. */
   readonly suspension?: 'independent' | 'live';

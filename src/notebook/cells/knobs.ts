@@ -172,9 +172,19 @@ function chosen(
   }
   const own = ownWord(node) ?? (typeof input?.value === 'string' ? input.value : null);
   if (own === null) {
-    throw new SpecError(`${at}.path`, 'is not named in this notebook', 'a part that its cell names, or a word');
+    throw new SpecError(`${at}.path`, 'is not named in this notebook', cureOf(row.path ?? '', choices, node));
   }
   return { kind: 'choice', own, choices: [...new Set([own, ...choices])] };
+}
+
+/** What to write in the cell, so that there is a name that may be turned: `tyres: { from: tyre_touring, size: ... }`. */
+function cureOf(path: string, choices: readonly string[], node: LocatedNode | null): string {
+  const [head = '', ...rest] = path.split('.');
+  const [first = ''] = choices;
+  const key = rest.at(-1) ?? '';
+  const beside = node?.kind === 'map' ? node.entries.map(entry => `, ${entry.key.text}: ...`).join('') : '';
+  const value = beside === '' ? first : `{ from: ${first}${beside} }`;
+  return `a part or a word that its cell names: ${key}: ${value} in ${head}`;
 }
 
 /** Words and names that may stand in a field; null for one that takes neither. */

@@ -7,11 +7,11 @@ import { writtenKey } from './read-context.ts';
 export function describeField(field: Field): string {
   switch (field.kind) {
     case 'number': {
-      const number = field.whole === true ? 'a whole number' : describeUnit(field.unit);
+      const number = field.whole === true ? 'a whole number' : describeNumber(field);
       return field.words === undefined ? number : `${number}, or ${oneOf(Object.keys(field.words))}`;
     }
     case 'numbers':
-      return `a list, each ${describeUnit(field.unit)}`;
+      return `a list, each ${describeNumber(field)}`;
     case 'choice':
       return oneOf(field.choices);
     case 'text':
@@ -28,6 +28,19 @@ export function describeField(field: Field): string {
     }
   }
   return field satisfies never;
+}
+
+/** `a mass such as "1010 kg"`; `a rise such as "50 K"` where degrees would say a temperature. */
+export function describeNumber(field: NumberField | NumbersField): string {
+  return isRise(field) ? 'a rise such as "50 K"' : describeUnit(field.unit);
+}
+
+/** K beyond which a field counts in kelvins what is no rise: an activation energy over the gas constant. */
+const GREATEST_RISE = 1000;
+
+/** Whether a field is by how much something is warmer, and no temperature. */
+export function isRise({ unit, display, max }: NumberField | NumbersField): boolean {
+  return unit === 'K' && display?.metric === 'K' && display.imperial === 'K' && max < GREATEST_RISE;
 }
 
 /** `300 kg to 5000 kg`, in the unit that people read. */

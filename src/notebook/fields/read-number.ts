@@ -1,8 +1,16 @@
 /** Reads the numbers of a cell: written with a unit, or computed by a formula. */
 import type { NumberField, NumbersField } from '../../model/fields/field.ts';
 import type { Origin } from '../../model/fields/input.ts';
-import { dimensionName, formatQuantity, type Quantity, readQuantity, sameDimension, UnitError } from '../../units.ts';
-import { describeField, describeLimits, displayOf } from './describe.ts';
+import {
+  describeUnit,
+  dimensionName,
+  formatQuantity,
+  type Quantity,
+  readQuantity,
+  sameDimension,
+  UnitError,
+} from '../../units.ts';
+import { describeField, describeLimits, describeNumber, displayOf } from './describe.ts';
 import { type LocatedScalar, placeWithin, problemAt } from '../document/located.ts';
 import type { ProblemData } from '../document/problem.ts';
 import type { ReadContext } from './read-context.ts';
@@ -50,7 +58,8 @@ export function readNumber(
   } catch (error) {
     if (!(error instanceof UnitError)) throw error;
     const place = placeWithin(scalar, error.offset + (formula ?? '').length, error.length);
-    const expected = field.kind === 'number' && field.words !== undefined ? describeField(field) : error.expected;
+    const plain = error.expected === describeUnit(field.unit) ? describeNumber(field) : error.expected;
+    const expected = field.kind === 'number' && field.words !== undefined ? describeField(field) : plain;
     const cure = (formula === undefined && numberMeant(text, field)) || error.nearest;
     return { problem: problemAt(place, path, error.message, expected, cure) };
   }

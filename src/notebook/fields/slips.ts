@@ -4,6 +4,7 @@ import type { Field, Fields, NumberField, NumbersField } from '../../model/field
 import { shippedPart } from '../../model/parts/shipped.ts';
 import { readQuantity, UnitError } from '../../units.ts';
 import type { LocatedNode } from '../document/located.ts';
+import { isRise } from './describe.ts';
 
 /** What to write, and in place of which list of words. */
 interface Meant {
@@ -71,13 +72,32 @@ export function keyTold(key: string, value: LocatedNode, known: readonly string[
     const { cure } = packOf(/^[\d.]+$/u.test(energy) ? `${energy} kWh` : energy);
     if (cure !== '') return `what its cells make of it: pack: ${cure}`;
   }
+  if (key.toLowerCase() === 'power' && known.includes('dc_power')) return wallTold(value);
   const [besides, expected] = Object.hasOwn(TOLD, key.toLowerCase()) ? (TOLD[key.toLowerCase()] ?? []) : [];
   return besides !== undefined && known.includes(besides) ? (expected ?? '') : '';
+}
+
+/** V between phase and neutral that a wall is taken to have: IEC 60038. */
+const WALL = 230;
+/** A that a phase of a wall gives at most as a rule. Common practice, no source. */
+const PHASE = 32;
+
+/** The power of a wall as it is written: by its current, or as that of a station. */
+function wallTold(value: LocatedNode): string {
+  const power = value.kind === 'scalar' ? valueIn(value.text, 'W') : null;
+  const station = `dc_power: ${value.kind === 'scalar' ? value.text.trim() : '...'} of a station of direct current`;
+  if (power === null || !(power > 0)) return `what the wall gives: current: 16 A with phases: 1 to 3, or ${station}`;
+  const phases = power > 1.05 * WALL * PHASE ? 3 : 1;
+  const current = Number((power / (WALL * phases)).toPrecision(3));
+  const wall = `current: ${current} A${phases > 1 ? `, phases: ${phases}` : ''}`;
+  return `what the wall gives: ${wall} for this power at ${WALL} V, or ${station}`;
 }
 
 const KEYS: ReadonlyMap<string, readonly string[]> = new Map([
   ['torque_speed', ['table_speed']],
   ['speed_table', ['table_speed']],
+  ['rating', ['rated']],
+  ['rated_current', ['rated']],
   ['runs', ['of']],
   ['run', ['of']],
   ['vary', ['over']],
@@ -168,6 +188,7 @@ export function numberMeant(text: string, field: NumberField | NumbersField): st
   const persons =
     field.unit === 'kg' ? /^(\d+)\s*(?:persons?|people|adults?|passengers?)$/iu.exec(bare)?.[1] : undefined;
   if (persons !== undefined) return `${Number(persons) * PERSON} kg`;
+  if (isRise(field) && /^[\d.]+$/u.test(bare)) return `${bare} K`;
   const degrees = /^(-?[\d.]+)\s*(?:deg|degrees|°)$/iu.exec(bare)?.[1];
   if (degrees === undefined || !isShare(field)) return '';
   return `${Number((100 * Math.tan((Number(degrees) * Math.PI) / 180)).toPrecision(3))} %`;
@@ -186,6 +207,8 @@ function ranged(low: string, high: string, { unit, min, max }: NumberField | Num
 /** What a number beyond its limits means: 56/44 for 56 %, 95 for 0.95, a ratio the wrong way round; '' for nothing known. */
 export function outsideMeant(shown: string, path: string, field: NumberField | NumbersField): string {
   const fits = (value: number): boolean => value >= field.min && value <= field.max;
+  const degrees = isRise(field) ? /^\s*([\d.]+)\s*(?:°\s*|deg\s*|degrees\s*)?C?\s*$/iu.exec(shown)?.[1] : undefined;
+  if (degrees !== undefined) return fits(Number(degrees)) ? `${degrees} K` : '';
   const [, first, second] = /^\s*(\d+)\s*\/\s*(\d+)\s*$/u.exec(shown) ?? [];
   if (isShare(field) && Number(first) + Number(second) === 100 && fits(Number(first) / 100)) return `${first} %`;
   if (!/^\s*[\d.]+\s*$/u.test(shown) || field.unit !== '1') return '';

@@ -31,7 +31,7 @@ const WORDS: { readonly [what in LeverKind]: (lever: Lever, system: System) => s
   power: ({ from, to }, system) =>
     `a drive unit of ${figure(to, POWER, system, 0)} in place of ${figure(from, POWER, system, 0)}`,
   'half shafts': ({ from, to }, system) =>
-    `half shafts that bear ${figure(to, TORQUE, system, 0)} in place of ${figure(from, TORQUE, system, 0)}`,
+    `half shafts that together bear ${figure(to, TORQUE, system, 0)} in place of ${figure(from, TORQUE, system, 0)}`,
 };
 
 const KG = { unit: 'kg', display: { metric: 'kg', imperial: 'lb' } };

@@ -88,7 +88,7 @@ function shaftWarning(run: LaunchRun, car: Car): readonly string[] {
     return most <= shaftTorque
       ? []
       : [
-          `The half shafts bear ${shaftTorque.toFixed(0)} N m; the drive unit could put ${most.toFixed(0)} N m into them. This run holds only if the inverter is set to keep the torque down; otherwise they are overloaded.`,
+          `The half shafts bear ${shaftTorque.toFixed(0)} N m together, ${(shaftTorque / 2).toFixed(0)} N m each; the drive unit could put ${most.toFixed(0)} N m into both. This run holds only if the inverter is set to keep the torque down; otherwise they are overloaded.`,
         ];
   });
 }

@@ -22,7 +22,7 @@ it('warns that only the inverter keeps weak half shafts whole, beside the answer
   const outcome = runNotebook(CAR(', shaft_torque: 900 N m'), { file: 'van.md' });
   const page = await writeReport(outcome);
   const answer = page.slice(page.indexOf('id="answer"'), page.indexOf('id="workings"'));
-  expect(answer).toContain('The half shafts bear 900 N m; the drive unit could put');
+  expect(answer).toContain('The half shafts bear 900 N m together, 450 N m each; the drive unit could put');
   expect((await writeReport(runNotebook(CAR(''), { file: 'van.md' }))).includes('The half shafts bear')).toBe(false);
 });
 
