@@ -25,6 +25,7 @@ import type { Level, Solution, Solve, SolveOptions, SwitchedSystem } from '../..
 import { terminalEnergy } from '../ledger.ts';
 import { Ahead } from './ahead.ts';
 import { Consumers, drawnAt } from './consumers.ts';
+import { CONSUMED } from './instant.ts';
 import type { Journey } from './journey.ts';
 
 /** Of one step. */
@@ -39,9 +40,11 @@ class Line {
 }
 
 /** What consumers draw along a stretch, s since the heater was switched on at the time 0 of the plant. */
-class Drain {
+export class Drain {
   readonly consumers = new Consumers();
   heaterFrom = Number.NaN;
+  /** They ask for more than they get. */
+  short = false;
   /** The last stretch ended where the pack ceases to carry what is drawn without any torque. */
   starves = false;
 }
@@ -92,9 +95,7 @@ function build(shape: PlantShape, method: Solve | undefined): Machine {
   const trial = new Float64Array(plant.states + plant.quadratures);
   const { states, quadratures, guards, scales } = plant;
   const driven = (mode: number, y: Float64Array, out: Float64Array): void => {
-    if (drain.consumers.extra !== 0) {
-      plant.moving.car.auxiliaryPower = drawnAt(drain.consumers, drain.heaterFrom + nth(y, states));
-    }
+    consume(drain, plant, mode, y, out);
     plant.rates(mode, y, out);
   };
   // `guard` of the plant fills the whole of `out`.
@@ -144,6 +145,21 @@ function build(shape: PlantShape, method: Solve | undefined): Machine {
   };
 }
 
+/** Sets what consumers get at a state, with the time in its place. @param out for rates. */
+export function consume(drain: Drain, plant: Plant, mode: number, y: Float64Array, out: Float64Array): void {
+  const { consumers, heaterFrom, short } = drain;
+  if (consumers.extra === 0 && !short) return;
+  const { car } = plant.moving;
+  const asked = drawnAt(consumers, heaterFrom + nth(y, plant.states));
+  if (!short) {
+    car.auxiliaryPower = asked;
+    return;
+  }
+  // For the state of the pack.
+  plant.rates(mode, y, out);
+  car.auxiliaryPower = Math.min(asked, CONSUMED * packGives(plant.moving));
+}
+
 /** Whether the pack holds the car back in a mode of the forward model. An axle that its grip holds is not held by what the pack would leave it beyond that. */
 export function isHeldByPack(mode: number): boolean {
   return isHeld(mode, 0) || isHeld(mode, 1);
@@ -161,7 +177,7 @@ function spareOf({ moving }: Plant): number {
 }
 
 /**
- * The plant as the car is, with the slope of the present interval. Consumers that are cut short keep to what they get now.
+ * The plant as the car is, with the slope of the present interval.
  * @param start s in the interval of the time 0 of the plant. @returns its states.
  */
 export function loadPlant(
@@ -172,7 +188,7 @@ export function loadPlant(
 ): Float64Array {
   const { moving, powers, pack, front, rear } = car.following;
   Object.assign(drain.consumers, car.consumers);
-  if (car.short) drain.consumers.extra = 0;
+  drain.short = car.short;
   drain.heaterFrom = car.interval.heaterFrom + start;
   moving.car.auxiliaryPower = powers.auxiliaries;
   plant.load({ ...parameters, car: moving.car, front: moving.front, rear: moving.rear });

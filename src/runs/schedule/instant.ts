@@ -28,7 +28,7 @@ const INSTANT = 1e-12;
  * Of the most that a pack gives, what lights, pumps and heating get at most: close to it nothing is left to drive with. Common practice,
  * no source.
  */
-const CONSUMED = 0.9;
+export const CONSUMED = 0.9;
 
 /** Of a power: it is the continuous one. */
 const TIE = 1e-6;
@@ -50,8 +50,9 @@ export function place(car: Journey): void {
   const { pack } = following;
   const s = interval.at;
   let drawn = drawnAt(consumers, interval.heaterFrom + s);
-  if (isTooMuch(pack, drawn)) {
-    drawn = CONSUMED * pack.gives;
+  const least = CONSUMED * (pack.gives + interval.givesMore * (s - interval.s0));
+  if (drawn > least) {
+    drawn = least;
     car.short = true;
   }
   following.powers.auxiliaries = drawn;

@@ -5,7 +5,8 @@
 import { addBoth, copyPowers, heldByPack, STANDS } from '../../model/backward/state.ts';
 import { copyPack, drivenPackAt, respond, respondInOne } from '../../model/backward/pack-step.ts';
 import { FIRST, SECOND } from '../../solvers/gauss.ts';
-import { ask, speedsOfStep, warmUp } from './instant.ts';
+import { drawnAt } from './consumers.ts';
+import { ask, isTooMuch, speedsOfStep, warmUp } from './instant.ts';
 import type { Journey } from './journey.ts';
 import { keepStep } from './memory.ts';
 import { notePoint, noteStep } from './note.ts';
@@ -21,8 +22,10 @@ export function advance(car: Journey, bits: number): void {
   if (car.method?.step(car, bits, car.method.solve) === true) return;
   interval.limit1 = pack.limit;
   interval.limit2 = pack.limit;
-  if (bits !== STANDS && pack.limit !== 0 && heldByPack(bits)) {
-    // The limit moves with the state: once for how, once for good.
+  const held = bits !== STANDS && pack.limit !== 0 && heldByPack(bits);
+  const short = isTooMuch(pack, drawnAt(car.consumers, interval.heaterFrom + interval.s0));
+  if (held || short) {
+    // What the pack takes, and gives, moves with its state: once for how, once for good.
     copyPack(pack, car.before);
     nodes(car, bits, h);
     pack.span = h;
@@ -32,11 +35,15 @@ export function advance(car: Journey, bits: number): void {
     if (car.before.charge < 1) pack.charge = Math.min(pack.charge, ALMOST_FULL);
     drivenPackAt(moving.pack, pack);
     const change = pack.limit - interval.limit1;
-    interval.limit2 = interval.limit1 + SECOND * change;
-    interval.limit1 = interval.limit1 + FIRST * change;
+    if (short) interval.givesMore = (pack.gives - car.before.gives) / h;
     copyPack(car.before, pack);
+    if (held) {
+      interval.limit2 = interval.limit1 + SECOND * change;
+      interval.limit1 = interval.limit1 + FIRST * change;
+    }
   }
   nodes(car, bits, h);
+  interval.givesMore = 0;
   takeStep(car, !heldByPack(bits) && following.freely);
 }
 

@@ -128,6 +128,8 @@ class Interval {
   /** W that the pack takes at most at the two points of the step. */
   limit1 = Number.NaN;
   limit2 = Number.NaN;
+  /** W/s by which what it gives at most grows within the step; 0 where nobody asks for more than that. */
+  givesMore = 0;
   /** Up to here the forward model has shown that the car can. */
   trusted = Number.NaN;
 }

@@ -11,7 +11,7 @@ import { addStretch, halfShafts } from '../trail/forward.ts';
 import type { Wheels } from '../trail/forward.ts';
 import { Trail } from '../trail/trail.ts';
 import type { TrailPoint } from '../trail/trail.ts';
-import { drawnAt } from './consumers.ts';
+import { consume } from './free-drive.ts';
 import type { Machine } from './free-drive.ts';
 import { FIRST, SECOND } from '../../solvers/gauss.ts';
 import type { Journey } from './journey.ts';
@@ -78,7 +78,7 @@ export function noteStretch(
   // Consumers change along the way: what the driving plant reckons with stays what it is.
   const car = Object.assign(new CarFigures(), own.moving.car);
   plant.load({ shape: own.shape, car, pack, front, rear, charge, soaked });
-  addStretch(track.trail, plant, track.wheels, solution, [from, to], time => {
-    if (drain.consumers.extra !== 0) car.auxiliaryPower = drawnAt(drain.consumers, drain.heaterFrom + time);
-  });
+  addStretch(track.trail, plant, track.wheels, solution, [from, to], (mode, y, out) =>
+    consume(drain, plant, mode, y, out),
+  );
 }

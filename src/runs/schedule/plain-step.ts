@@ -22,7 +22,8 @@ export function plainStep(car: Journey): boolean {
   f.fastest = car.held > 0 && !Number.isNaN(car.heldSlope) ? 0 : Math.max(v0, v1);
   if (car.held === 0 && (v0 > car.fastest || v1 > car.fastest)) return false;
   const bits = pointAt(car, FIRST);
-  if (heldByPack(bits) || (f.force > 0 && !isEasy(f))) return false;
+  // What consumers get where the pack gives too little moves with its state.
+  if (car.short || heldByPack(bits) || (f.force > 0 && !isEasy(f))) return false;
   copyPowers(powers, pending);
   if (car.track !== null) notePoint(car, car.track, false, false);
   const { force } = f;

@@ -35,7 +35,7 @@ export function halfShafts(axle: AxleFigures, at: AxleNow, roll: number, inertia
 /**
  * Adds the stretch of a solution between two of its times. The plant is left as it was loaded, not as it was: nothing may be read off
  * it afterwards.
- * @param plant loaded as for the solution. @param prepare called with every time before the plant is looked at.
+ * @param plant loaded as for the solution. @param prepare called with every mode and state before the plant is looked at.
  */
 export function addStretch(
   trail: Trail,
@@ -43,7 +43,7 @@ export function addStretch(
   wheels: Wheels,
   solution: Solution,
   [from, to]: readonly [number, number],
-  prepare: (time: number) => void = () => undefined,
+  prepare: (mode: number, y: Float64Array, out: Float64Array) => void = () => undefined,
 ): void {
   const { car, pack, front, rear, charge, soaked } = plant.moving;
   const pressedAt = plant.now.pressedAt;
@@ -57,7 +57,7 @@ export function addStretch(
     solution.at(time, row);
     y.set(row.subarray(0, plant.states));
     y[plant.states] = time;
-    prepare(time);
+    prepare(mode, y, row);
     plant.rates(mode, y, row);
     lookAt(plant, wheels, nth(y, SPEED), point);
   };
