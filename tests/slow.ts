@@ -20,6 +20,7 @@ export const SLOW: readonly string[] = [
   'tests/faults/calibrate-season.test.ts',
   'tests/faults/careless-hands.test.ts',
   'tests/faults/currents.test.ts',
+  'tests/faults/doubtful.test.ts',
   'tests/faults/files-of-the-command.test.ts',
   'tests/faults/frost.test.ts',
   'tests/faults/geared-axles.test.ts',

@@ -62,7 +62,7 @@ export function coast(car: Car, options: CoastOptions): Result {
     // Where the one method did not get on the other does not either, for minutes, and there is nothing to compare.
     opinion: solution.status === 'failed' ? null : coastOpinion(run, coastOnce(car, options, solveExtrapolation)),
     trail: coastTrail(run, car),
-    ...(solution.status === 'failed' && { ended: solution.reason }),
+    ...(solution.status === 'failed' && { ended: lostAt(run) }),
   });
 }
 
@@ -85,9 +85,28 @@ function turnsTooFast(car: Car, options: CoastOptions): string {
     : `at ${kmh(options.from)} a motor would be turned faster than it may: it bears ${kmh(most)}${geared ? ' in this gear' : ''}`;
 }
 
+/** Of the grip of its tyres, from which share on a drive that brakes may have two decelerations for one power. Common practice, no source. */
+const NEARLY_ALL = 0.9;
+
+/** Where the integration gave up, in words. */
+function lostAt({ coasting, end }: CoastRun): string {
+  coasting.rates(
+    end.mode,
+    Float64Array.of(...end.states, end.time),
+    new Float64Array(coasting.states + coasting.quadratures),
+  );
+  const { front, rear } = coasting.following;
+  const slides = [front, rear].some(({ axle, at }) => axle.driven && -at.force > NEARLY_ALL * at.grip);
+  const why = slides
+    ? ': its drive brakes with nearly all of the grip of its tyres, where one power fits two decelerations'
+    : '';
+  return `how the car slows down is not found from ${kmh(end.speed)} on, ${end.time.toPrecision(3)} s after the start${why}`;
+}
+
 /** Why it ended before the wished speed, without a full stop. */
-function whyShort({ to }: CoastOptions, { solution, end }: CoastRun): string {
-  if (solution.status === 'failed') return `the integration ended early: ${solution.reason}`;
+function whyShort({ to }: CoastOptions, run: CoastRun): string {
+  const { solution, end } = run;
+  if (solution.status === 'failed') return lostAt(run);
   const { speed } = end;
   return solution.status === 'end'
     ? `after four hours the car still goes ${kmh(speed)}, above ${kmh(to)}`

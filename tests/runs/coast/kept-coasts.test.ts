@@ -20,14 +20,6 @@ const folder = new URL('kept/', import.meta.url);
 const kept = (file: string): Kept =>
   JSON.parse(readFileSync(new URL(file, folder), 'utf8'), (_, value) => (value === 'Infinity' ? Infinity : value));
 
-it('a coast that the one method does not get through is not asked of the other one, and says where it ended', () => {
-  const { what, car, surroundings, lift, from } = kept('../at-the-peak-of-friction.json');
-  const result = coast(car, { surroundings, from, to: 3, lift });
-  expect(result.opinion, what).toBeNull();
-  expect(result.reasons['time'], what).toMatch(/^the integration ended early/u);
-  expect(doubtsOf(result), what).not.toEqual([]);
-});
-
 describe('a kept car', () => {
   it.each(readdirSync(folder))('%s coasts without a doubt', file => {
     const { what, car, surroundings, lift, from } = kept(file);
