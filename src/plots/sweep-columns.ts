@@ -29,7 +29,17 @@ export interface SweepFigure {
 
 const isAxis = (key: string): boolean => /^at_\d$/.test(key);
 
+/** Found once for a series: its pictures and tables all ask for them, and rows may be millions. */
+const known = new WeakMap<Series, Map<System, readonly SweepAxis[]>>();
+
 export function sweepAxes(rows: Series, system: System): readonly SweepAxis[] {
+  const bySystem = known.get(rows) ?? new Map<System, readonly SweepAxis[]>();
+  const found = bySystem.get(system) ?? axesOf(rows, system);
+  known.set(rows, bySystem.set(system, found));
+  return found;
+}
+
+function axesOf(rows: Series, system: System): readonly SweepAxis[] {
   return Object.entries(rows)
     .filter(([key]) => isAxis(key))
     .map(([, column]) => {

@@ -31,6 +31,7 @@ export function sweepMap(result: Result, system: System): Picture {
     up: thinned(up.levels, MOST_LEVELS).map(Number),
   };
   const [first] = figures;
+  const valueAt = first === undefined ? () => Number.NaN : valuesOf(first, across, up, shown);
   return {
     title: `The results over ${shortPath(across.label)} and ${shortPath(up.label)}`,
     caption: caption(across, up, figures, shown),
@@ -42,7 +43,7 @@ export function sweepMap(result: Result, system: System): Picture {
       ],
       rows: thinned(shown.up, 12).map(level => [
         levelText({ ...up, unit: '1' }, level),
-        ...thinned(shown.across, 10).map(other => cellText(first, valueAt(first, across, up, other, level))),
+        ...thinned(shown.across, 10).map(other => cellText(first, valueAt(other, level))),
       ]),
     },
   };
@@ -52,9 +53,21 @@ function cellText(figure: SweepFigure | undefined, value: number): string {
   return Number.isNaN(value) ? '–' : digits(value, decimalsFor(value, figure?.unit ?? ''));
 }
 
-function valueAt(figure: SweepFigure | undefined, across: SweepAxis, up: SweepAxis, x: number, y: number): number {
-  const row = across.values.findIndex((value, k) => value === x && up.values[k] === y);
-  return figure?.values[row] ?? Number.NaN;
+/** What came out at two shown levels. */
+function valuesOf(
+  { values }: SweepFigure,
+  across: SweepAxis,
+  up: SweepAxis,
+  shown: Shown,
+): (x: number, y: number) => number {
+  const rows = new Map(shown.up.map(y => [y, new Map<number, number>()]));
+  // A sweep may have millions of rows: they are gone through once.
+  for (const [row, y] of up.values.entries()) {
+    const found = rows.get(Number(y));
+    const x = Number(across.values[row]);
+    if (found?.has(x) === false) found.set(x, values[row] ?? Number.NaN);
+  }
+  return (x, y) => rows.get(y)?.get(x) ?? Number.NaN;
 }
 
 function spec(across: SweepAxis, up: SweepAxis, figures: readonly SweepFigure[], shown: Shown, width: number): object {
