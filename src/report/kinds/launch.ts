@@ -50,7 +50,7 @@ export function verdict(result: Result, system: System): Verdict {
   return {
     headline: headlineOf(result, ...goalOf(result, system), system),
     held: held(result, system),
-    wasted: wasted(result),
+    wasted: wasted(result, system),
     tyres: tyres(result, system),
     control: control(result, system),
     spins: spins(result),
@@ -120,18 +120,49 @@ function lostTime(result: Result): number | null {
   return own === null || unlimited === null ? null : (own - unlimited) / own;
 }
 
-function wasted(result: Result): Wasted {
+function wasted(result: Result, system: System): Wasted {
   const withheld = spins(result) ? lostTime(result) : summaryNumber(result, 'grip_withheld');
-  if (withheld === null) return 'unknown';
+  if (withheld === null) return wastedOnTheWay(result, system);
   if (withheld >= YES) return 'yes';
   if (withheld >= PARTLY) return 'partly';
   return withheld >= NOTICEABLE ? 'hardly' : 'no';
 }
 
+/** Shares of the time at the grip limit from which the word changes, of a run that does not come to the goal of the grip bill. Our own choice, as above. */
+const MOSTLY = 0.5;
+
+/** Of a run that ends before the goal of the grip bill: s at the grip limit on its way, and s that it takes, to its own target where it has one. */
+function gripOnTheWay(result: Result, system: System): { readonly limited: number; readonly whole: number } {
+  const whole = summaryNumber(result, goalOf(result, system)[0]) ?? result.bands.at(-1)?.to ?? 0;
+  const limited = shares(result.bands, whole).find(({ limiter }) => limiter === 'grip')?.time ?? 0;
+  return { limited, whole };
+}
+
+function wastedOnTheWay(result: Result, system: System): Wasted {
+  const { limited, whole } = gripOnTheWay(result, system);
+  if (whole === 0) return 'unknown';
+  return limited >= MOSTLY * whole ? 'yes' : limited > 0 ? 'partly' : 'no';
+}
+
+/** A car that does not move off has been told of already. */
+function tyresOnTheWay(result: Result, system: System): string {
+  const { limited, whole } = gripOnTheWay(result, system);
+  if (whole === 0) return '';
+  const reached = hasOwnTarget(result) && summaryNumber(result, 'time') !== null;
+  const way = reached ? `On the way to ${targetOf(result, system)}` : 'In this run';
+  if (limited === 0) return `${way} grip never limits: the tyres put down all that the drive unit gives.`;
+  const free = summaryNumber(result, 'grip_free_speed');
+  const above =
+    free === null
+      ? ''
+      : `; above ${figure(free, described(result, 'grip_free_speed'), system, 0)} grip no longer matters`;
+  return `${way} grip limits for ${seconds(limited)} of ${seconds(whole)}${above}. How much that is can not be said: ${reason(result, 'grip_withheld')}.`;
+}
+
 /** The grip bill in one sentence. */
 function tyres(result: Result, system: System): string {
   const withheld = summaryNumber(result, 'grip_withheld');
-  if (withheld === null) return `Whether the tyres waste power can not be said: ${reason(result, 'grip_withheld')}.`;
+  if (withheld === null) return tyresOnTheWay(result, system);
   const spinning = spins(result);
   if (withheld < NOTICEABLE && !spinning)
     return `Up to ${GOAL[system]} the tyres put down all that the drive unit gives: grip is not what holds this car back.`;

@@ -37,7 +37,6 @@ describe('the verdict', () => {
     [0.1, 'partly'],
     [0.004, 'hardly'],
     [0, 'no'],
-    [null, 'unknown'],
   ])('puts %s in one word: %s', (withheld, word) => {
     expect(verdict(changed({ grip_withheld: withheld }), 'metric').wasted).toBe(word);
   });
@@ -54,7 +53,29 @@ describe('the verdict', () => {
     const { headline, tyres } = verdict(slow, 'metric');
     expect(headline.figure).toBeNull();
     expect(headline.reason).toBe('the top speed is 84 km/h');
-    expect(tyres).toBe('Whether the tyres waste power can not be said: the run ends at 84 km/h.');
+    expect(tyres).toContain('How much that is can not be said: the run ends at 84 km/h.');
+  });
+
+  it.each([
+    [8, 'yes', 'In this run grip limits for 8.0 s of 10.0 s; above 57 km/h grip no longer matters.'],
+    [2, 'partly', 'In this run grip limits for 2.0 s of 10.0 s; above 57 km/h grip no longer matters.'],
+    [0, 'no', 'In this run grip never limits: the tyres put down all that the drive unit gives.'],
+  ])('judges a run that ends before the goal by its own way: %s s at the limit', (limited, word, words) => {
+    const short: Result = {
+      ...changed({ time_to_100_km_h: null, time: null, grip_withheld: null, grip_free_speed: 57 / 3.6 }),
+      bands: [
+        { from: 0, to: limited, limiter: 'grip' },
+        { from: limited, to: 10, limiter: 'motor power' },
+      ],
+    };
+    const { wasted, tyres } = verdict(short, 'metric');
+    expect(wasted).toBe(word);
+    expect(plain(tyres).startsWith(words)).toBe(true);
+  });
+
+  it('says nothing more of the tyres of a car that does not move off', () => {
+    const stuck = { ...changed({ time_to_100_km_h: null, grip_withheld: null, time: null }), bands: [] };
+    expect(verdict(stuck, 'metric')).toMatchObject({ wasted: 'unknown', tyres: '' });
   });
 
   it('says of a car that does not reach the goal that it does not', () => {
