@@ -10,6 +10,9 @@ import { supplyFields } from './supply-fields.ts';
 /** A where neither a current nor a pilot is given. */
 const SOCKET = 10;
 
+/** V between phase and neutral of the highest supply of several phases that buildings have: 347/600 V (IEC 60038, table 1; from memory). */
+const MOST_TO_NEUTRAL = 347;
+
 /**
  * Where a pilot and a current are given, the lesser counts.
  * @throws SpecError
@@ -25,7 +28,16 @@ export function completeSupply(path: string, spec: SpecOf<typeof supplyFields>, 
   const phases = fill.number('phases');
   if (!Number.isInteger(phases)) throw fill.error('phases', `${phases} is not a whole number`);
   const current = fill.derived('current', () => allowed ?? SOCKET);
-  return { voltage: fill.number('voltage'), current: Math.min(current, allowed ?? current), phases };
+  const voltage = fill.number('voltage');
+  if (phases > 1 && voltage > MOST_TO_NEUTRAL) {
+    const across = Math.round(voltage);
+    throw fill.error(
+      'voltage',
+      `${across} V with ${phases} phases is between two of them`,
+      `the voltage between a phase and neutral, here ${Math.round(voltage / Math.sqrt(3))} V`,
+    );
+  }
+  return { voltage, current: Math.min(current, allowed ?? current), phases };
 }
 
 const ALTERNATING = ['voltage', 'current', 'phases', 'pilot'] as const;

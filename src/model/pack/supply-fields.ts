@@ -4,9 +4,15 @@ import { assume, number } from '../fields/table.ts';
 
 /** An outlet, a wall box, a charging post with alternating current; or a station of direct current. */
 export const supplyFields = {
-  voltage: number('V', 'V', [90, 480], 'at one charger: phase to neutral, or line to line of a split-phase supply', {
-    ...assume(230, 'IEC 60038: 230 V phase to neutral'),
-  }),
+  voltage: number(
+    'V',
+    'V',
+    [90, 480],
+    'at one charger: phase to neutral, also with three phases (230 V where the sign says 400 V), or line to line of a split-phase supply',
+    {
+      ...assume(230, 'IEC 60038: 230 V phase to neutral'),
+    },
+  ),
   current: number('A', 'A', [1, 400], 'that the car may draw from each phase for hours', {
     derived:
       'what the control pilot allows; without a pilot 10 A, what a household socket bears for hours (common practice, no source)',

@@ -75,4 +75,15 @@ describe('what is said about a supply', () => {
     expect(() => completeSupply('s', { pilot: 0.05 }, [])).toThrow('allows no charging by itself');
     expect(() => completeSupply('s', { phases: 2.5 }, [])).toThrow('2.5 is not a whole number');
   });
+
+  it('is asked for between phase and neutral: 400 V on three phases is 231 V to neutral (IEC 60038: 230/400 V)', () => {
+    const wrong = (): unknown => completeSupply('s', { phases: 3, current: 32, voltage: 400 }, []);
+    expect(wrong).toThrow('400 V with 3 phases is between two of them');
+    expect(wrong).toThrow(
+      expect.objectContaining({ path: 's.voltage', expected: expect.stringContaining('here 231 V') as string }),
+    );
+    expect(completeSupply('s', { phases: 3, current: 32, voltage: 277 }, []).voltage).toBe(277);
+    // Split phase: 240 V and more is between lines there.
+    expect(completeSupply('s', { voltage: 400 }, []).voltage).toBe(400);
+  });
 });
