@@ -2,7 +2,7 @@
  * The built command, as its user calls it: in a folder of its own. Needs `npm run build`. It is called in a process that stays
  * (`command-host.mjs`), which takes half of the time; tests of the process itself (`cli/`, files, `open`) start one for each call.
  */
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { MessageChannel, type MessagePort, receiveMessageOnPort, Worker } from 'node:worker_threads';
@@ -88,6 +88,10 @@ export function command(files: Readonly<Record<string, string>>, args: readonly 
     )) {
       const path = join(folder, 'out', name);
       if (existsSync(path)) written.set(`out/${name}`, readFileSync(path, 'utf8'));
+    }
+    if (args.includes('--csv')) {
+      for (const name of readdirSync(join(folder, 'out')).filter(each => each.endsWith('.csv')))
+        written.set(`out/${name}`, readFileSync(join(folder, 'out', name), 'utf8'));
     }
     return {
       code,
