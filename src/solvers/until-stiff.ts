@@ -69,7 +69,14 @@ class UntilStiff implements Step {
   }
 
   attempt(mode: number): void {
-    const { active } = this;
+    this.attemptBy(this.active, mode);
+    if (this.active === this.explicit || Number.isFinite(this.error)) return;
+    // A stage of the implicit step may lead where a rate means nothing, as below rest: the other one is shorter.
+    this.active = this.explicit;
+    this.attemptBy(this.explicit, mode);
+  }
+
+  private attemptBy(active: Pair | Rodas, mode: number): void {
     const before = active.evaluations;
     active.tolerance = this.tolerance;
     active.size = this.size;

@@ -103,7 +103,11 @@ function build(shape: PlantShape, method: Solve | undefined): Machine {
     plant.guard?.(mode, y, out);
     if (isHeldByPack(mode)) out[guards] = 1e-4 * spareOf(plant);
   };
+  const { unfelt } = plant;
+  const timed = (mode: number): boolean => drain.consumers.extra !== 0 || plant.timed?.(mode) !== false;
   const pursuit: SwitchedSystem = {
+    ...(unfelt !== undefined && { unfelt }),
+    timed,
     states,
     quadratures,
     guards: guards + 2,
@@ -125,6 +129,8 @@ function build(shape: PlantShape, method: Solve | undefined): Machine {
     },
   };
   const alone: SwitchedSystem = {
+    ...(unfelt !== undefined && { unfelt }),
+    timed,
     states,
     quadratures,
     guards: guards + 1,
