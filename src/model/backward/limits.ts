@@ -1,5 +1,6 @@
 /** Whether a car can do what a schedule asks: the torque that is needed against every limit. */
 import { limit } from '../forward/limits.ts';
+import { voltsFor } from '../forward/sag.ts';
 import { L } from '../forward/state.ts';
 import { lowestVoltage } from '../pack/state.ts';
 import type { Following, Side } from './state.ts';
@@ -14,7 +15,7 @@ const TIE = 1e-9;
 export function beyond(f: Following): boolean {
   f.fastest = f.speed;
   if (isEasy(f)) return false;
-  f.freely = false;
+  noteClose(f);
   const { front, rear, moving, powers } = f;
   moving.car.auxiliaryPower = powers.auxiliaries;
   const least = -TIE * f.force;
@@ -26,6 +27,24 @@ export function beyond(f: Following): boolean {
   // Two axles that are free to share the force make up for each other, but draw on one pack. Not a number is no room.
   if (both && drawsTooMuch(f)) return true;
   return !(ofFront + ofRear >= least);
+}
+
+/** Close to limits of the drives' own nothing but the voltage that they take tells whether another pack leaves them as free. */
+function noteClose(f: Following): void {
+  const { front, rear, powers } = f;
+  if (!isEasyForPack(f, powers.power) || !isOwn(front) || !isOwn(rear)) f.freely = false;
+  f.volts = Math.max(f.volts, voltsFor(front.axle, front.at), voltsFor(rear.axle, rear.at));
+}
+
+/** Whether neither heat nor a table, which a voltage moves in another way, has a say in what a drive can. */
+function isOwn(side: Side): boolean {
+  return !side.axle.driven || (!side.axle.tabled && !isHot(side));
+}
+
+/** Whether heat limits a drive unit, or may once it has so many J more. */
+export function isHot({ axle, at }: Side, heat = 0): boolean {
+  if (!axle.driven || axle.unitRange === Infinity) return false;
+  return at.temperature + heat / axle.unitCapacity > axle.unitDerate;
 }
 
 /**

@@ -194,6 +194,52 @@ function straighten(pack: PackFigures, now: DrivenPack, over: number): void {
   if (pack.pairs > 1) now.pair2 += charge * pack.perFarad2;
 }
 
+/** State of charge next to a full pack: where it is full a step is cut, up to there its limit goes on as it began. */
+export const ALMOST_FULL = 1 - Number.EPSILON;
+
+/** A pack that takes all that it may, at a stage. */
+const filling = new DrivenPack();
+
+/**
+ * Charge, polarisation and temperature after `now.span` seconds in which the pack takes all that it may, and that limit then: the
+ * classical Runge-Kutta method, of which every stage has a limit of its own. Budgets are left as they are.
+ */
+export function respondAtLimit(pack: PackFigures, now: DrivenPack): void {
+  effort.spent += EFFORT.pack;
+  const h = now.span;
+  const { charge, pair1, pair2, temperature } = now;
+  const most = charge < 1 ? ALMOST_FULL : charge;
+  copyPack(now, filling);
+  let q = 0;
+  let u = 0;
+  let z = 0;
+  let T = 0;
+  for (let i = 0; i < 4; i++) {
+    if (i > 0) {
+      const s = i === 3 ? h : 0.5 * h;
+      filling.charge = Math.min(most, charge + s * filling.chargeRate);
+      filling.pair1 = pair1 + s * filling.pairRate1;
+      filling.pair2 = pair2 + s * filling.pairRate2;
+      filling.temperature = temperature + s * filling.warming;
+      packAt(pack, filling);
+      takesAtMost(pack, filling);
+    }
+    balanceAtPower(pack, filling, -filling.limit);
+    const weight = i === 0 || i === 3 ? 1 : 2;
+    q += weight * filling.chargeRate;
+    u += weight * filling.pairRate1;
+    z += weight * filling.pairRate2;
+    T += weight * filling.warming;
+  }
+  const sixth = h / 6;
+  now.charge = Math.min(most, charge + sixth * q);
+  now.pair1 = pair1 + sixth * u;
+  now.pair2 = pair2 + sixth * z;
+  now.temperature = temperature + sixth * T;
+  packAt(pack, now);
+  takesAtMost(pack, now);
+}
+
 /** How the rates of a pack change in the coming seconds. */
 class Bends {
   charge = Number.NaN;

@@ -187,8 +187,10 @@ export class Following {
   fastest = Number.NaN;
   /** N that the drives could add to what they are asked for; not a number where they are far from every limit. */
   room = Number.NaN;
-  /** Since it was last set to true, nothing that was asked had to be held against the limits of the car one by one. */
+  /** Since it was last set to true, neither pack nor heat came close to limiting what was asked. */
   freely = true;
+  /** V under load that the drives take for what was asked of them close to limits of their own, the most since it was last set to 0. */
+  volts = Number.NaN;
   /** Of a car that nobody brakes, if the pack took all that comes back: W at the terminals, and its acceleration, m/s2. */
   unheld = Number.NaN;
   freed = Number.NaN;

@@ -44,6 +44,12 @@ export function ratingAtSag(m: Moving, axle: AxleFigures, at: AxleNow): void {
   if (V < lowest) reflect(axle, at, lowest);
 }
 
+/** V that the power of an axle takes: its greatest one falls with the voltage below that at which it is stated. */
+export function voltsFor(axle: AxleFigures, { torque, motorSpeed }: AxleNow): number {
+  if (!axle.driven) return 0;
+  return (axle.referenceVoltage * (torque + axle.powerFall) * motorSpeed) / axle.powerAtRest;
+}
+
 /** Below the lowest voltage the pack limits, not the unit: reflected, so that this limit rises above the other there. */
 function reflect({ powerPerVolt, powerFall }: AxleFigures, at: AxleNow, lowest: number): void {
   const omega = at.motorSpeed;

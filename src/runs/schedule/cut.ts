@@ -4,15 +4,12 @@ import { BEYOND, copyPowers, heldByPack, Powers } from '../../model/backward/sta
 import type { Following, Side } from '../../model/backward/state.ts';
 import type { Journey } from './journey.ts';
 import { bitsAt } from './instant.ts';
-import { advance } from './interval-step.ts';
+import { advance, SHORT_STEP } from './interval-step.ts';
 import { firstRoot, Margins, marginsAt } from './margins.ts';
 
 /** Of a step: an instant at which something begins to limit is found to this share of it, and one from which on the car falls behind. */
 const CUT = 1 / 4096;
 const BEHIND_CUT = 2 ** -22;
-
-/** s, where the pack holds back what comes in: its limit moves with its polarisation, but for one of nothing at all. */
-const SHORT_STEP = 0.125;
 
 /** Of the most that a pack can give, E^2 / 4R: above it the current bends so much with the power that a step is no longer than so, s. */
 const HARD = 0.3;
@@ -33,8 +30,8 @@ const MOST_PASSES = 40;
 /** Of the charge: this close to an end, or to twice what a step takes of it, the step is looked at. */
 const NEAR = 1e-6;
 
-/** Cuts the step at hand just past the instant at which the bits at its start, found just now, no longer hold. */
-export function cut(car: Journey, bits: number): void {
+/** Cuts the step at hand just past the instant at which the bits at its start, found just now, no longer hold. @param near whether the pack may be full, or is near another end. */
+export function cut(car: Journey, bits: number, near: boolean): void {
   const { interval, following } = car;
   const { pack } = following;
   const hard = isHard(following);
@@ -49,13 +46,25 @@ export function cut(car: Journey, bits: number): void {
     end = bitsAt(car);
   }
   if (pack.limit !== 0 && (heldByPack(bits) || heldByPack(end))) {
-    interval.s1 = Math.min(interval.s1, interval.s0 + SHORT_STEP);
+    const longest = bits !== end || near ? SHORT_STEP : heldLength(interval);
+    interval.s1 = Math.min(interval.s1, interval.s0 + longest);
     following.freely = false;
     interval.at = interval.s1;
     end = bitsAt(car);
   }
   const left = end === bits ? gripLeft(following) : narrow(car, bits, end);
   grade(car, room, left);
+}
+
+/**
+ * Of its speed at the end: a car that the pack holds back loses no more of it in a step, but in a short one. Copper losses at a given power go with 1/v^2, of
+ * which two points know the integral to 0.03 times the fourth power of that share.
+ */
+const SLOWS = 0.06;
+
+/** s. */
+function heldLength({ from, rise, s1 }: Journey['interval']): number {
+  return Math.max(SHORT_STEP, (SLOWS * (from + rise * s1)) / Math.abs(rise));
 }
 
 /** Of the bracket of an instant: one that shrinks less is halved next. */

@@ -177,10 +177,11 @@ function followOn(way: Way, steps: number): FollowStatus {
   if (!remembered && (car.method !== undefined || near || rests || !plainStep(car))) {
     interval.at = s0;
     car.following.freely = !near;
+    car.following.volts = 0;
     const bits = rests ? bitsAtRest(car) : bitsAt(car);
     if ((bits & STARVED) !== 0) return starves(car);
     if ((bits & (BEYOND | OVER)) !== 0) return changesGear(car) ? 'done' : fallBehind(way, bits);
-    if (!rests) cut(car, bits);
+    if (!rests) cut(car, bits, near);
     passed = advanceToEnds(car, bits, near);
   }
   const { s1, start } = interval;

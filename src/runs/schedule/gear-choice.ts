@@ -1,7 +1,7 @@
 /** Which gear of a kept gearbox is driven in, and what a change of it costs. */
 
 import { drivenPackAt } from '../../model/backward/pack-step.ts';
-import { isEasyForPack, isOutOfReach } from '../../model/backward/limits.ts';
+import { isEasyForPack, isHot, isOutOfReach } from '../../model/backward/limits.ts';
 import { BEYOND, heldByPack, OVER } from '../../model/backward/state.ts';
 import { rotorEnergy } from '../../model/forward/by-products.ts';
 import { lowestVoltage } from '../../model/pack/state.ts';
@@ -10,7 +10,7 @@ import { drawnAt } from './consumers.ts';
 import { bitsAt, fastest, isTooMuch } from './instant.ts';
 import type { Journey } from './journey.ts';
 import { isTaken } from './keeps.ts';
-import { gearKept, gearVoltage, isHot, keepGear, SAME_VOLTAGE } from './memory.ts';
+import { gearKept, gearVoltage, keepGear, SAME_VOLTAGE } from './memory.ts';
 
 /** s for which a gear is kept: common practice, no source. */
 const SHORTEST_GEAR = 3;
@@ -18,6 +18,9 @@ const SHORTEST_GEAR = 3;
 /** Of the power out of the pack, and W: a gear that gains less is not taken. Common practice, no source. */
 const WORTH = 0.02;
 const LEAST_WORTH = 50;
+
+/** In the memory of a gear, in place of W: the drives give what the consumers take, and a pack that takes nothing gets nothing. */
+const NOTHING = -Infinity;
 
 /** Gears to choose from; 1 where there is no choice. */
 function gearCount({ following: { front, rear } }: Journey): number {
@@ -57,15 +60,17 @@ function recallGears(car: Journey, gears: number): boolean {
   const drawn = drawnAt(consumers, interval.heaterFrom + interval.at);
   let least = Infinity;
   for (let gear = 0; gear < gears; gear++) {
-    const power = gearKept(memory, gear, gears) + drawn;
-    const known = isSure(car, power, drawn, gearVoltage(memory, gear, gears)) ? power : Number.NaN;
+    const kept = gearKept(memory, gear, gears);
+    const volts = gearVoltage(memory, gear, gears);
+    const known = kept === NOTHING ? nothing(car, drawn, volts) : surely(car, kept + drawn, drawn, volts);
     powers[gear] = known;
     if (known < least) least = known;
   }
   let all = true;
   for (let gear = 0; gear < gears; gear++) {
     if (!Number.isNaN(powers[gear])) continue;
-    if (gear !== car.gear && gearKept(memory, gear, gears) + drawn > least) powers[gear] = Infinity;
+    const kept = gearKept(memory, gear, gears);
+    if (gear !== car.gear && kept !== NOTHING && kept + drawn > least) powers[gear] = Infinity;
     else all = false;
   }
   return all;
@@ -92,20 +97,35 @@ function askGear(car: Journey, gear: number, gears: number): number {
     return Infinity;
   }
   f.freely = true;
+  f.volts = 0;
   const bits = bitsAt(car);
   if ((bits & (BEYOND | OVER)) !== 0) {
     if (memory !== null && f.force > 0 && isOutOfReach(f)) keepGear(memory, gear, gears, Infinity, 0);
     return Infinity;
+  }
+  if (heldByPack(bits) && f.pack.limit === 0) {
+    if (memory !== null && !car.short) keepGear(memory, gear, gears, NOTHING, f.powers.auxiliaries);
+    return 0;
   }
   // What the road takes apart: it is the same each time, and with it the choice to the last bit.
   const { power, auxiliaries } = f.powers;
   const ofRoad = power - auxiliaries;
   if (memory !== null && !car.short && !heldByPack(bits)) {
     // Close to a limit it is asked again, where it has a say.
-    const volts = !f.freely ? Infinity : f.force > 0 ? lowestVoltage(f.moving.pack, f.pack) : 0;
+    const volts = !f.freely || f.volts > 0 ? Infinity : f.force > 0 ? lowestVoltage(f.moving.pack, f.pack) : 0;
     keepGear(memory, gear, gears, ofRoad, volts);
   }
   return ofRoad + auxiliaries;
+}
+
+/** 0 where the pack still takes nothing, and the drives feed the same consumers; not a number where not. @param fed W. */
+function nothing({ following: { pack } }: Journey, drawn: number, fed: number): number {
+  return pack.limit === 0 && drawn === fed && !isTooMuch(pack, drawn) ? 0 : Number.NaN;
+}
+
+/** The power, where that is sure. */
+function surely(car: Journey, power: number, drawn: number, volts: number): number {
+  return isSure(car, power, drawn, volts) ? power : Number.NaN;
 }
 
 /** Whether the pack leaves the car as free as it did where `volts` were enough for its drives. @param power W out of it, and W drawn by consumers. */

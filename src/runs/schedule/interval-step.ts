@@ -3,7 +3,14 @@
  * pack by the classical Runge-Kutta method; both are of order four.
  */
 import { addBoth, copyPowers, heldByPack, STANDS } from '../../model/backward/state.ts';
-import { copyPack, drivenPackAt, respond, respondInOne } from '../../model/backward/pack-step.ts';
+import {
+  ALMOST_FULL,
+  copyPack,
+  drivenPackAt,
+  respond,
+  respondAtLimit,
+  respondInOne,
+} from '../../model/backward/pack-step.ts';
 import { FIRST, SECOND } from '../../solvers/gauss.ts';
 import { drawnAt } from './consumers.ts';
 import { ask, isTooMuch, speedsOfStep, warmUp } from './instant.ts';
@@ -11,51 +18,80 @@ import type { Journey } from './journey.ts';
 import { keepStep } from './memory.ts';
 import { notePoint, noteStep } from './note.ts';
 
-/** The charge next to a full one. */
-const ALMOST_FULL = 1 - Number.EPSILON;
+/** s, where it is not plain how the limit of a pack that holds back what comes in moves along a step. */
+export const SHORT_STEP = 0.125;
+
+/** Of that limit: so much off a straight line it may be in a longer step. Common practice, no source. */
+const STRAIGHT = 1e-5;
 
 /** Drives the step at hand, all with the same bits. */
 export function advance(car: Journey, bits: number): void {
   const { interval, following } = car;
-  const { pack, moving } = following;
+  const { pack } = following;
   const h = interval.s1 - interval.s0;
   if (car.method?.step(car, bits, car.method.solve) === true) return;
   interval.limit1 = pack.limit;
   interval.limit2 = pack.limit;
-  const held = bits !== STANDS && pack.limit !== 0 && heldByPack(bits);
-  const short = isTooMuch(pack, drawnAt(car.consumers, interval.heaterFrom + interval.s0));
-  if (held || short) {
-    // What the pack takes, and gives, moves with its state: once for how, once for good.
-    copyPack(pack, car.before);
-    nodes(car, bits, h);
-    pack.span = h;
-    respond(moving.pack, pack);
-    // Where a budget is spent or the pack is full the step is cut; up to there the limit goes on as it began.
-    pack.spentCharge = car.before.spentCharge;
-    if (car.before.charge < 1) pack.charge = Math.min(pack.charge, ALMOST_FULL);
-    drivenPackAt(moving.pack, pack);
-    const change = pack.limit - interval.limit1;
-    if (short) interval.givesMore = (pack.gives - car.before.gives) / h;
-    copyPack(car.before, pack);
-    if (held) {
-      interval.limit2 = interval.limit1 + SECOND * change;
-      interval.limit1 = interval.limit1 + FIRST * change;
+  if (isTooMuch(pack, drawnAt(car.consumers, interval.heaterFrom + interval.s0))) givesAlong(car, bits, h);
+  if (bits !== STANDS && pack.limit !== 0 && heldByPack(bits)) {
+    limitsAt(car, h);
+    if (h > SHORT_STEP && bends(car)) {
+      // Another of the currents that a pack takes at most comes to be the least of them.
+      interval.s1 = interval.s0 + SHORT_STEP;
+      limitsAt(car, SHORT_STEP);
     }
   }
-  nodes(car, bits, h);
+  nodes(car, bits, interval.s1 - interval.s0);
   interval.givesMore = 0;
-  takeStep(car, !heldByPack(bits) && following.freely);
+  // A pack that takes nothing is always the same.
+  const takesNothing = heldByPack(bits) && pack.limit === 0;
+  takeStep(car, (takesNothing || !heldByPack(bits)) && following.freely, takesNothing);
+}
+
+/** What consumers get that are cut short moves with what the pack gives: driven once for how. */
+function givesAlong(car: Journey, bits: number, h: number): void {
+  const { interval, before, following } = car;
+  const { pack, moving } = following;
+  copyPack(pack, before);
+  nodes(car, bits, h);
+  pack.span = h;
+  respond(moving.pack, pack);
+  // Where a budget is spent or the pack is full the step is cut; up to there the limit goes on as it began.
+  pack.spentCharge = before.spentCharge;
+  if (before.charge < 1) pack.charge = Math.min(pack.charge, ALMOST_FULL);
+  drivenPackAt(moving.pack, pack);
+  interval.givesMore = (pack.gives - before.gives) / h;
+  copyPack(before, pack);
+}
+
+/** What the pack takes at most at the two points of a step of so many seconds in which it takes just that: the limit moves with its state. */
+function limitsAt({ interval, before, following: { pack, moving } }: Journey, h: number): void {
+  copyPack(pack, before);
+  pack.span = FIRST * h;
+  respondAtLimit(moving.pack, pack);
+  interval.limit1 = pack.limit;
+  copyPack(before, pack);
+  pack.span = SECOND * h;
+  respondAtLimit(moving.pack, pack);
+  interval.limit2 = pack.limit;
+  copyPack(before, pack);
+}
+
+function bends({ interval: { limit1, limit2 }, following: { pack } }: Journey): boolean {
+  const straight = pack.limit + (SECOND / FIRST) * (limit1 - pack.limit);
+  return !(Math.abs(limit2 - straight) <= STRAIGHT * pack.limit);
 }
 
 /**
  * Takes the step at hand: the powers of its two points stand in `pending` and `powers`.
  * @param freely what holds the car back is far away: it asks the same when it comes by again.
+ * @param takesNothing the pack, which is what holds it back.
  */
-export function takeStep(car: Journey, freely: boolean): void {
+export function takeStep(car: Journey, freely: boolean, takesNothing: boolean): void {
   const { following, interval, pending, sums, memory } = car;
   const { pack, powers, front, rear } = following;
   const h = interval.s1 - interval.s0;
-  if (memory !== null && freely) keepStep(car, memory);
+  if (memory !== null && freely) keepStep(car, memory, takesNothing);
   pack.first = pending.power;
   pack.second = powers.power;
   pack.span = h;

@@ -1,4 +1,6 @@
 /** Whether what holds at the two Gauss-Legendre points of a step holds to its ends, on a straight line through them. */
+import type { DrivenPack } from '../../model/backward/pack-step.ts';
+import { currentAtPower } from '../../model/pack/state.ts';
 import { continuousChargePower, continuousPower } from './instant.ts';
 import type { Journey } from './journey.ts';
 
@@ -7,6 +9,14 @@ export const REACH = 0.366_1 * 1.3;
 
 /** Share of what the pack takes up to which its limit, which moves during a step, is not looked at. */
 const TAKEN = 0.8;
+
+/** Of the voltage under load: by so much less it may be by the end of a step or a stretch. */
+export const SAG = 0.95;
+
+/** V of the pack as it is at so many W out of it. */
+export function voltageUnder({ emf, resistance }: DrivenPack, power: number): number {
+  return emf - resistance * currentAtPower(emf, resistance, power);
+}
 
 /** Whether a number keeps its sign. */
 export function keepsSign(first: number, second: number): boolean {

@@ -6,7 +6,6 @@
 import { nth } from '../../columns.ts';
 import type { Schedule } from '../../cycles/schedule.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
-import type { Side } from '../../model/backward/state.ts';
 import type { Plant } from '../../model/forward/plant.ts';
 import { lowestVoltage } from '../../model/pack/state.ts';
 import type { TrailPoint } from '../trail/trail.ts';
@@ -18,8 +17,8 @@ export const M = {
   from: 0, // s in the interval
   to: 1,
   gear: 2,
-  drives: 3, // 1: the drives push, 0: they brake or do nothing
-  lowest: 4, // V of the pack, at which the drives were far from their limits
+  drives: 3, // 1: the drives push, 0: they brake or do nothing, 2: they brake, and the pack takes nothing
+  lowest: 4, // V of the pack, at which the drives were far from their limits; the negative of V under load that they take where they were not
   consumers: 5, // W
   first: 6,
   second: 7,
@@ -111,7 +110,7 @@ export function recall(memory: StepMemory, index: number): void {
 }
 
 /** Keeps the step at hand, the powers of its two points in `pending` and `powers`; nothing but the road has had a say in it. */
-export function keepStep(car: Journey, memory: StepMemory): void {
+export function keepStep(car: Journey, memory: StepMemory, takesNothing: boolean): void {
   const { interval, following: f, pending: a } = car;
   const { powers: b, front, rear } = f;
   if (car.short || memory.rows >= MOST_STEPS) return;
@@ -129,8 +128,8 @@ export function keepStep(car: Journey, memory: StepMemory): void {
   data[o + M.gear] = car.gear;
   data[o + M.held] = car.held;
   data[o + M.late] = Number.NaN;
-  data[o + M.drives] = f.force > 0 ? 1 : 0;
-  data[o + M.lowest] = lowestVoltage(f.moving.pack, f.pack);
+  data[o + M.drives] = takesNothing ? 2 : f.force > 0 ? 1 : 0;
+  data[o + M.lowest] = f.volts > 0 ? -f.volts : lowestVoltage(f.moving.pack, f.pack);
   data[o + M.consumers] = a.auxiliaries;
   data[o + M.first] = a.power - a.auxiliaries;
   data[o + M.second] = b.power - b.auxiliaries;
@@ -207,10 +206,4 @@ export function gearVoltage({ gears: kept, index }: StepMemory, gear: number, ge
 /** Places are right here by construction. */
 export function part(data: Float64Array, place: number): number {
   return data[place] ?? Number.NaN;
-}
-
-/** Whether heat limits a drive unit, or may once it has so many J more. */
-export function isHot({ axle, at }: Side, heat = 0): boolean {
-  if (!axle.driven || axle.unitRange === Infinity) return false;
-  return at.temperature + heat / axle.unitCapacity > axle.unitDerate;
 }

@@ -6,14 +6,14 @@
  */
 import { nth } from '../../columns.ts';
 import { addPowers, copyPowers, Powers } from '../../model/backward/state.ts';
-import { isEasyForPack } from '../../model/backward/limits.ts';
+import { isEasyForPack, isHot } from '../../model/backward/limits.ts';
 import { CarFigures } from '../../model/forward/figures.ts';
 import type { AxleFigures } from '../../model/forward/figures.ts';
 import type { AxleNow } from '../../model/forward/instant.ts';
+import { voltsFor } from '../../model/forward/sag.ts';
 import { createPlant } from '../../model/forward/plant.ts';
 import { sameShape } from '../../model/forward/shape.ts';
 import { axleMode, BREAK, L, LIMIT_BITS, SPEED, SPENDS, SPENT } from '../../model/forward/state.ts';
-import { currentAtPower } from '../../model/pack/state.ts';
 import { FIRST, SECOND } from '../../solvers/gauss.ts';
 import type { Solution } from '../../solvers/system.ts';
 import { lookAt } from '../trail/forward.ts';
@@ -26,7 +26,8 @@ import { continuousPower, warmUp } from './instant.ts';
 import { drivePack } from './interval-step.ts';
 import type { Journey } from './journey.ts';
 import type { KeptStretch } from './kept-stretch.ts';
-import { isHot, keepPoint, part, pointKept, TRAIL_WIDTH } from './memory.ts';
+import { SAG, voltageUnder } from './keeps.ts';
+import { keepPoint, part, pointKept, TRAIL_WIDTH } from './memory.ts';
 import type { StepMemory } from './memory.ts';
 
 /** Columns of a piece: s, W of the drives at its two points, W of heat of the units at both, what its points leave on a trail. */
@@ -40,9 +41,6 @@ const BEND = 1e-5;
 
 /** Stretches of an interval that are remembered at most: of a car that comes to it at another speed each time none is of use. */
 const MOST = 6;
-
-/** Of the voltage under load: by so much less it may be by the end of a stretch. */
-const SAG = 0.95;
 
 /** Of the charge: this close to its low end nothing is remembered. */
 const NEAR = 1e-6;
@@ -189,7 +187,7 @@ function piecesOf(
     lookAt(plant, wheels, nth(y, SPEED), point);
     point.front *= point.voltage;
     point.rear *= point.voltage;
-    volts = Math.max(volts, voltsOf(front, plant.atFront), voltsOf(rear, plant.atRear));
+    volts = Math.max(volts, voltsFor(front, plant.atFront), voltsFor(rear, plant.atRear));
     return (point.pack - point.consumers) * point.voltage;
   };
   for (let k = 0; k + 1 < solution.nodes; k++) {
@@ -221,12 +219,6 @@ function piecesOf(
 
 function heatOf({ driven }: AxleFigures, { heat }: AxleNow): number {
   return driven ? heat : 0;
-}
-
-/** V that the power of an axle takes: its greatest one falls with the voltage below that at which it is stated. */
-function voltsOf(axle: AxleFigures, { torque, motorSpeed }: AxleNow): number {
-  if (!axle.driven) return 0;
-  return (axle.referenceVoltage * (torque + axle.powerFall) * motorSpeed) / axle.powerAtRest;
 }
 
 /** Drives the stretch that begins here as it is remembered; null, with nothing changed, where it has to be driven. */
@@ -297,7 +289,7 @@ function isFree(car: Journey, { most, volts, heatFront, heatRear, s0, at }: Kept
   const { pack, moving, front, rear } = f;
   const power = most + drawnAt(consumers, interval.heaterFrom + s0);
   if (!isEasyForPack(f, power) || isHot(front, heatFront) || isHot(rear, heatRear)) return false;
-  if (SAG * (pack.emf - pack.resistance * currentAtPower(pack.emf, pack.resistance, power)) < volts) return false;
+  if (SAG * voltageUnder(pack, power) < volts) return false;
   if (moving.pack.pulses && !(pack.spent === 0 && power < SAG * continuousPower(car))) return false;
   return pack.charge - (2 * power * (at - s0)) / (pack.emf * moving.pack.capacity) > low + NEAR;
 }

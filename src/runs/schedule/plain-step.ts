@@ -38,7 +38,8 @@ export function plainStep(car: Journey): boolean {
   if (losesCharge(car) && !keepsSign(pending.power, powers.power)) return false;
   if (isNearLow(car, pending.power, powers.power)) return false;
   if (car.track !== null) notePoint(car, car.track, true, false);
-  takeStep(car, true);
+  f.volts = 0;
+  takeStep(car, true, false);
   return true;
 }
 

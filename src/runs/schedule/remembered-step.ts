@@ -1,5 +1,5 @@
 /** A step that the car has driven before on this schedule: only the pack is driven again. */
-import { isEasyForPack } from '../../model/backward/limits.ts';
+import { isEasyForPack, isHot } from '../../model/backward/limits.ts';
 import { lowestVoltage } from '../../model/pack/state.ts';
 import { isHardFor, isNearLow } from './cut.ts';
 import { drawnAt } from './consumers.ts';
@@ -8,8 +8,8 @@ import { FIRST, SECOND } from '../../solvers/gauss.ts';
 import { countHeldAgain } from './held-late.ts';
 import { finish } from './interval-step.ts';
 import type { Journey } from './journey.ts';
-import { isTaken, keepsBudget, keepsSign, REACH } from './keeps.ts';
-import { isHot, COLUMNS, M, part, pointKept, SAME_VOLTAGE, TRAIL_WIDTH } from './memory.ts';
+import { isTaken, keepsBudget, keepsSign, REACH, SAG, voltageUnder } from './keeps.ts';
+import { COLUMNS, M, part, pointKept, SAME_VOLTAGE, TRAIL_WIDTH } from './memory.ts';
 import type { StepMemory } from './memory.ts';
 
 /** The step at hand as it is remembered; false, with nothing changed, where it has to be driven. */
@@ -47,9 +47,17 @@ export function repeatRow(car: Journey, memory: StepMemory, o: number): boolean 
   const second = part(data, o + M.second) + drawn2;
   const most = Math.max(first, second);
   if (isNearLow(car, first, second) || !isEasyForPack(f, most)) return false;
-  if (part(data, o + M.drives) === 1) {
-    if (isHardFor(pack, most + REACH * Math.abs(second - first))) return false;
-    if (lowestVoltage(f.moving.pack, pack) < SAME_VOLTAGE * part(data, o + M.lowest)) return false;
+  const drives = part(data, o + M.drives);
+  if (drives === 2) {
+    // What the consumers take is all that the drives give.
+    if (pack.limit !== 0 || drawn1 !== drawn2 || drawn1 !== part(data, o + M.consumers)) return false;
+  } else if (drives === 1) {
+    const peak = most + REACH * Math.abs(second - first);
+    if (isHardFor(pack, peak)) return false;
+    const lowest = part(data, o + M.lowest);
+    if (lowest < 0) {
+      if (SAG * voltageUnder(pack, peak) < -lowest) return false;
+    } else if (lowestVoltage(f.moving.pack, pack) < SAME_VOLTAGE * lowest) return false;
     if (isHot(front) || isHot(rear)) return false;
   } else if (!isTaken(first, second, pack.limit)) return false;
   if (f.moving.pack.pulses && !keepsBudget(car, first, second)) return false;

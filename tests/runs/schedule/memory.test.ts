@@ -74,12 +74,22 @@ const SAME = 1e-12;
 /** A car that is late drives by the forward model, whose steps end elsewhere when it is another by the last bit. */
 const AS_GOOD = 1e-7;
 
+const withPower =
+  (peakPower: number) =>
+  (drive: Car['drives'][number]): Car['drives'][number] => ({ ...drive, unit: { ...drive.unit, peakPower } });
+
 describe('a car that drives a schedule over and over', () => {
   const car = withPackHeat(testCar);
   for (const [what, of, day, schedule] of [
     ['in traffic', car, testDay, scheduleNamed('wltc')],
     ['over hills', car, testDay, hilly(scheduleNamed('udds'), 0.04)],
     ['in frost, heated', car, { ...testDay, temperature: 260 }, scheduleNamed('nycc')],
+    [
+      'close to what its drive gives',
+      { ...car, drives: car.drives.map(withPower(48_000)) },
+      testDay,
+      scheduleNamed('wltc'),
+    ],
   ] as const) {
     it(`asks of its pack what it asked the first time, ${what}`, () => {
       const [known, driven] = turns(of, day, schedule, 6, of.pack.window.high);
@@ -87,10 +97,14 @@ describe('a car that drives a schedule over and over', () => {
     });
   }
 
-  it('remembers nearly every step that is not at rest', () => {
+  it.each([
+    ['of a car far from its limits', car, testDay, 1.15],
+    ['close to what its drive gives', { ...car, drives: car.drives.map(withPower(48_000)) }, testDay, 1.15],
+    ['of a pack that is too cold to be charged', car, { ...testDay, temperature: car.pack.chargeCold.none - 15 }, 1.05],
+  ])('remembers nearly every step that is not at rest, %s', (_, of, day, least) => {
     const schedule = scheduleNamed('wltc');
     const follower = createFollower();
-    follower.load(followParameters(car, testDay));
+    follower.load(followParameters(of, day));
     follower.follow(schedule, {
       auxiliaries: 300,
       cabin: { steady: 0, extra: 0, time: 1 },
@@ -100,7 +114,8 @@ describe('a car that drives a schedule over and over', () => {
     });
     const moving = [...schedule.speed].filter((v, i) => i > 0 && (v > 0 || (schedule.speed[i - 1] ?? 0) > 0)).length;
     const [memory] = follower.inner.memories;
-    expect(memory?.rows).toBeGreaterThan(0.97 * moving);
+    // An interval that is cut has several.
+    expect(memory?.rows).toBeGreaterThan(least * moving);
   });
 
   /** Its motor turns as fast as it may at 39 km/h: it is late for most of the way, and its pack has no say in that. */
