@@ -13,7 +13,7 @@ import { denseAt } from './step.ts';
 import type { SwitchedSystem } from './system.ts';
 import type { GuardWatch } from './guard-watch.ts';
 import { parabolaRoot, slopeInside } from './parabola.ts';
-import { fitQuintic, statesOnQuintic } from './quintic.ts';
+import { fitQuintic, statesOnQuintic, straightRoot } from './quintic.ts';
 
 /** Where to look inside a step; on the first one of a mode, a guard that starts from zero may be back below it early. */
 const INSIDE = [0.25, 0.5, 0.75] as const;
@@ -246,7 +246,6 @@ function locate(
   from: number,
   to: number,
 ): number {
-  if (!watch.step.stiff) fitQuintic(watch.quintic, mode, dense, offset);
   let chosen = -1;
   // A third point for the first guess: the start of this step or of the one before; then the end of the bracket that was left last.
   const inside = from > 0;
@@ -272,7 +271,12 @@ function locate(
       break;
     const wa = a * leftWeight;
     const wb = b * rightWeight;
-    let x = round < PARABOLAS ? parabolaRoot(third, before, from, a, to, b) : Number.NaN;
+    // From here on along what the step is cut on, so that the last look is one at the very end of it.
+    if (!watch.step.stiff) fitQuintic(watch.quintic, mode, dense, offset);
+    const straight = round === 0 && watch.quintic.fitted ? (watch.system.straightIn?.(mode, chosen) ?? -1) : -1;
+    let x = Number.NaN;
+    if (straight >= 0) x = straightRoot(watch.quintic, straight, from, a, to, b);
+    else if (round < PARABOLAS) x = parabolaRoot(third, before, from, a, to, b);
     if (!(x > from && x < to)) x = to - (wb * (to - from)) / (wb - wa);
     if (!(x > from && x < to)) x = from + (to - from) / 2;
     evaluateAt(watch, mode, dense, offset, x);

@@ -5,6 +5,7 @@
  * Anal. 22, 1985: two more evaluations of the rates on the dense output, then a polynomial of degree 5 through both ends
  * with the slopes at 0, 1/3, 2/3 and 1.
  */
+import { findRoot } from './bracket.ts';
 import type { Step } from './step.ts';
 import { denseAt, interpolate, powersOfDense } from './step.ts';
 import type { SwitchedSystem } from './system.ts';
@@ -185,6 +186,16 @@ export function defectAt(quintic: Quintic, x: number, rates: Float64Array): numb
     if (!(off <= worst * size)) worst = off / size;
   }
   return worst;
+}
+
+/** Where between two places, at which a straight line in a state has values of two signs, it is zero. */
+export function straightRoot(quintic: Quintic, state: number, from: number, a: number, to: number, b: number): number {
+  const { coefficients } = quintic;
+  const o = TERMS * state;
+  const first = valueAt(coefficients, o, from);
+  const last = valueAt(coefficients, o, to);
+  const wanted = first + (a / (a - b)) * (last - first);
+  return findRoot(x => valueAt(coefficients, o, x) - wanted, from, first - wanted, to, last - wanted, 0);
 }
 
 /** Cuts the step at `x`: from then on it is over 0..1 again. */

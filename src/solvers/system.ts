@@ -23,6 +23,8 @@ export interface SwitchedSystem {
    * set to +Infinity. The solver calls it only right after `rates` was called with the same mode and state.
    */
   guard?(mode: number, y: Float64Array, out: Float64Array): void;
+  /** The state that a guard is a straight line in, whatever the rest: it is zero where that state is known to pass a value; -1 for none. */
+  straightIn?(mode: number, guard: number): number;
   /**
    * Called at a switching instant, with `y` just past the crossing of guard `fired`. May change the states in place (a
    * jump) and returns the mode to go on with, which may be the same one; a negative number ends the run.

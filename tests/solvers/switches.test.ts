@@ -385,3 +385,37 @@ describe('a mode whose end is known', () => {
     expect(run.states.at(-1)).toBeCloseTo(Math.E, 8);
   });
 });
+
+describe('what a system says of its modes', () => {
+  /** y' = y until y is 2; from there on the same, and the quadrature, which was y, is y squared. */
+  const counted: SwitchedSystem = {
+    states: 1,
+    quadratures: 1,
+    guards: 1,
+    scales: new Float64Array([1, 1]),
+    rates(mode, y, out) {
+      out[0] = y[0]!;
+      out[1] = mode === 0 ? y[0]! : y[0]! ** 2;
+    },
+    guard(mode, y, out) {
+      out[0] = mode === 0 ? 1 - y[0]! / 2 : Infinity;
+    },
+    switched: () => 1,
+  };
+  const options = { start: 0, end: 1, initial: [1], mode: 0, tolerance: 1e-9 };
+  const plain = solveExplicit(counted, options);
+
+  it('saves looks for a guard that is a straight line in a state', () => {
+    const straight = solveExplicit({ ...counted, straightIn: () => 0 }, options);
+    expect(straight.events[0]!.time).toBeCloseTo(Math.log(2), 9);
+    expect(straight.statistics.evaluations).toBeLessThan(plain.statistics.evaluations);
+  });
+
+  it('saves the estimate of a step where the states go on alike, and the quadrature is that of each mode', () => {
+    const alike = solveExplicit({ ...counted, alike: () => true }, options);
+    expect(alike.statistics.evaluations).toBeLessThan(plain.statistics.evaluations);
+    expect(alike.states.at(-1)).toBeCloseTo(Math.E, 8);
+    // The integral of exp(t) up to ln 2, and of exp(2 t) from there to 1.
+    expect(alike.integrals.at(-1)).toBeCloseTo(1 + (Math.E ** 2 - 4) / 2, 8);
+  });
+});

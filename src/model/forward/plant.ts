@@ -12,7 +12,7 @@ import { alikeAtGrip, buildsUp, gearAt, guard, knownEnd, modeAt, switched } from
 import { rates } from './rates.ts';
 import type { PlantShape } from './shape.ts';
 import { placesOf, sameShape } from './shape.ts';
-import { CHARGE, DISTANCE, QUADRATURE_COUNT, QUADRATURES, RC, SPEED, tooHot } from './state.ts';
+import { BREAK, CHARGE, DISTANCE, QUADRATURE_COUNT, QUADRATURES, RC, SPEED, tooHot } from './state.ts';
 import { heated, heatOf, hotGuards } from './too-hot.ts';
 
 /** A relative tolerance below which it is told what slips and loads are off by. */
@@ -97,6 +97,7 @@ export function createPlant(shape: PlantShape, accounts = true): Plant {
     },
     looks: accounts ? looksOf({ front: shape.front !== 'free', rear: shape.rear !== 'free' }) : 0,
     ...(accounts && { look: (out: Float64Array, offset: number) => look(m, out, offset) }),
+    straightIn: (mode, fired) => (fired === places.guardShift && (mode & BREAK) === 0 ? SPEED : -1),
     alike: alikeAtGrip,
     timed: buildsUp,
     until: mode => knownEnd(m, mode),

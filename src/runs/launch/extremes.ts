@@ -51,6 +51,8 @@ const NOTHING = 1e-12;
 /** Of a step: so close to its end it is looked whether the way goes up from there, and so closely an extreme is found. */
 const BESIDE = 1e-3;
 const CLOSE = 1e-5;
+/** Of the greatest value: what a parabola promises beyond it is not looked for. */
+const ENOUGH = 1e-10;
 const MOST_LOOKS = 20;
 /** Golden section: 1 - 0.618. */
 const GOLDEN = 0.382;
@@ -224,7 +226,7 @@ export function greatestAlong(close: Closely, of: Figure): number {
     const rises = b > a;
     // Where the step beside it goes on upwards this one holds no extreme.
     const beside = rises ? step + 1 : step - 1;
-    const smooth = beside >= 0 && beside < nodes - 1 && modes[beside] === modes[step];
+    const smooth = beside >= 0 && beside < nodes - 1 && goesOn(close.run.plant, nth(modes, beside), nth(modes, step));
     if (smooth && (rises ? part(to, beside) >= b : part(from, beside) >= a)) continue;
     const value = close.beside(step, rises, of);
     if (!(value > Math.max(a, b) + NOTHING * size)) continue;
@@ -233,7 +235,15 @@ export function greatestAlong(close: Closely, of: Figure): number {
   return found;
 }
 
-/** Up from a place in a step that lies above both of its ends: by parabolas, within a bracket. @param values at start, place and end. */
+/** Whether the car moves on from one step to the next as if nothing had changed. */
+function goesOn(plant: Plant, mode: number, other: number): boolean {
+  return mode === other || plant.alike?.(mode, other) === true;
+}
+
+/**
+ * Up from a place in a step that lies above both of its ends: by parabolas, within a bracket, as long as their ways become shorter (Brent,
+ * Algorithms for Minimization without Derivatives, 1973, chapter 5). @param values at start, place and end.
+ */
 function climb(
   close: Closely,
   step: number,
@@ -245,14 +255,20 @@ function climb(
   let middle = place;
   let high = 1;
   let [atLow, most, atHigh] = values;
+  let stride = 1;
+  let before = 1;
   for (let look = 0; look < MOST_LOOKS; look++) {
     const left = (middle - low) * (most - atHigh);
     const right = (high - middle) * (most - atLow);
-    let next = middle + (0.5 * (right * (high - middle) - left * (middle - low))) / (left + right);
-    if (Math.abs(next - middle) < CLOSE) break;
-    if (!(next > low && next < high) || look % 3 === 2) {
+    const way = (0.5 * (right * (high - middle) - left * (middle - low))) / (left + right);
+    const bend = (left + right) / ((middle - low) * (high - middle) * (high - low));
+    if (Math.abs(way) < CLOSE || bend * way * way < ENOUGH * Math.abs(most)) break;
+    let next = middle + way;
+    if (!(next > low && next < high) || Math.abs(way) > 0.5 * before) {
       next = middle - low > high - middle ? middle - GOLDEN * (middle - low) : middle + GOLDEN * (high - middle);
     }
+    before = stride;
+    stride = Math.abs(next - middle);
     const value = valueOf(of, close.at(step, next), 0);
     const better = value > most;
     if (next < middle === better) {
