@@ -50,7 +50,13 @@ function oddities(said: object, fields: Fields, path: string): readonly string[]
     if (field?.kind === 'group' && typeof value === 'object' && value !== null)
       return oddities(value, field.fields, own);
     if (field?.kind !== 'number' || typeof value !== 'number') return [];
-    const odd = unusual(own, value, field, each => usualQuantity(each, field.unit, field.display.metric));
+    const odd = unusual(
+      own,
+      value,
+      field,
+      each => usualQuantity(each, field.unit, field.display.metric),
+      said['size' as keyof typeof said],
+    );
     return odd === '' ? [] : [odd];
   });
 }

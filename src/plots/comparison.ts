@@ -117,8 +117,13 @@ function caption(runs: readonly Traced[], system: System, end: number): string {
   const [key, goal] = system === 'metric' ? ['time_to_100_km_h', '100 km/h'] : ['time_to_60_mph', '60 mph'];
   const times = runs.map(({ name, result }) => ({ name, time: summaryNumber(result, key) }));
   const order = times.filter(run => run.time !== null).toSorted((a, b) => Number(a.time) - Number(b.time));
-  const never = times.filter(run => run.time === null).map(run => `${run.name} does not reach it`);
+  const never = times.filter(run => run.time === null).map(run => run.name);
   const barred = runs.some(({ result }) => timeBars(result, system, end).length > 0);
-  const told = [...order.map(run => `${run.name} after ${written(Number(run.time), 's')}`), ...never];
-  return `Speed over the first ${written(end, 's', 1)}. ${goal.replace(' ', '\u00a0')} is reached by ${told.join(', ')}.${barred ? ` Pale bars: ${chanceText(runs[0]?.result.intervals?.probability ?? 0)} of each reach that speed between their ends.` : ''}`;
+  const told = order.map(run => `${run.name} after ${written(Number(run.time), 's')}`);
+  const mark = goal.replace(' ', '\u00a0');
+  const reached =
+    told.length === 0
+      ? `None of them reaches ${mark} in its run.`
+      : `${mark} is reached by ${told.join(', ')}${never.length === 0 ? '' : `; not by ${never.join(', ')}`}.`;
+  return `Speed over the first ${written(end, 's', 1)}. ${reached}${barred ? ` Pale bars: ${chanceText(runs[0]?.result.intervals?.probability ?? 0)} of each reach that speed between their ends.` : ''}`;
 }

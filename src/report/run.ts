@@ -11,7 +11,7 @@ import { intervalNote } from './page/outputs.ts';
 /** The body of a run cell. Ids inside begin with `id`. */
 export async function runBody(result: Result, system: System, id: string): Promise<Html> {
   const warnings = html`${result.warnings.map(
-    warning => html`<p class="warning"><strong>Mind:</strong> ${warning.replace(/\.?$/, '.')}</p>
+    warning => html`<p class="warning"><strong>Mind:</strong> ${warning.replace(/(?<![.?!])$/u, '.')}</p>
 `,
   )}`;
   const kind = reportOf(result);

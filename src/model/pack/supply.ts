@@ -30,7 +30,12 @@ export interface WallLimit {
   readonly currents: readonly number[];
   /** Which of them sets it: the supply when the chargers on any phase could take more than it gives. */
   readonly by: 'supply' | 'charger' | 'station';
+  /** Supply and chargers give as good as the same: a stronger one of them alone brings next to nothing. */
+  readonly alike?: true;
 }
+
+/** Share of the power below which a stronger supply, or a stronger charger, does not pay. Common practice, no source. */
+const WORTH = 0.01;
 
 /**
  * A that the duty cycle (0 to 1) of the control pilot lets the car draw from each phase, as IEC 61851-1 Annex A and SAE J1772
@@ -57,9 +62,13 @@ export function wallLimit({ voltage, current, phases }: Supply, { power, count }
   const wished = Array.from({ length: phases }, (_, phase) => (1 + Math.floor((count - 1 - phase) / phases)) * power);
   const most = voltage * current;
   const drawn = wished.map(each => Math.min(each, most));
+  const sum = (all: readonly number[]): number => all.reduce((total, each) => total + each, 0);
+  const given = most * wished.filter(each => each > 0).length;
+  const alike = Math.max(sum(wished), given) < (1 + WORTH) * sum(drawn);
   return {
-    power: drawn.reduce((sum, each) => sum + each, 0),
+    power: sum(drawn),
     currents: drawn.map(each => each / voltage),
     by: wished.some(each => each > most) ? 'supply' : 'charger',
+    ...(alike && { alike }),
   };
 }

@@ -9,6 +9,12 @@ import { displayOf } from './describe.ts';
 /** Share of a value above which its standard uncertainty is questioned: draws would come near nothing. Common practice, no source. */
 const WIDE = 1 / 3;
 
+/** The value that stands beside a path under another key. */
+function beside(inputs: readonly Input[], path: string, key: string): Input['value'] | undefined {
+  const own = path.replace(/[^.]*$/u, key);
+  return inputs.find(input => input.path === own)?.value;
+}
+
 /** A sentence for each, without a full stop. @param inputs of one cell. @param fields of that cell. */
 export function oddities(inputs: readonly Input[], fields: Fields, system: System): readonly string[] {
   return inputs.flatMap(({ path, value, origin, spread }): string[] => {
@@ -17,7 +23,7 @@ export function oddities(inputs: readonly Input[], fields: Fields, system: Syste
     if (field === null) return [];
     const shown = (amount: number): string => formatQuantity(amount, field.unit, displayOf(field, system));
     const found: string[] = [];
-    const odd = unusual(path, value, field, shown);
+    const odd = unusual(path, value, field, shown, beside(inputs, path, 'size'));
     if (odd !== '') found.push(odd);
     // Where nothing lies below 0, a value has a size that a spread can be held against; a temperature has not.
     if (spread?.kind === 'normal' && field.min >= 0 && field.unit !== 'K' && spread.standard > WIDE * Math.abs(value)) {

@@ -140,6 +140,8 @@ function warming(result: Result, system: System): string {
 /** What holds a charge back, and so what would shorten it. */
 const PACE: { readonly [word: string]: string } = {
   supply: 'The supply sets the pace for most of the time: a stronger one would shorten it.',
+  'supply and charger':
+    'Supply and charger set the pace alike for most of the time: a stronger one of them alone would shorten it by next to nothing.',
   charger: 'The charger sets the pace for most of the time: a stronger one would shorten it.',
   'pack heater':
     'The pack is warmed for most of the time before it takes a current: a warmer place, or a stronger heater, would shorten it.',

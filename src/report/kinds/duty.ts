@@ -4,6 +4,7 @@ import { WINDOWS } from '../../model/duty/windows.ts';
 import { dutyCurrents } from '../../plots/duty-currents.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
 import { windowWords } from '../../runs/duty/currents.ts';
+import { partNames } from '../../runs/duty/line.ts';
 import { numbers, texts } from '../../runs/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
@@ -139,7 +140,7 @@ function linesTable(result: Result, system: System): Html | null {
   const others = groups.filter(group => !named.includes(group));
   if (named.length === 0 || others.length === 0) return groupsTable('What each part must stand', groups);
   return html`${groupsTable('What the parts must stand whose data sheets are entered', named)}
-<details><summary>What to look for in the data sheets of the others: ${others.map(({ part }) => part).join(', ')}</summary>
+<details><summary>What to look for in the data sheets of the others: ${partNames(others.map(({ part }) => part))}</summary>
 ${groupsTable('What the others must stand', others)}</details>
 `;
 }

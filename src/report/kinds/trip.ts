@@ -231,17 +231,18 @@ function consumers(result: Result, system: System): string {
     : `Lights, pumps, heating and cooling take ${valueOf(result, 'auxiliaries_share', system)} of it.`;
 }
 
-/** J into the pack below which consumers took what slowing down gave: 1 Wh. Common practice, no source. */
+/** J below which consumers took what slowing down gave, and brakes nothing that counts: 1 Wh. Common practice, no source. */
 const NOTHING_BACK = 3600;
 
 function braking(result: Result): string {
   const [returned, brakes] = [summaryNumber(result, 'returned'), summaryNumber(result, 'brakes')];
   if (returned === null || brakes === null || returned + brakes <= 0) return '';
-  if (returned === 0)
-    return `Slowing down brings nothing back into the pack; ${energyText(brakes)} go into the brakes.`;
+  const taken = brakes < NOTHING_BACK ? 'next to nothing' : energyText(brakes);
+  if (returned < NOTHING_BACK && brakes < NOTHING_BACK) return '';
+  if (returned === 0) return `Slowing down brings nothing back into the pack; ${taken} go into the brakes.`;
   if (returned < NOTHING_BACK)
-    return `What slowing down gives feeds lights, pumps and heating at once, and next to nothing is left for the pack; the brakes take ${energyText(brakes)}.`;
-  return `Slowing down brings ${energyText(returned)} back, the brakes take ${energyText(brakes)}.`;
+    return `What slowing down gives feeds lights, pumps and heating at once, and next to nothing is left for the pack; the brakes take ${taken}.`;
+  return `Slowing down brings ${energyText(returned)} back, the brakes take ${taken}.`;
 }
 
 /** From the worst to the best temperature. */

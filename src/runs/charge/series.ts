@@ -17,7 +17,7 @@ export function percent(share: number): string {
 
 /** What sets the pace in a mode, as people say it. */
 export function paceOf({ wall }: ChargeRun, mode: number): string {
-  if (limitOf(mode) === WALL) return wall.by;
+  if (limitOf(mode) === WALL) return wall.alike === true ? 'supply and charger' : wall.by;
   const word = chargeLimitWord(mode);
   return wall.by === 'station' && word === 'charger current' ? 'station current' : word;
 }

@@ -24,6 +24,21 @@ export interface Line {
   readonly note: string;
 }
 
+/** Parts in words: `pack, charged` is the pack again, so `pack (also charged), inverter`. */
+export function partNames(parts: readonly string[]): string {
+  const found = new Map<string, string[]>();
+  for (const part of new Set(parts)) {
+    const [name = part, ...way] = part.split(', ');
+    found.set(name, [...(found.get(name) ?? []), way.join(', ')]);
+  }
+  const told = [...found].map(([name, ways]) => {
+    const named = ways.filter(way => way !== '').join(' and ');
+    if (named === '') return name;
+    return ways.includes('') ? `${name} (also ${named})` : `${name} (${named})`;
+  });
+  return told.join(', ');
+}
+
 /** What is said of a line before it is judged. */
 export type Said = Pick<Line, 'key' | 'part' | 'output' | 'value'> &
   Partial<Pick<Line, 'run' | 'limit' | 'side' | 'note'>> & {

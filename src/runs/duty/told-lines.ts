@@ -4,7 +4,7 @@ import { column, textColumn } from '../column.ts';
 import { number, words } from '../output.ts';
 import type { Coverage, Intervals, Output, Result, Series } from '../result.ts';
 import { numbers, texts } from '../series.ts';
-import { type Line, VERDICTS } from './line.ts';
+import { type Line, partNames, VERDICTS } from './line.ts';
 
 type Told = Pick<Result, 'summary' | 'reasons' | 'outputs' | 'series' | 'warnings' | 'broken' | 'verdicts'>;
 
@@ -124,7 +124,7 @@ const NOT_A_SELECTION = 'Not a selection of parts: the data sheets of their make
 /** How many lines came to which verdict, the worst first. */
 export function verdictsOf(lines: readonly Line[]): readonly string[] {
   const all = VERDICTS.map(verdict => ({ verdict, of: lines.filter(line => line.verdict === verdict) }));
-  const parts = (of: readonly Line[]): string => [...new Set(of.map(({ part }) => part))].join(', ');
+  const parts = (of: readonly Line[]): string => partNames(of.map(({ part }) => part));
   const words: { readonly [verdict in Line['verdict']]: (of: readonly Line[]) => string } = {
     fail: of =>
       `${of.length === 1 ? '1 line is' : `${of.length} lines are`} beyond the data sheets that are entered: ${parts(of)}`,

@@ -1,0 +1,106 @@
+/** What the owner of a workshop reads in a report: sentences that are true, worth their place and well made. Through the built command. */
+import { describe, expect, it } from 'vitest';
+import { command } from '../command.ts';
+
+const fence = (head: string, ...lines: string[]): string => `\`\`\`${head}\n${lines.join('\n')}\n\`\`\`\n\n`;
+const car = (tyres = 'size: 195/75 R 16 C, pressure: 4.2 bar', charger = '7.4 kW'): string =>
+  fence(
+    'yaml car van',
+    'mass: 1950 kg',
+    'drag_area: 1.75 m^2',
+    `tyres: { ${tyres} }`,
+    'drive: { axle: front, unit: unit_100kw, ratio: 9 }',
+    'pack: { cell: cell_lfp_100ah, series: 104, parallel: 2 }',
+    `charger: { power: ${charger} }`,
+  );
+interface Read {
+  readonly out: string;
+  readonly page: string;
+}
+const plain = (text: string): string =>
+  text
+    .replaceAll(/<(style|script)[^]*?<\/\1>/gu, '')
+    .replaceAll(/<[^>]*>/gu, '')
+    .replaceAll(/[\s\u00a0]+/gu, ' ');
+const read = (text: string): Read => {
+  const called = command({ 'a.md': text }, ['run', 'a.md', '--samples', '0']);
+  return { out: plain(`${called.out}${called.err}`), page: plain(called.read('out/a.html')) };
+};
+
+describe('two launches', () => {
+  const launch = (name: string, ...lines: string[]): string =>
+    fence(`yaml launch ${name}`, 'car: van', 'to: 40 km/h', ...lines);
+
+  it('of which none gets to 100 km/h say so', () => {
+    const { page } = read(car() + launch('hill', 'slope: 20 %') + launch('hillwet', 'slope: 20 %', 'surface: wet'));
+    expect(page).toContain('None of them reaches 100 km/h in its run.');
+    expect(page).not.toContain('does not reach it');
+  });
+});
+
+describe('a drive', () => {
+  it('that never brakes says nothing of the brakes', () => {
+    const { out } = read(car() + fence('yaml drive flat', 'car: van', 'speed: 50 km/h', 'distance: 3 km'));
+    expect(out).toContain('flat');
+    expect(out).not.toContain('brakes');
+  });
+
+  it('that does tells what they take', () => {
+    const { out } = read(car() + fence('yaml drive town', 'car: van', 'schedule: udds'));
+    expect(out).toMatch(/Slowing down brings .* the brakes take \d+(\.\d+)? k?Wh/u);
+  });
+});
+
+describe('a pressure', () => {
+  const dash = fence('yaml launch dash', 'car: van', 'to: 40 km/h');
+
+  it.each(['size: 195/75 R 16 C, pressure: 4.2 bar', 'size: 195/75 R16C 107/105 R, pressure: 5 bar'])(
+    'of a light commercial tyre is usual: %s',
+    tyres => {
+      expect(read(car(tyres) + dash).page).not.toContain('is unusual');
+    },
+  );
+
+  it.each([
+    ['size: 195/75 R 16 C, pressure: 5.5 bar', '550 kPa is unusual, 200 kPa to 500 kPa is what such tyres have'],
+    ['size: 195/75 R 16, pressure: 4.2 bar', '420 kPa is unusual, 140 kPa to 350 kPa is what cars have'],
+  ])('is questioned where it is not: %s', (tyres, words) => {
+    const { page } = read(car(tyres) + dash);
+    expect(page).toContain(`${words}: is a digit or the unit wrong?`);
+    expect(page).not.toContain('?.');
+  });
+});
+
+describe('a charge', () => {
+  const night = fence('yaml charge night', 'car: van', 'supply: { current: 32 A }');
+
+  it('at a supply that is as strong as the charger promises nothing of a stronger one', () => {
+    // 32 A at 230 V are 7.36 kW, half a percent below 7.4 kW.
+    const { out } = read(car() + night);
+    expect(out).toContain('Supply and charger set the pace alike');
+    expect(out).not.toContain('a stronger one would shorten it');
+  });
+
+  it('at a supply that is weaker, or by a charger that is, names it', () => {
+    // 1.03 of 7.36 kW, and 0.97 of it.
+    expect(read(car(undefined, '7.6 kW') + night).out).toContain(
+      'The supply sets the pace for most of the time: a stronger',
+    );
+    expect(read(car(undefined, '7.1 kW') + night).out).toContain(
+      'The charger sets the pace for most of the time: a stronger',
+    );
+  });
+});
+
+describe('a duty', () => {
+  it('names a part once, whichever way its currents go', () => {
+    const { page } = read(
+      car() +
+        fence('yaml drive town', 'car: van', 'schedule: udds') +
+        fence('yaml duty parts', 'of: town', 'fuse: { rated: 300 A }'),
+    );
+    expect(page).toContain(
+      'What to look for in the data sheets of the others: pack (also charged), string (also charged), inverter (also braking)',
+    );
+  });
+});
