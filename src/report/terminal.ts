@@ -4,7 +4,7 @@ import type { CellBlock, NotebookOutcome } from '../notebook/document/outcome.ts
 import { folded, type ProblemData, problemText } from '../notebook/document/problem.ts';
 import { cutBands, shares } from '../plots/kit/bands.ts';
 import { SIGN } from '../plots/kit/palette.ts';
-import { span } from '../plots/kit/series.ts';
+import { span, summaryNumber } from '../plots/kit/series.ts';
 import type { Result } from '../runs/result.ts';
 import type { System } from '../units.ts';
 import { cellTitle, valueText } from './page/cell.ts';
@@ -22,7 +22,7 @@ export interface TerminalOptions {
 type Style = Parameters<typeof styleText>[0];
 type Paint = (style: Style, text: string) => string;
 
-/** Key outputs, as many as there are. */
+/** Key outputs, as many as have a value: why one has none is told where it matters. */
 const KEYS: { readonly [system in System]: readonly string[] } = {
   metric: ['time_to_100_km_h', 'time_80_to_120_km_h', 'time_quarter_mile', 'top_speed'],
   imperial: ['time_to_60_mph', 'time_50_to_80_km_h', 'time_quarter_mile', 'top_speed'],
@@ -72,7 +72,7 @@ function answerLines({ blocks }: NotebookOutcome, width: number): readonly strin
 function runLines(block: CellBlock, result: Result, system: System, width: number, paint: Paint): readonly string[] {
   const head = `${block.cell} ${cellTitle(block.name)}`;
   const figures = KEYS[system]
-    .filter(key => key in result.outputs)
+    .filter(key => key in result.outputs && summaryNumber(result, key) !== null)
     .map(key => `${result.outputs[key]?.label ?? key} ${valueOf(result, key, system)}`)
     .join(', ');
   const kind = reportOf(result);

@@ -57,7 +57,7 @@ function roundedEnds(
 ): readonly string[] {
   const finest = 10 ** -decimals;
   const [a, c] = [low * factor + offset, high * factor + offset];
-  const step = stepOf(error * factor, finest, (c - a) / 2);
+  const step = stepOf(error * factor, finest, coarsest(low * factor, high * factor));
   const coarse = Math.min(decimals, Math.max(0, -Math.floor(Math.log10(step) + 1e-9)));
   // To the digits of the value an end is rounded as the value is: two that are one must look so.
   const ends =
@@ -65,6 +65,12 @@ function roundedEnds(
       ? [Math.floor(a / step + ROUND_OFF), Math.ceil(c / step - ROUND_OFF)]
       : [Math.round(a / step), Math.round(c / step)];
   return ends.map(end => digits(end * step, coarse));
+}
+
+/** The coarsest step for ends: half of what lies between, and of two ends on one side of nothing no more than the nearer one, which would be told as nothing. */
+function coarsest(low: number, high: number): number {
+  const half = (high - low) / 2;
+  return low > 0 ? Math.min(half, low) : high < 0 ? Math.min(half, -high) : half;
 }
 
 /** Of a step, that an end may be past it. */
@@ -87,7 +93,7 @@ const STEPS = [1, 60, 120, 300, 600, 900, 1800, 3600, 7200, 18_000];
 /** `[3 h 10 min, 3 h 53 min]`, of times in seconds. */
 export function durationEnds({ low, high, error = 0 }: Ends): string {
   const known = STEPS.find(each => each >= error) ?? Infinity;
-  const step = STEPS.findLast(each => each <= (high - low) / 2 && each <= known) ?? 1;
+  const step = STEPS.findLast(each => each <= coarsest(low, high) && each <= known) ?? 1;
   const [a, b] = [Math.floor(low / step) * step, Math.ceil(high / step) * step];
   return `[${duration(a)},\u00a0${duration(b)}]`;
 }

@@ -34,4 +34,14 @@ describe('an interval', () => {
     expect(plain(durationEnds({ low: 11_593, high: 13_697, error: 400 }))).toBe('[3 h 10 min, 3 h 50 min]');
     expect(plain(durationEnds({ low: 11_593, high: 13_697, error: 20 }))).toBe('[3 h 13 min, 3 h 49 min]');
   });
+
+  it('does not come to nothing at an end that is something', () => {
+    expect(plain(durationEnds({ low: 12_000, high: 75_000, error: 35_000 }))).toBe('[2 h, 22 h]');
+    const volts = { unit: 'V', display: { metric: 'V', imperial: 'V' } } as const;
+    expect(plain(endsText(182, { low: 34, high: 240, error: 90 }, volts, 'metric'))).toBe('[20, 240] V');
+    expect(plain(endsText(-182, { low: -240, high: -34, error: 90 }, volts, 'metric'))).toBe('[−240, −20] V');
+    // That of a temperature may lie on both sides of nothing.
+    const degrees = { unit: 'K', display: { metric: 'degC', imperial: 'degF' } } as const;
+    expect(plain(endsText(283.15, { low: 274.15, high: 323.15, error: 15 }, degrees, 'metric'))).toBe('[0, 60] °C');
+  });
 });
