@@ -9,9 +9,13 @@ import type { Ledger } from './result.ts';
 
 type Quadrature = (typeof QUADRATURES)[number];
 
+const PLACES = Object.fromEntries(QUADRATURES.map((name, place) => [name, place])) as {
+  readonly [name in Quadrature]: number;
+};
+
 /** The integral named `name` out of a row of integrals, J. */
 export function integral(row: Float64Array, name: Quadrature): number {
-  return nth(row, QUADRATURES.indexOf(name));
+  return nth(row, PLACES[name]);
 }
 
 /** The ledger of a whole run. */
@@ -84,5 +88,7 @@ export function shiftsOf(
 }
 
 function sum(part: { readonly [name: string]: number }): number {
-  return Object.values(part).reduce((s, x) => s + x, 0);
+  let all = 0;
+  for (const name in part) all += part[name] ?? Number.NaN;
+  return all;
 }

@@ -42,7 +42,7 @@ const AT_MARKS: ReadonlyMap<string, AtMark> = new Map<string, AtMark>([
   ]),
 ]);
 
-const ALL_AT_MARKS = [...AT_MARKS.keys()];
+const ALL_AT_MARKS = Array.from(AT_MARKS, ([key, figure]) => ({ key, figure }));
 
 /** The mark of a figure that needs no run beyond a mark, and the one that it is told since; undefined for any other figure. */
 export function marksOf(key: string): readonly Mark[] | undefined {
@@ -70,27 +70,45 @@ export function summariseMarks(
 ): Summarised {
   const values: { [key: string]: number | string | null } = { target_speed: to };
   const reasons: { [key: string]: string } = {};
-  const { marks } = run;
-  const above = (mark: Mark): boolean => (mark === 'to' ? to : from > 0 ? levelOf(mark) : Infinity) > from;
-  for (const key of wanted ?? ALL_AT_MARKS) {
-    const figure = AT_MARKS.get(key);
-    if (figure === undefined) continue;
-    const { tells, mark, since } = figure;
-    // A level that the run starts on or above is not passed.
-    const at = above(mark) ? marks.get(mark) : undefined;
-    const before = since !== undefined && above(since) ? marks.get(since) : undefined;
-    if (at !== undefined && (since === undefined || before !== undefined)) {
-      values[key] = tells === 'speed' ? nth(at.states, SPEED) : at.time - (before?.time ?? 0);
-      continue;
+  const found = { values, reasons };
+  if (wanted === undefined) for (const { key, figure } of ALL_AT_MARKS) tell(found, key, figure, run, from, to);
+  else {
+    for (const key of wanted) {
+      const figure = AT_MARKS.get(key);
+      if (figure !== undefined) tell(found, key, figure, run, from, to);
     }
-    values[key] = null;
-    const early = earlyWords(run);
-    const starts = !above(mark) || (since !== undefined && !above(since));
-    reasons[key] = starts
-      ? 'the run starts at or above that speed'
-      : `not reached${early === '' ? ' in this run' : `: ${early}`}`;
   }
-  return { values, reasons };
+  return found;
+}
+
+/** Puts a figure at a mark among what is found, or the reason why it is not. */
+function tell(
+  { values, reasons }: Summarised,
+  key: string,
+  figure: AtMark,
+  run: LaunchRun,
+  from: number,
+  to: number,
+): void {
+  const { tells, mark, since } = figure;
+  // A level that the run starts on or above is not passed.
+  const starts = !isAbove(mark, from, to) || (since !== undefined && !isAbove(since, from, to));
+  const at = starts ? undefined : run.marks.get(mark);
+  const before = starts || since === undefined ? undefined : run.marks.get(since);
+  if (at !== undefined && (since === undefined || before !== undefined)) {
+    values[key] = tells === 'speed' ? nth(at.states, SPEED) : at.time - (before?.time ?? 0);
+    return;
+  }
+  values[key] = null;
+  const early = earlyWords(run);
+  reasons[key] = starts
+    ? 'the run starts at or above that speed'
+    : `not reached${early === '' ? ' in this run' : `: ${early}`}`;
+}
+
+/** Whether a mark lies above the speed at which the run starts. */
+function isAbove(mark: Mark, from: number, to: number): boolean {
+  return (mark === 'to' ? to : from > 0 ? levelOf(mark) : Infinity) > from;
 }
 
 /** Why a run ended where a motor turns faster than it may, or where the pack carries nothing any more; '' where it did not. */
