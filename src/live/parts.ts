@@ -12,9 +12,10 @@ import { createGuard, type Guard } from '../report/guard.ts';
 import { reportOf } from '../report/kinds.ts';
 import { alarmBox, besides, cardHtml, mindsAndNotes } from '../report/page/answer.ts';
 import type { Answered } from '../report/page/answered.ts';
+import { carStrip } from '../report/page/car-strip.ts';
 import { cellSection, cellTitle } from '../report/page/cell.ts';
 import { type Html, html } from '../report/page/html.ts';
-import { ALARMS, BESIDES, cardId, type LiveData, MINDS } from '../report/page/live-data.ts';
+import { ALARMS, BESIDES, CARS, cardId, type LiveData, MINDS } from '../report/page/live-data.ts';
 import { problemBox } from '../report/page/problem.ts';
 import type { System } from '../units.ts';
 import { drawOnly } from '../report/page/draw-only.ts';
@@ -130,6 +131,11 @@ export function createWriter(again: Again, data: LiveData): Writer {
       });
       const launched = fresh.some(state => (answeredOf(state)?.result.kind ?? '') === 'launch');
       if (shown === null) {
+        const blocks = [...again.own.states.keys()].flatMap(name => {
+          const state = turned.states.get(name);
+          return state === undefined ? [] : [cellBlock(state, turned.cells)];
+        });
+        elements.push([CARS, wrapped(CARS, carStrip(blocks))]);
         elements.push([ALARMS, wrapped(ALARMS, alarmBox(answered, system, guard))]);
         elements.push([MINDS, wrapped(MINDS, mindsAndNotes(answered))]);
       }

@@ -165,6 +165,8 @@ describe.skipIf(!hasBrowser)('a page with knobs', () => {
     expect(
       await page.evaluate("[...document.querySelectorAll('.prose output')].map(each => each.textContent)"),
     ).toEqual(await beside.evaluate("[...document.querySelectorAll('.prose output')].map(each => each.textContent)"));
+    // What the car is stands in the answer too.
+    expect(await page.evaluate(text('#cars'))).toBe(await beside.evaluate(text('#cars')));
     // The drawings come from the same renderer; only where an end of a digit rounds otherwise may a coordinate differ.
     expect(await page.evaluate("document.querySelectorAll('#cell-3 svg').length")).toBe(
       await beside.evaluate("document.querySelectorAll('#cell-3 svg').length"),

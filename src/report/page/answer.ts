@@ -11,7 +11,7 @@ import { problemBox } from './problem.ts';
 import { reportOf } from '../kinds.ts';
 import type { Answered } from './answered.ts';
 import { cardOf, type Renewed } from './card.ts';
-import { ALARMS, BESIDES, cardId, MINDS } from './live-data.ts';
+import { ALARMS, BESIDES, CARS, cardId, MINDS } from './live-data.ts';
 import { proseHtml } from './prose.ts';
 import { alarmsOf } from '../alarms.ts';
 import { knowBetter } from '../movers.ts';
@@ -53,7 +53,7 @@ export async function answerSection(
 ): Promise<Html> {
   return html`<section class="answer" aria-labelledby="answer">
 <h2 id="answer">The answer</h2>
-${part(ALARMS, alarmBox(answered, system, guard), live)}${own}${strip}${answerCards(answered, system, guard, live ? 'live' : 'page')}${part(MINDS, mindsAndNotes(answered), live)}${part(BESIDES, await besides(answered, system, guard), live)}${answered.length === 0 ? null : pointer(brackets)}</section>
+${part(ALARMS, alarmBox(answered, system, guard), live)}${own}${part(CARS, strip, live)}${answerCards(answered, system, guard, live ? 'live' : 'page')}${part(MINDS, mindsAndNotes(answered), live)}${part(BESIDES, await besides(answered, system, guard), live)}${answered.length === 0 ? null : pointer(brackets)}</section>
 `;
 }
 

@@ -19,6 +19,7 @@ export interface LiveData {
 /** Ids of parts of the page that are put anew. */
 export const cardId = (cell: string): string => `${cell}-card`;
 export const ALARMS = 'alarms';
+export const CARS = 'cars';
 export const MINDS = 'minds';
 export const BESIDES = 'besides';
 export const DATA = 'axlewatt-notebook';
