@@ -24,7 +24,7 @@ const LONGEST = 600;
 const LEAST_INTERVALS = 3;
 
 /** s; limits that come and go within one step are not seen. */
-const LONGEST_STEP = 4;
+const LONGEST_STEP = 16;
 
 /** m/s that a car is behind at least, and how many bends of its speed. */
 const BEHIND = 1e-3;
