@@ -39,6 +39,8 @@ export class AxleNow {
   power = Number.NaN;
   /** W lost in motor and inverter. */
   heat = Number.NaN;
+  /** W behind the inverter that the pack leaves it beyond what it loses without torque, when last asked; NaN where that is not known. */
+  useful = Number.NaN;
   /** W at the other axle's inverter. */
   otherPower = Number.NaN;
   /** N m at the other axle's wheels. */
@@ -162,9 +164,9 @@ export class Places {
   /** The share of the budget of current that is spent, and the first of its two guards. */
   budget = -1;
   guardBudget = -1;
-  /** Those of drive units that are too hot. */
-  guardHotFront = -1;
-  guardHotRear = -1;
+  /** Those of axles that nothing is left to. */
+  guardNothingFront = -1;
+  guardNothingRear = -1;
 }
 
 /** The car as it moves. */

@@ -192,6 +192,7 @@ function splitTorque(axle: AxleFigures, at: AxleNow): void {
 function torqueFromPack(m: Moving, axle: AxleFigures, at: AxleNow, power: number): void {
   const whole = power - m.car.auxiliaryPower;
   if (at.otherFollows) {
+    at.useful = Number.NaN;
     if (m.front.loss === null && m.rear.loss === null) torqueWithFollower(m, axle, at, whole);
     else mappedWithFollower(m, axle, at, whole);
     return;
@@ -216,6 +217,7 @@ function torqueFromPack(m: Moving, axle: AxleFigures, at: AxleNow, power: number
   const kw = axle.windage;
   // kc T^2 + w T + other losses = power behind the inverter, the positive root in a form without cancellation.
   const useful = left * axle.inverter - omega * (ki + kw * omega * omega) - axle.fixed;
+  at.useful = useful;
   if (useful <= 0) {
     at.limit = 0;
     at.limitSlope = 0;

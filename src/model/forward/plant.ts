@@ -9,11 +9,11 @@ import type { AxleNow, CarNow, Places } from './instant.ts';
 import { Moving } from './instant.ts';
 import type { PlantParameters } from './load.ts';
 import { alikeAtGrip, buildsUp, gearAt, guard, knownEnd, modeAt, switched } from './modes.ts';
+import { axleLeft, nothingGuards, withNothing } from './nothing-left.ts';
 import { rates } from './rates.ts';
 import type { PlantShape } from './shape.ts';
 import { placesOf, sameShape } from './shape.ts';
-import { BREAK, CHARGE, DISTANCE, QUADRATURE_COUNT, QUADRATURES, RC, SPEED, tooHot } from './state.ts';
-import { heated, heatOf, hotGuards } from './too-hot.ts';
+import { BREAK, CHARGE, DISTANCE, nothingLeft, QUADRATURE_COUNT, QUADRATURES, RC, SPEED } from './state.ts';
 
 /** A relative tolerance below which it is told what slips and loads are off by. */
 const SHARP = 1e-7;
@@ -89,11 +89,11 @@ export function createPlant(shape: PlantShape, accounts = true): Plant {
     rates: (mode, y, out) => rates(m, mode, y, out),
     guard: (mode, y, out) => {
       guard(m, mode, y, out);
-      hotGuards(m, mode, y, out);
+      nothingGuards(m, mode, y, out);
     },
     switched: (mode, fired, y) => {
-      const hot = heatOf(m, fired);
-      return hot >= 0 ? mode ^ tooHot(hot) : heated(m, mode, switched(m, mode, fired, y), y);
+      const axle = axleLeft(m, fired);
+      return axle >= 0 ? mode ^ nothingLeft(axle) : withNothing(m, mode, switched(m, mode, fired, y), y);
     },
     looks: accounts ? looksOf({ front: shape.front !== 'free', rear: shape.rear !== 'free' }) : 0,
     ...(accounts && { look: (out: Float64Array, offset: number) => look(m, out, offset) }),
@@ -102,7 +102,7 @@ export function createPlant(shape: PlantShape, accounts = true): Plant {
     timed: buildsUp,
     until: mode => knownEnd(m, mode),
     unfelt: [DISTANCE],
-    modeAt: (y, kept) => heated(m, -1, modeAt(m, y, kept), y),
+    modeAt: (y, kept) => withNothing(m, -1, modeAt(m, y, kept), y),
     gearAt: speed => gearAt(m, speed),
     standingTime: y => standingTime(m, y),
     inertialMass: () => m.car.inertialMass,

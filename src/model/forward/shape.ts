@@ -92,8 +92,8 @@ export function placesOf({ pairs, heat, front, rear, gears, budget }: PlantShape
     places.guardBudget = guards;
     guards += 2;
   }
-  if (places.unitFront >= 0) places.guardHotFront = guards++;
-  if (places.unitRear >= 0) places.guardHotRear = guards++;
+  if (front !== 'free') places.guardNothingFront = guards++;
+  if (rear !== 'free') places.guardNothingRear = guards++;
   places.guards = guards;
   return places;
 }

@@ -44,7 +44,7 @@ export const LIMIT_COUNT = 15;
 
 /**
  * A mode is one number: six bits for the front axle, six for the rear, three for the gear (0 is the first), one for the
- * break in the torque while a gear is changed, two for the budget of the pack's current, two for units that are too hot. The bits of an axle are 0 when it is not driven; else the limit in force, plus
+ * break in the torque while a gear is changed, two for the budget of the pack's current, two for axles that nothing is left to. The bits of an axle are 0 when it is not driven; else the limit in force, plus
  * `GRIP` when grip comes before it, or `SLIDE` when its wheels spin past the peak of friction.
  */
 export const LIMIT_BITS = 15;
@@ -59,12 +59,12 @@ export const BREAK = 1 << 15;
 export const SPENDS = 1 << 16;
 /** It is spent, and the current that lasts for ever holds the car back. */
 export const SPENT = 1 << 17;
-/** The heat of its drive unit leaves the front axle nothing, and not less than that as it grows; of the rear one the bit beside it. */
-const TOO_HOT = 1 << 18;
+/** What holds the front axle back leaves it nothing; of the rear one the bit beside it. */
+const NOTHING_LEFT = 1 << 18;
 
-/** The bit for a drive unit that is too hot to give anything. @param axle 0 front, 1 rear. */
-export function tooHot(axle: number): number {
-  return TOO_HOT << axle;
+/** The bit for an axle that nothing is left to. @param axle 0 front, 1 rear. */
+export function nothingLeft(axle: number): number {
+  return NOTHING_LEFT << axle;
 }
 
 /** Bits of an axle in a mode: 0 front, 1 rear. */

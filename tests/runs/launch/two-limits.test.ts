@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import type { Car, Surroundings } from '../../../src/model/car.ts';
-import { tooHot } from '../../../src/model/forward/state.ts';
+import { nothingLeft } from '../../../src/model/forward/state.ts';
 import { launchOnce } from '../../../src/runs/launch/run.ts';
 import { solveExtrapolation } from '../../../src/solvers/extrapolation.ts';
 
@@ -14,8 +14,8 @@ it('is driven by both methods alike, without going to and fro between the two', 
   };
   const settings = { surroundings, stop: '1000_m', tolerance: 1e-9 } as const;
   const mine = launchOnce(car, settings);
-  // It was 1,869. Where the heat leaves its unit nothing at all the torque has a corner, which is no other limit.
-  const corners = tooHot(0) | tooHot(1);
+  // It was 1,869. Where the heat or the pack leaves an axle nothing at all its torque has a corner, which is no other limit.
+  const corners = nothingLeft(0) | nothingLeft(1);
   const changes = mine.solution.events.filter(({ from, to }) => ((from ^ to) & ~corners) !== 0);
   expect(changes.length).toBeLessThan(20);
   const theirs = launchOnce(car, settings, solveExtrapolation);
