@@ -8,7 +8,7 @@ import { advance, SHORT_STEP } from './interval-step.ts';
 import { firstRoot, Margins, marginsAt } from './margins.ts';
 
 /** Of a step: an instant at which something begins to limit is found to this share of it, and one from which on the car falls behind. */
-const CUT = 1 / 4096;
+const CUT = 2 ** -20;
 const BEHIND_CUT = 2 ** -22;
 
 /** Of the most that a pack can give, E^2 / 4R: above it the current bends so much with the power that a step is no longer than so, s. */
