@@ -104,3 +104,70 @@ describe('a duty', () => {
     );
   });
 });
+
+describe('a drive up a hill', () => {
+  const hot = car().replace(
+    'unit: unit_100kw',
+    'unit: { peak_torque: 250 N m, peak_power: 90 kW, continuous_power: 45 kW }',
+  );
+  const climb = (...lines: string[]): string => fence('yaml drive climb', 'car: van', ...lines);
+
+  it('that does not get there says so first, where and why, and no time at which it arrives', () => {
+    const { out, page } = read(
+      hot.replace('mass: 1950 kg', 'mass: 3800 kg') + climb('speed: 50 km/h', 'distance: 6 km', 'slope: 12 %'),
+    );
+    for (const text of [out, page]) {
+      expect(text).toMatch(
+        /It does not get there: from \d\.\d+ km on it falls behind, and after \d\.\d+ km and 3 min it can not go on, with \d\.\d+ km still to go/u,
+      );
+      expect(text).toContain('the drive unit or the pack is too warm and is derated');
+      expect(text).not.toMatch(/arrives .* late/u);
+    }
+    expect(page).toMatch(/\d\.\d+ km short of steady 50 km\/h/u);
+    expect(out.indexOf('It does not get there')).toBeLessThan(out.indexOf('at the pack'));
+  });
+
+  it('that crawls when its time is over says how far it still has to go', () => {
+    const geared = hot.replace('ratio: 9', 'ratio: 3.7, gearbox: { gears: [2.9, 1.5] }');
+    const { out } = read(
+      geared.replace('1950 kg', '3000 kg') + climb('speed: 50 km/h', 'distance: 6 km', 'slope: 15 %'),
+    );
+    expect(out).toMatch(
+      /and after 7 min, when all of the way should be done, \d\.\d+ km are still to go and it does \d+ km\/h where 50 km\/h are asked: the drive unit or the pack is too warm/u,
+    );
+    expect(out).not.toMatch(/arrives .* late/u);
+  });
+
+  it('that gets there late says by how much', () => {
+    const { out } = read(hot + climb('schedule: us06', 'slope: 4 %'));
+    expect(out).toMatch(/and arrives \d+ s late/u);
+    expect(out).not.toContain('does not get there');
+  });
+});
+
+describe('a main fuse and a main cable', () => {
+  const duty = (fuse: string, cable: string): Read =>
+    read(
+      car().replace('parallel: 2', 'parallel: 1') +
+        fence('yaml launch dash', 'car: van', 'to: 100 km/h') +
+        fence('yaml duty parts', 'of: dash', `fuse: { ${fuse} }`, `cable: { ${cable} }`),
+    );
+  const cable = 'current: 250 A, rise: 50 K, time: 5 min, section: 50 mm^2';
+
+  it('without what judges them say what is missing, and for how long the fuse is beyond its rating', () => {
+    const { out, page } = duty('rated: 150 A', cable);
+    expect(page).toMatch(
+      /no melting curve is given, and it decides: dash draws \d+ A, \d\.\d\d times the rated 150 A, for \d+ s ?none ?look at it/u,
+    );
+    expect(page).toMatch(/dash lasts \d+ s and not 30 min: once, with nothing before and after it/u);
+    expect(out).toContain(
+      'mind: main cable, temperature of the conductor: not judged: `greatest`, the temperature that its insulation bears, is not entered',
+    );
+  });
+
+  it('with it are judged, and a fuse that bears the current for ever is not questioned', () => {
+    const { out, page } = duty('rated: 600 A', `${cable}, greatest: 90 degC`);
+    expect(page).not.toContain('and it decides');
+    expect(`${out}${page}`).not.toContain('not judged');
+  });
+});

@@ -158,7 +158,13 @@ export const cableDutyFields = {
   ambient: number('K', KELVIN, [223.15, 423.15], 'of its surroundings', {
     ...assume(313.15, `40 °C; ${COMMON}`, [303.15, 333.15]),
   }),
-  greatest: number('K', KELVIN, [293.15, 573.15], 'temperature that its conductor bears for ever', NOT_JUDGED),
+  greatest: number(
+    'K',
+    KELVIN,
+    [293.15, 573.15],
+    'temperature that its conductor, and the insulation on it, bears for ever',
+    NOT_JUDGED,
+  ),
   metal: {
     kind: 'choice',
     choices: ['copper', 'aluminium'],

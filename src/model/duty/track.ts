@@ -135,3 +135,32 @@ export function meanOf(track: Track): number {
   for (let i = 0; i < length.length; i++) sum += 0.5 * valueAt(length, i) * (valueAt(from, i) + valueAt(to, i));
   return sum / durationOf(track);
 }
+
+/** s of the longest stretch in which it is above a level, and its root mean square there; null where it never is. */
+export function longestAbove(
+  { length, from, to }: Track,
+  level: number,
+): { readonly time: number; readonly current: number } | null {
+  let [most, heat, time, square] = [0, 0, 0, 0];
+  const close = (): void => {
+    if (time > most) [most, heat] = [time, square];
+    [time, square] = [0, 0];
+  };
+  const add = (h: number, a: number, b: number): void => {
+    time += h;
+    square += (h * (a * a + a * b + b * b)) / 3;
+  };
+  for (let i = 0; i < length.length; i++) {
+    const [h, a, b] = [valueAt(length, i), valueAt(from, i), valueAt(to, i)];
+    if (a > level && b > level) add(h, a, b);
+    else if (a > level) {
+      add((h * (a - level)) / (a - b), a, level);
+      close();
+    } else {
+      close();
+      if (b > level) add((h * (b - level)) / (b - a), level, b);
+    }
+  }
+  close();
+  return most > 0 ? { time: most, current: Math.sqrt(heat / most) } : null;
+}

@@ -19,6 +19,7 @@ import { type Html, html } from '../page/html.ts';
 import { allOutputs, valueOf } from '../page/outputs.ts';
 import { holesSentence, reason } from '../unanswered.ts';
 import { NO_PROMISE } from './no-promise.ts';
+import { notThere } from './not-there.ts';
 
 const travelReport = {
   card: travelCard,
@@ -135,6 +136,13 @@ function travelCard(result: Result, system: System): Card {
   const headline = headlineOf(result, 'consumption', `at the pack, ${value('trip')}, ${air}`, system);
   const took = `${value('distance')} in ${duration(summaryNumber(result, 'time') ?? 0)}`;
   const held = loggedWords(result);
+  const short = notThere(result, system);
+  if (short !== null) {
+    const of = `of ${value('trip')}, ${air}`;
+    const stays = { ...headline, figure: short.short, of, within: null, ends: null };
+    const used = `${value('consumption')} at the pack as far as it got`;
+    return figureCard(result, stays, '', `${short.told} ${took}, ${used}. ${charge}.`);
+  }
   const text = `${took}. ${charge}. ${behind(result, system)}${held === '' ? '' : ` ${held}`}`;
   return figureCard(result, headline, 'consumption', text);
 }
@@ -149,7 +157,8 @@ export function travelAnswer(result: Result, system: System): string {
   }
   const value = (key: string): string => valueOf(result, key, system);
   const took = range ? '' : ` in ${duration(summaryNumber(result, 'time') ?? 0)}`;
-  return `${value(key)}${took} from ${rounded(result, 'charge_start', system)} to ${rounded(result, 'charge_end', system)} at ${rounded(result, 'air_temperature', system)} (${value('trip')}): ${consumption(result, system)}.${holes}${weak(result)}`;
+  const short = notThere(result, system);
+  return `${short === null ? '' : `${short.told} `}${value(key)}${took} from ${rounded(result, 'charge_start', system)} to ${rounded(result, 'charge_end', system)} at ${rounded(result, 'air_temperature', system)} (${value('trip')}): ${consumption(result, system)}.${holes}${weak(result)}`;
 }
 
 /** `−5 °C`, `95 %`: without decimals. */
@@ -212,7 +221,7 @@ const FAR = { unit: 'm', display: { metric: 'km', imperial: 'mile' } };
 
 /** Whether a drive keeps up. */
 function behind(result: Result, system: System): string {
-  if (result.kind !== 'drive') return '';
+  if (result.kind !== 'drive' || notThere(result, system) !== null) return '';
   const [limited, tooSlow] = [summaryNumber(result, 'limited_time'), summaryNumber(result, 'time_too_slow')];
   const missed = summaryNumber(result, 'distance_missed') ?? 0;
   const lost = summaryNumber(result, 'time_lost') ?? 0;

@@ -4,17 +4,22 @@ import { column, textColumn } from '../column.ts';
 import { number, words } from '../output.ts';
 import type { Coverage, Intervals, Output, Result, Series } from '../result.ts';
 import { numbers, texts } from '../series.ts';
+import { UNJUDGED } from './lines/wires.ts';
 import { type Line, partNames, VERDICTS } from './line.ts';
 
 type Told = Pick<Result, 'summary' | 'reasons' | 'outputs' | 'series' | 'warnings' | 'broken' | 'verdicts'>;
 
 export function tellLines(lines: readonly Line[]): Told {
-  const warnings = warningsOf(lines);
+  const broken = warningsOf(lines);
+  // Of a cable whose sheet is entered its owner expects a verdict.
+  const unjudged = lines
+    .filter(({ note }) => note.startsWith(UNJUDGED))
+    .map(({ part, output }) => `${part}, ${output.label}: ${UNJUDGED}`);
   return {
     ...figuresOf(lines),
     series: { lines: lineSeries(lines) },
-    warnings,
-    broken: warnings,
+    warnings: [...broken, ...unjudged],
+    broken,
     verdicts: verdictsOf(lines),
   };
 }

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { above, below, joined, trackOfLevels, trackThrough } from '../../../src/model/duty/track.ts';
+import { above, below, joined, longestAbove, trackOfLevels, trackThrough } from '../../../src/model/duty/track.ts';
 import type { Track } from '../../../src/model/duty/track.ts';
 import { rootMeanSquare, WINDOWS, windowed } from '../../../src/model/duty/windows.ts';
 
@@ -140,5 +140,31 @@ describe('currents over windows', () => {
       Float64Array.of(at(0.5 + Math.sqrt(3) / 6)),
     );
     near(rootMeanSquare(track) ** 2 * 0.1, (Math.exp(0.2) - 1) / 2, 1e-7);
+  });
+});
+
+describe('the longest stretch above a level', () => {
+  it('is cut where a line passes it, and has the root mean square of that line', () => {
+    // 0 to 200 in 10 s: above 100 for 5 s, where the square is (200^3 - 100^3) / (3 * 100) on the mean; then 3 s at 150 apart from it.
+    const track: Track = {
+      length: Float64Array.of(10, 2, 3),
+      from: Float64Array.of(0, 0, 150),
+      to: Float64Array.of(200, 0, 150),
+    };
+    const found = longestAbove(track, 100);
+    expect(found?.time).toBeCloseTo(5, 12);
+    expect(found?.current).toBeCloseTo(Math.sqrt(7e6 / 300), 9);
+    expect(longestAbove(track, 160)?.time).toBeCloseTo(2, 12);
+    expect(longestAbove(track, 200)).toBeNull();
+  });
+
+  it('goes on where pieces meet above it', () => {
+    const track = trackOfLevels([
+      [4, 150],
+      [6, 120],
+      [1, 90],
+      [5, 300],
+    ]);
+    expect(longestAbove(track, 100)).toEqual({ time: 10, current: Math.sqrt((4 * 150 ** 2 + 6 * 120 ** 2) / 10) });
   });
 });

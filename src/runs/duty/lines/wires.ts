@@ -3,7 +3,10 @@ import { adiabaticConstant, leastSection, warmedBy } from '../../../model/duty/c
 import type { Cable, Metal } from '../../../model/duty/cable.ts';
 import { bearable, worstPulse } from '../../../model/duty/fuse.ts';
 import type { Fuse } from '../../../model/duty/fuse.ts';
+import { durationOf, longestAbove } from '../../../model/duty/track.ts';
+import type { Track } from '../../../model/duty/track.ts';
 import { windowed } from '../../../model/duty/windows.ts';
+import { windowWords } from '../currents.ts';
 import { amperes, output, share, temperature, volts } from '../../output.ts';
 import type { Said } from '../line.ts';
 import { comesAgain, worstOf } from '../runs.ts';
@@ -45,9 +48,16 @@ export function fuseLines(runs: readonly NamedRun[], sheet: FuseSheet, short: Sh
       worst: Math.max(...all.map(({ again, found }) => (again ? found.repeated : found.once))),
       run: warmest.run,
       limit: bearable(sheet),
-      note: `against ${sheet.rated} A, times ${sheet.ambient} for its warmth, times ${sheet.share}`,
+      note: `against ${sheet.rated} A, times ${sheet.ambient} for its warmth, times ${sheet.share}${shortWords(warmest.run, warmest.track)}`,
     });
   }
+  const over = worstOf(
+    all.flatMap(({ run, track }) => {
+      const found = longestAbove(track, sheet.rated);
+      return found === null ? [] : [{ run, ...found }];
+    }),
+    ({ time }) => time,
+  );
   const { curve } = sheet;
   const pulse =
     curve === null
@@ -69,9 +79,10 @@ export function fuseLines(runs: readonly NamedRun[], sheet: FuseSheet, short: Sh
     value: pulse?.share ?? null,
     run: pulse?.run ?? '',
     limit: curve === null ? null : sheet.pulseShare,
+    ...(curve === null && over !== null && { verdict: 'look' as const }),
     note:
       pulse === null
-        ? 'no melting curve is given'
+        ? `no melting curve is given${over === null ? '' : `, and it decides: ${over.run} draws ${over.current.toFixed(0)} A, ${(over.current / sheet.rated).toFixed(2)} times the rated ${sheet.rated} A, for ${over.time.toFixed(over.time < 10 ? 1 : 0)} s`}`
         : `${pulse.current.toFixed(0)} A for ${pulse.time.toPrecision(3)} s, where ${pulse.melting.toFixed(0)} A melt it`,
   });
   lines.push(
@@ -110,6 +121,14 @@ export function fuseLines(runs: readonly NamedRun[], sheet: FuseSheet, short: Sh
   return lines;
 }
 
+/** Says of a run that it is shorter than what counts as for ever; '' of one that is not. */
+function shortWords(run: string, track: Track): string {
+  const duration = durationOf(track);
+  return duration < FOR_EVER
+    ? `; ${run} lasts ${duration.toFixed(0)} s and not ${windowWords(FOR_EVER)}: once, with nothing before and after it`
+    : '';
+}
+
 export interface CableSheet extends Cable {
   /** K. */
   readonly ambient: number;
@@ -121,6 +140,9 @@ export interface CableSheet extends Cable {
   readonly shortHeat: number | undefined;
   readonly shortGreatest: number;
 }
+
+/** What is missing to judge a cable of which a sheet is entered. */
+export const UNJUDGED = 'not judged: `greatest`, the temperature that its insulation bears, is not entered';
 
 export function cableLines(runs: readonly NamedRun[], sheet: CableSheet): readonly Said[] {
   const part = 'main cable';
@@ -140,7 +162,7 @@ export function cableLines(runs: readonly NamedRun[], sheet: CableSheet): readon
       worst: sheet.ambient + again.repeated,
       run: worst.run,
       limit: sheet.greatest ?? null,
-      note: `${worst.once.toFixed(1)} K above its surroundings${again.repeated > again.once ? `; ${again.run} again and again without a pause ${again.repeated.toFixed(1)} K` : ''}`,
+      note: `${sheet.greatest === undefined ? `${UNJUDGED}; ` : ''}${worst.once.toFixed(1)} K above its surroundings${again.repeated > again.once ? `; ${again.run} again and again without a pause ${again.repeated.toFixed(1)} K` : ''}`,
     });
   }
   if (sheet.shortHeat === undefined) return lines;
