@@ -73,41 +73,8 @@ export function forgetStep(quintic: Quintic): void {
 export function fitQuintic(quintic: Quintic, mode: number, dense: Float64Array, offset: number): void {
   if (quintic.fitted) return;
   quintic.fitted = true;
-  if (quintic.sizeBefore >= LEAST_BEFORE * quintic.step.size) {
-    fitThree(quintic);
-    if (agrees(quintic, dense, offset)) return;
-  }
+  if (quintic.sizeBefore >= LEAST_BEFORE * quintic.step.size && fitThree(quintic, dense, offset)) return;
   fitOne(quintic, mode, dense, offset);
-}
-
-/** Hermite's polynomial through the start of the step before (at -r) and both ends of this one (at 0 and 1). */
-function fitThree(quintic: Quintic): void {
-  const { step, n, all, coefficients, ratesBefore, riseBefore } = quintic;
-  const { size: h, start, end, startRates, endRates, gained } = step;
-  const r = quintic.sizeBefore / h;
-  const span = 1 + r;
-  for (let i = 0; i < all; i++) {
-    const from = i < n ? start[i]! : 0;
-    const rise = i < n ? end[i]! - from : gained[i - n]!;
-    const s0 = h * startRates[i]!;
-    // p = from + s0 x + x^2 q with a cubic q, of which value and slope are known at 1 (A, B) and at -r (C, D).
-    const A = rise - s0;
-    const B = h * endRates[i]! - s0 - 2 * A;
-    const C = (s0 * r - riseBefore[i]!) / (r * r);
-    const D = (h * ratesBefore[i]! - s0 + 2 * r * C) / (r * r);
-    // q = A + B u + e u^2 + f u^3 with u = x - 1.
-    const first = (C - A + B * span) / (span * span);
-    const second = (D - B) / span;
-    const f = (second + 2 * first) / span;
-    const e = 3 * first + second;
-    const o = TERMS * i;
-    coefficients[o] = from;
-    coefficients[o + 1] = s0;
-    coefficients[o + 2] = A - B + e - f;
-    coefficients[o + 3] = B - 2 * e + 3 * f;
-    coefficients[o + 4] = e - 3 * f;
-    coefficients[o + 5] = f;
-  }
 }
 
 /**
@@ -118,15 +85,40 @@ const AGREES = 0.05;
 /** Where in the step the two are compared. */
 const COMPARED = 0.4;
 
-function agrees(quintic: Quintic, dense: Float64Array, offset: number): boolean {
-  const { step, n, all, coefficients } = quintic;
-  const { start, end, gained, tolerance } = step;
-  for (let i = 0, o = offset; i < all; i++, o += 3) {
+/**
+ * Hermite's polynomial through the start of the step before (at -r) and both ends of this one (at 0 and 1). False as soon as a component
+ * leaves the dense output by too much.
+ */
+function fitThree(quintic: Quintic, dense: Float64Array, offset: number): boolean {
+  const { step, n, all, coefficients, ratesBefore, riseBefore } = quintic;
+  const { size: h, start, end, startRates, endRates, gained } = step;
+  const r = quintic.sizeBefore / h;
+  const span = 1 + r;
+  const perSquare = 1 / (r * r);
+  const perSpan = 1 / span;
+  const most = AGREES * step.tolerance;
+  for (let i = 0, o = 0, d = offset; i < all; i++, o += TERMS, d += 3) {
     const from = i < n ? start[i]! : 0;
     const to = i < n ? end[i]! : gained[i - n]!;
-    const other = interpolate(from, to, dense[o]!, dense[o + 1]!, dense[o + 2]!, COMPARED);
-    const off = Math.abs(valueAt(coefficients, TERMS * i, COMPARED) - other);
-    if (!(off <= AGREES * tolerance * sizeOf(quintic, i))) return false;
+    const s0 = h * startRates[i]!;
+    // p = from + s0 x + x^2 q with a cubic q, of which value and slope are known at 1 (A, B) and at -r (C, D).
+    const A = to - from - s0;
+    const B = h * endRates[i]! - s0 - 2 * A;
+    const C = (s0 * r - riseBefore[i]!) * perSquare;
+    const D = (h * ratesBefore[i]! - s0 + 2 * r * C) * perSquare;
+    // q = A + B u + e u^2 + f u^3 with u = x - 1.
+    const first = (C - A + B * span) * perSpan * perSpan;
+    const second = (D - B) * perSpan;
+    const f = (second + 2 * first) * perSpan;
+    const e = 3 * first + second;
+    coefficients[o] = from;
+    coefficients[o + 1] = s0;
+    coefficients[o + 2] = A - B + e - f;
+    coefficients[o + 3] = B - 2 * e + 3 * f;
+    coefficients[o + 4] = e - 3 * f;
+    coefficients[o + 5] = f;
+    const other = interpolate(from, to, dense[d]!, dense[d + 1]!, dense[d + 2]!, COMPARED);
+    if (!(Math.abs(valueAt(coefficients, o, COMPARED) - other) <= most * sizeOf(quintic, i))) return false;
   }
   return true;
 }
