@@ -171,3 +171,24 @@ describe('a main fuse and a main cable', () => {
     expect(`${out}${page}`).not.toContain('not judged');
   });
 });
+
+describe('a capacity written on a cell that ships', () => {
+  const minded = (cell: string): string =>
+    read(
+      car().replace('cell: cell_lfp_100ah', `cell: { from: cell_lfp_100ah, ${cell} }`) +
+        fence('yaml launch dash', 'car: van', 'to: 40 km/h'),
+    ).out;
+
+  it('of another size is told, for its current and its resistance stay', () => {
+    expect(minded('capacity: 150 Ah')).toContain(
+      'mind: van.pack.cell.capacity: 150 Ah on cell_lfp_100ah, which has 100 Ah: max_current, and resistance and mass where none is written, are still those of that cell',
+    );
+  });
+
+  it.each(['capacity: 95 Ah', 'capacity: 150 Ah, max_current: 450 A'])(
+    'is not where it is like it, or says its own current: %s',
+    cell => {
+      expect(minded(cell)).not.toContain('still those of that cell');
+    },
+  );
+});
