@@ -99,11 +99,16 @@ function figuresOf(path: string, names: readonly string[] | undefined, runs: rea
     const found = names.map(name => figureOf(`${path}.outputs`, name, runs));
     return found.filter(({ name }, k) => found.findIndex(each => each.name === name) === k);
   }
-  return runs.flatMap(({ question, result }, index) =>
+  const answered = runs.flatMap(({ question, result }, index) =>
     shownOf({ question, result })
       .filter(key => typeof result.summary[key] === 'number')
       .slice(0, runKindOf(question.run.kind).headlines.length)
       .map(key => runFigure(runs, index, key)),
+  );
+  if (answered.length > 0) return answered;
+  // Runs without an answer are asked all the same: with other values they may have one.
+  return runs.flatMap(({ question }, index) =>
+    runKindOf(question.run.kind).headlines.map(key => runFigure(runs, index, key)),
   );
 }
 
