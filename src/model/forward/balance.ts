@@ -199,10 +199,22 @@ function solve(m: Moving, slipsFront: boolean, slipsRear: boolean): boolean {
 /** Of its slope: beyond that Halley's part is none, it brings the step to rest where the curve is flat, whatever is missing there. */
 const MOST_BENT = 1e3;
 
-/** Halley's part of a slope: the bend of the tyre curve stands for all of the bend, it is most of it. */
-function bent({ spare, spareBend }: AxleNow, slope: number): number {
-  const part = (0.5 * spare * spareBend) / slope;
-  return Math.abs(part) < MOST_BENT * Math.abs(slope) ? part : 0;
+/**
+ * Halley's part of a slope: the bend of the tyre curve stands for all of the bend, it is most of it. Of a wheel that lags none that
+ * turns the step round: what is missing on the way to the peak may be so much that only beyond it the two meet.
+ */
+function bent(at: AxleNow, slope: number): number {
+  const part = (0.5 * at.spare * at.spareBend) / slope;
+  const most = lags(at) ? 1 : MOST_BENT;
+  return Math.abs(part) < most * Math.abs(slope) ? part : 0;
+}
+
+/**
+ * Whether a wheel that is turned by the road as well takes the less of it the slower it turns: its drive is too weak to speed up what
+ * turns with it as fast as the car gets faster. What its tyre can not give it stays behind.
+ */
+function lags(at: AxleNow): boolean {
+  return at.stretch < 0 && at.spare > 0 && at.forcePerStretch < 0;
 }
 
 function moved(at: AxleNow, front: number, rear: number, push: number): number {
@@ -211,7 +223,7 @@ function moved(at: AxleNow, front: number, rear: number, push: number): number {
 
 /** Whether the slip of an axle is at the peak and no step can change it: its torque is above what the tyre takes, and does not fall. */
 function stays(at: AxleNow): boolean {
-  if (at.limitSlope !== 0) return false;
+  if (at.limitSlope !== 0 || lags(at)) return false;
   return at.stretch >= 1 ? at.spare <= 0 : at.stretch <= -1 && at.spare >= 0;
 }
 
@@ -231,7 +243,7 @@ function bounded(now: CarNow, at: AxleNow, own: number, change: number): number 
   now.astray = true;
   if (Math.abs(z) >= 1 && (next > 1 ? z < 0 : !(next < -1) || z > 0)) return -z;
   // A torque that does not fall with speed may exceed the peak at any slip: then the slip stays at the peak.
-  if (at.limitSlope === 0) return Math.sign(next) - z;
+  if (at.limitSlope === 0 && !(next < -1 && lags(at))) return Math.sign(next) - z;
   // Where the tyre gives more than its force beyond the peak the two meet before it, where the curve is not flat.
   if (next > 1 && at.high <= z) return WITHIN - z;
   if (next < -1 && at.low >= z) return -WITHIN - z;

@@ -1,11 +1,12 @@
 /** Two driven axles, solved at once: the balance closes, and does not go by where the iteration began. */
 import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
+import type { Car, Tyre } from '../../../src/model/car.ts';
 import { plantParameters } from '../../../src/model/forward/load.ts';
 import { powerDrawn, wheelTorque } from '../../../src/model/forward/limits.ts';
 import { plantFor } from '../../../src/model/forward/plant.ts';
 import { axleMode, follows, GRIP } from '../../../src/model/forward/state.ts';
-import { arbitraryBuild, arbitraryDay } from '../../cars.ts';
+import { arbitraryBuild, arbitraryDay, testCar, testDay, testDrive } from '../../cars.ts';
 
 const twoDrives = arbitraryBuild.filter(car => car.drives.length === 2);
 const part = fc.double({ min: 1e-3, max: 0.7, noNaN: true });
@@ -43,7 +44,9 @@ it('balances forces and torques at random states of random cars, wherever the la
       }
       expect(atFront.otherPower).toBe(powerDrawn(rear, atRear));
       expect(atRear.otherPower).toBe(powerDrawn(front, atFront));
-      for (const at of [atFront, atRear]) {
+      for (const [axle, at] of [[front, atFront] as const, [rear, atRear] as const]) {
+        // Coulomb: no tyre gives more than its grip, whichever way.
+        if (axle.driven) expect(Math.abs(at.force)).toBeLessThan((1 + 1e-9) * at.grip + 1e-8 * whole.mass);
         at.stretch = left.stretch;
         at.motorSpeed = 1e3 * left.stretch;
         at.otherPower = left.power;
@@ -55,3 +58,38 @@ it('balances forces and torques at random states of random cars, wherever the la
     { numRuns: 1000, endOnFailure: true },
   );
 });
+
+const held = { policy: 'held' as const, share: 1 };
+const tyre = (of: Tyre, peak: number): Tyre => ({ ...of, dry: { peak, slide: 0.8 * peak } });
+
+/** A front drive so low that it would take more than its share to speed up its own rotor, on tyres that grip little. */
+const behind: Car = {
+  ...testCar,
+  tyres: { front: tyre(testCar.tyres.front, 0.12), rear: tyre(testCar.tyres.rear, 1) },
+  drives: [
+    { ...testDrive, ratio: 22, unit: { ...testDrive.unit, inertia: 0.08 }, traction: held },
+    { ...testDrive, axle: 'rear', ratio: 14, traction: held },
+  ],
+  frontTorqueShare: 0.1,
+};
+
+it.each([-3, -1, -1e-16, 0, 0.5, 1, 3])(
+  'lets a wheel stay behind that road and drive can not speed up as fast as the car gets faster, from a slip of %d on',
+  left => {
+    const plant = plantFor(plantParameters(behind, testDay));
+    const y = plant.initial(2);
+    const mode = plant.modeAt(y);
+    const { front, atFront, atRear, now } = plant.moving;
+    for (const at of [atFront, atRear]) at.stretch = left;
+    plant.rates(mode, y, new Float64Array(plant.states + plant.quadratures));
+    expect(now.lost).toBe(false);
+    expect(follows(axleMode(mode, 0))).toBe(true);
+    expect(atFront.stretch).toBeLessThan(-1);
+    // Coulomb: the road pulls it along with all the grip that there is, and no more.
+    expect(atFront.force / atFront.grip).toBeCloseTo(-1, 9);
+    // Newton's second law for what turns with the wheels.
+    const resisted = (atFront.force + atFront.rolling * atFront.load + front.hubDrag) * front.radius;
+    const turned = wheelTorque(front, atFront) - resisted;
+    expect((atFront.gear.inertia * atFront.wheelSpin) / turned).toBeCloseTo(1, 9);
+  },
+);
