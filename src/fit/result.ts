@@ -8,6 +8,11 @@ export const EMPTY_LEDGER = { in: {}, out: {}, stored: {}, gap: 0 };
 /** Of a normal distribution, 19 of 20. */
 export const TWO_SIDED = 1.959963984540054;
 
+/** `130 kW (121 kW to 139 kW)`: ± is a standard uncertainty wherever it is typed, so half an interval must not stand behind it. */
+export function within(value: number, half: number, shown: (each: number) => string): string {
+  return `${shown(value)} (${shown(value - half)} to ${shown(value + half)})`;
+}
+
 /** The same, on one side: no more than 1 of 20 lies beyond. */
 const ONE_SIDED = 1.644853626951472;
 

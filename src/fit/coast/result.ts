@@ -5,7 +5,7 @@ import { putInto } from '../../runs/found.ts';
 import type { Coverage, Intervals, Result, Series } from '../../runs/result.ts';
 import { standardOf } from '../linear.ts';
 import type { Shortcoming } from '../problem.ts';
-import { EMPTY_LEDGER, TWO_SIDED, coverageOf, noCalibration, residualColumns } from '../result.ts';
+import { EMPTY_LEDGER, TWO_SIDED, coverageOf, noCalibration, residualColumns, within } from '../result.ts';
 import type { CoastAbout, ForceBefore } from './about.ts';
 import { type CoastDown, forceAt } from './coast-down.ts';
 import { linesOf, tyreLines } from './lines.ts';
@@ -165,7 +165,7 @@ function verdictsOf(found: CoastDown, about: CoastAbout): readonly string[] {
   const differ = differenceOf(found);
   return [
     `What can not be told apart: speed over time gives force over mass, so the mass is that of the scales; drag of brakes and hubs never parts from rolling resistance; wind and slope part from them only by driving both ways${acrossWords(found, about)}`,
-    `${pairs.length} pairs of coast-downs from ${kmh(most)} to ${kmh(least)}: the road load at ${kmh(speed)} is ${force.value.toFixed(0)} N ± ${(TWO_SIDED * force.standard).toFixed(0)} N (19 of 20)${was}`,
+    `${pairs.length} pairs of coast-downs from ${kmh(most)} to ${kmh(least)}: the road load at ${kmh(speed)} is ${within(force.value, TWO_SIDED * force.standard, each => `${each.toFixed(0)} N`)}, in brackets what holds 19 of 20${was}`,
     `Drag and rolling resistance come apart to ${percent((TWO_SIDED * nth(u, 2)) / terms[2])} and ${percent((TWO_SIDED * nth(u, 0)) / terms[0])}, by how they grow with speed`,
     ...(differ === null
       ? []

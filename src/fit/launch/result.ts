@@ -11,7 +11,7 @@ import { numbers } from '../../runs/series.ts';
 import { totalPower } from '../../runs/variant.ts';
 import type { Measured } from '../coast/measured.ts';
 import type { Shortcoming } from '../problem.ts';
-import { EMPTY_LEDGER, coverageOf, noCalibration, residualColumns } from '../result.ts';
+import { EMPTY_LEDGER, TWO_SIDED, coverageOf, noCalibration, residualColumns, within } from '../result.ts';
 import { doubtsOf } from './doubts.ts';
 import type { LaunchFit, Nuisance } from './measurement.ts';
 import { promiseOf } from './promise.ts';
@@ -151,12 +151,12 @@ function verdictsOf(found: LaunchFit, { car, surroundings }: LaunchAbout): reado
     const wet = surroundings.surface === 'wet';
     const value = meantBy(parameter, car, wet)(nth(found.values, k));
     const u = slopeOf(parameter, car, wet) * Math.sqrt(nth(item(found.covariance, k), k));
-    return `${wordOf(parameter)} ${shown(parameter, value)} ± ${shown(parameter, 1.96 * u)}`;
+    return `${wordOf(parameter)} ${within(value, TWO_SIDED * u, each => shown(parameter, each))}`;
   });
   const { greatest, launches, scatter } = found;
   return [
     `${apartOf(besideOf(launches.map(({ log }) => log)))}${found.untold.map(each => `; ${each}`).join('')}`,
-    `${launches.length === 1 ? 'One launch gives' : `${launches.length} launches give`} ${told.join(', ')} (19 of 20)`,
+    `${launches.length === 1 ? 'One launch gives' : `${launches.length} launches give`} ${told.join(', ')}; in brackets what holds 19 of 20`,
     ...(greatest !== null && greatest.share > 0.2
       ? [
           `Most of what is uncertain about the ${wordOf(item(found.parameters, 0))} comes from ${greatest.name}: ${Math.round(100 * greatest.share)} % of the variance`,

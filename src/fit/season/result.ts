@@ -6,7 +6,7 @@ import { kilowattHours, number, output, power, share } from '../../runs/output.t
 import type { Coverage, Output, Result, Series } from '../../runs/result.ts';
 import type { Measured } from '../coast/measured.ts';
 import type { Shortcoming } from '../problem.ts';
-import { coverageOf, EMPTY_LEDGER, noCalibration } from '../result.ts';
+import { coverageOf, EMPTY_LEDGER, noCalibration, within } from '../result.ts';
 import type { SeasonFit } from './season-fit.ts';
 
 export const SEASON = 'season';
@@ -102,11 +102,11 @@ function verdictsOf(
       [outputs[key]].flatMap(each => (each === undefined ? [] : [each])),
       0,
     );
-    return `${what.label} ${shown(key, (low + high) / 2)} ± ${shown(key, (high - low) / 2)}`;
+    return `${what.label} ${within((low + high) / 2, (high - low) / 2, each => shown(key, each))}`;
   });
   return [
     `What can not be told apart: capacity needs counted charge, the charger a meter on either side of it; drag and rolling resistance part by drives of different speed, consumers by drives of different length in time${untold.map(each => `; ${each}`).join('')}`,
-    ...(told.length === 0 ? [] : [`The season gives ${told.join(', ')} (19 of 20)`]),
+    ...(told.length === 0 ? [] : [`The season gives ${told.join(', ')}; in brackets what holds 19 of 20`]),
     ...(fit !== null && fit.excess > 1.5
       ? [
           `The drives scatter ${fit.excess.toFixed(1)} times as much as their meters explain, and the intervals are wider by that`,
