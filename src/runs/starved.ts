@@ -5,7 +5,12 @@ const MARGIN = 1e-6;
 
 /** Why a car can not go on; '' where it can. @param gives W, the most of the pack. @param asked W that are drawn without any torque. */
 export function whyStarved(gives: number, asked: number): string {
-  return asked > (1 + MARGIN) * gives ? starvedWords(gives, asked) : '';
+  return isStarved(gives, asked) ? starvedWords(gives, asked) : '';
+}
+
+/** Whether it can not. */
+export function isStarved(gives: number, asked: number): boolean {
+  return asked > (1 + MARGIN) * gives;
 }
 
 export function starvedWords(gives: number, asked: number): string {

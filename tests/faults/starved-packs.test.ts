@@ -89,6 +89,38 @@ describe('two cells in series for a loss of ten kilowatts', () => {
   });
 });
 
+describe('a car that something else than its pack leaves no torque', () => {
+  it('can not go on where its motor turns as fast as it may, and the pack does not turn it', () => {
+    // A heavy rotor that slows down pushes its wheels: the motor turns a trifle faster still, and holds back. The ledger was open by 360 %.
+    const unit = '9566 W, least_voltage: 5 V, reference_voltage: 20 V, inertia: 0.5 kg m^2';
+    const called = run(
+      car(unit, 'max_current: 900 A').replace('series: 96', 'series: 2') +
+        cell('drive', 'speed: 250 km/h\ndistance: 0.2 km'),
+    );
+    expect(called.code).toBe(0);
+    expect(told(called)).toMatch(/the pack gives no more than \d+\.?\d* kW: drive unit and consumers take/u);
+  });
+
+  it('goes on downhill with a hot drive unit until its losses take the greatest current, and no longer', () => {
+    const heat = 'continuous_power: 20 kW, overload_time: 60 s, derate_temperature: 30 degC, derate_range: 1 K';
+    const called = run(
+      car(`9.6 kW, ${heat}`, 'max_current: 28 A') +
+        cell(
+          'drive',
+          'trip: [{ speed: 130 km/h, distance: 4 km, slope: -8 % }]\nsoaked: 45 degC\ntemperature: 35 degC',
+        ),
+    );
+    expect(called.code).toBe(0);
+    expect(told(called)).toMatch(
+      /The pack is too weak to go on after 0\.\d km \(the pack gives no more than 10\.6 kW/u,
+    );
+    // Looked at anew only after a stretch, or by the other method at another instant, it went on with more: two distances, 1.8 % apart.
+    const { max_current: most = Number.NaN } = called.values('asked');
+    expect(most).toBeGreaterThan(27.9);
+    expect(most).toBeLessThan(28 * (1 + 1e-6));
+  });
+});
+
 describe('lights and heating beyond the current of the pack', () => {
   it('get what there is', () => {
     const called = run(

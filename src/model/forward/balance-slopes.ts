@@ -1,7 +1,8 @@
 /** How torques and forces of the axles move with their slips, the acceleration, and what each is told of the other. */
 import * as elementary from '../../elementary.ts';
 import { lossSlope, lossSpeedSlope } from './drive-unit.ts';
-import { limit, powerDrawn, wheelTorque } from './limits.ts';
+import { powerDrawn } from './drive-unit.ts';
+import { limit, wheelTorque } from './limits.ts';
 import { isOpen, spinState, torqueOfForce, turn } from './slip-step.ts';
 import { slipCurve } from './slip-curve.ts';
 import { GRIP, L, LIMIT_BITS, SLIDE } from './state.ts';

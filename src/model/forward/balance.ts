@@ -5,7 +5,8 @@
  * some ten rounds, and near the peak of friction, where the slip moves much with the torque, they would go to and fro.
  */
 import { DRIVES, forceNow, kindOf, SLIPS, speedNow, tells, torqueNow, torquesMove } from './balance-slopes.ts';
-import { powerDrawn, wheelTorque } from './limits.ts';
+import { powerDrawn } from './drive-unit.ts';
+import { wheelTorque } from './limits.ts';
 import { isOpen, MOST_STRETCH, spinUp, torqueOfForce, turn, unlimited } from './slip-step.ts';
 import { atPack, AXLE_BITS, BREAK, follows, GRIP, L, LIMIT_BITS, REAR_SHIFT } from './state.ts';
 import type { AxleFigures } from './figures.ts';

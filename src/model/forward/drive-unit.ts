@@ -1,6 +1,7 @@
 /** What a drive unit loses. */
 import { evaluateLoss } from '../drive/efficiency-map.ts';
 import type { AxleFigures } from './figures.ts';
+import type { AxleNow } from './instant.ts';
 
 /** Loss and its slopes: what the map answered last. */
 const answer = new Float64Array(3);
@@ -31,4 +32,10 @@ export function lossSpeedSlope(axle: AxleFigures, T: number, omega: number): num
   if (axle.loss === null) return axle.iron + 3 * axle.windage * omega * omega;
   evaluateLoss(axle.loss, T, omega, answer);
   return answer[1]!;
+}
+
+/** W at the inverter's terminals of an axle at the present torque and speed. */
+export function powerDrawn(axle: AxleFigures, at: AxleNow): number {
+  const both = at.torque * at.motorSpeed + motorLoss(axle, at.torque, at.motorSpeed);
+  return throughInverter(axle, both, both < 0);
 }

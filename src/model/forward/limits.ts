@@ -3,7 +3,7 @@ import { curveAt, curveSlopeAt } from '../tables/curve.ts';
 import { torqueTaking } from '../drive/efficiency-map.ts';
 import { frostShare, lowShare, powerAtLowestVoltage, warmCurrent } from '../pack/limits.ts';
 import { powerAtCurrent } from '../pack/state.ts';
-import { lossSlope, lossSpeedSlope, motorLoss, throughInverter } from './drive-unit.ts';
+import { lossSlope, lossSpeedSlope } from './drive-unit.ts';
 import { mappedWithFollower, NO_LIMIT, torqueWithFollower } from './follower-torque.ts';
 import { idleOf } from './idle.ts';
 import { ratingAtSag, tableAtSag } from './sag.ts';
@@ -255,10 +255,4 @@ function besideIdle(m: Moving, axle: AxleFigures, at: AxleNow, whole: number, sh
 /** N m at the motor shaft -> N m at the wheels of an axle, inertia aside. */
 export function wheelTorque(axle: AxleFigures, at: AxleNow): number {
   return at.gear.efficiency * at.gear.ratio * (at.torque - axle.dragTorque);
-}
-
-/** W at the inverter's terminals of an axle at the present torque and speed. */
-export function powerDrawn(axle: AxleFigures, at: AxleNow): number {
-  const both = at.torque * at.motorSpeed + motorLoss(axle, at.torque, at.motorSpeed);
-  return throughInverter(axle, both, both < 0);
 }

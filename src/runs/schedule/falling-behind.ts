@@ -4,13 +4,13 @@
  */
 import { item, nth } from '../../columns.ts';
 import type { FollowParameters } from '../../model/backward/load.ts';
-import { idlePower, packGives } from '../../model/forward/idle.ts';
+import { idlePower, leastPower, packGives } from '../../model/forward/idle.ts';
 import { BREAK, gearOf } from '../../model/forward/state.ts';
 import type { Solution } from '../../solvers/system.ts';
 import { shiftsOf } from '../ledger.ts';
 import type { FreeDrive, FreeEnds, Machine } from './free-drive.ts';
-import { isHeldByPack, levelsAt, loadPlant, machineOf, TOLERANCE, takeStretch } from './free-drive.ts';
-import { starvedWords, whyStarved } from '../starved.ts';
+import { levelsAt, loadPlant, machineOf, mayStarve, TOLERANCE, takeStretch } from './free-drive.ts';
+import { isStarved, starvedWords } from '../starved.ts';
 import { setOutIn } from './gear-choice.ts';
 import { noteStretch } from './note.ts';
 import type { Journey } from './journey.ts';
@@ -99,8 +99,9 @@ export function pursue(free: FreeDrive, car: Journey, s: number, ends: FreeEnds)
   line.rise = interval.rise;
   const { y, mode } = setOut(machine, parameters, car, 0, s);
   plant.rates(mode, y, after);
-  const why = isHeldByPack(mode) ? whyStarved(packGives(plant.moving), idlePower(plant.moving)) : '';
-  if (why !== '') return { outcome: 'starved', reason: why, at: s, stretches: [], gear: gearOf(mode) };
+  if (mayStarve(mode) && isStarved(packGives(plant.moving), leastPower(plant.moving))) {
+    return { outcome: 'starved', reason: whyOf(machine), at: s, stretches: [], gear: gearOf(mode) };
+  }
   if (car.speed < STANDSTILL && !(plant.now.acceleration > 0)) {
     car.mode = mode;
     return { outcome: 'stuck', reason: '', at: s, stretches: [], gear: gearOf(mode) };
@@ -140,5 +141,10 @@ export function pursue(free: FreeDrive, car: Journey, s: number, ends: FreeEnds)
   }
   if (solution.status !== 'switched') return { ...rest, outcome: 'interval over' };
   if (!machine.drain.starves) return { ...rest, outcome: 'caught up' };
-  return { ...rest, outcome: 'starved', reason: starvedWords(packGives(plant.moving), idlePower(plant.moving)) };
+  return { ...rest, outcome: 'starved', reason: whyOf(machine) };
+}
+
+/** Of a pack that does not carry what is drawn. After `rates`. */
+function whyOf({ plant: { moving } }: Machine): string {
+  return starvedWords(packGives(moving), idlePower(moving));
 }

@@ -7,7 +7,8 @@ import { createPlant } from '../../model/forward/plant.ts';
 import type { Plant } from '../../model/forward/plant.ts';
 import { sameShape } from '../../model/forward/shape.ts';
 import type { PlantShape } from '../../model/forward/shape.ts';
-import { idlePower, packGives } from '../../model/forward/idle.ts';
+import { leastPower, packGives } from '../../model/forward/idle.ts';
+import { isHeat } from '../../model/forward/limits.ts';
 import {
   axleMode,
   GRIP,
@@ -101,7 +102,7 @@ function build(shape: PlantShape, method: Solve | undefined): Machine {
   // `guard` of the plant fills the whole of `out`.
   const bounded = (mode: number, y: Float64Array, out: Float64Array): void => {
     plant.guard?.(mode, y, out);
-    if (isHeldByPack(mode)) out[guards] = 1e-4 * spareOf(plant);
+    if (mayStarve(mode)) out[guards] = 1e-4 * spareOf(plant);
   };
   const { unfelt } = plant;
   const timed = (mode: number): boolean => drain.consumers.extra !== 0 || plant.timed?.(mode) !== false;
@@ -122,7 +123,7 @@ function build(shape: PlantShape, method: Solve | undefined): Machine {
       if (fired >= guards) return -1;
       const next = plant.switched?.(mode, fired, y) ?? mode;
       // A budget that is spent may leave too little at once.
-      if (!isHeldByPack(next)) return next;
+      if (!mayStarve(next)) return next;
       plant.rates(next, y, trial);
       drain.starves = spareOf(plant) < 0;
       return drain.starves ? -1 : next;
@@ -177,9 +178,23 @@ function isHeld(mode: number, axle: number): boolean {
   return (bits & GRIP) === 0 && (isPackLimit(limit) || limit === L.busVoltage);
 }
 
-/** W that the pack gives beyond what is drawn without any torque. After `rates`. */
+/**
+ * Whether the pack may cease to carry what is drawn at least in a mode: the pack holds the car back, or something else leaves it no torque,
+ * heat or the greatest speed of a motor, so that a pack that leaves it none does not come next.
+ */
+export function mayStarve(mode: number): boolean {
+  return isHeldByPack(mode) || hasNoTorque(mode, 0) || hasNoTorque(mode, 1);
+}
+
+function hasNoTorque(mode: number, axle: number): boolean {
+  const bits = axleMode(mode, axle);
+  const limit = bits & LIMIT_BITS;
+  return (bits & GRIP) === 0 && (limit === L.speed || isHeat(limit));
+}
+
+/** W that the pack gives beyond what is drawn at least. After `rates`. */
 function spareOf({ moving }: Plant): number {
-  return packGives(moving) - idlePower(moving);
+  return packGives(moving) - leastPower(moving);
 }
 
 /**

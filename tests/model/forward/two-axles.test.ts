@@ -2,8 +2,9 @@
 import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
 import type { Car, Tyre } from '../../../src/model/car.ts';
+import { powerDrawn } from '../../../src/model/forward/drive-unit.ts';
 import { plantParameters } from '../../../src/model/forward/load.ts';
-import { powerDrawn, wheelTorque } from '../../../src/model/forward/limits.ts';
+import { wheelTorque } from '../../../src/model/forward/limits.ts';
 import { plantFor } from '../../../src/model/forward/plant.ts';
 import { axleMode, follows, GRIP } from '../../../src/model/forward/state.ts';
 import { arbitraryBuild, arbitraryDay, testCar, testDay, testDrive } from '../../cars.ts';
