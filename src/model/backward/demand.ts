@@ -20,7 +20,7 @@ export function demand(f: Following, bits: number): number {
   if (bits !== DECIDE && !heldByPack(bits)) return keep(f, bits);
   const found = keep(f, DECIDE);
   if (bits === DECIDE && (f.force >= 0 || f.powers.power >= -f.limit)) return found;
-  return atPackLimit(f, bits);
+  return atPackLimit(f, bits, found);
 }
 
 /** N that are asked of a drive when the foot is off the pedal: more than any brakes with. */
@@ -39,8 +39,7 @@ export function release(f: Following, bits: number): number {
 
 /** The same where the pack takes less than all that comes back. */
 export function releaseAtLimit(f: Following, bits: number): number {
-  release(f, DECIDE);
-  return atPackLimit(f, bits);
+  return atPackLimit(f, bits, release(f, DECIDE));
 }
 
 function letGo(f: Following, side: Side, bits: number, axle: number): number {
@@ -138,8 +137,9 @@ function add({ powers, speed }: Following, side: Side): void {
 /**
  * The drives together give the pack no more than it takes, each in proportion to what it would have given; that stands in `f`
  * when this is called.
+ * @param free the bits without that.
  */
-function atPackLimit(f: Following, bits: number): number {
+function atPackLimit(f: Following, bits: number, free: number): number {
   const { front, rear, powers } = f;
   if (front.axle.driven) front.overdone = overdone(front);
   if (rear.axle.driven) rear.overdone = overdone(rear);
@@ -148,8 +148,8 @@ function atPackLimit(f: Following, bits: number): number {
   const givenFront = front.axle.driven ? Math.min(0, front.at.power) : 0;
   const givenRear = rear.axle.driven ? Math.min(0, rear.at.power) : 0;
   let found = 0;
-  if (front.axle.driven) found |= holdBack(f, front, givenFront, givenFront + givenRear, power, bits, 0);
-  if (rear.axle.driven) found |= holdBack(f, rear, givenRear, givenFront + givenRear, power, bits, 1);
+  if (front.axle.driven) found |= holdBack(f, front, givenFront, givenFront + givenRear, power, bits, free, 0);
+  if (rear.axle.driven) found |= holdBack(f, rear, givenRear, givenFront + givenRear, power, bits, free, 1);
   sumUp(f);
   return found;
 }
@@ -167,14 +167,17 @@ function holdBack(
   all: number,
   power: number,
   bits: number,
+  free: number,
   axle: number,
 ): number {
   side.asked = side.at.force + side.roll;
   const kept = sideBits(bits, axle);
   // One that draws at the beginning of a step, or comes to, is not held back, unless it would give something if it braked less.
   const gives = own < 0 || side.overdone > 0;
+  // What limits it is known: asked for the very force that it was left, it would be at that limit or not by round-off.
+  if (kept === DECIDE && !gives) return sideBits(free, axle) << (axle * FOLLOW_SHIFT);
   const share = own < 0 ? (own / all) * power : 0;
   side.held = gives && (kept === DECIDE || kindOf(kept) === KIND.pack) ? share : Infinity;
-  const free = kept !== DECIDE && !gives && kindOf(kept) === KIND.pack;
-  return axleDemand(f, side, free ? kept & ~(KIND_BITS << KIND_SHIFT) : kept, true) << (axle * FOLLOW_SHIFT);
+  const unheld = kept !== DECIDE && !gives && kindOf(kept) === KIND.pack;
+  return axleDemand(f, side, unheld ? kept & ~(KIND_BITS << KIND_SHIFT) : kept, true) << (axle * FOLLOW_SHIFT);
 }
