@@ -7,7 +7,7 @@ export function nearest(word: string, candidates: Iterable<string>): string {
   const lower = word.toLowerCase();
   const numbered = byNumber(lower, candidates);
   if (numbered !== '') return numbered;
-  const allowed = word.length < 3 ? 0 : word.length < 6 ? 1 : word.length < 10 ? 2 : 3;
+  const allowed = word.length < SHORTEST ? 0 : word.length < 6 ? 1 : word.length < 10 ? 2 : 3;
   let best = '';
   let least = allowed + 1;
   const all = [...candidates];
@@ -19,15 +19,17 @@ export function nearest(word: string, candidates: Iterable<string>): string {
       least = distance;
     }
   }
-  return best === '' && word.length >= 3 ? begun(lower, all) : best;
+  return best === '' && word.length >= SHORTEST ? begun(lower, all) : best;
 }
 
 const NUMBER = /\d+/u;
+/** Letters from which on an edit is allowed. */
+const SHORTEST = 3;
 
 /** The candidate that is the word but for its one number, and has the nearest: `unit_150kw` for `unit_160kw`; '' for none. */
 function byNumber(lower: string, candidates: Iterable<string>): string {
   const number = NUMBER.exec(lower)?.[0];
-  if (number === undefined || !/\p{L}/u.test(lower)) return '';
+  if (lower.length < SHORTEST || number === undefined || !/\p{L}/u.test(lower)) return '';
   let best = '';
   let least = Number.POSITIVE_INFINITY;
   for (const candidate of candidates) {

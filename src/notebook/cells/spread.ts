@@ -56,7 +56,7 @@ export const spread = studyCell(
     const assumed: Input[] = [];
     const { study, drawn, plan } = withSpec(map, name, () => {
       const found = studyOf(name, spec, world);
-      if (found.figures.length === 0)
+      if (spec.outputs === undefined && found.figures.every(({ value }) => value === null))
         throw new SpecError(
           `${name}.of`,
           'has no figure with a value, so nothing can be spread',

@@ -31,17 +31,20 @@ export function notThere(result: Result, system: System): NotThere | null {
   const [speed, asked, way] = ['speed_m_s', 'schedule_speed_m_s', 'distance_m'].map(key => numbers(time, key));
   if (speed === undefined || asked === undefined || way === undefined || speed.length === 0) return null;
   if (!(lastOf(speed) < lastOf(asked) - TOO_SLOW)) return null;
+  // Who would be there within as long again arrives, and late.
+  const took = summaryNumber(result, 'time') ?? 0;
+  if (result.reasons['time_lost'] === undefined && missed < lastOf(speed) * took) return null;
   const kept = speed.findLastIndex((own, row) => own >= nth(asked, row) - TOO_SLOW);
   const [limits, from] = [texts(time, 'limiter'), Math.max(0, kept)];
   const limiter = LIMITERS.find(word => word === item(limits, limits.length - 1));
   const why = limiter === undefined || limiter === 'driver' ? '' : `: ${LIMITER_MEANING[limiter]}`;
   const km = (metres: number): string => figure(metres, FAR, system);
   const pace = (value: number): string => figure(value, SPEED, system, 0);
-  const took = duration(summaryNumber(result, 'time') ?? 0);
+  const lasts = duration(took);
   const end =
     result.reasons['time_lost'] === undefined
-      ? `after ${took}, when all of the way should be done, ${km(missed)} are still to go and it does ${pace(lastOf(speed))} where ${pace(lastOf(asked))} are asked`
-      : `after ${km(lastOf(way))} and ${took} it can not go on, with ${km(missed)} still to go`;
+      ? `after ${lasts}, when all of the way should be done, ${km(missed)} are still to go and it does ${pace(lastOf(speed))} where ${pace(lastOf(asked))} are asked`
+      : `after ${km(lastOf(way))} and ${lasts} it can not go on, with ${km(missed)} still to go`;
   return {
     short: `${km(missed)} short`,
     told: `It does not get there: from ${km(nth(way, from))} on it falls behind, and ${end}${why}.`,
