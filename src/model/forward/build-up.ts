@@ -1,7 +1,7 @@
 /** The torque that builds up when the pedal goes down: when it comes to what resists. */
 import type { AxleFigures } from './figures.ts';
 import type { AxleNow, Moving } from './instant.ts';
-import { gearAt } from './modes.ts';
+import { gearAt } from './gear-at.ts';
 import { engage } from './rates.ts';
 import { road } from './balance.ts';
 import { SPEED } from './state.ts';

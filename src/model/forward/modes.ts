@@ -1,6 +1,7 @@
 /** Which mode a car is in, how far every other one is, and which one comes next: generated from the list of limits. */
 import { nth } from '../../columns.ts';
 import type { AxleFigures } from './figures.ts';
+import { gearAt, upshiftSpeed } from './gear-at.ts';
 import type { AxleNow, Moving } from './instant.ts';
 import { coldRoom, isHeat, limit, lowestOwn, packPower } from './limits.ts';
 import { searchedMode } from './mode-search.ts';
@@ -148,19 +149,6 @@ function gripGuard(axle: AxleFigures, at: AxleNow, bits: number, acceleration: n
   // Past the peak of the curve what turns may take all that is too much for a while, and the force stays where it is. A share of
   // hardly less than all of it is passed before the peak, where the slip stays.
   return short < 0 ? Math.min(room, short) : room;
-}
-
-/** m/s of the car at which a gear is left. */
-function upshiftSpeed({ front, rear }: Moving, gear: number): number {
-  const { gears } = rear.gears.length > 1 ? rear : front;
-  return gears.length > 1 ? (gears[gear]?.upshift ?? Infinity) : Infinity;
-}
-
-/** The gear that a car at a speed in m/s has come to, 0 for the first. */
-export function gearAt(m: Moving, speed: number): number {
-  let gear = 0;
-  if (m.places.guardShift >= 0) while (speed > upshiftSpeed(m, gear)) gear++;
-  return gear;
 }
 
 /** Whether a torque that goes by the time since the pedal went down is in force. */

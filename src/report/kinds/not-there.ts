@@ -4,12 +4,11 @@ import { summaryNumber } from '../../plots/kit/series.ts';
 import { LIMITER_MEANING, LIMITERS } from '../../model/forward/limiter.ts';
 import { item, lastOf, nth } from '../../columns.ts';
 import type { Result } from '../../runs/result.ts';
+import { SPEED_TOLERANCE } from '../../runs/schedule/shortfall.ts';
 import { numbers, texts } from '../../runs/series.ts';
 import type { System } from '../../units.ts';
 import { figure } from '../../units/rounding.ts';
 
-/** UN GTR No. 15, Annex 6: within 2 km/h of the speeds asked for. */
-const TOO_SLOW = 2 / 3.6;
 /** m that are missing of a way before anybody counts them. Common practice, no source. */
 const MISSING = 100;
 
@@ -30,11 +29,11 @@ export function notThere(result: Result, system: System): NotThere | null {
   if (result.kind !== 'drive' || missed < MISSING || time === undefined) return null;
   const [speed, asked, way] = ['speed_m_s', 'schedule_speed_m_s', 'distance_m'].map(key => numbers(time, key));
   if (speed === undefined || asked === undefined || way === undefined || speed.length === 0) return null;
-  if (!(lastOf(speed) < lastOf(asked) - TOO_SLOW)) return null;
+  if (!(lastOf(speed) < lastOf(asked) - SPEED_TOLERANCE)) return null;
   // Who would be there within as long again arrives, and late.
   const took = summaryNumber(result, 'time') ?? 0;
   if (result.reasons['time_lost'] === undefined && missed < lastOf(speed) * took) return null;
-  const kept = speed.findLastIndex((own, row) => own >= nth(asked, row) - TOO_SLOW);
+  const kept = speed.findLastIndex((own, row) => own >= nth(asked, row) - SPEED_TOLERANCE);
   const [limits, from] = [texts(time, 'limiter'), Math.max(0, kept)];
   const limiter = LIMITERS.find(word => word === item(limits, limits.length - 1));
   const why = limiter === undefined || limiter === 'driver' ? '' : `: ${LIMITER_MEANING[limiter]}`;

@@ -10,7 +10,7 @@ import type { Solution } from '../../solvers/system.ts';
 import { part } from './memory.ts';
 
 /** UN GTR No. 15, Annex 6: within 2 km/h of the speeds asked for within 1 s. */
-const SPEED_TOLERANCE = 2 / 3.6;
+export const SPEED_TOLERANCE = 2 / 3.6;
 const TIME_TOLERANCE = 1;
 
 /** s to which the ends of a time are found. */
