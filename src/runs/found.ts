@@ -4,7 +4,10 @@
 export type Put = (key: string, value: number | string | null, reason?: string) => void;
 
 /** A note-taker of figures and reasons. */
-export function putInto(values: { [key: string]: number | string | null }, reasons: { [key: string]: string }): Put {
+export function putInto(
+  values: { [key: string]: number | string | null | undefined },
+  reasons: { [key: string]: string },
+): Put {
   return (key, value, reason = '') => {
     values[key] = value;
     if (value === null) reasons[key] = reason;

@@ -80,7 +80,7 @@ export class Work {
     this.mode = options.mode;
     this.time = settings.start;
     this.row = new Float64Array(this.all);
-    this.row.set(Array.from(options.initial));
+    for (let i = 0; i < this.n; i++) this.row[i] = nth(options.initial, i);
     this.longest = Math.min(settings.maxStep, this.span);
     store(this, null);
   }

@@ -38,7 +38,8 @@ export function readSettings(system: SwitchedSystem, options: SolveOptions): Set
   demand(Number.isFinite(start), 'start', 'a finite number', start);
   demand(Number.isFinite(end) && end >= start, 'end', 'a finite number not before `start`', end);
   const { states, quadratures, scales } = system;
-  if (initial.length !== states) refuse('initial', `${states} numbers`, initial.length);
+  if (initial.length !== states && initial.length !== states + 1)
+    refuse('initial', `${states} numbers`, initial.length);
   const all = states + quadratures;
   const { length } = scales;
   if (length !== states && length !== all) refuse('scales', `${states} or ${all} numbers`, length);

@@ -64,7 +64,7 @@ export interface Level {
 export interface SolveOptions {
   readonly start: number;
   readonly end: number;
-  /** Initial states, length `states`. */
+  /** Initial states; a time behind them, as in `y`, is not read. */
   readonly initial: ArrayLike<number>;
   /** Mode at the start. */
   readonly mode: number;

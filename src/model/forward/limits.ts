@@ -98,20 +98,45 @@ export function limit(m: Moving, axle: AxleFigures, at: AxleNow, l: number): voi
   at.limitTold = 0;
 }
 
+/** In the order in which they are looked at. */
+const LIMITS = [
+  L.torque,
+  L.power,
+  L.busVoltage,
+  L.speed,
+  L.minVoltage,
+  L.current,
+  L.shaft,
+  L.pedal,
+  L.heatTorque,
+  L.heatPower,
+  L.packHeat,
+  L.packCold,
+  L.packLow,
+  L.split,
+  L.buildUp,
+] as const;
+
+/** Axles have one of few lists, by a bit for each limit: a list for every axle of every car of a study is worth avoiding. */
+const LISTS = new Map<number, Int32Array>();
+
 /** The limits that can come into force at all. @param shafts whether they have a limit in any gear. */
 export function usedLimits(axle: AxleFigures, pack: PackFigures, shafts: boolean): Int32Array {
-  const used: number[] = [L.torque];
-  if (!axle.tabled) used.push(L.power);
-  used.push(L.busVoltage, L.speed, L.minVoltage, L.current);
-  if (shafts) used.push(L.shaft);
-  if (axle.pedalTorque !== Infinity) used.push(L.pedal);
-  if (axle.unitRange !== Infinity) used.push(L.heatTorque, L.heatPower);
-  if (pack.derateRange !== Infinity) used.push(L.packHeat);
-  if (pack.frostFull > -Infinity) used.push(L.packCold);
-  if (pack.lowCharge > 0) used.push(L.packLow);
-  if (axle.torqueShare !== 0) used.push(L.split);
-  if (axle.torqueGrowth !== Infinity) used.push(L.buildUp);
-  return Int32Array.from(used);
+  let bits = (1 << L.torque) | (1 << L.busVoltage) | (1 << L.speed) | (1 << L.minVoltage) | (1 << L.current);
+  if (!axle.tabled) bits |= 1 << L.power;
+  if (shafts) bits |= 1 << L.shaft;
+  if (axle.pedalTorque !== Infinity) bits |= 1 << L.pedal;
+  if (axle.unitRange !== Infinity) bits |= (1 << L.heatTorque) | (1 << L.heatPower);
+  if (pack.derateRange !== Infinity) bits |= 1 << L.packHeat;
+  if (pack.frostFull > -Infinity) bits |= 1 << L.packCold;
+  if (pack.lowCharge > 0) bits |= 1 << L.packLow;
+  if (axle.torqueShare !== 0) bits |= 1 << L.split;
+  if (axle.torqueGrowth !== Infinity) bits |= 1 << L.buildUp;
+  const known = LISTS.get(bits);
+  if (known !== undefined) return known;
+  const used = Int32Array.from(LIMITS.filter(l => (bits & (1 << l)) !== 0));
+  LISTS.set(bits, used);
+  return used;
 }
 
 /** The lowest limit of an axle's own at its present motor speed: the split aside. */

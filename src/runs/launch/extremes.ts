@@ -74,8 +74,7 @@ export class Closely {
   private readonly y: Float64Array;
   private readonly seen: Float64Array;
   /** A figure at both ends of every step: memory for `greatestAlong`. */
-  from = new Float64Array(0);
-  to = new Float64Array(0);
+  ends = new Float64Array(0);
   /** Steps at whose end more than the slopes change. */
   readonly changes: number[] = [];
   /** Where what was found stands in `rows`, `KEPT` places for each step. */
@@ -98,9 +97,8 @@ export class Closely {
   /** Takes another run of the same plant. */
   open(run: LaunchRun, { nodes, modes, times }: Solution): void {
     this.run = run;
-    if (this.from.length < nodes) {
-      this.from = new Float64Array(2 * nodes);
-      this.to = new Float64Array(2 * nodes);
+    if (this.ends.length < 2 * nodes) {
+      this.ends = new Float64Array(4 * nodes);
       this.places = new Int32Array(2 * nodes * KEPT);
     }
     this.places.fill(UNKNOWN, 0, nodes * KEPT);
@@ -200,39 +198,56 @@ function jumps(from: number, to: number): boolean {
 
 /** The greatest value of a figure along a run. What is no number shows. */
 export function greatestAlong(close: Closely, of: Figure): number {
-  const { times, nodes, looks, modes } = close.run.solution;
-  const { width } = close;
-  if (nodes < 2) return nodes === 1 ? valueOf(of, looks, 0) : -Infinity;
-  const { from, to } = close;
-  let most = -Infinity;
-  for (let node = 0; node < nodes; node++) {
-    const value = valueOf(of, looks, node * width);
-    from[node] = value;
-    if (node > 0) to[node - 1] = value;
-    most = Math.max(most, value);
-  }
-  for (const step of close.changes) {
+  const { times, nodes, modes } = close.run.solution;
+  const { ends, changes } = close;
+  if (nodes === 0) return -Infinity;
+  let most = readEnds(close, of);
+  for (let k = 0; k < changes.length; k++) {
+    const step = nth(changes, k);
     const value = close.atEnd(step, of);
-    to[step] = value;
+    ends[endOf(step)] = value;
     most = Math.max(most, value);
   }
   const size = Math.abs(most);
+  const near = most - NEARLY * size;
   let found = most;
   for (let step = 0; step < nodes - 1; step++) {
-    const a = part(from, step);
-    const b = part(to, step);
-    if (!(Math.max(a, b) > most - NEARLY * size) || !(Math.abs(a - b) > LEVEL * size)) continue;
+    const a = part(ends, startOf(step));
+    const b = part(ends, endOf(step));
+    if (!(a > near || b > near) || !(Math.abs(a - b) > LEVEL * size)) continue;
     if (part(times, step + 1) === part(times, step)) continue;
     const rises = b > a;
     // Where the step beside it goes on upwards this one holds no extreme.
     const beside = rises ? step + 1 : step - 1;
     const smooth = beside >= 0 && beside < nodes - 1 && goesOn(close.run.plant, nth(modes, beside), nth(modes, step));
-    if (smooth && (rises ? part(to, beside) >= b : part(from, beside) >= a)) continue;
+    if (smooth && (rises ? part(ends, endOf(beside)) >= b : part(ends, startOf(beside)) >= a)) continue;
     const value = close.beside(step, rises, of);
     if (!(value > Math.max(a, b) + NOTHING * size)) continue;
     found = Math.max(found, climb(close, step, of, rises ? 1 - BESIDE : BESIDE, [a, value, b]));
   }
   return found;
+}
+
+/** Where in `ends` a figure at the start of a step stands, and at its end: each node is the end of one and the start of the next. */
+function startOf(step: number): number {
+  return 2 * step + 1;
+}
+
+function endOf(step: number): number {
+  return 2 * step + 2;
+}
+
+/** Reads a figure at all nodes: the greatest of them, NaN where one is no number. */
+function readEnds({ run, width, ends }: Closely, { place, factor, other, share, times }: Figure): number {
+  const { looks, nodes } = run.solution;
+  let most = -Infinity;
+  for (let node = 0, row = 0; node < nodes; node++, row += width) {
+    let value = factor * part(looks, row + place);
+    if (other >= 0) value = times ? value * part(looks, row + other) : value + share * part(looks, row + other);
+    ends[2 * node] = ends[2 * node + 1] = value;
+    if (!(value <= most)) most = Number.isNaN(most) ? most : value;
+  }
+  return most;
 }
 
 /** Whether the car moves on from one step to the next as if nothing had changed. */

@@ -18,7 +18,7 @@ import { launchOutputs } from './outputs.ts';
 import { createLauncher, fineTolerance, TARGET } from './run.ts';
 import { untilStarved, whyLaunchStarved } from './starved.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
-import { marksOf, summarise, summariseMarks } from './summary.ts';
+import { figuresAtMarks, marksOf, summarise } from './summary.ts';
 import type { Summarised } from './summary.ts';
 
 type Launcher = ReturnType<typeof createLauncher>;
@@ -68,8 +68,7 @@ export function launchFigures(
     const settings = { tolerance: timer.tolerance ?? fineTolerance(car), stop: stopFor(marks), ...options };
     const run = timer.launcher(car, settings);
     if (marks.every(mark => run.marks.has(mark)) && whyLaunchStarved(run) === '') {
-      const { values, reasons } = summariseMarks(run, settings, wanted);
-      return { summary: values, reasons };
+      return figuresAtMarks(run, settings, wanted);
     }
   }
   const launched = launchedFigures(car, options, wanted, launcher, ALL);

@@ -158,7 +158,7 @@ function prepare(
   return {
     start: begin,
     end: LONGEST,
-    initial: start.subarray(0, plant.states),
+    initial: start,
     mode: plant.modeAt(start),
     tolerance,
     maxStep: LONGEST_STEP,
