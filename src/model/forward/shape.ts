@@ -2,7 +2,7 @@
 import type { AxleName, Car } from '../car.ts';
 import { pulseOver } from '../pack/state.ts';
 import { Places } from './instant.ts';
-import { AXLE_GUARDS } from './modes.ts';
+import { AXLE_GUARDS } from './guards.ts';
 import { RC } from './state.ts';
 
 export interface PlantShape {

@@ -11,6 +11,19 @@ const options = {
   stop: 'quarter_mile',
 } as const;
 
+it('finds the same marks where what comes next at the grip limit is no mode of its own', () => {
+  const [told, alone] = [createLauncher(), createLauncher(MARKS)];
+  let spared = 0;
+  for (const car of fc.sample(arbitraryCar, { numRuns: 100, seed: 6 })) {
+    const sharp = { ...options, tolerance: 1e-11 };
+    const [whole, bare] = [told(car, sharp), alone(car, sharp)];
+    spared += whole.solution.statistics.switches - bare.solution.statistics.switches;
+    for (const [mark, { time }] of whole.marks)
+      expect(Math.abs(bare.marks.get(mark)!.time / time - 1)).toBeLessThan(1e-9);
+  }
+  expect(spared).toBeGreaterThan(50);
+});
+
 it('tells the marks of 300 cars to 1e-6, half of them to 1e-8', () => {
   const [exact, quick] = [createLauncher(), createLauncher(MARKS)];
   const errors: number[] = [];
