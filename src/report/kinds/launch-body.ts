@@ -36,9 +36,9 @@ export const launchReport: ReportKind = {
 
 async function launchBody(result: Result, system: System, id: string, parts: BodyParts): Promise<Html> {
   const drawn = await figuresOf(pictures(result, system), id);
-  return html`${lead(result, system)}${parts.brackets}${drawn}${leversTable(result, targetOf(result, system), system)}${gearsTable(result, system)}${controlTable(result, system)}<div class="pair">
+  return html`${lead(result, system)}${parts.brackets}<div class="columns">${drawn}${leversTable(result, targetOf(result, system), system)}${gearsTable(result, system)}${controlTable(result, system)}<div class="pair">
 ${timesTable(result, system)}${otherOutputs(result, system)}</div>
-${parts.ledger}
+${parts.ledger}</div>
 <details class="every"><summary>All outputs, and what each one is</summary>${allOutputs(result, system)}</details>
 `;
 }

@@ -42,7 +42,7 @@ async function travelBody(result: Result, system: System, id: string, { ledger }
   const words = html`<p class="lead">${travelWords(result, system)}</p>
 `;
   const drawn = await figuresOf(pictures(result, system), id);
-  if (drawn.length === 0) return words;
+  if (drawn === null) return words;
   return html`${words}${drawn}${result.series['phases'] === undefined ? null : phasesTable(result.series['phases'], system)}
 ${plugsList(result)}
 ${ledger}

@@ -33,9 +33,11 @@ export function drawingsOf(picture: Picture, id: string): Parameters<DrawPair> {
   ];
 }
 
-/** All at once, so that neither of the two threads that draw waits for the other one. @param id in front of their names. */
-export function figuresOf(pictures: Pictures, id: string): Promise<Html[]> {
-  return Promise.all(pictures.map(([name, picture]) => figureOf(picture, `${id}-${name}`)));
+/** Pictures one below the other, on paper two side by side as a telephone has them; null where there are none. @param id in front of their names. */
+export async function figuresOf(pictures: Pictures, id: string): Promise<Html | null> {
+  // All at once, so that neither of the two threads that draw waits for the other one.
+  const drawn = await Promise.all(pictures.map(([name, picture]) => figureOf(picture, `${id}-${name}`)));
+  return drawn.length === 0 ? null : html`<div class="pictures">${drawn}</div>`;
 }
 
 /** A drawing; in its place, why there is none. */

@@ -65,13 +65,13 @@ ${KINDS.map(({ kind, title, lead, from }) => {
     ? null
     : html`<details class="fold" open><summary><h3>${title}</h3></summary>
 <p>${lead}</p>
-${inputsTable(own, title, from, file, notes)}</details>
+<div class="columns">${inputsTable(own, title, from, file, notes)}</div></details>
 `;
 })}${
   notes.length === 0
     ? null
     : html`<details class="fold" open><summary><h3>Sources</h3></summary>
-<ol class="notes">
+<ol class="notes columns">
 ${notes.map(
   (note, i) => html`<li id="source-${i + 1}">${note}</li>
 `,

@@ -189,7 +189,7 @@ footer.signed{display:grid;grid-template-columns:1fr 2fr 3fr;gap:1.5rem;border:0
 .brief .beware p{font-size:.85rem;color:var(--words)}
 @media print{
 .contents,.saves,.cursor,.readout{display:none}
-html{font-size:10.5pt;background:none}
+html{font-size:10pt;line-height:1.4;background:none}
 body{max-width:none;border:0;min-height:0}
 header,main,footer{padding-left:0;padding-right:0}
 header{padding-top:0}
@@ -198,19 +198,37 @@ h2,h3,h4,h5,h6,caption,thead{break-after:avoid}
 figure,.card,tr,.problem,.warning,pre,.checks li,dd{break-inside:avoid}
 dt{break-after:avoid}
 .pair{grid-template-columns:1fr 1fr;gap:0 1.5rem}
-.pair table,.ledger,.tests{break-inside:avoid}
+.ledger,.tests{break-inside:avoid}
 tfoot{display:table-row-group}
-.cards{columns:3 5.4cm}
-.answer .cards>*{break-inside:auto;orphans:3;widows:3}
-.answer .cards>:not(:has(dl)){break-inside:avoid}
+.cards,.cards:is(.of2,.of4){columns:3 5.4cm}
+.answer .cards>:has(dt:nth-of-type(3)){columns:3;column-gap:1.2rem;column-span:all}
+.answer .cards dl{margin:0}
+.answer .cards dd{break-inside:auto}
 .card{font-size:8pt}.card h3,.card .quick{break-after:avoid}.quick b{font-size:15pt}
 .numbers,.every{display:none}
 .picture svg{max-width:88%}
+.picture{margin:.9rem 0}
+.cell{margin:.8rem 0}
+.cell pre{font-size:8pt;margin:.3rem 0}
+.columns{columns:2;column-gap:1.4rem}
+.columns table{width:100%}
+.inputs th:first-child{width:34%}.inputs th:nth-child(2){width:36%}
+.columns :is(.pictures,.pair){display:block}
+.pictures{display:grid;grid-template-columns:1fr 1fr;gap:.2rem 1.4rem}
+.pictures .wide{display:none}.pictures .slim{display:block}
+.pictures .picture{margin:.4rem 0;min-width:0}
+.pictures svg{max-width:90%}
+.pictures>:last-child:nth-child(odd){grid-column:1/-1;display:grid;grid-template-columns:subgrid;align-items:center}
+figcaption{font-size:8pt;line-height:1.35}
+table,.times{font-size:7.6pt;line-height:1.25}
+table :is(th,td){padding-top:.1rem;padding-bottom:.1rem}
+.notes,.note{font-size:7.6pt;line-height:1.35}
 .source{break-inside:avoid}
 summary{break-after:avoid}
 .scroll{overflow:visible;background:none}
 .scroll table:has(tr>:nth-child(5)){font-size:7.6pt}.scroll :is(th,td){padding-right:.5em}.scroll th[scope=row]{min-width:0}
 pre{white-space:pre-wrap}
+.fold>summary>:is(h2,h3,h4,h5,h6)::after{content:none}
 summary{list-style:none;font-weight:650;color:var(--ink)}
 summary::-webkit-details-marker{display:none}
 html:has(.brief){font-size:7.1pt;line-height:1.35}
