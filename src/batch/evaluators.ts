@@ -5,7 +5,7 @@ import { inputsOf } from '../studies/statistics/monte-carlo.ts';
 import type { MonteCarloPlan } from '../studies/statistics/monte-carlo.ts';
 import { createSubject } from '../studies/question/study-model.ts';
 import type { Subject } from '../studies/question/study-model.ts';
-import { changesOf, drawsOf } from '../studies/sampling/uncertain.ts';
+import { changesFrom, drawsOf } from '../studies/sampling/uncertain.ts';
 import type { Uncertain } from '../studies/sampling/uncertain.ts';
 import { varianceShareRows } from '../studies/statistics/variance-shares.ts';
 import { canonicalJson, type Json } from './canonical.ts';
@@ -56,11 +56,12 @@ function sweep({ subject, axes }: SweepPayload): Evaluator {
 function samples({ subject, inputs, plan, first = 0, changes }: SamplesPayload): Evaluator {
   const answer = createSubject(subject);
   const at = inputsOf({ ...plan, draws: drawsOf(inputs), outputs: subject.outputs.length });
+  const drawn = changesFrom(inputs);
   const x = new Float64Array(inputs.length);
   return {
     evaluate(row, out) {
       at(first + row, x);
-      return answer([...changesOf(inputs, x), ...changes], out);
+      return answer(changes.length === 0 ? drawn(x) : [...drawn(x), ...changes], out);
     },
   };
 }
@@ -68,11 +69,12 @@ function samples({ subject, inputs, plan, first = 0, changes }: SamplesPayload):
 function shares({ subject, inputs, plan }: SharesPayload): Evaluator {
   const answer = createSubject(subject);
   const { inputsAt } = varianceShareRows({ ...plan, draws: drawsOf(inputs), outputs: subject.outputs.length });
+  const drawn = changesFrom(inputs);
   const x = new Float64Array(inputs.length);
   return {
     evaluate(row, out) {
       inputsAt(row, x);
-      return answer(changesOf(inputs, x), out);
+      return answer(drawn(x), out);
     },
   };
 }

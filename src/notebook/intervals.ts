@@ -11,7 +11,7 @@ import { runKindOf } from '../runs/kinds.ts';
 import type { Intervals, Result } from '../runs/result.ts';
 import { oneBlock } from '../studies/sampling/sample.ts';
 import { createSubject, sampled } from '../studies/question/study-model.ts';
-import { changesOf, drawsOf, type Uncertain } from '../studies/sampling/uncertain.ts';
+import { changesFrom, drawsOf, type Uncertain } from '../studies/sampling/uncertain.ts';
 import { inputsOf, type MonteCarloPlan } from '../studies/statistics/monte-carlo.ts';
 import { moversOf } from '../studies/statistics/movers.ts';
 import { figureCoverages } from '../studies/statistics/figure-coverage.ts';
@@ -107,11 +107,12 @@ function moved(
   const samples = Math.min(MOST_TOLD, columnOf(first).length);
   const at = inputsOf({ ...plan, draws: drawsOf(inputs), outputs: 1 });
   const x = new Float64Array(inputs.length);
+  const drawn = changesFrom(inputs);
   const values = inputs.map(() => new Float64Array(samples));
   for (let sample = 0; sample < samples; sample++) {
     at(sample, x);
     // The changes of the inputs themselves stand first, in their order; what they carry along comes after.
-    const changes = changesOf(inputs, x);
+    const changes = drawn(x);
     for (const [k, column] of values.entries()) column[sample] = Number(item(changes, k).value);
   }
   const movers = moversOf(

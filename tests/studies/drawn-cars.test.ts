@@ -17,7 +17,7 @@ import { withChanges } from '../../src/runs/answer/change.ts';
 import { refusal } from '../../src/runs/answer/ask.ts';
 import type { Question } from '../../src/runs/answer/question.ts';
 import { sampler } from '../../src/studies/sampling/sample.ts';
-import { changesOf, drawsOf } from '../../src/studies/sampling/uncertain.ts';
+import { changesFrom, drawsOf } from '../../src/studies/sampling/uncertain.ts';
 import { complaints, fence } from '../notebook/fake.ts';
 
 /** The worlds that the cells of a notebook ran in: a test looks at the cars through them. */
@@ -77,7 +77,7 @@ function refused(text: string, draws: number, files: { readonly [path: string]: 
     const x = new Float64Array(drawn.length);
     for (let k = 0; k < draws / 2; k++) {
       at(k, x);
-      const changes = changesOf(drawn, x).map(change => ({ ...change, path: change.path.replace(/^car\./, '') }));
+      const changes = changesFrom(drawn)(x).map(change => ({ ...change, path: change.path.replace(/^car\./, '') }));
       try {
         completeCar(withChanges(spec, changes), 'car', measured, []);
       } catch (error) {

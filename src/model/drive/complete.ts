@@ -61,7 +61,8 @@ export function completeDrive(path: string, spec: DriveSpec, context: DriveConte
   const dragged = context.contained === null;
   if (!dragged && spec.dragTorque !== undefined)
     notes.push(`${path}: drag_torque is in the measured road load already`);
-  const drive = {
+  const drive: Drive = {
+    axle: axle === 'front' ? 'front' : 'rear',
     unit,
     ratio: fill.number('ratio'),
     ...gearboxOf(path, spec, unit, inputs),
@@ -74,7 +75,7 @@ export function completeDrive(path: string, spec: DriveSpec, context: DriveConte
     traction: traction(fill),
     regeneration: completeRegeneration(`${path}.regeneration`, spec.regeneration ?? {}, unit, inputs),
   };
-  if (axle !== 'both') return { drives: [{ ...drive, axle: axle === 'front' ? 'front' : 'rear' }], notes };
+  if (axle !== 'both') return { drives: [drive], notes };
   const front = fill.number('frontTorqueShare');
   return {
     drives: [
@@ -116,7 +117,7 @@ function traction(fill: Filler<typeof driveFields>): Traction {
  * The part of a drive that one axle has of a unit that drives both: torque, power, losses and inertia in proportion, so that
  * the two parts together are the whole at equal wheel speeds: kc T^2 = kc/s (s T)^2 + kc/(1-s) ((1-s) T)^2.
  */
-function share<D extends Omit<Drive, 'axle'>>(drive: D, s: number): D {
+function share(drive: Drive, s: number): Drive {
   const { unit } = drive;
   const { copper, iron, windage, fixed, map } = unit.losses;
   const losses = { copper: copper / s, iron: s * iron, windage: s * windage, fixed: s * fixed };
@@ -158,12 +159,8 @@ function completeUnit(
 ): { readonly unit: DriveUnit; readonly notes: string[] } {
   const fill = filler(path, unitFields, spec, inputs);
   const files = measured.get(path) ?? NO_FILES;
-  for (const [key, table] of [
-    ['map', files.loss],
-    ['torqueTable', files.torque],
-  ] as const) {
-    if (spec[key] !== undefined && table === null) throw fill.error(key, 'names a file that was not read');
-  }
+  needFile('map', spec, files.loss, fill);
+  needFile('torqueTable', spec, files.torque, fill);
   const torque = completeTorque(spec, fill, files.torque, spec.referenceVoltage ?? nominalVoltage(pack));
   const given = torque?.table ?? null;
   const peakTorque = given === null ? fill.number('peakTorque') : Math.max(...given.torque);
@@ -183,25 +180,43 @@ function completeUnit(
   }
   // The torque of a table falls as its points say.
   const powerAtTop = table === null ? fill.number('powerAtTop') : 1;
-  const ratings = {
+  const referenceVoltage = fill.derived('referenceVoltage', () => nominalVoltage(pack));
+  const torqueRise = fill.number('torqueRise');
+  const inertia = fill.number('inertia');
+  const ratings = { peakTorque, peakPower, powerAtTop, referenceVoltage, maxSpeed };
+  const lossy = unitLosses(fill, spec, files.loss, ratings, contained, inputs);
+  const bus = completeBus(fill, spec, referenceVoltage, pack);
+  // Written out: thousands of cars of a study are completed, and to spread what is known already takes longer than all of it.
+  const unit: DriveUnit = {
     peakTorque,
     peakPower,
     powerAtTop,
-    referenceVoltage: fill.derived('referenceVoltage', () => nominalVoltage(pack)),
+    referenceVoltage,
     maxSpeed,
     taperSpeed,
     table,
-    torqueRise: fill.number('torqueRise'),
-    inertia: fill.number('inertia'),
+    torqueRise,
+    inertia,
+    losses: lossy.losses,
+    standstillLoss: lossy.standstillLoss,
+    inverterEfficiency: lossy.inverterEfficiency,
+    voltage: bus.voltage,
   };
-  const { notes, ...lossy } = unitLosses(fill, spec, files.loss, ratings, contained, inputs);
-  const bus = completeBus(fill, spec, ratings.referenceVoltage, pack);
-  const unit: DriveUnit = { ...ratings, ...lossy, voltage: bus.voltage };
   const heat = completeUnitHeat(spec, fill, unit);
   const unused = given === null ? [] : tableNotes(spec, unit, given);
-  const all = [...files.notes, ...(torque?.notes ?? []), ...unused, ...notes, ...bus.notes];
+  const all = [...files.notes, ...(torque?.notes ?? []), ...unused, ...lossy.notes, ...bus.notes];
   const said = all.map(note => `${path}: ${note}`);
   return { unit: heat === undefined ? unit : { ...unit, heat }, notes: said };
+}
+
+/** @throws SpecError where the specification names a file that nobody read. */
+function needFile(
+  key: 'map' | 'torqueTable',
+  spec: UnitSpec,
+  file: LossTable | TorqueTable | null,
+  fill: Filler<typeof unitFields>,
+): void {
+  if (spec[key] !== undefined && file === null) throw fill.error(key, 'names a file that was not read');
 }
 
 /** What of the ratings beside a torque table says nothing, and what holds where the table says nothing. */
@@ -235,7 +250,7 @@ function tableNotes(spec: UnitSpec, unit: DriveUnit, table: NonNullable<DriveUni
 /** rad/s, 20,000 rpm: common practice, no source. */
 const FASTEST = 20_000 * RPM;
 
-type Ratings = Omit<DriveUnit, 'losses' | 'standstillLoss' | 'inverterEfficiency' | 'heat'>;
+type Ratings = Pick<DriveUnit, 'peakTorque' | 'peakPower' | 'powerAtTop' | 'referenceVoltage' | 'maxSpeed'>;
 
 /** The losses by map, by stated efficiencies or by constants, and the efficiency of the inverter beside them. */
 function unitLosses(

@@ -5,6 +5,9 @@
 import { UNLISTED } from './filler.ts';
 import type { Input } from './input.ts';
 
+/** Marks a specification that was made for one car alone: nobody asks for its parts again, and to remember them costs more than to look for them. */
+export const PASSING = Symbol('passing');
+
 interface Kept<M> {
   readonly besides: readonly unknown[];
   readonly made: M;
@@ -26,7 +29,7 @@ export function onceEach<M>(): (spec: object, besides: readonly unknown[], input
     if (kept !== undefined && same(kept.besides, besides)) return kept.made;
     const made = make();
     kept = { besides, made };
-    known.set(spec, kept);
+    if (!(PASSING in spec)) known.set(spec, kept);
     return made;
   };
 }

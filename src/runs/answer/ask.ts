@@ -16,6 +16,7 @@ import type { Figures } from '../sound.ts';
 import { ownChanges, valueAt, withChanges, withOwnChanges } from './change.ts';
 import type { Change } from './change.ts';
 import { carried } from './carried-mass.ts';
+import { createDrawn } from './drawn-spec.ts';
 import { createWithin, tripOf } from './question.ts';
 import type { Question } from './question.ts';
 
@@ -40,6 +41,7 @@ export function createAsk(question: Question, { carryMass, wanted, ...settings }
   const ofRun = wanted?.filter(key => !CAR_FIGURES.some(own => own === key));
   const answer = runKindOf(kind).createAnswer(ofRun, settings);
   const driven = trip === undefined ? null : tripOf(trip);
+  const drawn = createDrawn(question.spec, question.car);
   const within = createWithin(question);
   const ofCar = wanted === undefined || wanted.some(key => CAR_FIGURES.some(own => own === key));
   return changes => {
@@ -47,12 +49,12 @@ export function createAsk(question: Question, { carryMass, wanted, ...settings }
     // What is drawn belongs to the car as it is: a drawn mass is that of the scales, to which another pack adds its own.
     const base =
       other === null
-        ? withOwnChanges(question.spec, question.car, changes, true)
+        ? drawn(changes)
         : withChanges(
             other.spec,
             drawnFor(other.spec, question.spec, ownChanges(question.car, changes.filter(isDrawn))),
           );
-    const spec = withOwnChanges(base, question.car, changes, false);
+    const spec = withOwnChanges(base, question.car, changes, 'others');
     const { car } = completeCar(
       carryMass === false ? spec : carried(base, spec),
       question.car,

@@ -1,5 +1,6 @@
 /** Other values in the place of what a specification says. */
 import { fieldKey } from '../../model/fields/filler.ts';
+import { PASSING } from '../../model/fields/once.ts';
 
 /** A value at a path below a car or a run: `drive.unit.peak_power`. A group takes the place of a whole part. */
 export interface Change {
@@ -19,18 +20,18 @@ export function withChanges<S extends object>(spec: S, changes: readonly Change[
 
 /**
  * The same with those changes whose paths have this name in front: of a car or of a run.
- * @param drawn drawn ones or others alone; all of them where left out.
+ * @param which `others`: those that are not drawn alone; `createDrawn` makes the drawn ones.
  */
 export function withOwnChanges<S extends object>(
   spec: S,
   name: string,
   changes: readonly Change[],
-  drawn?: boolean,
+  which: 'all' | 'others' = 'all',
 ): S {
   const copies: object[] = [];
   let changed: object = spec;
   for (const change of changes) {
-    if (!isBelow(name, change) || (drawn !== undefined && drawn !== (change.drawn === true))) continue;
+    if ((which === 'others' && change.drawn === true) || !isBelow(name, change)) continue;
     changed = withChange(changed, change, keysOf(change.path), 1, copies);
   }
   return changed as S;
@@ -43,7 +44,8 @@ export function ownChanges(name: string, changes: readonly Change[]): readonly C
     .map(change => ({ ...change, path: change.path.slice(name.length + 1) }));
 }
 
-function isBelow(name: string, { path }: Change): boolean {
+/** Whether a change has a path with this name in front. */
+export function isBelow(name: string, { path }: Change): boolean {
   return path.length > name.length && path[name.length] === '.' && path.startsWith(name);
 }
 
@@ -71,7 +73,7 @@ const made = new WeakMap<object, WeakMap<Change, object>>();
 function partWith(part: unknown, change: Change, keys: readonly string[], place: number, copies: object[]): object {
   if (typeof part !== 'object' || part === null) return withChange({}, change, keys, place, copies);
   // What is drawn once is not drawn again.
-  if (change.drawn === true) return withChange(part, change, keys, place, copies);
+  if (change.drawn === true || PASSING in part) return withChange(part, change, keys, place, copies);
   let ofPart = made.get(part);
   if (ofPart === undefined) made.set(part, (ofPart = new WeakMap()));
   let changed = ofPart.get(change);
@@ -83,7 +85,8 @@ function partWith(part: unknown, change: Change, keys: readonly string[], place:
 const known = new Map<string, readonly string[]>();
 const MOST_KNOWN = 1000;
 
-function keysOf(path: string): readonly string[] {
+/** Of a path, in the words of a specification. */
+export function keysOf(path: string): readonly string[] {
   const found = known.get(path);
   if (found !== undefined) return found;
   const keys = path.split('.').map(fieldKey);

@@ -56,6 +56,13 @@ export const launchKind = runKind<LaunchOptions>({
     const launcher = createLauncher();
     const many = markTolerance !== undefined || settings.tolerance !== undefined;
     const timer = many ? createTimer(wanted, markTolerance) : undefined;
-    return ({ car, options }) => launchFigures(car, { ...options, ...settings }, wanted, launcher, timer);
+    // Most of them have the options of the one before.
+    let before: LaunchOptions | null = null;
+    let set: LaunchOptions | null = null;
+    return ({ car, options }) => {
+      if (set === null || options !== before) set = { ...options, ...settings };
+      before = options;
+      return launchFigures(car, set, wanted, launcher, timer);
+    };
   },
 });

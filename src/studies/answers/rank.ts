@@ -9,7 +9,7 @@ import type { Study, StudyFigure } from '../question/figures.ts';
 import { rowsHere } from '../question/rows.ts';
 import type { Rows } from '../question/rows.ts';
 import { createSubject, sampled } from '../question/study-model.ts';
-import { changesOf, changesOfOne, drawsOf } from '../sampling/uncertain.ts';
+import { changesFrom, changesOfOne, drawsOf } from '../sampling/uncertain.ts';
 import type { Uncertain } from '../sampling/uncertain.ts';
 import { varianceShares } from '../statistics/variance-shares.ts';
 import type { VarianceShare, VarianceShares } from '../statistics/variance-shares.ts';
@@ -48,7 +48,8 @@ export function rank(
   const chosen = widest(bars, inputs, most);
   const answer = createSubject(sampled(study.subject));
   const plan = { ...sharesPlan(points, seed), draws: drawsOf(chosen), outputs: 1 };
-  const [found] = varianceShares((x, out) => void answer(changesOf(chosen, x), out), plan);
+  const drawn = changesFrom(chosen);
+  const [found] = varianceShares((x, out) => void answer(drawn(x), out), plan);
   if (found === undefined) throw new RangeError('a ranking is of one figure');
   return rankResult(study, inputs, bars, found, chosen);
 }

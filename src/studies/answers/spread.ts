@@ -6,7 +6,7 @@ import { figureColumn, figureKey, figureTitle } from '../question/figures.ts';
 import type { Study } from '../question/figures.ts';
 import { createSubject, sampled } from '../question/study-model.ts';
 import { oneBlock } from '../sampling/sample.ts';
-import { changesOf, drawsOf } from '../sampling/uncertain.ts';
+import { changesFrom, drawsOf } from '../sampling/uncertain.ts';
 import type { Uncertain } from '../sampling/uncertain.ts';
 import { figureCoverages } from '../statistics/figure-coverage.ts';
 import { monteCarlo } from '../statistics/monte-carlo.ts';
@@ -26,8 +26,9 @@ export function spread(
   for (const { path } of inputs) check(path);
   const whole = { ...pointsOf(plan), draws: drawsOf(inputs), outputs: study.figures.length };
   const answer = createSubject(sampled(study.subject));
+  const drawn = changesFrom(inputs);
   const codes: string[] = [];
-  const found = monteCarlo((x, out) => void codes.push(answer(changesOf(inputs, x), out)), whole);
+  const found = monteCarlo((x, out) => void codes.push(answer(drawn(x), out)), whole);
   return spreadResult(study, inputs, whole, found, codes);
 }
 

@@ -1,4 +1,5 @@
 /** Uncertain inputs of a subject: where they stand, and how they are drawn. */
+import { nth } from '../../columns.ts';
 import * as elementary from '../../elementary.ts';
 import type { Spread } from '../../model/fields/input.ts';
 import type { Change } from '../../runs/answer/change.ts';
@@ -43,21 +44,51 @@ function placeOf({ path, dimension }: Uncertain): Pick<Draw, 'place'> {
   return dimension === undefined ? {} : { place: { stream: path.replace(/\..*$/u, ''), dimension } };
 }
 
-/** The changes that a sample means. */
-export function changesOf(inputs: readonly Uncertain[], x: Float64Array): Change[] {
-  const drawn = new Map(inputs.map(({ path }, k) => [path, x[k] ?? Number.NaN]));
-  const values = new Map(
-    inputs.map(({ path, value, mix }, k) => [path, mix === undefined ? (x[k] ?? Number.NaN) : value + off(mix, drawn)]),
+/** Makes what says which changes a sample means: what goes where is found once, for the thousands of samples of a study. */
+export function changesFrom(inputs: readonly Uncertain[]): (x: Float64Array) => Change[] {
+  const places = new Map<string, number>();
+  const placeFor = (path: string): number => {
+    const place = places.get(path) ?? places.size;
+    places.set(path, place);
+    return place;
+  };
+  const own = inputs.map(({ path, value, mix }, k) => ({
+    k,
+    to: placeFor(path),
+    value,
+    mix: mix && mixedBy(mix, inputs),
+  }));
+  const carried = inputs.flatMap(({ path, value, carries = [] }) =>
+    carries.map(other => {
+      // Carried twice, it is moved on from where it is.
+      const start = places.has(other.path) ? null : other.value;
+      return { from: placeFor(path), over: value, to: placeFor(other.path), start };
+    }),
   );
-  for (const { path, value, carries = [] } of inputs) {
-    const factor = (values.get(path) ?? Number.NaN) / value;
-    for (const other of carries) values.set(other.path, factor * (values.get(other.path) ?? other.value));
-  }
-  return Array.from(values, ([path, value]) => ({ path, value, drawn: true }));
+  const paths = [...places.keys()];
+  const values = new Float64Array(paths.length);
+  return x => {
+    for (const { k, to, value, mix } of own) values[to] = mix === undefined ? nth(x, k) : value + off(mix, x);
+    for (const { from, over, to, start } of carried)
+      values[to] = (nth(values, from) / over) * (start ?? nth(values, to));
+    return paths.map((path, place) => ({ path, value: nth(values, place), drawn: true }));
+  };
 }
 
-function off({ of, factors }: NonNullable<Uncertain['mix']>, drawn: ReadonlyMap<string, number>): number {
-  return of.reduce((sum, path, k) => sum + (factors[k] ?? 0) * (drawn.get(path) ?? 0), 0);
+/** Of the draws that an input is a sum of, their numbers and factors. */
+type Mix = readonly { readonly k: number; readonly factor: number }[];
+
+function mixedBy({ of, factors }: NonNullable<Uncertain['mix']>, inputs: readonly Uncertain[]): Mix {
+  return of.flatMap((path, place) => {
+    const k = inputs.findLastIndex(input => input.path === path);
+    return k < 0 ? [] : [{ k, factor: nth(factors, place) }];
+  });
+}
+
+function off(mix: Mix, x: Float64Array): number {
+  let sum = 0;
+  for (const { k, factor } of mix) sum += factor * nth(x, k);
+  return sum;
 }
 
 /**

@@ -41,7 +41,7 @@ function sharesOf(figure: Float64Array, inputs: readonly Float64Array[]): readon
   const whole = left.map(each => product(each, each));
   const all = product(figure, figure);
   const found: [number, number][] = [];
-  while (found.length < TOLD) {
+  for (;;) {
     let [best, most] = [-1, (REACH ** 2 / (figure.length - 1)) * all];
     for (const [k, each] of left.entries()) {
       const own = product(each, each);
@@ -52,9 +52,11 @@ function sharesOf(figure: Float64Array, inputs: readonly Float64Array[]): readon
     }
     if (best < 0) break;
     found.push([best, most / all]);
+    if (found.length === TOLD) break;
     const taken = item(left, best).slice();
-    takeOut(figure, taken);
-    for (const each of left) takeOut(each, taken);
+    const square = product(taken, taken);
+    takeOut(figure, taken, square);
+    for (const each of left) takeOut(each, taken, square);
   }
   return found;
 }
@@ -65,23 +67,31 @@ function product(a: Float64Array, b: Float64Array): number {
   return sum;
 }
 
-/** Leaves of a column what another does not explain. */
-function takeOut(column: Float64Array, other: Float64Array): void {
-  const factor = product(column, other) / product(other, other);
+/** Leaves of a column what another does not explain. @param square product of the other one with itself. */
+function takeOut(column: Float64Array, other: Float64Array, square: number): void {
+  const factor = product(column, other) / square;
   for (let k = 0; k < column.length; k++) column[k] = nth(column, k) - factor * nth(other, k);
 }
 
 /** About their mean, of the samples that are kept; equal values share the mean of their ranks. */
 function ranks(kept: readonly number[], values: ArrayLike<number>): Float64Array {
-  const taken = Float64Array.from(kept, sample => nth(values, sample));
-  const sorted = taken.toSorted();
-  // -0 stands before 0 in the order, and is equal to it.
-  return taken.map(value => (below(sorted, value, false) + below(sorted, value, true) - sorted.length) / 2);
+  const ranked = new Float64Array(kept.length);
+  for (let k = 0; k < kept.length; k++) ranked[k] = nth(values, nth(kept, k));
+  const sorted = ranked.toSorted();
+  for (let k = 0; k < ranked.length; k++) {
+    const value = nth(ranked, k);
+    const first = below(sorted, value, false);
+    // Most values stand alone. -0 stands before 0 in the order, and is equal to it.
+    const alone = first + 1 === sorted.length || nth(sorted, first + 1) !== value;
+    ranked[k] = (first + (alone ? first + 1 : below(sorted, value, true)) - sorted.length) / 2;
+  }
+  return ranked;
 }
 
 /** How many are below a value, or equal to it where those count too. */
 function below(sorted: Float64Array, value: number, orEqual: boolean): number {
-  let [low, high] = [0, sorted.length];
+  let low = 0;
+  let high = sorted.length;
   while (low < high) {
     const middle = (low + high) >> 1;
     const here = nth(sorted, middle);

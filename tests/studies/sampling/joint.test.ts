@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Joint } from '../../../src/runs/answer/question.ts';
 import { cholesky, joined, propagated } from '../../../src/studies/sampling/joint.ts';
 import { sampler } from '../../../src/studies/sampling/sample.ts';
-import { changesOf, changesOfOne, drawsOf } from '../../../src/studies/sampling/uncertain.ts';
+import { changesFrom, changesOfOne, drawsOf } from '../../../src/studies/sampling/uncertain.ts';
 import type { Uncertain } from '../../../src/studies/sampling/uncertain.ts';
 import { moments } from '../../../src/studies/statistics/estimate.ts';
 
@@ -47,7 +47,7 @@ function drawnForces(inputs: readonly Uncertain[], samples: number): number[] {
   const x = new Float64Array(inputs.length);
   return Array.from({ length: samples }, (_, k) => {
     at(k, x);
-    const values = new Map(changesOf(inputs, x).map(({ path, value }) => [path, Number(value)]));
+    const values = new Map(changesFrom(inputs)(x).map(({ path, value }) => [path, Number(value)]));
     return paths.reduce((sum, path, i) => sum + values.get(path)! * at30[i]!, 0);
   });
 }
