@@ -90,8 +90,11 @@ export function respond(pack: PackFigures, now: DrivenPack): void {
   const cells = now.resistance - pack.wiring;
   slopesAt(pack, now, slopes);
   const { open1, open2, open3, ohm1, ohm2, ohm3 } = slopes;
+  // Of exp(activation (1/T - 1/T0)): its series over the rise of the temperature.
   const per = 1 / temperature;
-  const fall = -pack.activation * per * per;
+  const warm1 = -pack.activation * per * per;
+  const warm2 = warm1 * (0.5 * warm1 - per);
+  const warm3 = warm1 * (warm1 * (warm1 / 6 - per) + per * per);
   stage.air = now.air;
   stage.open = open;
   stage.emf = now.emf;
@@ -114,16 +117,16 @@ export function respond(pack: PackFigures, now: DrivenPack): void {
       const s = c * h;
       const drop = s * stage.chargeRate;
       const rise = s * stage.warming;
-      // Of exp(activation (1/T - 1/T0)).
-      const x = fall * rise * (1 - rise * per);
-      const change = 1 + x * (1 + x * (0.5 + x / 6));
+      // In pairs, that the processor works on side by side: each stage waits for the one before.
+      const change = 1 + warm1 * rise + rise * rise * (warm2 + warm3 * rise);
+      const square = drop * drop;
       stage.pair1 = pair1 + s * stage.pairRate1;
       stage.pair2 = pair2 + s * stage.pairRate2;
       stage.temperature = temperature + rise;
-      stage.open = open + drop * (open1 + drop * (open2 + drop * open3));
-      stage.emf = stage.open - stage.pair1 - stage.pair2;
+      stage.open = open + open1 * drop + square * (open2 + open3 * drop);
+      stage.emf = stage.open - (stage.pair1 + stage.pair2);
       stage.warmth = warmth * change;
-      stage.resistance = (cells + drop * (ohm1 + drop * (ohm2 + drop * ohm3))) * change + pack.wiring;
+      stage.resistance = (cells + ohm1 * drop + square * (ohm2 + ohm3 * drop)) * change + pack.wiring;
     }
     balanceAtPower(pack, stage, low + slope * c);
     if (loses && stage.current < 0 !== middle < 0) keepDirection(pack, stage);

@@ -12,27 +12,30 @@ import type { PackFigures, PackNow } from './state.ts';
 export function packBalance(pack: PackFigures, now: PackNow): void {
   const { current, open, warmth } = now;
   const kept = current < 0 ? pack.coulombic * current : current;
-  let lost = now.resistance * current * current + open * (kept - current);
   now.chargeRate = -kept * pack.perCapacity;
   now.chemical = open * kept;
+  // What does not wait for the current comes first.
+  let leaks = 0;
   if (pack.pairs > 0) {
     const through = (now.pair1 * pack.siemens1) / warmth;
     now.pairRate1 = (current - through) * pack.perFarad1;
-    lost += now.pair1 * through;
+    leaks = now.pair1 * through;
   } else now.pairRate1 = 0;
   if (pack.pairs > 1) {
     const through = (now.pair2 * pack.siemens2) / warmth;
     now.pairRate2 = (current - through) * pack.perFarad2;
-    lost += now.pair2 * through;
+    leaks += now.pair2 * through;
   } else now.pairRate2 = 0;
-  now.lost = lost;
+  const shed = leaks - pack.cooling * (now.temperature - now.air);
+  const lost = now.resistance * (current * current) + open * (kept - current);
+  now.lost = lost + leaks;
+  now.warming = (lost + shed) * pack.perHeat;
   if (pack.pulses) {
     const out = current > 0 ? current : 0;
     const back = current < 0 ? current : 0;
     now.spending = out * out * pack.perBudget - pack.recovery;
     now.chargeSpending = back * back * pack.perChargeBudget - pack.chargeRecovery;
   }
-  now.warming = (lost - pack.cooling * (now.temperature - now.air)) * pack.perHeat;
 }
 
 /** Budgets after so many seconds without a current, from a share that is spent. */
@@ -44,7 +47,7 @@ export function recovered(pack: PackFigures, spent: number, spentCharge: number,
 /** The same as `packBalance` at a power in W at the terminals: finds `now.current` first. */
 export function balanceAtPower(pack: PackFigures, now: PackNow, power: number): void {
   const { emf } = now;
-  const root = emf * emf - 4 * now.resistance * power;
+  const root = emf * emf - now.resistance * (4 * power);
   // (E - R I) I = P: the smaller root, and where there is none the current at the most power.
   now.current = (2 * power) / (emf + Math.sqrt(root > 0 ? root : 0));
   packBalance(pack, now);
