@@ -7,6 +7,7 @@
 import { DRIVES, forceNow, kindOf, SLIPS, speedNow, tells, torqueNow, torquesMove } from './balance-slopes.ts';
 import { powerDrawn } from './drive-unit.ts';
 import { wheelTorque } from './limits.ts';
+import { fromLowest, isReflected } from './lowest-voltage.ts';
 import { isOpen, MOST_STRETCH, spinUp, torqueOfForce, turn, unlimited } from './slip-step.ts';
 import { atPack, AXLE_BITS, BREAK, follows, GRIP, L, LIMIT_BITS, REAR_SHIFT } from './state.ts';
 import type { AxleFigures } from './figures.ts';
@@ -60,8 +61,12 @@ export function balance(m: Moving, mode: number): void {
   meet(atRear, bitsRear, bitsFront, isOpen(front, breaks));
   if (now.lost) forget(m);
   now.lost = !converges(m, mode);
-  if (now.lost) {
+  const lowFront = isReflected(atFront, bitsFront);
+  const lowRear = isReflected(atRear, bitsRear);
+  if (now.lost || lowFront || lowRear) {
     forget(m);
+    if (lowFront) fromLowest(m, front, atFront, atRear);
+    if (lowRear) fromLowest(m, rear, atRear, atFront);
     now.lost = !converges(m, mode);
   }
   settle(m, front, atFront, bitsFront, mode, now.speed);

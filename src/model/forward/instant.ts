@@ -99,6 +99,8 @@ export class AxleNow {
   shareBend = Number.NaN;
   /** Of the slip curve, piece by piece. */
   readonly series = slipSeries();
+  /** The limit of its bus voltage, when last asked, was taken below the lowest voltage, see `sag.ts`. */
+  reflected = false;
   /** The other axle is held back by the pack. */
   otherAtPack = false;
   /** The other axle keeps its share to the torque of this one. */

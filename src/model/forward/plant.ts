@@ -171,6 +171,7 @@ function rest(at: AxleNow, axle: AxleFigures, soaked: number): void {
   at.torque = 0;
   at.otherPower = 0;
   at.otherWheel = 0;
+  at.reflected = false;
   at.otherAtPack = false;
   at.otherFollows = false;
   at.followedLimit = 0;

@@ -41,6 +41,7 @@ export function ratingAtSag(m: Moving, axle: AxleFigures, at: AxleNow): void {
   }
   at.limit = T;
   const lowest = lowestVoltage(m.pack, m.packNow);
+  at.reflected = V < lowest;
   if (V < lowest) reflect(axle, at, lowest);
 }
 

@@ -6,7 +6,7 @@ import { powerDrawn } from '../../../src/model/forward/drive-unit.ts';
 import { plantParameters } from '../../../src/model/forward/load.ts';
 import { wheelTorque } from '../../../src/model/forward/limits.ts';
 import { plantFor } from '../../../src/model/forward/plant.ts';
-import { axleMode, follows, GRIP } from '../../../src/model/forward/state.ts';
+import { axleMode, follows, GRIP, L } from '../../../src/model/forward/state.ts';
 import { arbitraryBuild, arbitraryDay, testCar, testDay, testDrive } from '../../cars.ts';
 
 const twoDrives = arbitraryBuild.filter(car => car.drives.length === 2);
@@ -92,5 +92,35 @@ it.each([-3, -1, -1e-16, 0, 0.5, 1, 3])(
     const resisted = (atFront.force + atFront.rolling * atFront.load + front.hubDrag) * front.radius;
     const turned = wheelTorque(front, atFront) - resisted;
     expect((atFront.gear.inertia * atFront.wheelSpin) / turned).toBeCloseTo(1, 9);
+  },
+);
+
+/** A share, and a pack so weak that both draw its voltage below what the rear drive needs for all of its power. */
+const sagging: Car = {
+  ...testCar,
+  drives: [
+    { ...testDrive, unit: { ...testDrive.unit, peakPower: 80_000 } },
+    { ...testDrive, axle: 'rear', unit: { ...testDrive.unit, peakPower: 40_000 } },
+  ],
+  frontTorqueShare: 0.6,
+  pack: { ...testCar.pack, parallel: 3, minVoltage: 190 },
+};
+
+it.each([0, 40_000, 1e5, 1e6])(
+  'finds the balance above the lowest voltage where the other axle drew %d W before',
+  power => {
+    const plant = plantFor(plantParameters(sagging, testDay));
+    const y = plant.initial(20);
+    const mode = plant.modeAt(y);
+    expect(axleMode(mode, 1)).toBe(L.busVoltage);
+    const { atFront, atRear, now, packNow } = plant.moving;
+    for (const at of [atFront, atRear]) {
+      at.stretch = at.otherWheel = 0;
+      at.otherPower = power;
+    }
+    plant.rates(mode, y, new Float64Array(plant.states + plant.quadratures));
+    // Ohm and Joule: of the two voltages at which a source gives a power the one that falls with it.
+    expect(now.voltage).toBeGreaterThan(packNow.emf / 2);
+    expect(now.busPower / (((packNow.emf - now.voltage) * now.voltage) / packNow.resistance)).toBeCloseTo(1, 9);
   },
 );
