@@ -1,5 +1,4 @@
 /** The energies of a run: what came in, where it went, what is stored; and by how much they fail to close. */
-import * as elementary from '../elementary.ts';
 import { nth } from '../columns.ts';
 import type { Plant } from '../model/forward/plant.ts';
 import { BREAK, gearOf, QUADRATURES, SPEED } from '../model/forward/state.ts';
@@ -13,35 +12,34 @@ const PLACES = Object.fromEntries(QUADRATURES.map((name, place) => [name, place]
   readonly [name in Quadrature]: number;
 };
 
-/** The integral named `name` out of a row of integrals, J. */
-export function integral(row: Float64Array, name: Quadrature): number {
-  return nth(row, PLACES[name]);
+/** The integral named `name` out of a row of integrals, J. @param from place in it at which the row begins. */
+export function integral(row: Float64Array, name: Quadrature, from = 0): number {
+  return nth(row, from + PLACES[name]);
 }
 
 /** The ledger of a whole run. */
 export function ledgerOf(run: LaunchRun): Ledger {
   const { plant, solution } = run;
-  const last = solution.nodes - 1;
-  const start = solution.states.subarray(0, plant.states);
-  const end = solution.states.subarray(last * plant.states, (last + 1) * plant.states);
-  const row = solution.integrals.subarray(last * plant.quadratures, (last + 1) * plant.quadratures);
-  const chemical = integral(row, 'chemical');
+  const { states, integrals } = solution;
+  const end = (solution.nodes - 1) * plant.states;
+  const row = (solution.nodes - 1) * plant.quadratures;
+  const chemical = integral(integrals, 'chemical', row);
   const synchronised = shiftLosses(run);
+  const [first, last] = [nth(states, SPEED), nth(states, end + SPEED)];
   const out = {
-    'pack heat': integral(row, 'packHeat'),
-    'motor and inverter': integral(row, 'unitHeat'),
-    'gears and shafts': integral(row, 'gearHeat') + synchronised,
-    'tyre slip': integral(row, 'slip'),
-    'rolling resistance': integral(row, 'rolling'),
-    drag: integral(row, 'drag'),
-    slope: integral(row, 'grade'),
-    auxiliaries: integral(row, 'auxiliaries'),
+    'pack heat': integral(integrals, 'packHeat', row),
+    'motor and inverter': integral(integrals, 'unitHeat', row),
+    'gears and shafts': integral(integrals, 'gearHeat', row) + synchronised,
+    'tyre slip': integral(integrals, 'slip', row),
+    'rolling resistance': integral(integrals, 'rolling', row),
+    drag: integral(integrals, 'drag', row),
+    slope: integral(integrals, 'grade', row),
+    auxiliaries: integral(integrals, 'auxiliaries', row),
   };
   const stored = {
-    'motion of the car':
-      0.5 * plant.inertialMass() * (elementary.pow(nth(end, SPEED), 2) - elementary.pow(nth(start, SPEED), 2)),
-    'turning parts': integral(row, 'spinUp') - synchronised,
-    polarisation: plant.polarisationEnergy(end) - plant.polarisationEnergy(start),
+    'motion of the car': 0.5 * plant.inertialMass() * (last * last - first * first),
+    'turning parts': integral(integrals, 'spinUp', row) - synchronised,
+    polarisation: plant.polarisationEnergy(states, end) - plant.polarisationEnergy(states),
   };
   return {
     in: { 'out of the cells': chemical },
@@ -57,11 +55,19 @@ export function terminalEnergy(plant: Plant, start: Float64Array, end: Float64Ar
   return integral(row, 'chemical') - integral(row, 'packHeat') - polarised;
 }
 
+/** The same over a whole run. */
+export function terminalEnergyOf({ plant, solution }: Pick<LaunchRun, 'plant' | 'solution'>): number {
+  const { states, integrals, nodes } = solution;
+  const row = (nodes - 1) * plant.quadratures;
+  const polarised = plant.polarisationEnergy(states, (nodes - 1) * plant.states) - plant.polarisationEnergy(states);
+  return integral(integrals, 'chemical', row) - integral(integrals, 'packHeat', row) - polarised;
+}
+
 /** J at the motor shaft from the start to an event: what left the pack less auxiliaries and the losses before the shaft. */
 export function shaftEnergy(run: LaunchRun, event: SolveEvent): number {
-  const start = run.solution.states.subarray(0, run.plant.states);
-  const terminals = terminalEnergy(run.plant, start, event.states, event.integrals);
-  return terminals - integral(event.integrals, 'unitHeat') - integral(event.integrals, 'auxiliaries');
+  const { states, integrals } = event;
+  const terminals = terminalEnergy(run.plant, run.solution.states, states, integrals);
+  return terminals - integral(integrals, 'unitHeat') - integral(integrals, 'auxiliaries');
 }
 
 /** J of the rotor that clutches and synchromesh took up in all changes of gear: it turns slower in the next gear. */

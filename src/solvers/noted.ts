@@ -1,4 +1,5 @@
 /** An event as it is noted on the way: its numbers stand in a block with others, and become arrays of their own when somebody asks for them. */
+import { nth } from '../columns.ts';
 import type { SolveEvent } from './system.ts';
 
 export class Noted implements SolveEvent {
@@ -31,6 +32,11 @@ export class Noted implements SolveEvent {
     this.#all = all;
   }
 
+  /** One of its states. */
+  state(i: number): number {
+    return nth(this.#notes, this.#place + i);
+  }
+
   get states(): Float64Array {
     return this.#notes.subarray(this.#place, this.#place + this.#n);
   }
@@ -38,4 +44,9 @@ export class Noted implements SolveEvent {
   get integrals(): Float64Array {
     return this.#notes.subarray(this.#place + this.#n, this.#place + this.#all);
   }
+}
+
+/** One state of an event, without an array made for it. */
+export function stateAt(event: SolveEvent, i: number): number {
+  return event instanceof Noted ? event.state(i) : nth(event.states, i);
 }

@@ -45,8 +45,8 @@ export interface Plant extends SwitchedSystem {
   inertialMass(): number;
   /** s after the pedal at which the torque that builds up holds the car at the speed of a state; 0 where it is there at once. */
   standingTime(y: Float64Array): number;
-  /** J in the capacities of the RC pairs at a state. */
-  polarisationEnergy(y: Float64Array): number;
+  /** J in the capacities of the RC pairs at a state. @param from where in `y` it begins; default 0. */
+  polarisationEnergy(y: Float64Array, from?: number): number;
   /** Whether a torque table counts as power limited at the motor speeds of the last `rates`. */
   powerTabled(): boolean;
   /** N at the contact patches that the torque held back would add; after `rates` in a mode at the grip limit. */
@@ -108,8 +108,8 @@ export function createPlant(shape: PlantShape, accounts = true): Plant {
     gearAt: speed => gearAt(m, speed),
     standingTime: y => standingTime(m, y),
     inertialMass: () => m.car.inertialMass,
-    polarisationEnergy: y =>
-      polarisationEnergy(m.pack, shape.pairs > 0 ? nth(y, RC) : 0, shape.pairs > 1 ? nth(y, RC + 1) : 0),
+    polarisationEnergy: (y, from = 0) =>
+      polarisationEnergy(m.pack, shape.pairs > 0 ? nth(y, from + RC) : 0, shape.pairs > 1 ? nth(y, from + RC + 1) : 0),
     powerTabled: () => powerTabled(m),
     spareForce: () => spareForce(m),
     headroom: out => headroom(m, out),

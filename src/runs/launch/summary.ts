@@ -11,7 +11,8 @@ import type { Mark } from './marks.ts';
 import { launchOutputs } from './outputs.ts';
 import { TARGET } from './run.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
-import { integral, shaftEnergy, terminalEnergy } from '../ledger.ts';
+import { stateAt } from '../../solvers/noted.ts';
+import { integral, shaftEnergy, terminalEnergyOf } from '../ledger.ts';
 import { putInto } from '../found.ts';
 import type { Put } from '../found.ts';
 import type { Figures } from '../sound.ts';
@@ -104,7 +105,7 @@ function tell(
   const at = starts ? undefined : run.marks.get(mark);
   const before = starts || since === undefined ? undefined : run.marks.get(since);
   if (at !== undefined && (since === undefined || before !== undefined)) {
-    values[key] = tells === 'speed' ? nth(at.states, SPEED) : at.time - (before?.time ?? 0);
+    values[key] = tells === 'speed' ? stateAt(at, SPEED) : at.time - (before?.time ?? 0);
     return;
   }
   values[key] = null;
@@ -142,7 +143,6 @@ const SPEEDS: ReadonlyMap<Mark, number> = new Map(Object.entries(SPEED_MARKS) as
  * @param wanted these alone are looked for between the steps.
  */
 function peaks(run: LaunchRun, car: Car, wanted: Wanted, values: Summarised['values']): void {
-  const { plant, solution } = run;
   const close = closely(run);
   for (const { key, of } of OF_CAR) if (isWanted(wanted, key)) values[key] = greatestAlong(close, of);
   for (const { key, of } of OF_AXLE) {
@@ -151,12 +151,7 @@ function peaks(run: LaunchRun, car: Car, wanted: Wanted, values: Summarised['val
     values[key] = Math.max(front, rear);
   }
   if (isWanted(wanted, LOWEST)) values[LOWEST] = -greatestAlong(close, SAGGED);
-  const { states, quadratures } = plant;
-  const last = solution.nodes - 1;
-  const row = solution.integrals.subarray(last * quadratures, (last + 1) * quadratures);
-  const first = solution.states.subarray(0, states);
-  const end = solution.states.subarray(last * states, (last + 1) * states);
-  values['energy_used'] = terminalEnergy(plant, first, end, row);
+  values['energy_used'] = terminalEnergyOf(run);
 }
 
 /** The greatest value of a figure at each axle; -Infinity where it is not driven. */
