@@ -23,6 +23,8 @@ export const SEED = 1;
 
 /** The samples of one run, which may be taken in several goes. */
 export interface IntervalPlan {
+  /** All that its intervals hang on, beside how many samples are taken. */
+  readonly about: unknown;
   /** Units of `effort` that one sample takes, as one with every input at its own value does. */
   work(): number;
   /** What makes the next samples, up to so many in all. */
@@ -58,6 +60,7 @@ export function intervalPlan(
   const plan = { seed, samples: { fixed: most }, block: block ?? oneBlock(most) };
   const columns = keys.map((): number[] => []);
   const codes: string[] = [];
+  const values = keys.map(key => numberOrNull(result.summary[key]));
   const headlines = keys.filter(key => kind.headlines.includes(key) && typeof result.summary[key] === 'number');
   const coverages = (): Intervals => ({
     probability: PROBABILITY,
@@ -68,7 +71,7 @@ export function intervalPlan(
     ...figureCoverages(
       {
         keys,
-        values: keys.map(key => numberOrNull(result.summary[key])),
+        values,
         columns: columns.map(column => Float64Array.from(column)),
         code: sample => item(codes, sample),
       },
@@ -76,6 +79,7 @@ export function intervalPlan(
     ),
   });
   return {
+    about: { subject, inputs: drawn, plan, values },
     work() {
       const before = effort.spent;
       createSubject(subject)([], new Float64Array(keys.length));

@@ -46,8 +46,26 @@ export function remembered(
   return answer;
 }
 
+/** What is kept of a question, or is to be kept. */
+interface Note<T> {
+  /** Null where nothing is kept yet. */
+  readonly found: T | null;
+  keep(answer: T): void;
+}
+
+/** The same for whoever can not hand over what finds the answer. Null where nothing can be kept. @param T plain data. */
+export function noteFor<T>(memory: Memory | undefined, question: unknown): Note<T> | null {
+  const key = memory === undefined ? null : keyOf(question);
+  if (memory === undefined || key === null) return null;
+  const kept = memory.recall(key);
+  return {
+    found: kept === null ? null : (JSON.parse(kept, revived) as T),
+    keep: answer => memory.keep(key, JSON.stringify(answer, written)),
+  };
+}
+
 /** Null for a question that JSON can not carry, such as one with a measured map. */
-function keyOf(question: Question | LogsRead): string | null {
+function keyOf(question: unknown): string | null {
   try {
     return canonicalJson(question);
   } catch (error) {

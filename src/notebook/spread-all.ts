@@ -19,7 +19,7 @@ export function* spreadAll(
   samples: Samples,
   most: number,
   document: NotebookDocument,
-  cells: Pick<Cells, 'done'>,
+  cells: Pick<Cells, 'done' | 'memory'>,
 ): Asking<void> {
   if (samples === 0) return;
   const spreads = spreadsOf(states);
@@ -55,7 +55,7 @@ export function* spreadAll(
   }
   // One number for the page: that of its spreads goes for the runs of which nobody says it, if they can bear it.
   const [said = null] = [...groups.keys()].filter(asked => asked !== null && asked <= most);
-  for (const [asked, runs] of groups) yield* intervalRounds(runs, asked ?? said, most);
+  for (const [asked, runs] of groups) yield* intervalRounds(runs, asked ?? said, most, cells.memory);
   for (const { piece, given, problems } of states)
     if (given !== null && problems.length === 0) cells.done(piece.name, given);
   yield* spreadRows(states, document, cells);
