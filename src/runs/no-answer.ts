@@ -2,11 +2,11 @@
 import type { Output, Result, Summary } from './result.ts';
 import type { Figures } from './sound.ts';
 
-/** Every figure missing for the same reason. */
-export function noFigures(outputs: { readonly [key: string]: Output }, reason: string): Figures {
-  const keys = Object.keys(outputs);
+/** Every figure missing for the same reason, but for those that are known before the run. */
+export function noFigures(outputs: { readonly [key: string]: Output }, reason: string, known: Summary = {}): Figures {
+  const keys = Object.keys(outputs).filter(key => !(key in known));
   return {
-    summary: Object.fromEntries(keys.map(key => [key, null])),
+    summary: Object.fromEntries(Object.keys(outputs).map(key => [key, known[key] ?? null])),
     reasons: Object.fromEntries(keys.map(key => [key, reason])),
   };
 }
@@ -19,6 +19,7 @@ export interface None {
 
 /**
  * A result in which every value is missing for the same reason, which is also its warning.
+ * @param known values that are known before the run.
  * @param ended why the integration ended before its time, where that is the reason.
  */
 export function noAnswer<S extends Summary = Summary>(
@@ -26,8 +27,9 @@ export function noAnswer<S extends Summary = Summary>(
   outputs: { readonly [key: string]: Output },
   reason: string,
   ended?: string,
+  known: Summary = {},
 ): Result<S> {
-  const { summary, reasons } = noFigures(outputs, reason);
+  const { summary, reasons } = noFigures(outputs, reason, known);
   return {
     kind,
     reasons,

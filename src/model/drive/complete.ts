@@ -48,6 +48,10 @@ export function usualMaxSpeed(peakPower: number, peakTorque: number): number {
   return (3.6 * peakPower) / peakTorque;
 }
 
+/** Of a live axle whose gears nobody counted: the larger the ratio, the less its propeller shaft lifts a wheel. */
+const KINDEST =
+  'axle_ratio is not given, so all of ratio is taken to sit in the live axle, the kindest case; with a gear between motor and propeller shaft it is the ratio of the axle alone, and one wheel is lifted more';
+
 /**
  * The drive of one axle; of both, where one unit drives both: then two drives with their shares of the unit.
  * @throws SpecError
@@ -59,6 +63,8 @@ export function completeDrive(path: string, spec: DriveSpec, context: DriveConte
   const unitPath = `${path}.unit`;
   const { unit, notes } = completeUnit(unitPath, spec.unit ?? {}, context, inputs);
   const dragged = context.contained === null;
+  if (spec.suspension === 'live' && spec.differential !== 'locking' && !spec.gearbox && spec.axleRatio === undefined)
+    notes.push(`${path}: ${KINDEST}`);
   if (!dragged && spec.dragTorque !== undefined)
     notes.push(`${path}: drag_torque is in the measured road load already`);
   const drive: Drive = {

@@ -14,7 +14,7 @@ import { describeField, describeLimits, describeNumber, displayOf } from './desc
 import { type LocatedScalar, placeWithin, problemAt } from '../document/located.ts';
 import type { ProblemData } from '../document/problem.ts';
 import type { ReadContext } from './read-context.ts';
-import { numberMeant, outsideMeant } from './slips.ts';
+import { endsMeant, numberMeant, outsideMeant } from './slips.ts';
 
 type AnyNumber = NumberField | NumbersField;
 
@@ -60,6 +60,8 @@ export function readNumber(
     const place = placeWithin(scalar, error.offset + (formula ?? '').length, error.length);
     const plain = error.expected === describeUnit(field.unit) ? describeNumber(field) : error.expected;
     const expected = field.kind === 'number' && field.words !== undefined ? describeField(field) : plain;
+    const ends = formula === undefined ? endsMeant(text, path, field) : '';
+    if (ends !== '') return { problem: problemAt(scalar, path, 'these are two ends', ends) };
     const cure = (formula === undefined && numberMeant(text, field)) || error.nearest;
     return { problem: problemAt(place, path, error.message, expected, cure) };
   }

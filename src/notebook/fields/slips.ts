@@ -204,6 +204,18 @@ function ranged(low: string, high: string, { unit, min, max }: NumberField | Num
   return least >= min ? `${low.trim()} .. ${high.trim()}` : '';
 }
 
+/** What `from: 10 to 80 %` means, in words that follow "expected": no spread, but the ends of a way, each of which has a line; '' for anything else. */
+export function endsMeant(text: string, path: string, { unit, min, max }: NumberField | NumbersField): string {
+  const [, low = '', first = '', high = '', last = ''] =
+    /^([\d.]+)\s*(\D*?)\s*(?:to|bis|-|–|—)\s*([\d.]+)\s*(.*)$/iu.exec(text.trim()) ?? [];
+  const [from, to] = [`${low} ${first || last}`.trim(), `${high} ${last}`.trim()];
+  const fits = [from, to].every(end => {
+    const value = valueIn(end, unit);
+    return value !== null && value >= min && value <= max;
+  });
+  return path.endsWith('.from') && fits ? `a line for each: from: ${from} and to: ${to}` : '';
+}
+
 /** What a number beyond its limits means: 56/44 for 56 %, 95 for 0.95, a ratio the wrong way round; '' for nothing known. */
 export function outsideMeant(shown: string, path: string, field: NumberField | NumbersField): string {
   const fits = (value: number): boolean => value >= field.min && value <= field.max;

@@ -83,7 +83,7 @@ function within(ends: Ends | undefined, scale: Scale, decimals: number): string 
     : ` ${bareEnds(ends, scale, decimals)}`;
 }
 
-/** Who is best at what, and the cars side by side in the first figure that tells them apart. */
+/** Who is best at what: one car at all, or each at its own; and the cars side by side in the first figure that tells them apart. */
 function compareCard(result: Result, system: System): Card | null {
   const { verdicts = [] } = result;
   if (verdicts.length === 0) return null;
@@ -91,9 +91,10 @@ function compareCard(result: Result, system: System): Card | null {
   const table = result.series['table'] ?? {};
   const cars = texts(table, 'car');
   const breaks = table['breaks'] === undefined ? [] : texts(table, 'breaks');
-  const figure = comparedFigures(result, system).find(({ best }) => best !== '');
+  const figures = comparedFigures(result, system).filter(({ best }) => best !== '');
+  const [figure] = figures;
   if (figure === undefined) return sentenceCard(told.join(' '));
-  const { values, unit, label, best } = figure;
+  const { values, unit, best } = figure;
   const most = Math.max(...values.filter(value => !Number.isNaN(value)));
   const bars = cars.map((name, k): Bar => {
     const value = values[k] ?? Number.NaN;
@@ -101,11 +102,24 @@ function compareCard(result: Result, system: System): Card | null {
     const mark = (breaks[k] ?? '') !== '' ? 'out' : name === best ? 'best' : '';
     return { name, share: value / most, text: written(value, unit), mark };
   });
-  const headline = { figure: best, of: `is best for ${label}`, reason: '', within: null, ends: null, holes: '' };
+  const headline = { figure: best, of: bestAt(figures, cars), reason: '', within: null, ends: null, holes: '' };
   return { headline, text: told.join(' '), small: most > 0 ? { kind: 'bars', bars } : null, asked: [] };
 }
 
 const TOLD = 3;
+
+/** `is best for range; small for consumption`: nobody is to take the best at one thing for the best at all. @param figures that have a best car, at least one. */
+function bestAt(figures: readonly Compared[], cars: readonly string[]): string {
+  const first = figures[0]?.best ?? '';
+  const of = (car: string): string =>
+    figures
+      .filter(({ best }) => best === car)
+      .map(({ label }) => label)
+      .join(', ');
+  const others = cars.filter(car => car !== first && of(car) !== '').map(car => `${car} for ${of(car)}`);
+  if (others.length === 0 && figures.length > 1) return `is best for all ${figures.length}: ${of(first)}`;
+  return [`is best for ${of(first)}`, ...others].join('; ');
+}
 
 /** The verdicts and, for a terminal, the figures of each car. */
 function compareWords(result: Result, system: System): string {

@@ -74,6 +74,11 @@ export function targetOf(result: Result, system: System): string {
   );
 }
 
+/** Whether it ends at a speed of its own below the usual one: what is told up to that one is then about a way that nobody asked for. */
+export function isShort(result: Result): boolean {
+  return (summaryNumber(result, 'target_speed') ?? USUAL_TARGET) < USUAL_TARGET - 1e-9;
+}
+
 /** The usual sprint, or the one to a target speed of its own. */
 export function goalOf(result: Result, system: System): readonly [key: string, of: string] {
   const target = summaryNumber(result, 'target_speed');
@@ -110,6 +115,13 @@ function spins(result: Result): boolean {
   const own = summaryNumber(result, 'slip_energy');
   const spun = summaryNumber(result, 'slip_energy_without_control');
   if (own === null || spun === null) return false;
+  // The slip that the run tells of itself goes up to 100 km/h; free wheels are those of the run itself.
+  if (isShort(result)) {
+    return (
+      summaryNumber(result, 'time') === summaryNumber(result, 'time_without_control') &&
+      (summaryNumber(result, 'control_worth') ?? 0) >= NOTHING
+    );
+  }
   return own > 0.99 * spun && (summaryNumber(result, 'control_worth') ?? 0) >= NOTHING;
 }
 
@@ -122,7 +134,7 @@ function lostTime(result: Result): number | null {
 
 function wasted(result: Result, system: System): Wasted {
   const withheld = spins(result) ? lostTime(result) : summaryNumber(result, 'grip_withheld');
-  if (withheld === null) return wastedOnTheWay(result, system);
+  if (withheld === null || isShort(result)) return wastedOnTheWay(result, system);
   if (withheld >= YES) return 'yes';
   if (withheld >= PARTLY) return 'partly';
   return withheld >= NOTICEABLE ? 'hardly' : 'no';
@@ -156,13 +168,18 @@ function tyresOnTheWay(result: Result, system: System): string {
     free === null
       ? ''
       : `; above ${figure(free, described(result, 'grip_free_speed'), system, 0)} grip no longer matters`;
-  return `${way} grip limits for ${seconds(limited)} of ${seconds(whole)}${above}. How much that is can not be said: ${reason(result, 'grip_withheld')}.`;
+  const withheld = summaryNumber(result, 'grip_withheld');
+  const much =
+    withheld === null
+      ? `How much that is can not be said: ${reason(result, 'grip_withheld')}.`
+      : `Up to ${GOAL[system]} it takes ${written(100 * withheld, '%', 0)} of what the drive unit could give.`;
+  return `${way} grip limits for ${seconds(limited)} of ${seconds(whole)}${above}. ${much}`;
 }
 
 /** The grip bill in one sentence. */
 function tyres(result: Result, system: System): string {
   const withheld = summaryNumber(result, 'grip_withheld');
-  if (withheld === null) return tyresOnTheWay(result, system);
+  if (withheld === null || isShort(result)) return tyresOnTheWay(result, system);
   const spinning = spins(result);
   if (withheld < NOTICEABLE && !spinning)
     return `Up to ${GOAL[system]} the tyres put down all that the drive unit gives: grip is not what holds this car back.`;
@@ -188,12 +205,18 @@ function tyres(result: Result, system: System): string {
   return `${parts.join('; ')}.`;
 }
 
+/** Up to where it is told what traction control is worth. */
+export function controlGoal(result: Result, system: System): string {
+  return isShort(result) ? targetOf(result, system) : GOAL[system];
+}
+
 /** The same foot with the wheels free to spin, against the slip held at the peak. */
 function control(result: Result, system: System): string {
   const free = summaryNumber(result, 'time_without_control');
   const worth = summaryNumber(result, 'control_worth');
   if (free === null || worth === null) return '';
-  if (Math.abs(worth) < NOTHING) return `Traction control would save nothing on the way to ${GOAL[system]}.`;
+  const goal = controlGoal(result, system);
+  if (Math.abs(worth) < NOTHING) return `Traction control would save nothing on the way to ${goal}.`;
   const slip = (key: string): string | null => {
     const value = summaryNumber(result, key);
     return value === null ? null : figure(value, described(result, key), system);
@@ -202,7 +225,7 @@ function control(result: Result, system: System): string {
   const heat = spun === null || held === null ? '' : `, and ${spun} instead of ${held} would go into the tyres as heat`;
   const [more, unit] = [Math.abs(worth), worth > 0 ? 'more' : 'less'];
   return (
-    `Without traction control ${GOAL[system]} would take ${written(free, 's')}, ` +
+    `Without traction control ${goal} would take ${written(free, 's')}, ` +
     `${written(more, 's')} ${unit} than with the slip held at its best${heat}.`
   );
 }
@@ -212,6 +235,7 @@ const RACING = 1.8;
 
 function whatIsEnough(result: Result, system: System): readonly string[] {
   const found: string[] = [];
+  if (isShort(result)) return found;
   const enough = summaryNumber(result, 'friction_enough');
   const withheld = summaryNumber(result, 'grip_withheld') ?? 0;
   if (enough !== null && withheld >= NOTICEABLE)

@@ -4,12 +4,15 @@ import { summaryNumber } from '../../plots/kit/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
 import { type Html, html } from '../page/html.ts';
+import { controlGoal, isShort } from './launch.ts';
 
-/** The three side by side; nothing where one of them does not get to 100 km/h. */
+/** The three side by side; nothing where one of them does not get there. */
 export function controlTable(result: Result, system: System): Html | null {
   const spun = summaryNumber(result, 'time_without_control');
   const worth = summaryNumber(result, 'control_worth');
-  const own = summaryNumber(result, 'time_to_100_km_h');
+  const short = isShort(result);
+  const own = summaryNumber(result, short ? 'time' : 'time_to_100_km_h');
+  const goal = controlGoal(result, system);
   if (spun === null || worth === null || own === null) return null;
   const row = (key: string, values: readonly (number | null)[]): Html =>
     html`${values.map(value => {
@@ -21,12 +24,13 @@ export function controlTable(result: Result, system: System): Html | null {
 <caption>What traction control is worth</caption>
 <thead><tr><td></td><th scope="col">slip held at its best</th><th scope="col">the car as it is</th><th scope="col">no traction control</th></tr></thead>
 <tbody>
-<tr><th scope="row">to 100 km/h</th>${row('time_to_100_km_h', [spun - worth, own, spun])}</tr>
+<tr><th scope="row">to ${goal}</th>${row('time_to_100_km_h', [spun - worth, own, spun])}</tr>
 <tr><th scope="row">heat in the tyres</th>${row(
     'slip_energy',
-    slip.map(key => summaryNumber(result, key)),
+    // What the run tells of itself goes up to 100 km/h.
+    slip.map((key, k) => (short && k === 1 ? null : summaryNumber(result, key))),
   )}</tr>
 </tbody></table>
-<p class="note">Up to 100 km/h, the same foot on the pedal. What is lost in slip heats the tread and the road, and wears the tread.</p>
+<p class="note">Up to ${goal}, the same foot on the pedal. What is lost in slip heats the tread and the road, and wears the tread.</p>
 `;
 }

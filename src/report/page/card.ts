@@ -52,7 +52,9 @@ export function linesTable({ columns, rows }: CardTable, caption: string): Html 
 function endsHtml(ends: string | null, right: string): Html | null {
   const found = /\[([^,\]]+),\s*([^\]]+)\]/u.exec(ends ?? '');
   if (found === null) return null;
-  return html`<div class="ends" aria-hidden="true"><span style="right:${right}">${found[1] ?? ''}</span><span style="right:0">${found[2] ?? ''}</span></div>
+  const [, low = '', high = ''] = found;
+  // Times as a clock tells them are longer than numbers: the lower end keeps clear of the upper one.
+  return html`<div class="ends" aria-hidden="true"><span style="right:max(${right},${high.length + 1}ch)">${low}</span><span style="right:0">${high}</span></div>
 `;
 }
 

@@ -17,7 +17,7 @@ import type { Checked } from './checked.ts';
 import { gearsSeries } from './gears.ts';
 import { gripBill } from './grip-bill.ts';
 import { launchOutputs } from './outputs.ts';
-import { launchOnce } from './run.ts';
+import { launchOnce, TARGET } from './run.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
 import type { Summarised } from './summary.ts';
 import { launchTrail } from './trail.ts';
@@ -62,20 +62,23 @@ const CONTROL = [
   'slip_energy_with_control',
 ] as const;
 
-/** What the missing traction control costs: `held` against `spin`, whichever of the two the car itself has. */
+/** What the missing traction control costs up to 100 km/h, or to a target below it: `held` against `spin`, whichever of the two the car itself has. */
 function addTractionCost({ values, reasons }: Summarised, run: LaunchRun, car: Car, options: LaunchOptions): void {
   const explain = (reason: string): void => {
     for (const key of CONTROL) [values[key], reasons[key]] = [null, reason];
   };
   if (car.drives.some(({ axle }) => car.tyres[axle].slipAtPeak === 0)) return explain('the tyres are taken as rigid');
-  const short = { ...options, stop: '100_km_h', tolerance: SPIN_TOLERANCE } as const;
-  const own = run.marks.get('100_km_h');
+  const own = (options.to ?? TARGET) < TARGET;
+  const goal = own ? 'to' : '100_km_h';
+  const short = { ...options, stop: goal, tolerance: SPIN_TOLERANCE } as const;
+  const asIs = run.marks.get(goal);
   const reached = (policy: 'held' | 'spin'): SolveEvent | undefined => {
     const driven = car.drives.every(({ traction }) => traction.policy === policy);
-    return driven && own !== undefined ? own : launchOnce(withTraction(car, policy), short).marks.get('100_km_h');
+    return driven && asIs !== undefined ? asIs : launchOnce(withTraction(car, policy), short).marks.get(goal);
   };
   const [spun, held] = [reached('spin'), reached('held')];
-  if (spun === undefined || held === undefined) return explain('100 km/h is not reached');
+  if (spun === undefined || held === undefined)
+    return explain(`${own ? 'the target speed' : '100 km/h'} is not reached`);
   values['time_without_control'] = spun.time;
   values['control_worth'] = spun.time - held.time;
   values['slip_energy_without_control'] = integral(spun.integrals, 'slip');

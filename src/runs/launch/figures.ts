@@ -72,7 +72,8 @@ export function launchFigures(
     }
   }
   const launched = launchedFigures(car, options, wanted, launcher, ALL);
-  return 'none' in launched ? noFigures(launchOutputs, launched.none) : launched;
+  if (!('none' in launched)) return launched;
+  return noFigures(launchOutputs, launched.none, { target_speed: options.to ?? TARGET });
 }
 
 /**

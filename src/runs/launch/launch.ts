@@ -10,7 +10,7 @@ import type { LaunchExtras } from './extras.ts';
 import { launchedFigures } from './figures.ts';
 import { launchOutputs } from './outputs.ts';
 import { MARKS } from './marks.ts';
-import { launchOnce } from './run.ts';
+import { launchOnce, TARGET } from './run.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
 import { bandsOf, timeSeries, tractionSeries } from './series.ts';
 import { noAnswer } from '../no-answer.ts';
@@ -38,7 +38,9 @@ export function launchWith(
   checkLaunch(car, options);
   const wanted = effort === 'whole' ? undefined : effort.wanted;
   const launched = launchedFigures(car, options, wanted, launchOnce, extras, effort === 'whole');
-  if ('none' in launched) return noAnswer('launch', launchOutputs, launched.none, launched.ended);
+  if ('none' in launched) {
+    return noAnswer('launch', launchOutputs, launched.none, launched.ended, { target_speed: options.to ?? TARGET });
+  }
   const { run, opinion, warning, balance, top, trail, summary, reasons } = launched;
   const time = timeSeries(run);
   const ledger = ledgerOf(run);

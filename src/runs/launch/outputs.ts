@@ -57,17 +57,17 @@ export const launchOutputs: { readonly [key: string]: Output } = {
   ),
   slip_energy: wattHours('energy lost in tyre slip', 'up to 100 km/h'),
   time_without_control: seconds(
-    'to 100 km/h without traction control',
-    'the same car with the pedal flat and the wheels free to spin',
+    'time without traction control',
+    'to 100 km/h, or to a target speed below it: the same car with the pedal flat and the wheels free to spin',
   ),
   control_worth: seconds('what traction control is worth', 'that time less the one with the slip held at the peak'),
   slip_energy_without_control: wattHours(
     'tyre slip without traction control',
-    'up to 100 km/h, with the wheels free to spin',
+    'up to 100 km/h, or to a target speed below it, with the wheels free to spin',
   ),
   slip_energy_with_control: wattHours(
     'tyre slip with ideal traction control',
-    'up to 100 km/h, with the slip held at the peak of friction',
+    'up to 100 km/h, or to a target speed below it, with the slip held at the peak of friction',
   ),
   grip_free_speed: speed('grip no longer matters above', 'speed at which the grip limit is left for good'),
   time_unlimited_grip: seconds('to 100 km/h with unlimited grip', 'the same car on tyres that never slip away'),

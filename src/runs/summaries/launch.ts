@@ -103,13 +103,13 @@ export type LaunchSummary = LaunchCurrents & {
   readonly grip_withheld: number | null;
   /** Energy lost in tyre slip: up to 100 km/h. In J. */
   readonly slip_energy: number | null;
-  /** To 100 km/h without traction control: the same car with the pedal flat and the wheels free to spin. In s. */
+  /** Time without traction control: to 100 km/h, or to a target speed below it: the same car with the pedal flat and the wheels free to spin. In s. */
   readonly time_without_control: number | null;
   /** What traction control is worth: that time less the one with the slip held at the peak. In s. */
   readonly control_worth: number | null;
-  /** Tyre slip without traction control: up to 100 km/h, with the wheels free to spin. In J. */
+  /** Tyre slip without traction control: up to 100 km/h, or to a target speed below it, with the wheels free to spin. In J. */
   readonly slip_energy_without_control: number | null;
-  /** Tyre slip with ideal traction control: up to 100 km/h, with the slip held at the peak of friction. In J. */
+  /** Tyre slip with ideal traction control: up to 100 km/h, or to a target speed below it, with the slip held at the peak of friction. In J. */
   readonly slip_energy_with_control: number | null;
   /** Grip no longer matters above: speed at which the grip limit is left for good. In m/s. */
   readonly grip_free_speed: number | null;

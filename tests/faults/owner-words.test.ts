@@ -1,0 +1,97 @@
+/** What the owner of a workshop reads of goals of his own, of two ends, of a live axle, and of what is best; through the built command. */
+import { describe, expect, it } from 'vitest';
+import { command } from '../command.ts';
+
+const fence = (head: string, ...lines: string[]): string => `\`\`\`yaml ${head}\n${lines.join('\n')}\n\`\`\`\n\n`;
+const plain = (text: string): string =>
+  text
+    .replaceAll(/<[^>]+>/gu, ' ')
+    .replaceAll(/[\u00a0\u202f]/gu, ' ')
+    .replaceAll(/\s+/gu, ' ');
+
+const van = (drive = '', ...more: string[]): string =>
+  fence(
+    'car van',
+    'mass: 1240 kg ± 20 kg',
+    'tyres: { size: 165/80 R 13 }',
+    `drive: { axle: rear, unit: unit_150kw, ratio: 8.6${drive} }`,
+    'pack: { cell: cell_nmc_60ah, series: 96, parallel: 2 }',
+    ...more,
+  );
+
+function run(text: string, ...args: readonly string[]) {
+  const called = command({ 'a.md': text }, ['run', 'a.md', ...(args.length === 0 ? ['--samples', '0'] : args)]);
+  const page = called.read('out/a.html');
+  const cards = page.match(/<article class="card"[\s\S]*?<\/article>/gu) ?? [];
+  return { out: plain(called.out), page, cards: cards.map(plain) };
+}
+
+describe('a launch to a speed of its own', () => {
+  const { out, cards, page } = run(
+    van() +
+      fence('launch wall', 'car: van', 'slope: 60 %', 'surface: wet', 'to: 50 km/h') +
+      fence('launch hill', 'car: van', 'slope: 18 %', 'to: 50 km/h'),
+  );
+
+  it('is named by it where the car does not move off', () => {
+    expect(out).toContain('to 50 km/h: the car does not move off');
+    expect(cards[0]).not.toContain('100 km/h');
+  });
+
+  it('is told as far as it goes: what grip takes, and what traction control is worth', () => {
+    expect(out).toMatch(/Without traction control 50 km\/h would take \d/u);
+    expect(out).toMatch(/On the way to 50 km\/h grip limits for [\d.]+ s of [\d.]+ s/u);
+    expect(cards[1]).not.toMatch(/100 km\/h (?:would|no sooner)/u);
+    expect(plain(page)).toMatch(/to 50 km\/h ([\d.]+ s) ([\d.]+ s) ([\d.]+ s) heat in the tyres/u);
+  });
+});
+
+it('two ends of a charge in one line are told as two lines, and as no spread', () => {
+  const { out } = run(van() + fence('charge night', 'car: van', 'from: 10 to 80 %', 'supply: { current: 16 A }'));
+  expect(out).toContain('expected a line for each: from: 10 % and to: 80 %');
+  expect(out).not.toContain('..');
+});
+
+it('the lower end of a long time keeps clear of the upper one in the card of a charge', () => {
+  const { page } = run(van() + fence('charge night', 'car: van', 'supply: { current: 16 A }'), '--samples', '16');
+  const [, room = '', low = '', high = ''] =
+    /<div class="ends"[^>]*><span style="right:max\([\d.]+%,(\d+)ch\)">([^<]+)<\/span><span style="right:0">([^<]+)</u.exec(
+      page,
+    ) ?? [];
+  expect(low).toMatch(/\d\s*h/u);
+  expect(Number(room)).toBeGreaterThan(high.length);
+});
+
+describe('a live axle whose ratio nobody counted', () => {
+  const told = (drive: string): string => run(van(drive) + fence('launch dash', 'car: van')).out;
+
+  it('is taken as the kindest case, and that is said', () => {
+    expect(told(', suspension: live')).toContain('axle_ratio is not given');
+  });
+
+  it.each([', suspension: live, axle_ratio: 4.1', ', suspension: live, differential: locking', ''])(
+    'not so:%s',
+    drive => {
+      expect(told(drive)).not.toContain('axle_ratio');
+    },
+  );
+});
+
+describe('the card of a comparison', () => {
+  const card = (...outputs: readonly string[]): string =>
+    run(
+      van() +
+        fence('car big', 'from: van', 'mass: 1440 kg', 'pack: { cell: cell_nmc_60ah, series: 96, parallel: 3 }') +
+        fence('launch dash', 'car: van') +
+        fence('steady way', 'car: van', 'speeds: 90 km/h') +
+        fence('compare which', 'of: dash, way', 'cars: van, big', `outputs: ${outputs.join(', ')}`),
+    ).cards.find(text => text.includes('which')) ?? '';
+
+  it('names who is best at what, not only the first figure', () => {
+    expect(card('dash.time', 'way.range')).toMatch(/van is best for [^;]*100 km\/h[^;]*; big for [^;]*range/iu);
+  });
+
+  it('says so where one is best at all', () => {
+    expect(card('dash.time', 'dash.time_quarter_mile')).toMatch(/van is best for all 2: /u);
+  });
+});
