@@ -10,6 +10,7 @@ import type { Solve, SwitchedSystem } from './system.ts';
 export const solveRosenbrock: Solve = (system, options) => createIntegrator(system, each => new Rodas(each))(options);
 
 const STAGES = 8;
+const LAST = STAGES - 1;
 /** Relative increment of the one-sided differences: the square root of the rounding unit. */
 const INCREMENT = 2 ** -26;
 
@@ -45,10 +46,10 @@ export class Rodas implements Step {
   readonly jacobian: Float64Array;
   readonly matrix: Float64Array;
   readonly pivots: Int32Array;
-  /** The vectors u of the stages, one after the other. */
+  /** What the stages gain, `STAGES` numbers for each state and quadrature, one after the other. */
   readonly u: Float64Array;
-  /** A number for each state and quadrature. */
-  readonly sums: Float64Array;
+  /** The same of the stage that is solved for. */
+  readonly own: Float64Array;
   /** Whether the Jacobian is that of the start of the step, and whether the rates depend on the time there. */
   known = false;
   timed = true;
@@ -73,7 +74,7 @@ export class Rodas implements Step {
     this.matrix = new Float64Array(n * n);
     this.pivots = new Int32Array(n);
     this.u = new Float64Array(STAGES * all);
-    this.sums = new Float64Array(all);
+    this.own = new Float64Array(all);
   }
 
   reset(): void {
@@ -107,9 +108,11 @@ function at(column: Float64Array, place: number): number {
   return column[place] ?? Number.NaN;
 }
 
-/** Adds `factor` times `count` numbers of `from` to those of `into`, each from its place on. */
-function add(into: Float64Array, to: number, factor: number, from: Float64Array, place: number, count: number): void {
-  for (let i = 0; i < count; i++) into[to + i] = at(into, to + i) + factor * at(from, place + i);
+/** Of one state or quadrature: what the stages before `count` gain, each times its weight. */
+function weighed(u: Float64Array, from: number, weights: Float64Array, row: number, count: number): number {
+  let sum = 0;
+  for (let k = 0; k < count; k++) sum += weights[row + k]! * u[from + k]!;
+  return sum;
 }
 
 function attempt(step: Rodas, mode: number): void {
@@ -124,8 +127,7 @@ function attempt(step: Rodas, mode: number): void {
     return;
   }
   for (let s = 0; s < STAGES; s++) stage(step, mode, s);
-  const last = (STAGES - 1) * all;
-  for (let i = 0; i < n; i++) end[i] = at(y, i) + at(u, last + i);
+  for (let i = 0; i < n; i++) end[i] = at(y, i) + at(u, i * STAGES + LAST);
   end[n] = step.until;
   system.rates(mode, end, endRates);
   step.evaluations += STAGES;
@@ -169,43 +171,46 @@ function rowsOf(rows: readonly (readonly number[])[]): Float64Array {
   return flat;
 }
 
-/** Solves for u of one stage; leaves its argument in `y`. */
+/** Solves for what one stage gains; leaves its argument in `y`. */
 function stage(step: Rodas, mode: number, s: number): void {
-  const { system, n, all, size: h, start, y, rates, u, jacobian, matrix, pivots } = step;
-  const here = s * all;
+  const { system, n, all, size: h, start, y, rates, u, own, jacobian, matrix, pivots, felt } = step;
   const row = s * STAGES;
-  for (let i = 0; i < n; i++) y[i] = at(start, i);
-  for (let k = 0; k < s; k++) add(y, 0, at(WEIGHTS_A, row + k), u, k * all, n);
+  for (let i = 0; i < n; i++) y[i] = at(start, i) + weighed(u, i * STAGES, WEIGHTS_A, row, s);
   const node = at(NODES, s);
   y[n] = node === 1 ? step.until : at(start, n) + node * h;
   if (s > 0) system.rates(mode, y, rates);
   const from = s > 0 ? rates : step.startRates;
-  for (let i = 0; i < all; i++) u[here + i] = at(from, i);
-  if (step.timed) add(u, here, at(TIMES, s) * h, jacobian, n * all, all);
-  for (let k = 0; k < s; k++) add(u, here, at(WEIGHTS_C, row + k) / h, u, k * all, all);
-  substitute(matrix, n, pivots, u, here);
-  for (const k of step.felt) add(u, here + n, at(u, here + k), jacobian, k * all + n, all - n);
+  const perSize = 1 / h;
+  for (let i = 0; i < all; i++) own[i] = at(from, i) + perSize * weighed(u, i * STAGES, WEIGHTS_C, row, s);
+  if (step.timed) {
+    const later = at(TIMES, s) * h;
+    for (let i = 0; i < all; i++) own[i] = at(own, i) + later * at(jacobian, n * all + i);
+  }
+  substitute(matrix, n, pivots, own, 0);
+  for (let f = 0; f < felt.length; f++) {
+    const k = felt[f] ?? 0;
+    const gain = at(own, k);
+    const column = k * all;
+    for (let i = n; i < all; i++) own[i] = at(own, i) + gain * at(jacobian, column + i);
+  }
   const scale = RODAS.GAMMA * h;
-  for (let i = here + n; i < here + all; i++) u[i] = scale * at(u, i);
+  for (let i = 0; i < all; i++) u[i * STAGES + s] = i < n ? at(own, i) : scale * at(own, i);
 }
 
-/** Error of the step, the u of the last stage, and gain of the quadratures. */
+/** Error of the step, which is what the last stage gains, and gain of the quadratures. */
 function measure(step: Rodas): void {
-  const { system, n, all, start, end, startRates, endRates, u, gained, peaks, sums } = step;
+  const { system, n, all, start, end, startRates, endRates, u, gained, peaks } = step;
   const { scales } = system;
-  const last = (STAGES - 1) * all;
   let worst = 0;
   let poison = 0;
   for (let i = 0; i < n; i++) {
-    const error = Math.abs(at(u, last + i));
+    const error = Math.abs(at(u, i * STAGES + LAST));
     worst = Math.max(worst, error / Math.max(Math.abs(at(start, i)), Math.abs(at(end, i)), at(scales, i)));
     poison += at(end, i) - at(end, i);
   }
-  sums.fill(0);
-  for (let k = 0; k < STAGES - 1; k++) add(sums, n, at(WEIGHTS_A, (STAGES - 1) * STAGES + k), u, k * all + n, all - n);
   for (let i = n; i < all; i++) {
-    const error = at(u, last + i);
-    gained[i - n] = at(sums, i) + error;
+    const error = at(u, i * STAGES + LAST);
+    gained[i - n] = weighed(u, i * STAGES, WEIGHTS_A, LAST * STAGES, LAST) + error;
     const peak = Math.max(at(peaks, i - n), Math.abs(at(startRates, i)), Math.abs(at(endRates, i)));
     peaks[i - n] = peak;
     if (error !== 0) worst = Math.max(worst, Math.abs(error) / (peak * step.horizon));
@@ -220,17 +225,8 @@ const WEIGHTS_D4 = Float64Array.from(RODAS.D4);
 
 function dense({ all, u }: Rodas, out: Float64Array, offset: number): void {
   for (let i = 0, o = offset; i < all; i++, o += 3) {
-    let a2 = 0;
-    let a3 = 0;
-    let a4 = 0;
-    for (let k = 0; k < STAGES; k++) {
-      const value = at(u, k * all + i);
-      a2 += at(WEIGHTS_D2, k) * value;
-      a3 += at(WEIGHTS_D3, k) * value;
-      a4 += at(WEIGHTS_D4, k) * value;
-    }
-    out[o] = a2;
-    out[o + 1] = a3;
-    out[o + 2] = a4;
+    out[o] = weighed(u, i * STAGES, WEIGHTS_D2, 0, STAGES);
+    out[o + 1] = weighed(u, i * STAGES, WEIGHTS_D3, 0, STAGES);
+    out[o + 2] = weighed(u, i * STAGES, WEIGHTS_D4, 0, STAGES);
   }
 }
