@@ -1,5 +1,6 @@
 /** A step that the car has driven before on this schedule: only the pack is driven again. */
 import { isEasyForPack, isHot } from '../../model/backward/limits.ts';
+import type { Powers } from '../../model/backward/state.ts';
 import { lowestVoltage } from '../../model/pack/state.ts';
 import { isHardFor, isNearLow } from './cut.ts';
 import { drawnAt } from './consumers.ts';
@@ -30,10 +31,37 @@ export function rememberedStep(car: Journey, memory: StepMemory): boolean {
     return false;
   }
   memory.row = row + 1;
+  addRows(car.sums, memory, o, o + COLUMNS);
   return true;
 }
 
-/** The step at hand, which is that of a row; false, with nothing changed, where it has to be driven. @param o place of the row. */
+/** Adds what the road took in rows that are driven again. @param from place of the first. @param to place behind the last. */
+export function addRows(sums: Powers, { data }: StepMemory, from: number, to: number): void {
+  let { unitHeat, gearHeat, spinUp, slip, rolling, drag, grade, brakes } = sums;
+  for (let o = from; o < to; o += COLUMNS) {
+    unitHeat += part(data, o + M.unitHeat);
+    gearHeat += part(data, o + M.gearHeat);
+    spinUp += part(data, o + M.spinUp);
+    slip += part(data, o + M.slip);
+    rolling += part(data, o + M.rolling);
+    drag += part(data, o + M.drag);
+    grade += part(data, o + M.grade);
+    brakes += part(data, o + M.brakes);
+  }
+  sums.unitHeat = unitHeat;
+  sums.gearHeat = gearHeat;
+  sums.spinUp = spinUp;
+  sums.slip = slip;
+  sums.rolling = rolling;
+  sums.drag = drag;
+  sums.grade = grade;
+  sums.brakes = brakes;
+}
+
+/**
+ * The step at hand, which is that of a row, but for what the road took (`addRows`); false, with nothing changed, where it has to be
+ * driven. @param o place of the row.
+ */
 export function repeatRow(car: Journey, memory: StepMemory, o: number): boolean {
   const { interval, following: f, sums, consumers } = car;
   const { data } = memory;
@@ -68,14 +96,6 @@ export function repeatRow(car: Journey, memory: StepMemory, o: number): boolean 
   powers.power = second;
   sums.power += 0.5 * h * (first + second);
   sums.auxiliaries += 0.5 * h * (drawn1 + drawn2);
-  sums.unitHeat += part(data, o + M.unitHeat);
-  sums.gearHeat += part(data, o + M.gearHeat);
-  sums.spinUp += part(data, o + M.spinUp);
-  sums.slip += part(data, o + M.slip);
-  sums.rolling += part(data, o + M.rolling);
-  sums.drag += part(data, o + M.drag);
-  sums.grade += part(data, o + M.grade);
-  sums.brakes += part(data, o + M.brakes);
   if (car.warms) {
     warmUp(car, front, part(data, o + M.heatFront), part(data, o + M.heatFront + 1), h);
     warmUp(car, rear, part(data, o + M.heatRear), part(data, o + M.heatRear + 1), h);

@@ -9,7 +9,7 @@ import { isLetGo } from './held-mode.ts';
 import type { Journey } from './journey.ts';
 import { COLUMNS, M, part } from './memory.ts';
 import { beginInterval, endStep, piecesOf, planStep } from './planned-step.ts';
-import { repeatRow } from './remembered-step.ts';
+import { addRows, repeatRow } from './remembered-step.ts';
 
 /**
  * Drives from the start of an interval on.
@@ -17,33 +17,56 @@ import { repeatRow } from './remembered-step.ts';
  */
 export function repeat({ car, schedule, options }: Way, index: number): number {
   const { memory, interval } = car;
-  const { record, steps = 1, since } = options;
   interval.s0 = 0;
   if (memory === null || !isFree(car)) return index;
   const { data, first, count } = memory;
+  const { record, steps = 1, since } = options;
   const end = schedule.time.length - 1;
   let i = index;
+  // Rows that are driven, one behind the other, but for what the road took in them.
+  let from = 0;
+  let row = 0;
   for (; i < end; i++) {
-    let row = (first[i] ?? 0) * COLUMNS;
-    const last = row + (count[i] ?? 0) * COLUMNS;
-    if (row === last || isLetGo(car, schedule, i)) break;
+    const begin = (first[i] ?? 0) * COLUMNS;
+    const last = begin + (count[i] ?? 0) * COLUMNS;
+    interval.s0 = 0;
+    if (begin === last || isLetGo(car, schedule, i)) break;
     memory.index = i;
     beginInterval(interval, schedule, since, i);
-    interval.s0 = 0;
     if (!choosesFromMemory(car)) break;
-    for (; row < last && part(data, row) === interval.s0; row += COLUMNS) {
-      // Near an end is what a whole step would come to, not the part of it that is remembered.
-      planStep(car, steps * piecesOf(interval));
-      if (isNearFull(car) || isNearSpent(car)) break;
+    if (begin !== row) {
+      addRows(car.sums, memory, from, row);
+      from = begin;
+    }
+    for (row = begin; row < last && part(data, row) === interval.s0; row += COLUMNS) {
+      if (car.held > 0 || mayBeNear(car)) {
+        planStep(car, steps * piecesOf(interval));
+        if (isNearEnd(car)) break;
+      }
       interval.s1 = part(data, row + M.to);
       if (!repeatRow(car, memory, row)) break;
       endStep(car);
     }
-    if (interval.s0 < interval.length) return i;
-    record?.push(interval.start + interval.s0, interval.from + interval.rise * interval.s0, car, interval.s0);
+    if (interval.s0 < interval.length) break;
+    if (record === undefined) continue;
+    addRows(car.sums, memory, from, row);
+    from = row;
+    record.push(interval.start + interval.s0, interval.from + interval.rise * interval.s0, car, interval.s0);
   }
-  interval.s0 = 0;
+  addRows(car.sums, memory, from, row);
   return i;
+}
+
+/** Whether the pack may come to an end in what is left of the interval, whole or not. */
+function mayBeNear(car: Journey): boolean {
+  const { interval } = car;
+  interval.s1 = interval.length;
+  return isNearEnd(car);
+}
+
+/** Near an end is what a whole step would come to, not the part of it that is remembered. */
+function isNearEnd(car: Journey): boolean {
+  return isNearFull(car) || isNearSpent(car);
 }
 
 /** Whether nothing that came before has a say in how the car goes on. */
