@@ -79,9 +79,10 @@ export function torqueAtGrip(f: Following, side: Side): number {
 function turnAlong(f: Following, side: Side): void {
   const { axle, at } = side;
   const slip = slipOf(side, at.force / at.grip);
+  const turns = (1 + slip) * axle.perRadius;
   at.slip = slip;
-  at.wheelSpeed = ((1 + slip) * f.speed) / axle.radius;
-  at.wheelSpin = ((1 + slip) * f.acceleration) / axle.radius;
+  at.wheelSpeed = turns * f.speed;
+  at.wheelSpin = turns * f.acceleration;
   side.rotor = axle.rotorInertia * at.gear.ratio * at.wheelSpin;
 }
 
@@ -93,9 +94,12 @@ export function slipOf({ axle, braking }: Side, x: number): number {
     return slipAtShare(within, axle.stiffness, axle.shape) * axle.slipAtPeak;
   }
   const { slip1, slip3, slip5, slip7, slip9, slip11, slip13, slip15, slip17, slip19 } = braking;
-  const high = slip11 + s * (slip13 + s * (slip15 + s * (slip17 + s * slip19)));
-  const low = slip1 + s * (slip3 + s * (slip5 + s * (slip7 + s * slip9)));
-  return x * (low + s * s * s * s * s * high);
+  // In pairs, that the processor works on side by side.
+  const square = s * s;
+  const low = slip1 + slip3 * s + square * (slip5 + slip7 * s);
+  const high = slip9 + slip11 * s + square * (slip13 + slip15 * s);
+  const fourth = square * square;
+  return x * (low + fourth * (high + fourth * (slip17 + slip19 * s)));
 }
 
 /** N m at the wheels that make the force and spin up what turns before the gears. */

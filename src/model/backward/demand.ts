@@ -7,7 +7,18 @@ import { road } from '../forward/balance.ts';
 import { takeGrip } from '../tyre/friction.ts';
 import { axleDemand } from './axle.ts';
 import { brakingShare, overdone } from './braking.ts';
-import { DECIDE, FOLLOW_SHIFT, heldByPack, KIND, KIND_BITS, KIND_SHIFT, kindOf, sideBits } from './state.ts';
+import {
+  addPowers,
+  DECIDE,
+  FOLLOW_SHIFT,
+  heldByPack,
+  KIND,
+  KIND_BITS,
+  KIND_SHIFT,
+  kindOf,
+  Powers,
+  sideBits,
+} from './state.ts';
 import type { Following, Side } from './state.ts';
 import { bothAxles, isBraked } from './two-axles.ts';
 
@@ -66,16 +77,16 @@ function keep(f: Following, bits: number): number {
     sumUp(f);
     return both;
   }
-  return front.axle.driven ? oneAxle(f, front, bits, 0) : oneAxle(f, rear, bits, 1);
+  return front.axle.driven ? oneAxle(f, front, rear, bits, 0) : oneAxle(f, rear, front, bits, 1);
 }
 
-function oneAxle(f: Following, side: Side, bits: number, axle: number): number {
+function oneAxle(f: Following, side: Side, other: Side, bits: number, axle: number): number {
   const own = sideBits(bits, axle);
   const braked = isBraked(f.force, own);
   side.asked = f.force * brakingShare(side.braking, braked);
   side.held = Infinity;
   const found = axleDemand(f, side, own, braked) << (axle * FOLLOW_SHIFT);
-  sumUp(f);
+  sumUpFrom(f, side, other);
   return found;
 }
 
@@ -99,18 +110,26 @@ function load({ moving: { car }, acceleration }: Following, side: Side): void {
   if (axle.driven) takeGrip(axle, at);
 }
 
+/** What the second of two driven axles takes. */
+const beside = new Powers();
+
 /** What the axles take together; the brakes do what is left. */
 function sumUp(f: Following): void {
-  const { powers } = f;
-  powers.power = powers.auxiliaries;
-  powers.unitHeat = 0;
-  powers.gearHeat = 0;
-  powers.spinUp = 0;
-  powers.slip = 0;
-  powers.rolling = f.moving.car.towedRoll * f.speed;
-  powers.brakes = unmatched(f) * f.speed;
-  add(f, f.front);
-  add(f, f.rear);
+  if (f.front.axle.driven) sumUpFrom(f, f.front, f.rear);
+  else sumUpFrom(f, f.rear, f.front);
+}
+
+/** The same. @param side an axle that is driven, `other` one that may be. */
+function sumUpFrom(f: Following, side: Side, other: Side): void {
+  const { powers, speed, moving } = f;
+  const rolled = other.axle.driven ? 0 : other.roll;
+  take(f, side, powers);
+  powers.power += powers.auxiliaries;
+  powers.rolling += (moving.car.towedRoll + rolled) * speed;
+  powers.brakes = (side.at.force + side.roll + brought(other) - f.force) * speed;
+  if (!other.axle.driven) return;
+  take(f, other, beside);
+  addPowers(powers, beside, 1);
 }
 
 /** N that a drive brings, own rolling resistance included. */
@@ -118,20 +137,17 @@ function brought({ axle, at, roll }: Side): number {
   return axle.driven ? at.force + roll : 0;
 }
 
-function add({ powers, speed }: Following, side: Side): void {
-  const { axle, at, roll } = side;
-  if (!axle.driven) {
-    powers.rolling += roll * speed;
-    return;
-  }
+/** What a driven axle takes. */
+function take({ speed }: Following, { axle, at, roll, back, moment, rotor }: Side, powers: Powers): void {
+  const { wheelSpeed, motorSpeed } = at;
   const { efficiency, wheelInertia } = at.gear;
-  const lost = side.back ? efficiency - 1 : 1 / efficiency - 1;
-  powers.power += at.power;
-  powers.unitHeat += at.heat;
-  powers.gearHeat += lost * side.moment * at.wheelSpeed + axle.dragTorque * at.motorSpeed;
-  powers.spinUp += wheelInertia * at.wheelSpin * at.wheelSpeed + side.rotor * at.motorSpeed;
-  powers.slip += at.force * at.slip * speed;
-  powers.rolling += roll * axle.radius * at.wheelSpeed;
+  const lost = back ? efficiency - 1 : 1 / efficiency - 1;
+  powers.power = at.power;
+  powers.unitHeat = at.heat;
+  powers.gearHeat = lost * moment * wheelSpeed + axle.dragTorque * motorSpeed;
+  powers.spinUp = wheelInertia * at.wheelSpin * wheelSpeed + rotor * motorSpeed;
+  powers.slip = at.force * at.slip * speed;
+  powers.rolling = roll * axle.radius * wheelSpeed;
 }
 
 /**

@@ -23,8 +23,8 @@ export function lossSlope(axle: AxleFigures, T: number, omega: number): number {
 }
 
 /** W at the inverter's terminals for W of shaft and motor loss. @param back whether they flow back through it. */
-export function throughInverter({ inverter }: AxleFigures, both: number, back: boolean): number {
-  return back ? both * inverter : both / inverter;
+export function throughInverter({ inverter, perInverter }: AxleFigures, both: number, back: boolean): number {
+  return back ? both * inverter : both * perInverter;
 }
 
 /** W/(rad/s), by how much the loss grows with the motor speed. */
