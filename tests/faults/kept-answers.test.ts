@@ -57,8 +57,8 @@ describe('a second run', () => {
   it('says the same to the last bit, and works out only what an edit has changed', () => {
     expect(run(NOTEBOOK())).toMatchObject({ status: 0, stderr: '' });
     const [first, before] = [pages(), kept()];
-    // An answer for each run, and the samples of each.
-    expect(before.filter(name => name.endsWith('.answer'))).toHaveLength(2);
+    // An answer for each run, the intervals of both, and the samples of each.
+    expect(before.filter(name => name.endsWith('.answer'))).toHaveLength(3);
     expect(before.filter(name => name.endsWith('.rows'))).toHaveLength(2);
     expect(before.filter(name => name.endsWith('.picture')).length).toBeGreaterThan(4);
     expect(run(NOTEBOOK())).toMatchObject({ status: 0, stderr: '' });
@@ -66,7 +66,7 @@ describe('a second run', () => {
     expect(kept()).toEqual(before);
     // The launch is in the air of every day: only the way is another one.
     expect(run(NOTEBOOK('90 %', '6 degC'))).toMatchObject({ status: 0 });
-    expect(worked()).toHaveLength(6);
+    expect(worked()).toHaveLength(8);
     const after = kept();
     expect(run(NOTEBOOK())).toMatchObject({ status: 0 });
     expect(pages()).toBe(first);
