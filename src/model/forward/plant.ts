@@ -73,7 +73,7 @@ export function createPlant(shape: PlantShape, accounts = true): Plant {
     states: places.states,
     quadratures: places.quadratures,
     guards: places.guards,
-    scales: scalesOf(places),
+    scales: scalesOf(places, shape.pairs),
     moving: m,
     now: m.now,
     atFront: m.atFront,
@@ -120,10 +120,12 @@ export function createPlant(shape: PlantShape, accounts = true): Plant {
   };
 }
 
-function scalesOf({ states, quadratures }: Places): Float64Array {
+/** @param pairs RC pairs of the pack. */
+function scalesOf({ states, quadratures }: Places, pairs: number): Float64Array {
   const scales = new Float64Array(states + quadratures).fill(1);
   scales[SPEED] = 0.1; // m/s: a launch is timed from its first foot on, which it passes at walking pace
   scales[CHARGE] = 0.01;
+  scales.fill(3, RC, RC + pairs); // V: a hundredth of what the packs of cars have, against which polarisation counts
   if (quadratures === 0) return scales;
   scales.fill(100, states); // W: what less adds to a ledger of tens of kilowatts is round-off of larger terms
   // Where a torque that builds up comes to the grip limit slip goes with a root, at walking pace: by less than a joule in all.
