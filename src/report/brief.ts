@@ -61,7 +61,7 @@ export function writeBrief(outcome: NotebookOutcome, mark: SheetMark, onFault?: 
     card?.table === undefined ? null : linesTable(card.table, `${name}: what fails or is to be looked at`),
   );
   for (const fault of guard.faults) onFault?.(fault);
-  const brackets = bracketsOf(results);
+  const brackets = bracketsOf(results, inputs);
   const notebook = file.replace(/^.*[\\/]/u, '');
   const digits = mark.hash.slice(0, DIGITS);
   const body = html`<header>

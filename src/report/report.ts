@@ -44,7 +44,7 @@ export async function writeReport(outcome: NotebookOutcome, options: ReportOptio
   const knobs = knobsOf(blocks);
   const live = knobs.length > 0 && options.live !== undefined ? options.live : null;
   const results = answered.map(({ result }) => result);
-  const brackets = bracketsOf(results);
+  const brackets = bracketsOf(results, outcome.inputs);
   const own = ownAnswer(blocks);
   const answer =
     answered.length === 0 && own === null

@@ -11,6 +11,7 @@ import { cellTitle, valueText } from './page/cell.ts';
 import { intervalNote, valueOf } from './page/outputs.ts';
 import { harmless } from './harmless.ts';
 import { createGuard } from './guard.ts';
+import { exactInputs } from './exact-inputs.ts';
 import { reportOf } from './kinds.ts';
 
 export interface TerminalOptions {
@@ -50,6 +51,7 @@ export function terminalSummary(
     answerLines(outcome, width),
     ...cells.flatMap(block => (block.result === null ? [] : [runPart(block, block.result)])),
     ...cells.flatMap(block => (block.values.length === 0 ? [] : [valueLines(block, width, paint)])),
+    exactLines(outcome, width),
     checkLines(cells, outcome.failedChecks, width, paint),
   ];
   parts.push(problemLines([...outcome.problems, ...guard.faults], width, paint));
@@ -58,6 +60,12 @@ export function terminalSummary(
     .filter(lines => lines.length > 0)
     .map(lines => lines.join('\n'))
     .join('\n\n')}\n`;
+}
+
+/** What the brackets do not know of, where there are any. */
+function exactLines({ blocks, inputs }: NotebookOutcome, width: number): readonly string[] {
+  const sampled = blocks.some(block => block.kind === 'cell' && (block.result?.intervals?.samples ?? 0) > 0);
+  return sampled ? wrap(exactInputs(inputs), width, '') : [];
 }
 
 /** What the author answers. */

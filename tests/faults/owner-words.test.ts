@@ -77,6 +77,26 @@ describe('a live axle whose ratio nobody counted', () => {
   );
 });
 
+describe('a drag coefficient without ±', () => {
+  const told = (coefficient: string, ...args: readonly string[]) =>
+    run(van('', `drag_coefficient: ${coefficient}`) + fence('launch dash', 'car: van'), ...args);
+  const WORDS = 'Given without ± and so taken as exact: drag coefficient;';
+
+  it('is taken as exact, which is said where the spread is told', () => {
+    const { out, page } = told('0.42', '--samples', '16');
+    expect(out.split(WORDS)).toHaveLength(2);
+    expect(plain(page).split(WORDS)).toHaveLength(2);
+  });
+
+  it.each([
+    ['0.42 ± 0.03', '16'],
+    ['0.42', '0'],
+  ])('not so: %s with %s samples', (coefficient, samples) => {
+    const { out, page } = told(coefficient, '--samples', samples);
+    expect(out + page).not.toContain('taken as exact');
+  });
+});
+
 describe('the card of a comparison', () => {
   const card = (...outputs: readonly string[]): string =>
     run(

@@ -65,6 +65,25 @@ const EDGES: readonly (readonly [words: string, refused: Change, accepted: Chang
     { 'drive.unit.continuousPower': 45_000 },
   ],
   [
+    'continuousTorque: is not below the peak torque',
+    { 'drive.unit.continuousPower': 45_000, 'drive.unit.continuousTorque': 250 },
+    { 'drive.unit.continuousPower': 45_000, 'drive.unit.continuousTorque': 100 },
+  ],
+  [
+    'continuousTorque: is said twice',
+    {
+      'drive.unit.continuousPower': 45_000,
+      'drive.unit.continuousTorque': 100,
+      'drive.unit.continuousSpeed': 5000 * RPM,
+    },
+    { 'drive.unit.continuousTorque': 85, 'drive.unit.continuousSpeed': 5000 * RPM },
+  ],
+  [
+    'continuousTorque: says nothing of heat without a power or a speed',
+    { 'drive.unit.continuousTorque': 100 },
+    { 'drive.unit.continuousTorque': 85, 'drive.unit.continuousSpeed': 5000 * RPM },
+  ],
+  [
     'continuousSpeed: is above the greatest motor speed',
     { 'drive.unit.continuousPower': 45_000, 'drive.unit.continuousSpeed': 9001 * RPM },
     { 'drive.unit.continuousPower': 45_000, 'drive.unit.continuousSpeed': 5000 * RPM },

@@ -131,6 +131,16 @@ const CONTEXTS: readonly Context[] = [
     },
     { temperature: 328.15 },
   ),
+  on(
+    {
+      drive: { unit: { peakTorque: 80 } },
+      secondDrive: {
+        ...SECOND,
+        unit: { ...unit, continuousPower: 10_000, continuousTorque: 25, overloadTime: 3, derateRange: 5 },
+      },
+    },
+    { temperature: 328.15 },
+  ),
   on({
     drive: { ratio: 16, unit: { taperSpeed: 1050 } },
     secondDrive: { ...SECOND, ratio: 16, unit: { ...unit, taperSpeed: 1050 } },
@@ -157,6 +167,10 @@ const CONTEXTS: readonly Context[] = [
   on({ drive: { ratio: 4, gearbox: { gears: [3.2, 1.9, 1.2], shift: 'speed', shiftSpeed: 900 } } }),
   on({ drive: { ratio: 4, gearbox: { gears: [3.2, 1.9, 1.2], shift: 'none', gear: 2 } } }),
   on({ drive: { unit: { continuousPower: 20_000, overloadTime: 5, derateRange: 5 } } }, { temperature: 328.15 }),
+  on(
+    { drive: { unit: { continuousPower: 20_000, continuousTorque: 50, overloadTime: 5, derateRange: 5 } } },
+    { temperature: 328.15 },
+  ),
   on({ drive: { shaftTorque: 1200, regeneration: { kind: 'lift' } } }),
   on({ drive: { regeneration: { kind: 'blended', torque: 300, power: 100_000, share: 1, gripShare: 0.1 } } }),
   on({ drive: { regeneration: { kind: 'blended', power: 5000 } } }),

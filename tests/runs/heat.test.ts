@@ -169,6 +169,17 @@ describe('the heat of a drive unit', () => {
     expect(first!.time).toBeCloseTo(60, 4);
   });
 
+  it('takes the speed of a continuous power from the continuous torque beside it, in place of one that it assumes', () => {
+    const unit = { peakTorque: 260, peakPower: 100e3, overloadTime: 60 };
+    const heatOf = (more: object): unknown =>
+      completeCar({ ...plain, drive: { axle: 'rear', ratio: 8, unit: { ...unit, ...more } } }).car.drives[0]?.unit.heat;
+    const both = heatOf({ continuousPower: 48e3, continuousSpeed: 480 });
+    // Power is torque times angular speed.
+    expect(heatOf({ continuousPower: 48e3, continuousTorque: 100 })).toEqual(both);
+    expect(heatOf({ continuousTorque: 100, continuousSpeed: 480 })).toEqual(both);
+    expect(heatOf({ continuousPower: 48e3 })).not.toEqual(both);
+  });
+
   it('takes a continuous power to be stated in the middle of the speeds at which 90 % of the peak power is left', () => {
     // UN Regulation No. 85, 5.3.2 (from memory): the 30-minute power at a speed at which the net power is above 90 % of its maximum.
     const speedOf = (unit: object): Input => {

@@ -93,6 +93,17 @@ export const unitFields = {
     derived: 'its heat is not modelled',
     ...ordered('peak_power'),
   }),
+  continuousTorque: number(
+    'N m',
+    NM,
+    [0.1, 20_000],
+    'torque it can give for ever; with the continuous power it says the speed at which the unit can give both',
+    {
+      derived: 'continuous power over its speed',
+      computed: true,
+      ...ordered('peak_torque'),
+    },
+  ),
   continuousSpeed: number('rad/s', 'rpm', [100 * RPM, 40_000 * RPM], 'motor speed at which it can', {
     derived:
       'the middle of the speeds from the corner, where peak torque and peak power meet, to where 90 % of the peak power is left, anywhere between: UN Regulation No. 85, 5.3.2, lets a maker state the 30-minute power at any of them (from memory)',

@@ -13,19 +13,28 @@ const STATED = 0.9;
 /**
  * The lump that its ratings describe: at the continuous power, at the speed that it is stated for, it warms just to the derating
  * temperature; at the peak power, at the speed where peak torque and peak power meet, it gets there from cold in the overload time.
- * Undefined where no continuous power is given.
+ * Two of continuous power, torque and speed say the third. Undefined where neither continuous power nor continuous torque is given.
  * @throws SpecError
  */
 export function completeUnitHeat(spec: UnitSpec, fill: Filler<typeof unitFields>, unit: DriveUnit): DriveUnit['heat'] {
-  if (spec.continuousPower === undefined) return undefined;
-  const continuous = fill.number('continuousPower');
+  const continuous = continuousPower(spec, fill, unit);
+  if (continuous === null) return undefined;
   if (continuous >= unit.peakPower) throw fill.error('continuousPower', 'is not below the peak power');
   const cold = fill.number('coldTemperature');
   const derateAt = fill.number('derateTemperature');
   if (derateAt <= cold) throw fill.error('derateTemperature', 'is not above the cold temperature');
   const time = fill.number('overloadTime');
   const corner = unit.peakPower / unit.peakTorque;
-  const speed = continuousSpeed(fill, unit, corner);
+  const torque = spec.continuousTorque;
+  const speed =
+    torque === undefined || spec.continuousPower === undefined
+      ? continuousSpeed(fill, unit, corner)
+      : fill.derived(
+          'continuousSpeed',
+          () => continuous / torque,
+          undefined,
+          'continuous_power over continuous_torque',
+        );
   if (speed > unit.maxSpeed) throw fill.error('continuousSpeed', 'is above the greatest motor speed');
   if (continuous > speed * unit.peakTorque) {
     throw fill.error(
@@ -49,6 +58,33 @@ export function completeUnitHeat(spec: UnitSpec, fill: Filler<typeof unitFields>
     derateRange: fill.number('derateRange'),
     continuousShare: continuous / unit.peakPower,
   };
+}
+
+/** W; null where nothing is said of it. @throws SpecError */
+function continuousPower(
+  { continuousPower, continuousTorque, continuousSpeed }: UnitSpec,
+  fill: Filler<typeof unitFields>,
+  unit: DriveUnit,
+): number | null {
+  if (continuousTorque === undefined) return continuousPower === undefined ? null : fill.number('continuousPower');
+  const torque = fill.number('continuousTorque');
+  if (torque >= unit.peakTorque) throw fill.error('continuousTorque', 'is not below the peak torque');
+  if (continuousPower === undefined) {
+    if (continuousSpeed === undefined) {
+      const cure = 'continuous_power beside it, or continuous_speed, up to which the unit gives this torque for ever';
+      throw fill.error('continuousTorque', 'says nothing of heat without a power or a speed', cure);
+    }
+    const from = 'continuous_torque times continuous_speed';
+    return fill.derived('continuousPower', () => torque * fill.number('continuousSpeed'), undefined, from);
+  }
+  if (continuousSpeed !== undefined) {
+    throw fill.error(
+      'continuousTorque',
+      'is said twice',
+      'two of continuous_power, continuous_torque and continuous_speed',
+    );
+  }
+  return fill.number('continuousPower');
 }
 
 /** rad/s: the middle of the speeds at which the unit gives the share of its peak power that the regulation asks for. */

@@ -55,6 +55,8 @@ export type UnitSpec = {
   readonly inverterEfficiency?: number;
   /** Power it can give for ever; its heat is then modelled. In W, 100 to 3000000. Default by rule: its heat is not modelled. */
   readonly continuousPower?: number;
+  /** Torque it can give for ever; with the continuous power it says the speed at which the unit can give both. In N m, 0.1 to 20000. Left out, it is continuous power over its speed. */
+  readonly continuousTorque?: number;
   /** Motor speed at which it can. In rad/s, 10.47198 to 4188.79. Default by rule: the middle of the speeds from the corner, where peak torque and peak power meet, to where 90 % of the peak power is left, anywhere between: UN Regulation No. 85, 5.3.2, lets a maker state the 30-minute power at any of them (from memory). */
   readonly continuousSpeed?: number;
   /** Time for which it can give its peak power, starting cold. In s, 1 to 3600. Default 60 (30 to 120): makers state 30 s to 2 min; common practice, no source. */

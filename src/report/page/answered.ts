@@ -1,8 +1,10 @@
 /** The runs of a notebook that have a result, in its order, and what their square brackets mean. */
+import type { Input } from '../../model/fields/input.ts';
 import type { Block, CellBlock } from '../../notebook/document/outcome.ts';
 import type { Named } from '../../plots/comparison.ts';
 import { chanceText } from '../../plots/kit/interval.ts';
 import type { Result } from '../../runs/result.ts';
+import { exactInputs } from '../exact-inputs.ts';
 import { cellTitle } from './cell.ts';
 
 /** A run of a cell with its name, and the address of all that there is to say of it. */
@@ -26,8 +28,8 @@ export function answeredOf(
   });
 }
 
-/** What square brackets mean in the answers; null where no result has any. */
-export function bracketsOf(results: readonly Result[]): string | null {
+/** What square brackets mean in the answers, and which inputs they do not know of; null where no result has any. */
+export function bracketsOf(results: readonly Result[], inputs: readonly Input[]): string | null {
   const found = results.flatMap(({ intervals }) => (intervals === undefined ? [] : [intervals]));
   if (found.length === 0) return null;
   const chances = [...new Set(found.map(({ probability }) => chanceText(probability)))];
@@ -39,7 +41,8 @@ export function bracketsOf(results: readonly Result[]): string | null {
     // The interval of a measurement takes no samples.
     ...(counts.length < found.length ? ['by what was measured'] : []),
   ];
-  return `Square brackets: ${chances.join(' or ')} lie between, ${ways.join(', or ')}.`;
+  const exact = counts.length === 0 ? '' : exactInputs(inputs);
+  return `Square brackets: ${chances.join(' or ')} lie between, ${ways.join(', or ')}.${exact === '' ? '' : ` ${exact}`}`;
 }
 
 /** Names of the cars that the cells with a result speak of, and of those that these are made from. */
