@@ -244,7 +244,8 @@ function warm({ activation }: PackFigures, now: PackNow): void {
   }
   const x = activation * (1 / temperature - 1 / now.anchor);
   if (Math.abs(x) < ANCHOR_RANGE) {
-    now.warmth = now.factor * (1 + x * (1 + x * (0.5 + x * (1 / 6 + x / 24))));
+    const square = x * x;
+    now.warmth = now.factor * (1 + x + square * (0.5 + x * (1 / 6) + square * (1 / 24)));
     return;
   }
   now.anchor = temperature;

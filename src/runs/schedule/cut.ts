@@ -165,8 +165,8 @@ function mayPassLow(car: Journey): boolean {
 export function isNearFull({ following, interval }: Journey): boolean {
   const { pack, moving } = following;
   if (pack.charge >= 1) return false;
-  const rise = (pack.limit * (interval.s1 - interval.s0)) / (pack.emf * moving.pack.capacity);
-  return pack.charge + rise >= 1 - NEAR;
+  const rise = pack.limit * (interval.s1 - interval.s0);
+  return rise >= (1 - NEAR - pack.charge) * pack.emf * moving.pack.capacity;
 }
 
 /**

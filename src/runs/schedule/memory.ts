@@ -12,29 +12,32 @@ import type { TrailPoint } from '../trail/trail.ts';
 import type { Journey } from './journey.ts';
 import type { KeptStretch } from './kept-stretch.ts';
 
-/** Columns of a step. Powers are those at its two points, consumers left out; energies are J. */
+/**
+ * Columns of a step; those that are read each time come first. Powers are those at its two points, consumers left out; energies are J of
+ * it and of all rows before it.
+ */
 export const M = {
   from: 0, // s in the interval
   to: 1,
   gear: 2,
-  drives: 3, // 1: the drives push, 0: they brake or do nothing, 2: they brake, and the pack takes nothing
-  lowest: 4, // V of the pack, at which the drives were far from their limits; the negative of V under load that they take where they were not
-  consumers: 5, // W
-  first: 6,
-  second: 7,
-  unitHeat: 8,
-  gearHeat: 9,
-  spinUp: 10,
-  slip: 11,
-  rolling: 12,
-  drag: 13,
-  grade: 14,
-  brakes: 15,
-  heatFront: 16, // W of a drive unit at the two points
-  heatRear: 18,
-  held: 20, // m/s that the car is held at, 0 where it follows
-  late: 21, // s that it is late, and that it loses, where it is held; not a number until it is asked for
-  lost: 22,
+  held: 3, // m/s that the car is held at, 0 where it follows
+  drives: 4, // 1: the drives push, 0: they brake or do nothing, 2: they brake, and the pack takes nothing
+  lowest: 5, // V of the pack, at which the drives were far from their limits; the negative of V under load that they take where they were not
+  consumers: 6, // W
+  first: 7,
+  second: 8,
+  heatFront: 9, // W of a drive unit at the two points
+  heatRear: 11,
+  late: 13, // s that it is late, and that it loses, where it is held; not a number until it is asked for
+  lost: 14,
+  unitHeat: 15,
+  gearHeat: 16,
+  spinUp: 17,
+  slip: 18,
+  rolling: 19,
+  drag: 20,
+  grade: 21,
+  brakes: 22,
   trail: 23, // what the two points leave on a trail
 } as const;
 
@@ -58,7 +61,8 @@ export class StepMemory {
   readonly first: Int32Array;
   readonly count: Int32Array;
   readonly tries: Uint8Array;
-  rows = 0;
+  /** The first is that of no step: before it nothing was taken. */
+  rows = 1;
   data: Float64Array;
   /** Of the present interval: its index, the next row, the row after its last; rows are being added. */
   index = 0;
@@ -72,7 +76,7 @@ export class StepMemory {
   plant: Plant | null = null;
 
   constructor(schedule: Schedule, parameters: FollowParameters | null, pieces: number, data: Float64Array) {
-    this.data = data;
+    this.data = data.fill(0, 0, COLUMNS);
     this.schedule = schedule;
     this.parameters = parameters;
     this.pieces = pieces;
@@ -122,6 +126,7 @@ export function keepStep(car: Journey, memory: StepMemory, takesNothing: boolean
   }
   const { data } = memory;
   const o = memory.rows * COLUMNS;
+  const before = o - COLUMNS;
   const h = interval.s1 - interval.s0;
   data[o + M.from] = interval.s0;
   data[o + M.to] = interval.s1;
@@ -133,14 +138,14 @@ export function keepStep(car: Journey, memory: StepMemory, takesNothing: boolean
   data[o + M.consumers] = a.auxiliaries;
   data[o + M.first] = a.power - a.auxiliaries;
   data[o + M.second] = b.power - b.auxiliaries;
-  data[o + M.unitHeat] = 0.5 * h * (a.unitHeat + b.unitHeat);
-  data[o + M.gearHeat] = 0.5 * h * (a.gearHeat + b.gearHeat);
-  data[o + M.spinUp] = 0.5 * h * (a.spinUp + b.spinUp);
-  data[o + M.slip] = 0.5 * h * (a.slip + b.slip);
-  data[o + M.rolling] = 0.5 * h * (a.rolling + b.rolling);
-  data[o + M.drag] = 0.5 * h * (a.drag + b.drag);
-  data[o + M.grade] = 0.5 * h * (a.grade + b.grade);
-  data[o + M.brakes] = 0.5 * h * (a.brakes + b.brakes);
+  data[o + M.unitHeat] = part(data, before + M.unitHeat) + 0.5 * h * (a.unitHeat + b.unitHeat);
+  data[o + M.gearHeat] = part(data, before + M.gearHeat) + 0.5 * h * (a.gearHeat + b.gearHeat);
+  data[o + M.spinUp] = part(data, before + M.spinUp) + 0.5 * h * (a.spinUp + b.spinUp);
+  data[o + M.slip] = part(data, before + M.slip) + 0.5 * h * (a.slip + b.slip);
+  data[o + M.rolling] = part(data, before + M.rolling) + 0.5 * h * (a.rolling + b.rolling);
+  data[o + M.drag] = part(data, before + M.drag) + 0.5 * h * (a.drag + b.drag);
+  data[o + M.grade] = part(data, before + M.grade) + 0.5 * h * (a.grade + b.grade);
+  data[o + M.brakes] = part(data, before + M.brakes) + 0.5 * h * (a.brakes + b.brakes);
   data[o + M.heatFront] = front.axle.driven ? car.front.heat : 0;
   data[o + M.heatFront + 1] = front.axle.driven ? front.at.heat : 0;
   data[o + M.heatRear] = rear.axle.driven ? car.rear.heat : 0;

@@ -35,27 +35,18 @@ export function rememberedStep(car: Journey, memory: StepMemory): boolean {
   return true;
 }
 
-/** Adds what the road took in rows that are driven again. @param from place of the first. @param to place behind the last. */
+/** Adds what the road took in rows that are driven again, one behind the other. @param from place of the first. @param to place behind the last. */
 export function addRows(sums: Powers, { data }: StepMemory, from: number, to: number): void {
-  let { unitHeat, gearHeat, spinUp, slip, rolling, drag, grade, brakes } = sums;
-  for (let o = from; o < to; o += COLUMNS) {
-    unitHeat += part(data, o + M.unitHeat);
-    gearHeat += part(data, o + M.gearHeat);
-    spinUp += part(data, o + M.spinUp);
-    slip += part(data, o + M.slip);
-    rolling += part(data, o + M.rolling);
-    drag += part(data, o + M.drag);
-    grade += part(data, o + M.grade);
-    brakes += part(data, o + M.brakes);
-  }
-  sums.unitHeat = unitHeat;
-  sums.gearHeat = gearHeat;
-  sums.spinUp = spinUp;
-  sums.slip = slip;
-  sums.rolling = rolling;
-  sums.drag = drag;
-  sums.grade = grade;
-  sums.brakes = brakes;
+  const last = to - COLUMNS;
+  const before = from - COLUMNS;
+  sums.unitHeat += part(data, last + M.unitHeat) - part(data, before + M.unitHeat);
+  sums.gearHeat += part(data, last + M.gearHeat) - part(data, before + M.gearHeat);
+  sums.spinUp += part(data, last + M.spinUp) - part(data, before + M.spinUp);
+  sums.slip += part(data, last + M.slip) - part(data, before + M.slip);
+  sums.rolling += part(data, last + M.rolling) - part(data, before + M.rolling);
+  sums.drag += part(data, last + M.drag) - part(data, before + M.drag);
+  sums.grade += part(data, last + M.grade) - part(data, before + M.grade);
+  sums.brakes += part(data, last + M.brakes) - part(data, before + M.brakes);
 }
 
 /**

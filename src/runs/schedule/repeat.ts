@@ -24,8 +24,8 @@ export function repeat({ car, schedule, options }: Way, index: number): number {
   const end = schedule.time.length - 1;
   let i = index;
   // Rows that are driven, one behind the other, but for what the road took in them.
-  let from = 0;
-  let row = 0;
+  let from = COLUMNS;
+  let row = COLUMNS;
   for (; i < end; i++) {
     const begin = (first[i] ?? 0) * COLUMNS;
     const last = begin + (count[i] ?? 0) * COLUMNS;
