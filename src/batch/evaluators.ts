@@ -8,7 +8,7 @@ import type { Subject } from '../studies/question/study-model.ts';
 import { changesFrom, drawsOf } from '../studies/sampling/uncertain.ts';
 import type { Uncertain } from '../studies/sampling/uncertain.ts';
 import { varianceShareRows } from '../studies/statistics/variance-shares.ts';
-import { canonicalJson, type Json } from './canonical.ts';
+import { canonicalCopy } from './canonical.ts';
 import type { Evaluator, Evaluators, Job } from './job.ts';
 
 /** Rows of a sweep: every combination of the values of its axes, the last one changing fastest. */
@@ -112,7 +112,7 @@ export function jobOf<K extends keyof Payloads>(
   rows: number,
   columns: readonly string[],
 ): Job {
-  return { kind, payload: JSON.parse(canonicalJson(payload)) as Json, rows, columns };
+  return { kind, payload: canonicalCopy(payload), rows, columns };
 }
 
 // `jobOf` holds every payload to the type of its kind before it becomes JSON.

@@ -1,6 +1,6 @@
 /** The first line of a file of rows: JSON that says which job, made by what, and which share of it follows. */
 import { readSync } from 'node:fs';
-import { canonicalJson, differences, type Json } from './canonical.ts';
+import { canonicalJson, differences, type Json, writtenAs } from './canonical.ts';
 import { type Job, type Stamp, stampOf } from './job.ts';
 import { BatchProblem, reasonOf } from './problem.ts';
 import { readShard, shardText } from './shard.ts';
@@ -14,8 +14,7 @@ const MOST_BYTES = 1 << 28;
 
 /** The line with its end. */
 export function headerLine({ hash, text, shard, tool }: Stamp): string {
-  const job = JSON.parse(text) as Json;
-  return `${canonicalJson({ format: FORMAT, hash, job, shard: shardText(shard), tool })}\n`;
+  return `${canonicalJson({ format: FORMAT, hash, job: writtenAs(text), shard: shardText(shard), tool })}\n`;
 }
 
 /**
@@ -60,7 +59,8 @@ function parseHeader(line: string, path: string): Stamp {
 
 /** What another job's file has different from ours, one entry each; empty when it is the same share of the same job. */
 export function mismatches(there: Stamp, here: Stamp): string[] {
-  const found = differences(JSON.parse(there.text) as Json, JSON.parse(here.text) as Json);
+  const found =
+    there.text === here.text ? [] : differences(JSON.parse(there.text) as Json, JSON.parse(here.text) as Json);
   if (there.tool !== here.tool) found.push(`made by ${there.tool}, this is ${here.tool}`);
   if (shardText(there.shard) !== shardText(here.shard)) {
     found.push(`part ${shardText(there.shard)} there, ${shardText(here.shard)} here`);

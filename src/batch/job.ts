@@ -1,6 +1,6 @@
 /** A job is many evaluations of one pure function, described by plain JSON so that any thread or machine can do its rows. */
 import { createHash } from 'node:crypto';
-import { canonicalJson, type Json } from './canonical.ts';
+import { canonicalJson, type Json, writtenAs, writtenBefore } from './canonical.ts';
 import type { Layout } from './layout.ts';
 import { MOST_ROWS } from './record.ts';
 import { type Shard, shardRows } from './shard.ts';
@@ -49,9 +49,9 @@ export interface Stamp {
 export function stampOf(job: Job, tool: string, shard: Shard): Stamp {
   checkJob(job);
   const { kind, payload, rows, columns } = job;
-  const text = canonicalJson({ kind, payload, rows, columns });
+  const text = canonicalJson({ kind, payload: writtenBefore(payload), rows, columns });
   const hash = createHash('sha256')
-    .update(canonicalJson({ job: JSON.parse(text), tool }))
+    .update(canonicalJson({ job: writtenAs(text), tool }))
     .digest('hex');
   // Records carry the job in their checksums: those of another job do not fit.
   const layout = { columns: columns.length, seed: Number.parseInt(hash.slice(0, 8), 16) };

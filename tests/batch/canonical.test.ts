@@ -1,6 +1,13 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { canonicalJson, differences, type Json } from '../../src/batch/canonical.ts';
+import {
+  canonicalCopy,
+  canonicalJson,
+  differences,
+  type Json,
+  writtenAs,
+  writtenBefore,
+} from '../../src/batch/canonical.ts';
 
 describe('the canonical text', () => {
   it('is that of RFC 8785, 3.2.2 and 3.2.3', () => {
@@ -34,6 +41,18 @@ describe('the canonical text', () => {
         const text = canonicalJson(value);
         expect(canonicalJson(shuffled(value as Json))).toBe(text);
         expect(JSON.parse(text)).toEqual(JSON.parse(JSON.stringify(value)));
+      }),
+    );
+  });
+
+  it('is not written twice of what was written before', () => {
+    fc.assert(
+      fc.property(fc.jsonValue({ maxDepth: 3 }), value => {
+        const whole = { a: 1, inside: { value } };
+        const copy = canonicalCopy({ value });
+        expect(copy).toEqual(JSON.parse(JSON.stringify({ value })));
+        for (const inside of [writtenBefore(copy), writtenBefore({ value }), writtenAs(canonicalJson({ value }))])
+          expect(canonicalJson({ inside, a: 1 })).toBe(canonicalJson(whole));
       }),
     );
   });
