@@ -20,8 +20,8 @@ const NEARLY_MOST = 0.25;
 
 /**
  * Finds forces, torque, speeds and power of an axle, and answers the bits that hold.
- * @param bits of the axle. @param braked whether the car is; of the two axles of a shared torque one may be asked to hold back
- * while the car is not.
+ * @param bits of the axle. @param braked whether it is; one that is not may be pulled by the road all the same, to speed up what
+ * turns with it.
  */
 export function axleDemand(f: Following, side: Side, bits: number, braked: boolean): number {
   const { axle, at, braking } = side;
@@ -33,7 +33,7 @@ export function axleDemand(f: Following, side: Side, bits: number, braked: boole
   at.force = side.asked - side.roll;
   const most = -braking.gripShare * at.grip;
   if (kind === KIND.grip) at.force = holds ? most : axle.maxShare * at.grip;
-  else if (decide && !held && holds && at.force < most && braking.share > 0) {
+  else if (decide && !held && braked && at.force < most && braking.share > 0) {
     kind = KIND.grip;
     at.force = most;
   }
@@ -59,7 +59,7 @@ export function axleDemand(f: Following, side: Side, bits: number, braked: boole
   const unitBack = draw(side, decide, bits);
   side.back = back;
   if (!decide) return bits;
-  return (back ? GEARS_BACK : 0) | (unitBack ? UNIT_BACK : 0) | (kind << KIND_SHIFT) | (holds ? BRAKED : 0);
+  return (back ? GEARS_BACK : 0) | (unitBack ? UNIT_BACK : 0) | (kind << KIND_SHIFT) | (braked ? BRAKED : 0);
 }
 
 /**

@@ -1,14 +1,30 @@
 /** What a drive brakes with at most. */
 import { motorLoss } from '../forward/drive-unit.ts';
-import { KIND } from './state.ts';
+import { BRAKED, DECIDE, KIND } from './state.ts';
 import type { BrakingFigures, Following, Side } from './state.ts';
 
 /**
- * Share of a force that the drive of an axle is asked for: all of it but of a braking one. A drive that has no share in the braking
+ * N at an axle, own rolling resistance included, below which it is braked: without torque at the motor the road speeds up what turns with it
+ * and turns the gears. Above that the drive pushes, though the road pulls. Slip left aside; nothing where what turns brings more than it takes.
+ */
+export function coastingForce({ axle, at: { gear } }: Side, acceleration: number): number {
+  const wheelSpin = acceleration * axle.perRadius;
+  const geared = axle.rotorInertia * gear.ratio * wheelSpin + axle.dragTorque;
+  const moment = geared / gear.dragged + gear.wheelInertia * wheelSpin;
+  return moment > 0 ? -moment * axle.perRadius : 0;
+}
+
+/** Whether the force that an axle is asked for brakes it: as its bits say, or as that force does. @param coasting N, see `coastingForce`. */
+export function isBraked(asked: number, coasting: number, bits: number): boolean {
+  return bits === DECIDE ? asked < coasting : (bits & BRAKED) !== 0;
+}
+
+/**
+ * N of a force that the drive of an axle is asked for: all of it, but of what brakes it its share. A drive that has no share in the braking
  * is asked for all of it and gives nothing (`brakingKind`): a product with 0 would have lost which way it goes.
  */
-export function brakingShare({ share }: BrakingFigures, braked: boolean): number {
-  return braked && share > 0 ? share : 1;
+export function partOfDrive({ share }: BrakingFigures, asked: number, coasting: number, braked: boolean): number {
+  return braked && share > 0 ? coasting + share * (asked - coasting) : asked;
 }
 
 /**

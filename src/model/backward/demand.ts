@@ -6,7 +6,7 @@
 import { road } from '../forward/balance.ts';
 import { takeGrip } from '../tyre/friction.ts';
 import { axleDemand } from './axle.ts';
-import { brakingShare, overdone } from './braking.ts';
+import { coastingForce, isBraked, overdone, partOfDrive } from './braking.ts';
 import {
   addPowers,
   DECIDE,
@@ -20,7 +20,7 @@ import {
   sideBits,
 } from './state.ts';
 import type { Following, Side } from './state.ts';
-import { bothAxles, isBraked } from './two-axles.ts';
+import { bothAxles } from './two-axles.ts';
 
 /**
  * Finds the powers at the speed and acceleration that stand in `f`, and answers the bits that hold there.
@@ -82,8 +82,9 @@ function keep(f: Following, bits: number): number {
 
 function oneAxle(f: Following, side: Side, other: Side, bits: number, axle: number): number {
   const own = sideBits(bits, axle);
-  const braked = isBraked(f.force, own);
-  side.asked = f.force * brakingShare(side.braking, braked);
+  side.coasting = own === DECIDE && f.force >= 0 ? 0 : coastingForce(side, f.acceleration);
+  const braked = isBraked(f.force, side.coasting, own);
+  side.asked = partOfDrive(side.braking, f.force, side.coasting, braked);
   side.held = Infinity;
   const found = axleDemand(f, side, own, braked) << (axle * FOLLOW_SHIFT);
   sumUpFrom(f, side, other);

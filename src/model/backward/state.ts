@@ -42,6 +42,8 @@ export class Side {
   readonly at: AxleNow;
   /** N at this axle, own rolling resistance included. */
   asked = Number.NaN;
+  /** N below which it is braked, see `coastingForce`. */
+  coasting = Number.NaN;
   /** W at the inverter's terminals where the pack holds the axle back, Infinity where it does not. */
   held = Number.NaN;
   /** W at the inverter's terminals if the pack took all that comes back; of a car that nobody brakes. */
@@ -214,7 +216,7 @@ export const KIND = {
   grip: 6,
   pack: 7,
 } as const;
-/** The car is braked: the drive gets its share of that only. */
+/** The axle is braked: the drive gets its share of that only. */
 export const BRAKED = 64;
 const FOLLOW_BITS = 127;
 export const FOLLOW_SHIFT = 7;
@@ -231,9 +233,6 @@ export const SPENDS = 1 << 18;
 export const SPENDS_CHARGE = 1 << 19;
 /** What turns and what is switched on take more than the pack gives. */
 export const STARVED = 1 << 20;
-/** Of two axles with a fixed share of the torque the front one is asked to hold back, and the rear one. */
-export const HOLDS = 1 << 21;
-export const HOLDS_BEHIND = 1 << 22;
 
 /** Decide the bits of an axle from its forces, in place of keeping those that are given. */
 export const DECIDE = -1;

@@ -1,19 +1,7 @@
 /** Two driven axles: who is asked for what. */
 import { axleDemand, slipOf } from './axle.ts';
-import { brakingShare } from './braking.ts';
-import {
-  BRAKED,
-  CORNER,
-  DECIDE,
-  FOLLOW_SHIFT,
-  HOLDS,
-  HOLDS_BEHIND,
-  KIND,
-  KIND_BITS,
-  KIND_SHIFT,
-  kindOf,
-  sideBits,
-} from './state.ts';
+import { coastingForce, isBraked, partOfDrive } from './braking.ts';
+import { CORNER, DECIDE, FOLLOW_SHIFT, KIND, KIND_BITS, KIND_SHIFT, kindOf, sideBits } from './state.ts';
 import type { Following, Side } from './state.ts';
 
 /** Of the forces of car and rotors, below which shared torques and the slips of their forces fit together. */
@@ -22,12 +10,6 @@ const SHARE_TOLERANCE = 1e-12;
 const MOST_PASSES = 20;
 
 const GRIP_BITS = KIND.grip << KIND_SHIFT;
-const BOTH_BRAKED = BRAKED | (BRAKED << FOLLOW_SHIFT);
-
-/** Whether the car is braked: as its bits say, or as the force that moves it does. */
-export function isBraked(force: number, bits: number): boolean {
-  return bits === DECIDE ? force < 0 : (bits & BRAKED) !== 0;
-}
 
 /** The wheel torque is shared as the drive says, or the force by what each could give at this speed. */
 export function bothAxles(f: Following, bits: number): number {
@@ -39,26 +21,29 @@ export function bothAxles(f: Following, bits: number): number {
   const fixed = front.axle.torqueShare !== 0;
   const corners = fixed ? 0 : shareForce(f, own, other);
   if (fixed) shareTorque(f);
-  const brakedFront = isBraked(asked, own);
-  const brakedRear = isBraked(asked, other);
-  // Of two that keep a share one may drive while the car is braked: the brakes take nothing off that.
-  front.asked *= brakingShare(front.braking, brakedFront && front.asked < 0);
-  rear.asked *= brakingShare(rear.braking, brakedRear && rear.asked < 0);
+  // Of two that keep a share one may drive while the other one is braked: the brakes take nothing off that.
+  const brakedFront = shareBraking(f, front, own);
+  const brakedRear = shareBraking(f, rear, other);
   front.held = Infinity;
   rear.held = Infinity;
   const foundFront = axleDemand(f, front, own, brakedFront);
   const foundRear = axleDemand(f, rear, other, brakedRear);
   const slid = decide ? slidingAxle(f, fixed) : slidingBits(asked, own, other);
   if (slid < 0) {
-    const found = foundFront | (foundRear << FOLLOW_SHIFT) | corners;
-    // With shared torques one axle may be asked to hold back what the other drives: the car as a whole brakes or does not.
-    if (!decide || !fixed) return found;
-    return asked < 0 ? found | BOTH_BRAKED : found & ~BOTH_BRAKED;
+    return foundFront | (foundRear << FOLLOW_SHIFT) | corners;
   }
   const bitsFront = decide ? foundFront & ~(KIND_BITS << KIND_SHIFT) : own;
   const bitsRear = decide ? foundRear & ~(KIND_BITS << KIND_SHIFT) : other;
   if (slid === 0) return oneSlides(f, front, rear, bitsFront, other, 0) | corners;
   return oneSlides(f, rear, front, bitsRear, own, FOLLOW_SHIFT) | corners;
+}
+
+/** Leaves to the brakes what is theirs of the force that an axle is asked for; whether it is braked. @param bits of the axle. */
+function shareBraking({ acceleration }: Following, side: Side, bits: number): boolean {
+  side.coasting = bits === DECIDE && side.asked >= 0 ? 0 : coastingForce(side, acceleration);
+  const braked = isBraked(side.asked, side.coasting, bits);
+  side.asked = partOfDrive(side.braking, side.asked, side.coasting, braked);
+  return braked;
 }
 
 /** One axle is at its grip limit: the other one brings the rest. @param shift of the bits of the one that slides. */
@@ -138,12 +123,6 @@ function slidingBits(asked: number, own: number, other: number): number {
   if (asked <= 0) return -1;
   if (kindOf(own) === KIND.grip) return 0;
   return kindOf(other) === KIND.grip ? 1 : -1;
-}
-
-/** Of two axles with a fixed share of the torque: bits that say which of them are asked to hold back. They decide nothing of a demand. */
-export function holdingBits({ front, rear }: Following): number {
-  if (!front.axle.driven || !rear.axle.driven || front.axle.torqueShare === 0) return 0;
-  return (front.asked < 0 ? HOLDS : 0) | (rear.asked < 0 ? HOLDS_BEHIND : 0);
 }
 
 /** Whether the shares of two axles go with speed by the same law all the way between two speeds, m/s. */

@@ -15,7 +15,6 @@ import {
 } from '../../model/backward/state.ts';
 import type { Side } from '../../model/backward/state.ts';
 import { beyond, drawsTooMuch } from '../../model/backward/limits.ts';
-import { holdingBits } from '../../model/backward/two-axles.ts';
 import { drawnAt } from './consumers.ts';
 import { powerAtCurrent } from '../../model/pack/state.ts';
 import type { Journey } from './journey.ts';
@@ -71,7 +70,7 @@ export function bitsAt(car: Journey): number {
   const { following, interval } = car;
   place(car);
   following.room = Number.NaN;
-  let bits = demand(following, DECIDE) | holdingBits(following);
+  let bits = demand(following, DECIDE);
   if (losesCharge(car) && following.powers.power < -NOTHING) bits |= CHARGES;
   if (following.moving.pack.pulses) bits |= spendingBits(car);
   if (car.held === 0 && isTooFast(car)) bits |= OVER;

@@ -42,7 +42,7 @@ function ofAxle(side: Side, speed: number, values: Float64Array, place: number):
   values[place + 5] = speed - braking.fadeTo;
   values[place + 6] = at.motorSpeed * braking.torque - braking.power;
   values[place + 7] = at.gear.ratio * speed - braking.cornerSpeed * axle.radius;
-  values[place + 8] = axle.torqueShare === 0 ? Number.NaN : side.asked;
+  values[place + 8] = side.asked - side.coasting;
 }
 
 /** N that are asked of an axle above the hardest that it may brake with for its grip. */

@@ -89,14 +89,11 @@ function remember(side: Side, seen: Seen): void {
  * Whether what decides the bits keeps its sign to both ends of the step, as `keepsSign` says of each. In one go: numbers that are handed
  * over are boxed where a call is not inlined, and this is called at every step.
  */
-function keepsSide({ axle, asked, moment, both, spare }: Side, seen: Seen): boolean {
+function keepsSide({ axle, asked, coasting, moment, both, spare }: Side, seen: Seen): boolean {
   if (!axle.driven) return true;
-  // Of two axles with a fixed share of the torque one may come to hold back while the other still drives.
-  if (
-    axle.torqueShare !== 0 &&
-    !(Math.min(Math.abs(asked), Math.abs(seen.asked)) > REACH * Math.abs(asked - seen.asked))
-  )
-    return false;
+  // It goes with the acceleration alone, which is one along the step.
+  const braked = Math.min(Math.abs(asked - coasting), Math.abs(seen.asked - coasting));
+  if (!(braked > REACH * Math.abs(asked - seen.asked))) return false;
   const turned = REACH * Math.abs(moment - seen.moment);
   const given = REACH * Math.abs(both - seen.both);
   if (!(Math.min(Math.abs(moment), Math.abs(seen.moment)) > turned)) return false;

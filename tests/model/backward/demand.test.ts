@@ -265,6 +265,23 @@ describe('braking by the drive', () => {
     expect(found.power).toBeLessThan(0);
   });
 
+  it('has no help from the brakes while it pushes what turns down a hill, and lets them come in without a jump', () => {
+    const part = car({ share: 0.6 });
+    let [pushed, braked, last] = [0, 0, 0];
+    for (let slope = -0.04; slope > -0.07; slope -= 1e-5) {
+      const { force, axles, power: found } = demanded(part, { ...testDay, slope }, 8, 0.4);
+      if (force >= 0) continue;
+      // Newton: without torque at the motor the road would make the car faster than that.
+      if (axles[0]!.torque > 1e-3) {
+        pushed++;
+        expect(found.brakes, `down ${slope}`).toBeCloseTo(0, 9);
+      } else if (found.brakes > 0) braked++;
+      expect(Math.abs(found.brakes - last), `down ${slope}`).toBeLessThan(1);
+      last = found.brakes;
+    }
+    expect(Math.min(pushed, braked)).toBeGreaterThan(100);
+  });
+
   it('gives its share of what is asked and leaves the rest to the brakes', () => {
     const [whole, part] = [1, 0.6].map(share => demanded(car({ share }), testDay, 15, -1));
     const { force, axles, power: found } = part!;
