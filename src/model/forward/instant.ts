@@ -169,6 +169,8 @@ export class Places {
   /** Those of axles that nothing is left to. */
   guardNothingFront = -1;
   guardNothingRear = -1;
+  /** The one of wind from behind. */
+  guardWind = 0;
 }
 
 /** The car as it moves. */

@@ -15,7 +15,8 @@ import { axleLeft, nothingGuards, withNothing } from './nothing-left.ts';
 import { rates } from './rates.ts';
 import type { PlantShape } from './shape.ts';
 import { placesOf, sameShape } from './shape.ts';
-import { BREAK, CHARGE, DISTANCE, nothingLeft, QUADRATURE_COUNT, QUADRATURES, RC, SPEED } from './state.ts';
+import { BREAK, CHARGE, DISTANCE, nothingLeft, PUSHED, QUADRATURE_COUNT, QUADRATURES, RC, SPEED } from './state.ts';
+import { windGuard, withWind } from './tail-wind.ts';
 
 /** A relative tolerance below which it is told what slips and loads are off by. */
 const SHARP = 1e-7;
@@ -92,19 +93,22 @@ export function createPlant(shape: PlantShape, accounts = true): Plant {
     guard: (mode, y, out) => {
       guard(m, mode, y, out);
       nothingGuards(m, mode, y, out);
+      windGuard(m, mode, out);
     },
     switched: (mode, fired, y) => {
+      if (fired === places.guardWind) return mode ^ PUSHED;
       const axle = axleLeft(m, fired);
       return axle >= 0 ? mode ^ nothingLeft(axle) : withNothing(m, mode, switched(m, mode, fired, y), y);
     },
     looks: accounts ? looksOf({ front: shape.front !== 'free', rear: shape.rear !== 'free' }) : 0,
     ...(accounts && { look: (out: Float64Array, offset: number) => look(m, out, offset) }),
-    straightIn: (mode, fired) => (fired === places.guardShift && (mode & BREAK) === 0 ? SPEED : -1),
+    straightIn: (mode, fired) =>
+      fired === places.guardWind || (fired === places.guardShift && (mode & BREAK) === 0) ? SPEED : -1,
     alike: alikeAtGrip,
     timed: buildsUp,
     until: mode => knownEnd(m, mode),
     unfelt: [DISTANCE],
-    modeAt: (y, kept) => withNothing(m, -1, modeAt(m, y, kept), y),
+    modeAt: (y, kept) => withWind(m, withNothing(m, -1, modeAt(m, y, kept), y), y),
     gearAt: speed => gearAt(m, speed),
     standingTime: y => standingTime(m, y),
     inertialMass: () => m.car.inertialMass,

@@ -94,6 +94,7 @@ export function placesOf({ pairs, heat, front, rear, gears, budget }: PlantShape
   }
   if (front !== 'free') places.guardNothingFront = guards++;
   if (rear !== 'free') places.guardNothingRear = guards++;
+  places.guardWind = guards++;
   places.guards = guards;
   return places;
 }

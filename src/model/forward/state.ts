@@ -44,7 +44,8 @@ export const LIMIT_COUNT = 15;
 
 /**
  * A mode is one number: six bits for the front axle, six for the rear, three for the gear (0 is the first), one for the
- * break in the torque while a gear is changed, two for the budget of the pack's current, two for axles that nothing is left to. The bits of an axle are 0 when it is not driven; else the limit in force, plus
+ * break in the torque while a gear is changed, two for the budget of the pack's current, two for axles that nothing is left to,
+ * one for wind from behind. The bits of an axle are 0 when it is not driven; else the limit in force, plus
  * `GRIP` when grip comes before it, or `SLIDE` when its wheels spin past the peak of friction.
  */
 export const LIMIT_BITS = 15;
@@ -61,6 +62,9 @@ export const SPENDS = 1 << 16;
 export const SPENT = 1 << 17;
 /** What holds the front axle back leaves it nothing; of the rear one the bit beside it. */
 const NOTHING_LEFT = 1 << 18;
+
+/** The wind from behind is faster than the car. */
+export const PUSHED = 1 << 20;
 
 /** The bit for an axle that nothing is left to. @param axle 0 front, 1 rear. */
 export function nothingLeft(axle: number): number {
