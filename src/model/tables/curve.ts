@@ -119,19 +119,21 @@ export function monotoneSlopes(x: ArrayLike<number>, y: ArrayLike<number>): Floa
   const n = x.length;
   const slopes = new Float64Array(n);
   if (n === 1) return slopes;
-  const h = new Float64Array(n - 1);
-  const secants = new Float64Array(n - 1);
-  for (let k = 0; k < n - 1; k++) {
-    const hk = nth(x, k + 1) - nth(x, k);
-    h[k] = hk;
-    secants[k] = (nth(y, k + 1) - nth(y, k)) / hk;
-  }
-  if (n === 2) return slopes.fill(nth(secants, 0));
+  // Of the interval behind a point and of the one before it. No columns of these: the cells of a study are drawn by the thousand.
+  let hBefore = Number.NaN;
+  let before = Number.NaN;
+  let h = nth(x, 1) - nth(x, 0);
+  let secant = (nth(y, 1) - nth(y, 0)) / h;
+  if (n === 2) return slopes.fill(secant);
   for (let k = 1; k < n - 1; k++) {
-    slopes[k] = innerSlope(nth(h, k - 1), nth(h, k), nth(secants, k - 1), nth(secants, k));
+    hBefore = h;
+    before = secant;
+    h = nth(x, k + 1) - nth(x, k);
+    secant = (nth(y, k + 1) - nth(y, k)) / h;
+    if (k === 1) slopes[0] = endSlope(hBefore, h, before, secant);
+    slopes[k] = innerSlope(hBefore, h, before, secant);
   }
-  slopes[0] = endSlope(nth(h, 0), nth(h, 1), nth(secants, 0), nth(secants, 1));
-  slopes[n - 1] = endSlope(nth(h, n - 2), nth(h, n - 3), nth(secants, n - 2), nth(secants, n - 3));
+  slopes[n - 1] = endSlope(h, hBefore, secant, before);
   return slopes;
 }
 

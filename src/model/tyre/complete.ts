@@ -82,10 +82,18 @@ function pressureFactor(fill: TyreFiller): number {
   return elementary.pow(pressure / reference, -fill.number('pressureExponent'));
 }
 
+/** The thousands of cars of a study have a few sizes in all. */
+const known = new Map<string, TyreSize>();
+const MOST_KNOWN = 100;
+
 /** @param measured whether a radius stands beside it: then a code that no radial tyre has, as of a cross-ply one, says nothing. */
 function sizeOf(path: string, size: string, measured: boolean): TyreSize | null {
+  const before = known.get(size);
+  if (before !== undefined) return before;
   try {
-    return readTyreSize(size);
+    const read = readTyreSize(size);
+    if (known.size < MOST_KNOWN) known.set(size, read);
+    return read;
   } catch (cause) {
     if (!(cause instanceof TyreSizeError)) throw cause;
     if (measured) return null;
