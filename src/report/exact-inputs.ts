@@ -1,19 +1,38 @@
 /** What was given without a spread though nobody knows it exactly: samples take it as it stands. */
-import { numberFieldAt } from '../model/fields/at.ts';
 import type { Input } from '../model/fields/input.ts';
-import { carFields } from '../model/spec.ts';
 import { wordsOfPath } from '../studies/question/path-words.ts';
 
-/** Where in a car the fields of a named part stand. */
-const PLACES = [[], ['tyres'], ['drive', 'unit'], ['pack'], ['pack', 'cell']] as const;
-
-/** Rough by their nature, though the default of each is worked out of others. */
-const WORKED_OUT: ReadonlySet<string> = new Set(['drag_area', 'frontal_area']);
+/** Ends of the paths of what is looked up, reckoned or guessed, and seldom measured. Our own choice. */
+const ROUGH = [
+  'drag_coefficient',
+  'drag_area',
+  'frontal_area',
+  'cg_height',
+  'hub_drag',
+  'rolling_resistance',
+  'slip_at_peak',
+  'dry_peak',
+  'wet_peak',
+  'snow_peak',
+  'ice_peak',
+  'efficiency',
+  'inverter_efficiency',
+  'inertia',
+  'drag_torque',
+  'resistance_factor',
+  'resistance_growth',
+  'wiring_resistance',
+  'health',
+  'heat_capacity',
+  'auxiliaries.power',
+  'cabin.loss',
+  'charger.overhead',
+].map(end => `.${end}`);
 
 /** Names that are told; of more their number. */
 const TOLD = 5;
 
-/** A sentence that says which they are; '' for none. Rough is what would have a spread if it had been left out. */
+/** A sentence that says which they are; '' for none. A wheelbase is measured, a drag coefficient is not. */
 export function exactInputs(inputs: readonly Input[]): string {
   const found = new Set(
     inputs.filter(isTakenAsExact).map(({ path }) => wordsOfPath(path.slice(path.indexOf('.') + 1))),
@@ -26,7 +45,5 @@ export function exactInputs(inputs: readonly Input[]): string {
 
 function isTakenAsExact({ path, value, origin, spread }: Input): boolean {
   if (origin.kind !== 'given' || typeof value !== 'number' || spread !== undefined) return false;
-  const rest = path.split('.').slice(1);
-  if (WORKED_OUT.has(rest.at(-1) ?? '')) return true;
-  return PLACES.some(place => numberFieldAt(carFields, [...place, ...rest])?.default?.spread !== undefined);
+  return ROUGH.some(end => path.endsWith(end));
 }

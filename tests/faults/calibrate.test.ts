@@ -117,6 +117,8 @@ describe('a road test of four pairs', () => {
   it('shows the lines to copy, and says before any figure what can not be told apart', () => {
     const page = called.read('out/a.html');
     expect(page).toContain('Copy these lines');
+    // JCGM 100:2008, 6.2: an interval of 95 % is some two standard uncertainties to each side.
+    expect(page).toContain('about half as wide as the brackets above');
     expect(page).toMatch(/covariance: \[[-\d., e]+\]/u);
     expect(page).toContain('speed over time gives force over mass');
   });

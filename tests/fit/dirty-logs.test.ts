@@ -20,6 +20,7 @@ const DAY: Day = { ...CALM, rate: 5, pairs: 5 };
 interface Outcome {
   readonly said: string;
   readonly off: number;
+  readonly cure?: string;
 }
 
 function coasted(dirt: Dirt, day = DAY): Outcome {
@@ -151,7 +152,10 @@ function launched(dirt: Dirt, count = 3): Outcome {
       return readLaunchLog([head, ...dirty, ''].join('\n'), { driven: ['rear'], radius: car.tyres.rear.radius });
     });
     const found = launchFit({ logs, car, surroundings: LEVEL, wanted: ['power', 'torque'], over: 0.1, nuisances: [] });
-    if ('short' in found) return { said: found.short[0]?.what ?? '', off: Number.NaN };
+    if ('short' in found) {
+      const [first] = found.short;
+      return { said: first?.what ?? '', off: Number.NaN, cure: first?.cure ?? '' };
+    }
     const off = [0.92, 0.95].map(
       (truth, k) => Math.abs(nth(found.values, k) - truth) / Math.sqrt(nth(found.covariance[k] ?? [], k)),
     );
@@ -192,6 +196,9 @@ describe('a launch', () => {
   });
 
   it('by itself is told as well', () => {
-    expect(launched(later(6, 0.4), 1).said).toContain('the launch is');
+    const { said, cure } = launched(later(6, 0.4), 1);
+    expect(said).toContain('the launch is');
+    expect(cure).toContain('a second log, the other way over the same road');
+    expect(launched(later(6, 0.4)).cure).not.toContain('a second log');
   });
 });

@@ -27,6 +27,8 @@ describe('a search', () => {
     const result = resultOf(seek(...pack, 'find: smallest', 'where:', `  - week.range >= ${bound} km`), 'best');
     expect(result.summary['base_pack_parallel']).toBe(3);
     expect(result.summary['week_range']).toBe(far[2]);
+    // A count of cells alone buys nothing: what they hold and weigh stands beside it.
+    expect(plain(result.verdicts!.join())).toMatch(/car 3 \(pack of [\d.]+ kWh, car of \d{4} kg\): range/u);
   });
 
   it('shows what it tried, and marks what it found', () => {

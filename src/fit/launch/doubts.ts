@@ -41,9 +41,15 @@ export function unevenOf({ launches }: Pick<LaunchFit, 'launches'>): Shortcoming
   const noise = Math.max(...launches.map(({ log }) => rowNoise(log.speed)));
   const found = alikeIn(left, Math.max(FOR, 2.5 * step), OFF, noise);
   if (found === null) return null;
+  const alone = launches.length === 1;
+  const more = alone
+    ? ', or a second log, the other way over the same road: what only one of two launches is off by is taken, as their scatter'
+    : '';
   return {
-    what: `${launches.length === 1 ? 'the launch is' : 'all launches are'} ${kmh(Math.abs(found.off))} ${found.off > 0 ? 'above' : 'below'} what this car does with any such figures, some ${found.at.toFixed(1)} s after the pedal goes down`,
-    cure: 'a clock that loses no time, a receiver that averages no longer than receiver: says, full pedal from the first, and the ratio, gear changes and curve of torque in the car cell',
+    what: `${alone ? 'the launch is' : 'all launches are'} ${kmh(Math.abs(found.off))} ${found.off > 0 ? 'above' : 'below'} what this car does with any such figures, some ${found.at.toFixed(1)} s after the pedal goes down`,
+    cure:
+      'a clock that loses no time, a receiver that averages no longer than receiver: says, full pedal from the first, and the ratio, gear changes and curve of torque in the car cell' +
+      more,
   };
 }
 

@@ -1,7 +1,7 @@
 /** What car it is that an answer is about: a few words for each of its parts. */
 import type { Car, Drive, Pack } from '../../model/car.ts';
 import { loadedMass } from '../../model/body/loaded-mass.ts';
-import { curveIntegral, curveThrough } from '../../model/tables/curve.ts';
+import { packEnergy } from '../../model/pack/energy.ts';
 import type { CarSketch } from '../document/outcome.ts';
 import { entryOf, type LocatedMap } from '../document/located.ts';
 import { type Described, digits, figure } from '../../units/rounding.ts';
@@ -89,14 +89,11 @@ function tyreWords(map: LocatedMap): string {
 
 /** Cells, voltage, energy and current. */
 function packWords(pack: Pack, system: System): readonly string[] {
-  const { cell, series, parallel, window } = pack;
-  const capacity = cell.capacity * parallel * pack.health;
-  const ocv = curveThrough(cell.ocv.charge, cell.ocv.voltage);
-  const [whole, used] = [series * curveIntegral(ocv, 0, 1), series * curveIntegral(ocv, window.low, window.high)];
+  const { voltage, whole, used } = packEnergy(pack);
   return [
-    `pack of ${series} cells in series, ${parallel} in parallel`,
-    `${digits(whole, 0)} V on average, ${digits(pack.maxVoltage, 0)} V when full`,
-    `${figure(whole * capacity, ENERGY, system)}, of which ${figure(used * capacity, ENERGY, system)} are used`,
+    `pack of ${pack.series} cells in series, ${pack.parallel} in parallel`,
+    `${digits(voltage, 0)} V on average, ${digits(pack.maxVoltage, 0)} V when full`,
+    `${figure(whole, ENERGY, system)}, of which ${figure(used, ENERGY, system)} are used`,
     `${digits(pack.maxCurrent, 0)} A at most`,
     pack.heater === undefined
       ? ''

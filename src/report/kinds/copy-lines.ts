@@ -13,7 +13,8 @@ export function copyLines({ lines, parts = {} }: Result): Html | null {
 `,
   );
   return html`<h4>Copy these lines</h4>
-<p class="note">Into the car cell they say what was found, with how it hangs together; or a car cell says <code>from:</code> and the name of this cell.</p>
+<p class="note">Into the car cell they say what was found, with how it hangs together; or a car cell says <code>from:</code> and the name of this cell.
+Their ± and covariance are those of standard uncertainties (JCGM 100), about half as wide as the brackets above, which hold 19 of 20.</p>
 <pre tabindex="0"><code>${lines.join('\n')}</code></pre>
 ${told}`;
 }

@@ -7,6 +7,7 @@ import { axesOf, type Axis, type AxisSpec } from '../question/axis.ts';
 import { figureColumn, figureKey, figureText, figureTitle, pathWords } from '../question/figures.ts';
 import type { Study, StudyFigure } from '../question/figures.ts';
 import { rowsHere } from '../question/rows.ts';
+import { foundPack } from './found-pack.ts';
 import type { Uncertain } from '../sampling/uncertain.ts';
 import type { SeekAxis, SeekConstraint, SeekGoal, SeekProblem } from '../search/problem.ts';
 import { seekSteps } from '../search/search.ts';
@@ -162,7 +163,7 @@ export function seekResult(search: Search, result: SeekResult, system: System): 
   const sureText = sure === null ? '' : `, each with a confidence of ${Math.round(100 * sure.confidence)} %`;
   const verdicts = found
     ? [
-        `${place}: ${there}${sureText}`,
+        `${place}${foundPack(study.subject.questions, changesAt(axes, result.x), system)}: ${there}${sureText}`,
         ...result.atEnd.map(
           k =>
             `The ${pathWords(item(axes, k).path, study)} is at the end of the range that was looked through: a wider range may have a better answer`,
