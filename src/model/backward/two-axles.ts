@@ -7,7 +7,10 @@ import type { Following, Side } from './state.ts';
 /** Of the forces of car and rotors, below which shared torques and the slips of their forces fit together. */
 const SHARE_TOLERANCE = 1e-12;
 
-const MOST_PASSES = 20;
+const MOST_PASSES = 80;
+
+/** Passes of the secant method after which every other one halves what is left. */
+const SECANTS = 8;
 
 const GRIP_BITS = KIND.grip << KIND_SHIFT;
 
@@ -84,15 +87,22 @@ function shareTorque(f: Following): void {
   const tolerance = SHARE_TOLERANCE * (Math.abs(force) + Math.abs(spinFront) + Math.abs(spinRear));
   // As if slip did not change with the force.
   let now = before + missed / ((1 - share) * r + share * s);
+  let low = -Infinity;
+  let high = Infinity;
   for (let pass = 0; pass < MOST_PASSES; pass++) {
     const left = missedShare(f, now, spinFront, spinRear);
-    // What is missed grows with the force of an axle: where it is the same to the last bit, all that is left is round-off.
+    // What is missed falls with the force of an axle: where it is the same to the last bit, all that is left is round-off.
     if (left === missed) break;
+    if (left > 0) low = now;
+    else high = now;
     const change = (left * (now - before)) / (left - missed);
-    if (!(Math.abs(change) > tolerance)) break;
+    if (!(Math.abs(change) > tolerance && high - low > tolerance)) break;
     before = now;
     missed = left;
     now -= change;
+    // At the peak of friction, where slip goes with a root, steps lead to and fro past it.
+    if (high - low < Infinity && (pass % 2 === 1 ? pass > SECANTS : !(now > low && now < high)))
+      now = 0.5 * (low + high);
   }
   front.asked = now;
   rear.asked = force - now;

@@ -126,6 +126,25 @@ describe('two axles that share a torque', () => {
     frontTorqueShare: 0.5,
   };
 
+  it('keep their share up to the peak of friction of the one that grips less, where slip goes with a root', () => {
+    const { front, rear } = testCar.tyres;
+    const tyres = { front: { ...front, dry: { peak: 0.3, slide: 0.25 } }, rear };
+    const drives = shared.drives.map(each => ({ ...each, unit: { ...each.unit, inertia: 0.1 } }));
+    const car: Car = { ...shared, tyres, drives, frontTorqueShare: 0.8 };
+    let [low, high] = [0, 3];
+    for (let pass = 0; pass < 60; pass++) {
+      const a = 0.5 * (low + high);
+      const [axle] = demanded(car, testDay, 20, a).axles;
+      if (axle!.force < axle!.grip) low = a;
+      else high = a;
+    }
+    for (let digits = 4; digits < 9; digits += 0.05) {
+      const { axles } = demanded(car, testDay, 20, low * (1 - 10 ** -digits));
+      const [one, two] = axles.map(({ torque }) => torque - testDrive.dragTorque);
+      expect(one! / (one! + two!), `${digits} digits below`).toBeCloseTo(0.8, 8);
+    }
+  });
+
   it('share one that is next to nothing, as where a car down a hill ceases to coast', () => {
     // The slope on which it coasts at this speed and acceleration, to the last bit that can be had.
     let [low, high] = [-0.5, 0.5];
