@@ -2,6 +2,7 @@
 import { CHARGE, DISTANCE, SPEED } from '../model/forward/state.ts';
 import type { Car } from '../model/car.ts';
 import { solveExtrapolation } from '../solvers/extrapolation.ts';
+import { markName } from './launch/marks.ts';
 import { launchOnce } from './launch/run.ts';
 import type { LaunchOptions, LaunchRun } from './launch/run.ts';
 import { integral, ledgerOf } from './ledger.ts';
@@ -52,11 +53,12 @@ export function secondOpinion(run: LaunchRun, other: LaunchRun): SecondOpinion {
   const until = early ? endTime(other) : Infinity;
   for (const mark of new Set([...run.marks.keys(), ...other.marks.keys()])) {
     const [a, b] = [run.marks.get(mark), other.marks.get(mark)];
+    const name = markName(mark);
     if (a !== undefined && b !== undefined) {
-      compare(`time of ${mark}`, a.time, b.time);
-      compare(`speed at ${mark}`, a.states[SPEED] ?? Number.NaN, b.states[SPEED] ?? Number.NaN);
-      compare(`energy at ${mark}`, integral(a.integrals, 'chemical'), integral(b.integrals, 'chemical'));
-    } else if (a === undefined || a.time < until) compare(`mark ${mark}`, 0, 1);
+      compare(`time to ${name}`, a.time, b.time);
+      compare(`speed at ${name}`, a.states[SPEED] ?? Number.NaN, b.states[SPEED] ?? Number.NaN);
+      compare(`energy at ${name}`, integral(a.integrals, 'chemical'), integral(b.integrals, 'chemical'));
+    } else if (a === undefined || a.time < until) compare(name, 0, 1);
   }
   if (early) compareAt(run, other, until, compare);
   else compare('energy of the run', drawn(run), drawn(other));

@@ -79,7 +79,17 @@ export function markWords(mark: Mark): string {
   if (mark === 'empty') return 'the pack is too weak to go on';
   if (mark === 'over') return 'the other drive turns a motor faster than it may';
   if (mark === 'to') return 'reaches the target speed';
-  return `passes ${isSpeedMark(mark) ? SPEED_WORDS[mark] : DISTANCE_WORDS[mark]}`;
+  return `passes ${markName(mark)}`;
+}
+
+/** What a mark is called where something is told of it. */
+export function markName(mark: Mark): string {
+  if (mark === 'rollout') return 'one foot';
+  if (mark === 'back') return 'the standstill';
+  if (mark === 'empty') return 'the end of the pack';
+  if (mark === 'over') return 'the greatest motor speed';
+  if (mark === 'to') return 'the target speed';
+  return isSpeedMark(mark) ? SPEED_WORDS[mark] : DISTANCE_WORDS[mark];
 }
 
 /** The figure that tells when a mark is passed. */

@@ -127,7 +127,7 @@ describe('launch', () => {
     expect(secondOpinion(run, stuck).where).not.toBe(NOTHING_COMPARED);
     const start = { ...stuck, solution: { ...stuck.solution, nodes: 1 }, marks: new Map() };
     expect(secondOpinion(run, start)).toMatchObject({ where: NOTHING_COMPARED, agrees: true });
-    expect(secondOpinion(run, run)).toMatchObject({ difference: 0, where: 'time of rollout' });
+    expect(secondOpinion(run, run)).toMatchObject({ difference: 0, where: 'time to one foot' });
   });
 
   it('comes to the same numbers whatever was launched before', () => {
