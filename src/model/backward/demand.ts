@@ -95,20 +95,24 @@ function oneAxle(f: Following, side: Side, other: Side, bits: number, axle: numb
 function roadDemand(f: Following): void {
   const { moving: m, front, rear, powers, speed: v, acceleration: a } = f;
   const { car, now } = m;
+  const { at, axle } = front;
+  const { at: behind, axle: other } = rear;
   now.speed = v;
   road(m);
-  load(f, front);
-  load(f, rear);
-  f.force = car.inertialMass * a + now.against + front.roll + rear.roll;
+  const moved = car.transfer * a;
+  const load = at.unloaded + axle.sign * moved;
+  const loadBehind = behind.unloaded + other.sign * moved;
+  const roll = at.rolling * load + axle.hubDrag;
+  const rollBehind = behind.rolling * loadBehind + other.hubDrag;
+  at.load = load;
+  behind.load = loadBehind;
+  front.roll = roll;
+  rear.roll = rollBehind;
+  f.force = car.inertialMass * a + now.against + roll + rollBehind;
   powers.drag = now.drag * v;
   powers.grade = car.gradeForce * v;
-}
-
-function load({ moving: { car }, acceleration }: Following, side: Side): void {
-  const { axle, at } = side;
-  at.load = at.unloaded + axle.sign * car.transfer * acceleration;
-  side.roll = at.rolling * at.load + axle.hubDrag;
   if (axle.driven) takeGrip(axle, at);
+  if (other.driven) takeGrip(other, behind);
 }
 
 /** What the second of two driven axles takes. */
