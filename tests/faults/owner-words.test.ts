@@ -62,6 +62,36 @@ it('the lower end of a long time keeps clear of the upper one in the card of a c
   expect(Number(room)).toBeGreaterThan(high.length);
 });
 
+describe('what a first notebook calls otherwise', () => {
+  it.each([
+    ['the power of a wall', fence('charge night', 'car: van', 'supply: 3.6 kW'), 'did you mean "{ current: 15.7 A }"?'],
+    [
+      'three phases',
+      fence('charge night', 'car: van', 'supply: 11 kW'),
+      'did you mean "{ current: 15.9 A, phases: 3 }"?',
+    ],
+    ['a station', fence('charge night', 'car: van', 'supply: 50 kW'), 'did you mean "{ dc_power: 50 kW }"?'],
+    [
+      'heating of a day',
+      fence('range way', 'car: van', 'speed: 90 km/h', 'heating: yes'),
+      'cabin: { heater: resistive }',
+    ],
+    [
+      'a cold pack',
+      fence('range way', 'car: van', 'speed: 90 km/h', 'pack_temperature: 2 degC'),
+      'did you mean "soaked"?',
+    ],
+    ['half shafts', fence('duty parts', 'of: dash', 'half_shafts: 800 Nm'), 'did you mean "shafts"?'],
+    [
+      'a parameter in a line',
+      fence('seek few', 'of: dash', 'vary: van.pack.parallel from 1 to 4', 'find: smallest'),
+      'did you mean "- { path: van.pack.parallel, from: 1, to: 4 }"?',
+    ],
+  ])('%s is told with what to write', (_, cell, cure) => {
+    expect(run(van() + fence('launch dash', 'car: van') + cell).out).toContain(cure);
+  });
+});
+
 describe('a live axle whose ratio nobody counted', () => {
   const told = (drive: string): string => run(van(drive) + fence('launch dash', 'car: van')).out;
 

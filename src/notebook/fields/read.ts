@@ -18,7 +18,7 @@ import {
 } from './read-context.ts';
 import { writtenKey } from './read-context.ts';
 import { readSingle } from './read-single.ts';
-import { fieldMeant, groupOfList, listTold, keyTold, partMeant, switchMeant } from './slips.ts';
+import { fieldMeant, groupOfList, listTold, keyTold, partMeant, rowMeant, switchMeant, wallMeant } from './slips.ts';
 
 export { fieldNames } from './field-names.ts';
 export {
@@ -151,7 +151,7 @@ class Reading {
     if (node.kind === 'list' || (node.kind === 'scalar' && field.part === '')) {
       const cure =
         node.kind === 'scalar'
-          ? switchMeant(node.text, field.fields) || meantGroup(node.text, field)
+          ? switchMeant(node.text, field.fields) || wallMeant(node.text, field.fields) || meantGroup(node.text, field)
           : groupOfList(node, field.fields);
       this.found.fail(node, path, 'is not a group', listTold(key, node) || describeField(field), cure);
       return;
@@ -167,7 +167,7 @@ class Reading {
 
   #readGroups(draft: Draft, key: string, node: LocatedNode, field: GroupsField, path: string): void {
     if (node.kind !== 'list') {
-      this.found.fail(node, path, 'is not a list', describeField(field));
+      this.found.fail(node, path, 'is not a list', describeField(field), rowMeant(node, field.fields));
       return;
     }
     if (node.items.length > MOST_ROWS) {

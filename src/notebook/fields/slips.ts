@@ -43,6 +43,7 @@ export function choiceMeant(text: string, choices: readonly string[]): string {
 
 const MADE = 'what its cells make of it: pack: { cell: cell_nmc_60ah, series: 96, parallel: 2 }';
 const TWO_DRIVES = 'drive: { ... } for one axle and second_drive: { ... } for the other';
+const HEATED = 'cabin: { heater: resistive } or { heater: heat pump } as a line of the car cell';
 const ENERGIES = ['energy', 'kwh', 'capacity', 'capacity_kwh', 'battery_capacity', 'battery_size'];
 const TOLD: { readonly [key: string]: readonly [besides: string, expected: string] } = {
   energy: ['series', MADE],
@@ -57,6 +58,8 @@ const TOLD: { readonly [key: string]: readonly [besides: string, expected: strin
   front: ['dry_peak', 'front_tyres: { ... } as a line of the car'],
   rear: ['dry_peak', 'rear_tyres: { ... } as a line of the car'],
   drives: ['second_drive', TWO_DRIVES],
+  heating: ['soaked', HEATED],
+  heater: ['soaked', HEATED],
   front_drive: ['second_drive', TWO_DRIVES],
   rear_drive: ['second_drive', TWO_DRIVES],
   power: [
@@ -87,10 +90,28 @@ function wallTold(value: LocatedNode): string {
   const power = value.kind === 'scalar' ? valueIn(value.text, 'W') : null;
   const station = `dc_power: ${value.kind === 'scalar' ? value.text.trim() : '...'} of a station of direct current`;
   if (power === null || !(power > 0)) return `what the wall gives: current: 16 A with phases: 1 to 3, or ${station}`;
+  return `what the wall gives: ${wallOf(power)} for this power at ${WALL} V, or ${station}`;
+}
+
+/** `current: 16 A, phases: 3`. @param power W. */
+function wallOf(power: number): string {
   const phases = power > 1.05 * WALL * PHASE ? 3 : 1;
   const current = Number((power / (WALL * phases)).toPrecision(3));
-  const wall = `current: ${current} A${phases > 1 ? `, phases: ${phases}` : ''}`;
-  return `what the wall gives: ${wall} for this power at ${WALL} V, or ${station}`;
+  return `current: ${current} A${phases > 1 ? `, phases: ${phases}` : ''}`;
+}
+
+/** `{ current: 16 A }` for `supply: 3.6 kW`; '' for what is no power of a wall: a station gives more. */
+export function wallMeant(text: string, fields: Fields): string {
+  const power = 'dcPower' in fields ? valueIn(text, 'W') : null;
+  return power !== null && power > 0 && power <= 3.15 * WALL * PHASE ? `{ ${wallOf(power)} }` : '';
+}
+
+/** `- { path: car.pack.parallel, from: 1, to: 4 }` for `car.pack.parallel from 1 to 4`; '' for anything else. */
+export function rowMeant(node: LocatedNode, fields: Fields): string {
+  if (node.kind !== 'scalar' || !('path' in fields && 'from' in fields && 'to' in fields)) return '';
+  const [, path, from, to] =
+    /^([\w.]+)[\s:,]+(?:from\s+)?([\d.].*?)\s*(?:to|\.\.|-|–)\s*([\d.].*)$/iu.exec(node.text.trim()) ?? [];
+  return path === undefined ? '' : `- { path: ${path}, from: ${from}, to: ${to} }`;
 }
 
 const KEYS: ReadonlyMap<string, readonly string[]> = new Map([
@@ -106,6 +127,10 @@ const KEYS: ReadonlyMap<string, readonly string[]> = new Map([
   ['removed', ['out']],
   ['add', ['in']],
   ['added', ['in']],
+  ['half_shafts', ['shafts']],
+  ['half_shaft', ['shafts']],
+  ['drive_shafts', ['shafts']],
+  ['pack_temperature', ['soaked']],
 ]);
 
 /** The key among those that may stand here that a list of words of the trade knows; '' for none. */
