@@ -92,6 +92,11 @@ describe('what a first notebook calls otherwise', () => {
   });
 });
 
+it('a pack that is too cold to be charged is told with what would help', () => {
+  const { out } = run(van() + fence('charge night', 'car: van', 'temperature: -15 degC', 'supply: { current: 16 A }'));
+  expect(out).toMatch(/too cold to be charged: .* heater_power of the pack warms it/u);
+});
+
 describe('a live axle whose ratio nobody counted', () => {
   const told = (drive: string): string => run(van(drive) + fence('launch dash', 'car: van')).out;
 

@@ -96,7 +96,7 @@ export function whyNot(car: Car, options: Stint): string {
   const coldest = heated === null ? packTemperature : Math.max(packTemperature, pack.chargeCold.full);
   if (chargeShare(pack, coldest) === 0) {
     return packTemperature <= pack.chargeCold.none
-      ? `the pack is too cold to be charged: it has ${degrees(packTemperature)}, and its cells take a current only above ${degrees(pack.chargeCold.none)}`
+      ? `the pack is too cold to be charged: it has ${degrees(packTemperature)}, and its cells take a current only above ${degrees(pack.chargeCold.none)}; heater_power of the pack warms it at the plug, and from the road it may come warmer`
       : 'the pack is too warm to be charged: it is derated to nothing';
   }
   const open = openVoltage(pack, from);
