@@ -36,8 +36,10 @@ export function road(m: Moving): void {
   const { car } = m;
   const air = m.now.speed + car.wind;
   m.now.air = air;
-  const drag = car.halfRhoCdA * air * Math.abs(air);
-  const behind = car.towedDrag * air * Math.abs(air);
+  // Where a trial step of the solver goes past the speed of the wind drag goes on as it was, see `tail-wind.ts`.
+  const size = m.now.pushed ? -air : Math.abs(air);
+  const drag = car.halfRhoCdA * air * size;
+  const behind = car.towedDrag * air * size;
   m.now.drag = drag + behind;
   m.now.against = drag + behind + car.towedRoll + car.gradeForce;
   const moved = car.dragMoment * drag + car.hitchLever * (behind + car.towedRoll);

@@ -19,6 +19,7 @@ export function standingTime(m: Moving, y: Float64Array): number {
   ];
   if (driven.some(({ axle }) => axle.torqueGrowth === Infinity)) return 0;
   now.speed = nth(y, SPEED);
+  now.pushed = false;
   engage(m, gearAt(m, now.speed));
   road(m);
   const resistance = atFront.rolling * atFront.unloaded + atRear.rolling * atRear.unloaded + now.drag + car.gradeForce;

@@ -120,6 +120,8 @@ export class CarNow {
   /** m/s, and m/s against the air. They stand here and are not handed on: a number that a call is given is boxed where it is not inlined. */
   speed = Number.NaN;
   air = Number.NaN;
+  /** In a mode in which the wind from behind is faster than the car. */
+  pushed = false;
   /** N that drag and trailer move from the front to the rear axle. */
   moved = Number.NaN;
   /** m/s2. */

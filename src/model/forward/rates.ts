@@ -20,6 +20,7 @@ import {
   gearOf,
   GRIP,
   LIMIT_BITS,
+  PUSHED,
   RC,
   REAR_SHIFT,
   SLIDE,
@@ -37,6 +38,7 @@ export function rates(m: Moving, mode: number, y: Float64Array, out: Float64Arra
   warmth(m, y);
   if (places.budget >= 0) m.packNow.most = (mode & SPENT) === 0 ? m.pack.maxCurrent : m.pack.continuous;
   m.now.speed = y[SPEED]!;
+  m.now.pushed = (mode & PUSHED) !== 0;
   road(m);
   const breaks = (mode & BREAK) !== 0;
   const bitsFront = mode & AXLE_BITS;

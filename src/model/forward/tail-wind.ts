@@ -1,6 +1,6 @@
 /**
  * Wind from behind pushes a car that is slower. Drag goes with the speed against the air and its size, and bends where the car comes to the
- * speed of the wind: a step ends there. One that went over it was off by ten times as much as without wind.
+ * speed of the wind: a step ends there, and within a mode drag goes on as it was. A step over the bend was off by ten times as much as others.
  */
 import { nth } from '../../columns.ts';
 import type { Moving } from './instant.ts';
