@@ -158,7 +158,7 @@ export const regenerationFields = {
     doc: 'blended: the brake pedal asks the drive first; lift: only what lifting the foot gives, friction does the rest; none',
     default: { value: 'blended', source: 'the brake pedal of cars built as electric ones' },
   },
-  share: number('1', '%', [0, 1], 'share of the braking at the wheels that the drive is asked for', {
+  share: number('1', '%', [0, 1], 'share of the braking at the wheels beyond coasting that the drive is asked for', {
     ...assume(
       0.85,
       'conversions: friction of the other axle and of hard stops; cars built as electric ones 0.95; common practice, no source',

@@ -4,7 +4,7 @@
 export type RegenerationSpec = {
   /** Blended: the brake pedal asks the drive first; lift: only what lifting the foot gives, friction does the rest; none. Default blended: the brake pedal of cars built as electric ones. */
   readonly kind?: 'blended' | 'lift' | 'none';
-  /** Share of the braking at the wheels that the drive is asked for. A pure number, 0 to 1. Default 0.85 (0.6 to 1): conversions: friction of the other axle and of hard stops; cars built as electric ones 0.95; common practice, no source. */
+  /** Share of the braking at the wheels beyond coasting that the drive is asked for. A pure number, 0 to 1. Default 0.85 (0.6 to 1): conversions: friction of the other axle and of hard stops; cars built as electric ones 0.95; common practice, no source. */
   readonly share?: number;
   /** Greatest braking torque at the motor shaft. In N m, 0 to 20000. Default by rule: 0.6 of the peak torque; lift: 0.25 of it (common practice, no source). */
   readonly torque?: number;

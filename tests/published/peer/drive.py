@@ -134,13 +134,18 @@ class Car:
             geared = M / (eta * n) if M >= 0 else M * eta / n
             return geared + self.unit["inertia"] * n * spin + self.drive["dragTorque"], n * (1 + s) * v / r, M
 
-        asked = force if force >= 0 else self.regen["share"] * force
-        F = asked - own
-        if force < 0:
+        # Braked is what slows more than the car would without torque at the motor, its slip left aside: there the road turns all
+        # that turns with the wheels. That is no force where what turns brings more than it takes.
+        spin = a / r
+        coasting = -((self.unit["inertia"] * n * spin + self.drive["dragTorque"]) * n / eta + self.J_wheels * spin) / r
+        coasting = min(0.0, coasting)
+        braked = force < coasting
+        F = (coasting + self.regen["share"] * (force - coasting) if braked else force) - own
+        if braked:
             F = max(F, -self.regen["gripShare"] * peak)
         s = slip_of(F)
         T, w, M = shaft(F, s)
-        if force < 0:
+        if braked:
             g = self.regen
             fade = min(1, max(0, (v - g["fadeTo"]) / (g["fadeFrom"] - g["fadeTo"])))
 
