@@ -122,7 +122,7 @@ export const FA = {
   perRadius: 7, // 1/m
   forward: 8, // turns of the motor per turn of the wheel and efficiency: motor over wheel torque, gears driven by the motor
   backward: 9, // the same, gears driven by the wheels
-  share: 10, // of the braking force that the drive is asked for
+  share: 10, // of what brakes beyond coasting, that the drive is asked for
   slip: 11, // slip over share of the peak force: ten coefficients of odd powers
 } as const;
 export const FA_SIZE = 24;

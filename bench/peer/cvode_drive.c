@@ -76,8 +76,11 @@ static void powers(double v, double a, double most, double *e) {
   double whole = p[P_inertialMass] * a + drag + p[P_gradeForce] + roll + free;
   double grip = d[A_peak] * pow(load / d[A_loadReference], -d[A_loadExponent]) * load;
   double r = d[A_radius], n = d[A_ratio], eta = d[A_efficiency], eff = d[A_inverter];
-  bool brakes = whole < 0;
-  double F = (brakes ? g[FA_share] * whole : whole) - roll;
+  /* Without torque at the motor the road turns all that turns with the wheels: what slows more than that brakes. */
+  double turning = a / r, turned = (d[A_rotorInertia] * n * turning + d[A_dragTorque]) * n / eta + d[A_wheelInertia] * turning;
+  double coasting = fmin(0, -turned / r);
+  bool brakes = whole < coasting;
+  double F = (brakes ? coasting + g[FA_share] * (whole - coasting) : whole) - roll;
   if (brakes) F = fmax(F, -g[FA_gripShare] * grip);
   double slip = slipOf(F / grip), wheel, spin, M, T, w, drawn, both;
   double fade = fmin(1, fmax(0, (v - g[FA_fadeTo]) / (g[FA_fadeFrom] - g[FA_fadeTo])));

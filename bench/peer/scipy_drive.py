@@ -82,8 +82,12 @@ class Driver:
         whole = p.inertialMass * a + drag + p.gradeForce + roll + free
         grip = d.peak * (load / d.loadReference) ** -d.loadExponent * load
         r, n, eta, eff = d.radius, d.ratio, d.efficiency, d.inverter
-        brakes = whole < 0
-        F = (g.share * whole if brakes else whole) - roll
+        # Without torque at the motor the road turns all that turns with the wheels: what slows more than that brakes.
+        turning = a / r
+        turned = (d.rotorInertia * n * turning + d.dragTorque) * n / eta + d.wheelInertia * turning
+        coasting = min(0, -turned / r)
+        brakes = whole < coasting
+        F = (coasting + g.share * (whole - coasting) if brakes else whole) - roll
         if brakes:
             F = max(F, -g.gripShare * grip)
         slip = self.slip_of(F / grip)
