@@ -34,17 +34,18 @@ export function remembered(
   question: Question | LogsRead,
   run: () => Remembered,
 ): Remembered {
-  const key = memory === undefined ? null : keyOf(question);
-  if (memory === undefined || key === null) return run();
-  const kept = memory.recall(key);
-  if (kept !== null) {
-    const { trail, ...found } = JSON.parse(kept, revived) as Remembered & { readonly trail: Float64Array | null };
+  const note = noteFor<Kept>(memory, question);
+  if (note !== null && note.found !== null) {
+    const { trail, ...found } = note.found;
     return trail === null ? found : { ...found, result: { ...found.result, trail: Trail.of(trail) } };
   }
   const answer = run();
-  memory.keep(key, JSON.stringify({ ...answer, trail: answer.result.trail?.saved() ?? null }, written));
+  note?.keep({ ...answer, trail: answer.result.trail?.saved() ?? null });
   return answer;
 }
+
+/** An answer as it is kept: its trail by what it saves. */
+type Kept = Remembered & { readonly trail: ReturnType<Trail['saved']> | null };
 
 /** What is kept of a question, or is to be kept. */
 interface Note<T> {

@@ -4,6 +4,7 @@ import { balanceAtPower } from '../pack/balance.ts';
 import { budgetAt, chargePower, dischargePower } from '../pack/limits.ts';
 import { NO_STRETCH, packAt, PackNow, PackSlopes, slopesAt } from '../pack/state.ts';
 import type { PackFigures } from '../pack/state.ts';
+import { spend } from './spend.ts';
 import { FIRST, SECOND } from '../../solvers/gauss.ts';
 
 /** The pack of a car that follows a schedule: what it is at an instant, and what it is asked for next. */
@@ -322,22 +323,6 @@ function foresee(pack: PackFigures, now: DrivenPack, at: DrivenPack): void {
   at.warmth = now.warmth * change;
   at.resistance = (now.resistance - pack.wiring + drop * (slopes.ohm1 + drop * slopes.ohm2)) * change + pack.wiring;
   balanceAtPower(pack, at, bends.power);
-}
-
-/**
- * Adds to what is spent of the budgets. A whole budget gets no fuller: over the step the current was on one side of the continuous
- * one, as steps are cut there.
- */
-export function spend(now: DrivenPack, spent: number, spentCharge: number): void {
-  now.spent = spentAfter(now.spent, spent);
-  now.spentCharge = spentAfter(now.spentCharge, spentCharge);
-}
-
-/** Of a budget: held at the continuous current it stays spent, to round-off. */
-const ROUND_OFF = 1e-7;
-
-function spentAfter(before: number, change: number): number {
-  return before === 1 && change > -ROUND_OFF ? 1 : Math.max(0, before + change);
 }
 
 /**

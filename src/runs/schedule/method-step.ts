@@ -2,7 +2,8 @@
 import { nth } from '../../columns.ts';
 import * as elementary from '../../elementary.ts';
 import { addPowers, POWER_COUNT, powersOfRow, powersToRow } from '../../model/backward/state.ts';
-import { drivenPackAt, packRates, spend } from '../../model/backward/pack-step.ts';
+import { drivenPackAt, packRates } from '../../model/backward/pack-step.ts';
+import { spend } from '../../model/backward/spend.ts';
 import type { DrivenPack } from '../../model/backward/pack-step.ts';
 import type { Side } from '../../model/backward/state.ts';
 import type { Solve, SwitchedSystem } from '../../solvers/system.ts';

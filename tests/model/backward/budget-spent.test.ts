@@ -1,6 +1,7 @@
 /** What is spent of the budget of a current above the continuous one: it adds up, gets no fuller than whole, and comes back. */
 import { describe, expect, it } from 'vitest';
-import { type DrivenPack, spend } from '../../../src/model/backward/pack-step.ts';
+import type { DrivenPack } from '../../../src/model/backward/pack-step.ts';
+import { spend } from '../../../src/model/backward/spend.ts';
 
 function after(before: number, change: number): readonly [number, number] {
   const now = { spent: before, spentCharge: before } as DrivenPack;
