@@ -197,7 +197,11 @@ function settle(m: Moving, from: number, y: Float64Array, left = -1): number {
       continue;
     }
     const fired = mostPassed(m, mode, y);
-    if (fired < 0) return mode;
+    if (fired < 0) {
+      // Without a balance no guard can tell.
+      if (m.now.lost) break;
+      return mode;
+    }
     const next = ledByFront(switchedAxle(m, mode, fired, y));
     if (next === left) return mode;
     mode = next;
