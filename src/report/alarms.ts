@@ -14,6 +14,13 @@ export function alarmsOf(result: Result, system: System): readonly string[] {
   return [...(kind.alarms?.(result, system) ?? result.broken ?? []), ...(silent === '' ? [] : [silent])];
 }
 
+/** Warnings beside the words of a result: what these say in full is said once. */
+export function unsaidWarnings(result: Result, system: System): readonly string[] {
+  const kind = reportOf(result);
+  const said = [...(kind.lines?.(result, system) ?? []), kind.words(result, system)].join('\n');
+  return result.warnings.filter(warning => !said.includes(warning.replace(/\.$/u, '')));
+}
+
 /** Promises that are not kept, and cells without an answer that anybody may rely on. Without full stops. */
 export function failuresOf(
   cells: readonly CellBlock[],

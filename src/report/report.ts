@@ -97,7 +97,7 @@ ${own.map(problem => {
     : html`<p>${waiting}</p>
 `
 }${failed.map(
-  check => html`<p><a href="#check-${check.line}">line ${check.line}</a> <code>${check.text}</code> fails: ${check.found}</p>
+  check => html`<p><a href="#check-${check.line}">line ${check.line}</a> fails: ${check.promise} (<code>${check.text}</code>: ${check.found})</p>
 `,
 )}</section>
 `;

@@ -7,14 +7,15 @@ import type { System } from '../units.ts';
 import { type Html, html } from './page/html.ts';
 import { reportOf } from './kinds.ts';
 import { intervalNote } from './page/outputs.ts';
+import { unsaidWarnings } from './alarms.ts';
 
 /** The body of a run cell. Ids inside begin with `id`. */
 export async function runBody(result: Result, system: System, id: string): Promise<Html> {
-  const warnings = html`${result.warnings.map(
+  const kind = reportOf(result);
+  const warnings = html`${unsaidWarnings(result, system).map(
     warning => html`<p class="warning"><strong>Mind:</strong> ${warning.replace(/(?<![.?!])$/u, '.')}</p>
 `,
   )}`;
-  const kind = reportOf(result);
   const brackets = bracketsLine(result);
   const table = ledgerTable(result.ledger, system);
   const ledger =

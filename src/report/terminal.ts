@@ -11,6 +11,7 @@ import { cellTitle, valueText } from './page/cell.ts';
 import { intervalNote, valueOf } from './page/outputs.ts';
 import { harmless } from './harmless.ts';
 import { createGuard } from './guard.ts';
+import { unsaidWarnings } from './alarms.ts';
 import { exactInputs } from './exact-inputs.ts';
 import { reportOf } from './kinds.ts';
 
@@ -91,7 +92,9 @@ function runLines(block: CellBlock, result: Result, system: System, width: numbe
     ...(kind.lines?.(result, system) ?? []).flatMap(text => (text === '' ? [] : wrap(text, width, '  '))),
     ...wrap(kind.words(result, system), width, '  '),
     ...(kind.brackets === 'own' ? [] : wrap(intervalNote(result) ?? '', width, '  ')),
-    ...result.warnings.flatMap(warning => wrap(`mind: ${warning}`, width, '  ')).map(line => paint('yellow', line)),
+    ...unsaidWarnings(result, system)
+      .flatMap(warning => wrap(`mind: ${warning}`, width, '  '))
+      .map(line => paint('yellow', line)),
     ...(result.notes ?? []).flatMap(note => wrap(`note: ${note}`, width, '  ')),
   ];
 }
@@ -126,7 +129,9 @@ function checkLines(cells: readonly CellBlock[], failed: number, width: number, 
     paint(failed === 0 ? 'green' : ['red', 'bold'], head),
     ...checks
       .filter(check => !check.holds)
-      .flatMap(check => wrap(`line ${check.line}: ${check.text} fails: ${check.found}`, width, '  '))
+      .flatMap(check =>
+        wrap(`fails: ${check.promise}: ${check.found} (line ${check.line}, ${check.text})`, width, '  '),
+      )
       .map(line => paint('red', line)),
   ];
 }

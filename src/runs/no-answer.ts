@@ -41,6 +41,7 @@ export function noAnswer<S extends Summary = Summary>(
     events: [],
     ledger: { in: {}, out: {}, stored: {}, gap: 0 },
     warnings: [reason],
+    ...(ended === undefined && { broken: [reason] }),
     opinion: null,
     ...(ended !== undefined && { ended }),
   };

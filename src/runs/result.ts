@@ -173,7 +173,7 @@ export interface Result<S extends Summary = Summary> {
   readonly ended?: string;
   /** Sentences that answer the question, the most important one first; for studies. */
   readonly verdicts?: readonly string[];
-  /** Those of the warnings that overrule an answer: a limit of a part or of the papers is broken. */
+  /** Those of the warnings that overrule an answer: a limit of a part or of the papers is broken, or the run does not come about. */
   readonly broken?: readonly string[];
   /** What flows and turns all along it, for what its parts must stand; left out where it takes no time. */
   readonly trail?: Trail;

@@ -56,6 +56,11 @@ export function written(value: number, unit: string, decimals: number = decimals
   return digits(value, decimals) + (text === '' ? '' : `\u00a0${text}`);
 }
 
+/** A temperature in K inside a sentence: `−2.2 °C`, never `-0`; trailing zeros are left out. */
+export function celsius(kelvin: number, decimals = 1): string {
+  return `${Number((kelvin - 273.15).toFixed(decimals)) || 0} °C`.replace('-', '−');
+}
+
 /** A result in SI units as people read it: `27.8` m/s as `100 km/h`. */
 export function figure(value: number, what: Described, system: System, decimals?: number): string {
   const { unit, factor, offset } = scaleOf(what, system);

@@ -20,7 +20,9 @@ describe('terminal summary', () => {
     expect(text.replace(/\s+/g, ' ')).toContain('these tyres can not put down');
     expect(text).toMatch(/\|G+P+S+\|/);
     expect(text).toContain('checks: 1 holds, 1 fails');
-    expect(text).toContain('line 64: summer_tyres.time_to_100_km_h < 5 s fails: 9.31 s < 5 s');
+    expect(text.replace(/\s+/g, ' ')).toContain(
+      'fails: Summer tyres are quick: 9.31 s < 5 s (line 64, summer_tyres.time_to_100_km_h < 5 s)',
+    );
     expect(text).toContain('problems: 1');
   });
 

@@ -4,7 +4,7 @@ import { plainFigure, summaryNumber } from '../../plots/kit/series.ts';
 import { numbers } from '../../runs/series.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
-import { type Card, figureCard, headlineOf } from '../card.ts';
+import { type Card, figureCard, headlineOf, sentenceCard } from '../card.ts';
 import type { BodyParts, ReportKind } from '../kind.ts';
 import { figureOf } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
@@ -38,8 +38,8 @@ async function coastBody(result: Result, system: System, id: string, { ledger }:
 
 function coastCard(result: Result, system: System): Card {
   const headline = headlineOf(result, 'time', `to coast ${fromTo(result, system)}`, system);
-  const text =
-    headline.figure === null ? '' : `Over ${plainFigure(result, 'distance', system)}. ${forces(result, system)}`;
+  if (headline.figure === null) return sentenceCard(coastWords(result, system));
+  const text = `Over ${plainFigure(result, 'distance', system)}. ${forces(result, system)}`;
   return figureCard(result, headline, 'time', text);
 }
 

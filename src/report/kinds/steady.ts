@@ -4,7 +4,7 @@ import { summaryNumber } from '../../plots/kit/series.ts';
 import { rangeBySpeed } from '../../plots/range-by-speed.ts';
 import type { Result } from '../../runs/result.ts';
 import type { System } from '../../units.ts';
-import { type Card, figureCard, headlineOf } from '../card.ts';
+import { type Card, figureCard, headlineOf, sentenceCard } from '../card.ts';
 import { capital } from '../../units/rounding.ts';
 import type { BodyParts, Pictures, ReportKind } from '../kind.ts';
 import { figuresOf } from '../page/figures.ts';
@@ -41,12 +41,9 @@ function pictures(result: Result, system: System): Pictures {
 function steadyCard(result: Result, system: System): Card {
   const of = `at a steady ${valueOf(result, 'speed', system)}, ${rounded(result, 'air_temperature', system)}`;
   const headline = headlineOf(result, 'range', of, system);
-  return figureCard(
-    result,
-    headline,
-    'range',
-    headline.figure === null ? '' : `${capital(consumption(result, system))}.`,
-  );
+  return headline.figure === null
+    ? sentenceCard(steadyAnswer(result, system))
+    : figureCard(result, headline, 'range', `${capital(consumption(result, system))}.`);
 }
 
 /** The answer in one sentence. */

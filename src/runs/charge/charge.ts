@@ -20,6 +20,7 @@ import type { ChargeSummary } from '../summaries/charge.ts';
 import { sound } from '../sound.ts';
 import type { Figures } from '../sound.ts';
 import { Trail } from '../trail/trail.ts';
+import { celsius } from '../../units/rounding.ts';
 import { putInto } from '../found.ts';
 import { addCharge } from './trail.ts';
 
@@ -70,10 +71,6 @@ export function charge(car: Car, options: ChargeOptions, effort: Effort = 'whole
   });
 }
 
-function degrees(kelvin: number): string {
-  return `${Number((kelvin - 273.15).toFixed(1))} °C`;
-}
-
 /** Why charging does not begin, without a full stop; '' where it does. */
 export function whyNot(car: Car, options: Stint): string {
   const { pack, charger } = car;
@@ -91,12 +88,12 @@ export function whyNot(car: Car, options: Stint): string {
       return `the ${wall.by} gives no more than the heater of the pack and charging itself use: ${Math.max(0, Math.round(fed))} W reach the pack, where ${Math.round(charger.overhead + heated.power)} W are drawn`;
     const warmest = temperature + heated.power / pack.heat.cooling;
     if (warmest <= pack.chargeCold.none)
-      return `the heater does not get the pack warm enough to be charged: in this air to ${degrees(warmest)} at most`;
+      return `the heater does not get the pack warm enough to be charged: in this air to ${celsius(warmest)} at most`;
   }
   const coldest = heated === null ? packTemperature : Math.max(packTemperature, pack.chargeCold.full);
   if (chargeShare(pack, coldest) === 0) {
     return packTemperature <= pack.chargeCold.none
-      ? `the pack is too cold to be charged: it has ${degrees(packTemperature)}, and its cells take a current only above ${degrees(pack.chargeCold.none)}; heater_power of the pack warms it at the plug, and from the road it may come warmer`
+      ? `the pack is too cold to be charged: it has ${celsius(packTemperature)}, and its cells take a current only above ${celsius(pack.chargeCold.none)}; heater_power of the pack warms it at the plug, and from the road it may come warmer`
       : 'the pack is too warm to be charged: it is derated to nothing';
   }
   const open = openVoltage(pack, from);

@@ -52,7 +52,7 @@ describe('voltages of a pack', () => {
     expect((ohm - wiring) / (fresh.ohm - wiring)).toBeCloseTo(1.5, 9);
     const line = lines([])('voltage_weakest');
     expect(line?.value).toBeCloseTo(emf - 100 * ohm, 9);
-    expect(line?.note).toContain('at -10 °C with 1.5 times the resistance, under 100 A');
+    expect(line?.note).toContain('at −10 °C with 1.5 times the resistance, under 100 A');
     const most = (emf - pack.minVoltage) / ohm;
     const over = lines([], 1.01 * most)('voltage_weakest');
     expect(over?.verdict).toBe('look');

@@ -4,6 +4,7 @@ import { packAt, packFigures, PackNow } from '../../../model/pack/state.ts';
 import { misfitsOf, openVoltage } from '../../../model/pack/voltage-window.ts';
 import { extremesOf } from '../../../model/duty/track.ts';
 import { number, volts } from '../../output.ts';
+import { celsius } from '../../../units/rounding.ts';
 import type { Said } from '../line.ts';
 import { worstOf } from '../runs.ts';
 import type { NamedRun } from '../runs.ts';
@@ -92,7 +93,7 @@ export function voltageLines(
       output: volts('at the low end, cold and worn', 'under the current of the worst 10 s'),
       value: sags > 0 ? sags : null,
       verdict: sags < pack.minVoltage ? 'look' : 'figure',
-      note: `at ${(weakest.temperature - 273.15).toFixed(0)} °C with ${Number(weakest.resistanceGrowth.toPrecision(3))} times the resistance, under ${current.toFixed(0)} A${
+      note: `at ${celsius(weakest.temperature, 0)} with ${Number(weakest.resistanceGrowth.toPrecision(3))} times the resistance, under ${current.toFixed(0)} A${
         sags < pack.minVoltage
           ? `: below the ${pack.minVoltage.toFixed(0)} V that its cells may come to; there it gives ${Math.max(0, gives).toFixed(0)} A`
           : ''

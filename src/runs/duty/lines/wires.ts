@@ -8,6 +8,7 @@ import type { Track } from '../../../model/duty/track.ts';
 import { windowed } from '../../../model/duty/windows.ts';
 import { windowWords } from '../currents.ts';
 import { amperes, output, share, temperature, volts } from '../../output.ts';
+import { celsius } from '../../../units/rounding.ts';
 import type { Said } from '../line.ts';
 import { comesAgain, worstOf } from '../runs.ts';
 import type { NamedRun } from '../runs.ts';
@@ -180,7 +181,7 @@ export function cableLines(runs: readonly NamedRun[], sheet: CableSheet): readon
     ),
     value: leastSection(sheet.shortHeat, constant),
     limit: sheet.section ?? null,
-    note: `${sheet.metal}, k = ${(constant / 1e6).toFixed(0)} A s^0.5/mm², from ${(start - 273.15).toFixed(0)} °C to ${(sheet.shortGreatest - 273.15).toFixed(0)} °C`,
+    note: `${sheet.metal}, k = ${(constant / 1e6).toFixed(0)} A s^0.5/mm², from ${celsius(start, 0)} to ${celsius(sheet.shortGreatest, 0)}`,
   });
   return lines;
 }
