@@ -1,6 +1,6 @@
 /** Ends a step inside: at a switch, or at a level that stops the run. */
 import * as elementary from '../elementary.ts';
-import { evaluateAt, guardAtEnd } from './guards.ts';
+import { evaluateAt, guardAtEnd, roughlyPassed } from './guards.ts';
 import type { GuardWatch } from './guard-watch.ts';
 import { guardsOf, lookAtEnd, lookAtNode, smallest } from './integration.ts';
 import type { Run } from './integration.ts';
@@ -16,6 +16,23 @@ const PAST = 1e-13;
  * a tenth to a whole, calls of the rates are saved as fast as the times of marks become worse.
  */
 const DEFECT = 0.25;
+
+/**
+ * A step that is refused, off by less than so many tolerances, may still be cut at a guard: where up to there it is off by no more than
+ * this share of one.
+ */
+const MOST_REFUSED = 4;
+const LEAST_KEPT = 0.3;
+
+/** Whether the part of the step just tried up to `x` is good enough, whatever the whole one is off by: that goes with its fifth power. */
+export function keeps({ step }: Run, x: number): boolean {
+  return step.error < MOST_REFUSED && step.error * elementary.pow(x, 5) <= LEAST_KEPT;
+}
+
+/** Whether a step that is refused passes a guard so early that it is worth a look. */
+export function mayBeCut(run: Run): boolean {
+  return run.guards !== null && run.step.error < MOST_REFUSED && keeps(run, roughlyPassed(run.guards, run.mode));
+}
 
 /**
  * Ends the step at the root of a guard. False if it can not be used: a guard may stand where the rates go with a root, and the longer

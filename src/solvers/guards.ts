@@ -140,6 +140,17 @@ export function inspectGuards(watch: GuardWatch, mode: number, dense: Float64Arr
   );
 }
 
+/**
+ * Where in the step just tried a guard first passes zero, if all of them are straight lines; Infinity where none does. Right after the
+ * rates at its end.
+ */
+export function roughlyPassed(watch: GuardWatch, mode: number): number {
+  watch.left.set(watch.first);
+  guardInto(watch.system, mode, watch.step.end, watch.right);
+  const guard = earliestSecant(watch);
+  return guard < 0 ? Infinity : watch.left[guard]! / (watch.left[guard]! - watch.right[guard]!);
+}
+
 /** Value of one guard at the end of the step just tried. */
 export function guardAtEnd(watch: GuardWatch, mode: number, guard: number): number {
   guardInto(watch.system, mode, watch.step.end, watch.here);

@@ -4,7 +4,7 @@
  */
 import { item } from '../columns.ts';
 import * as elementary from '../elementary.ts';
-import { cutAt, stopAt } from './cut.ts';
+import { cutAt, keeps, mayBeCut, stopAt } from './cut.ts';
 import { advanceGuards, inspectGuards, lookAhead } from './guards.ts';
 import type { GuardWatch } from './guard-watch.ts';
 import {
@@ -119,12 +119,14 @@ function advance(run: Run): void {
   run.step.horizon = t + h - settings.start + 1e-3 * (settings.end - settings.start);
   run.quintic.fitted = false;
   run.step.attempt(run.mode);
-  if (!(run.step.error <= 1)) return reject(run);
+  const refused = !(run.step.error <= 1);
+  if (refused && !mayBeCut(run)) return reject(run);
   lookAtEnd(run);
 
   run.step.dense(run.track.dense, denseOffset(run.track));
   const fired = run.guards === null ? -1 : inspectGuards(run.guards, run.mode, run.track.dense, denseOffset(run.track));
   if (run.guards !== null && run.guards.invalid >= 0) return rejectGuard(run, run.guards);
+  if (refused && !(fired >= 0 && keeps(run, guardsOf(run).x))) return reject(run);
   if (fired < 0 || guardsOf(run).late) {
     control(run);
     if (takeStep(run) && fired < 0) {

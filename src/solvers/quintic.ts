@@ -81,7 +81,7 @@ export function fitQuintic(quintic: Quintic, mode: number, dense: Float64Array, 
  * Of the tolerance: where the polynomial through three nodes leaves the dense output by less, either is good enough. By trial over 300
  * cars: marks are as good as by calls of the rates with it, and worse with twice as much.
  */
-const AGREES = 0.05;
+const AGREES = 0.03;
 /** Where in the step the two are compared. */
 const COMPARED = 0.4;
 
@@ -123,11 +123,10 @@ function fitThree(quintic: Quintic, dense: Float64Array, offset: number): boolea
   return true;
 }
 
-/** What a component may be off by over its relative error: a quadrature by ten times that of what it gains, as in a step. */
+/** What a component may be off by over its relative error: a quadrature, as in a step, by ten times what it may have gained since the start of the run. */
 function sizeOf({ step, n, system }: Quintic, i: number): number {
-  const scale = system.scales[i] ?? 0;
-  if (i >= n) return 10 * Math.max(Math.abs(step.gained[i - n]!), step.size * scale);
-  return Math.max(Math.abs(step.start[i]!), Math.abs(step.end[i]!), scale);
+  if (i >= n) return 10 * step.peaks[i - n]! * step.horizon;
+  return Math.max(Math.abs(step.start[i]!), Math.abs(step.end[i]!), system.scales[i]!);
 }
 
 /** Two calls of `rates`. */

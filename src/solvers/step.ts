@@ -20,12 +20,14 @@ export interface Step {
   readonly endRates: Float64Array;
   /** What each quadrature gained over the step: `quadratures`. */
   readonly gained: Float64Array;
+  /** The greatest rate of each quadrature so far, never below its scale: `quadratures`. */
+  readonly peaks: Float64Array;
   /** Relative tolerance. Set by the driver before the first step. */
   tolerance: number;
   /** Step size, and time at the end of the step (it is copied, not computed, so that targets are hit exactly). */
   size: number;
   until: number;
-  /** Time against which the error of a quadrature is weighed; see `quadratureError`. Set by the driver. */
+  /** Time against which the error of a quadrature is weighed. Set by the driver. */
   horizon: number;
   /** Error over tolerance of the step tried last; above 1 or not a number means the step is of no use. */
   error: number;

@@ -34,6 +34,7 @@ class UntilStiff implements Step {
   readonly startRates: Float64Array;
   readonly endRates: Float64Array;
   readonly gained: Float64Array;
+  readonly peaks: Float64Array;
   active: Pair | Rodas;
 
   constructor(system: SwitchedSystem) {
@@ -45,6 +46,7 @@ class UntilStiff implements Step {
     this.startRates = explicit.startRates;
     this.endRates = explicit.endRates;
     this.gained = explicit.gained;
+    this.peaks = explicit.peaks;
     this.active = explicit;
   }
 

@@ -119,3 +119,19 @@ describe('a rate that is not finite between two good ends of a step, as next to 
     expect(run.events[0]!.integrals[0]).toBeCloseTo(1, 12);
   });
 });
+
+it('a quadrature that has all but come to rest costs no calls where levels are passed', () => {
+  /** y' = -y, and the integral of its third power: 1/3 in all, of which nearly nothing comes late. */
+  const falling = (quadratures: number) =>
+    smooth(1, quadratures, (_mode, y, out) => {
+      out[0] = -y[0]!;
+      if (quadratures > 0) out[1] = 1e3 * y[0]! ** 3;
+    });
+  const levels = [0.09, 0.07, 0.05, 0.03, 0.02].map(value => level(`${value}`, 0, value, { direction: 'falling' }));
+  const options = { start: 0, end: 4, initial: [1], mode: 0, tolerance: 1e-6, maxStep: 0.2, firstStep: 0.1, levels };
+  const [alone, beside] = [solveExplicit(falling(0), options), solveExplicit(falling(1), options)];
+  expect(beside.statistics.steps).toBe(alone.statistics.steps);
+  expect(beside.statistics.evaluations).toBe(alone.statistics.evaluations);
+  for (const { time, integrals } of beside.events)
+    expect(integrals[0]! / ((1 - Math.exp(-3 * time)) / 3e-3)).toBeCloseTo(1, 5);
+});

@@ -419,3 +419,27 @@ describe('what a system says of its modes', () => {
     expect(alike.integrals.at(-1)).toBeCloseTo(1 + (Math.E ** 2 - 4) / 2, 8);
   });
 });
+
+describe('a step that is refused', () => {
+  /** y' = y until y is 2, then 1. */
+  const system: SwitchedSystem = {
+    states: 1,
+    quadratures: 0,
+    guards: 1,
+    scales: new Float64Array([1]),
+    rates(mode, y, out) {
+      out[0] = mode === 0 ? y[0]! : 1;
+    },
+    guard(mode, y, out) {
+      out[0] = mode === 0 ? 1 - y[0]! / 2 : Infinity;
+    },
+    switched: () => 1,
+  };
+
+  it('is cut at a switch so early in it that up to there it is good enough', () => {
+    const run = solveExplicit(system, { start: 0, end: 3, initial: [1], mode: 0, tolerance: 3e-4, firstStep: 1.4 });
+    expect(run.statistics.rejected).toBe(0);
+    expect(run.events[0]!.time).toBeCloseTo(Math.log(2), 4);
+    expect(run.states.at(-1)).toBeCloseTo(5 - Math.log(2), 4);
+  });
+});

@@ -31,14 +31,19 @@ const EVEN = 1e-12;
 /** Peak torques from where on more room makes no difference. */
 const MOST_ROOM = 1e16;
 
+/** From so far below nothing on it goes on along its tangent: the line would end at -1. */
+const STRAIGHT_TO = -0.5;
+
 /**
  * Room in peak torques as guards tell it: below one, and nearly straight where it goes with the inverse of speed, as that before a power
- * does. A solver that looks for its zero by parabolas is misled by a number that comes from thousands at walking pace. Done in its place:
- * a number that a call is given or gives back is boxed where the call is not taken in.
+ * does, from above nothing to below it. A solver that looks for its zero by parabolas is misled by a number that comes from thousands at
+ * walking pace, and by one that bends at nothing. Done in its place: a number that a call is given or gives back is boxed where the call
+ * is not taken in.
  */
 function bound(out: Float64Array, place: number): void {
   const room = nth(out, place);
-  if (room > 0) out[place] = room > MOST_ROOM ? 1 : room / (1 + room);
+  if (room > MOST_ROOM) out[place] = 1;
+  else out[place] = room > STRAIGHT_TO ? room / (1 + room) : 4 * room + 1;
 }
 
 /** Distance of every other limit from the one in force; right after `rates`. */
@@ -88,9 +93,11 @@ function axleGuard(
   const scale = 1 / axle.peakTorque;
   const T = at.available;
   out[base] = gripGuard(axle, at, bits, m.now.acceleration);
+  if (!axle.spin && (bits & GRIP) !== 0) bound(out, base);
   if (unlabelled(m, axle, bits)) {
     limit(m, axle, at, lowestOwn(m, axle, at));
     out[base] = (at.limit - at.torque) * scale;
+    bound(out, base);
     return;
   }
   const { used } = axle;

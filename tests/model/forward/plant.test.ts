@@ -3,7 +3,17 @@ import { describe, expect, it } from 'vitest';
 import { airDensity, standardAtmosphere } from '../../../src/model/air.ts';
 import type { Car, Drive, Surroundings } from '../../../src/model/car.ts';
 import { STANDARD_GRAVITY } from '../../../src/model/gravity.ts';
-import { atGrip, axleMode, CHARGE, gearOf, L, QUADRATURES, RC, SPEED } from '../../../src/model/forward/state.ts';
+import {
+  atGrip,
+  axleMode,
+  CHARGE,
+  gearOf,
+  L,
+  QUADRATURES,
+  RC,
+  SPEED,
+  withAxleMode,
+} from '../../../src/model/forward/state.ts';
 import { powerLine, ratedTorque } from '../../../src/model/drive/field-weakening.ts';
 import { plantParameters } from '../../../src/model/forward/load.ts';
 import { limit } from '../../../src/model/forward/limits.ts';
@@ -139,6 +149,28 @@ describe('plant', () => {
     const { now, pack } = atState(testCar, testDay, 15, 0.8, 1);
     expect(now.voltage * now.current).toBeCloseTo(now.busPower, 6);
     expect(pack.emf - pack.resistance * now.current).toBeCloseTo(now.voltage, 9);
+  });
+
+  it('tells the room before a limit by power as a line straight in speed, through zero and past it', () => {
+    const { plant, y, out } = atState(testCar, testDay, 10, 0.8, 0);
+    const guards = new Float64Array(plant.guards);
+    const first = testCar.drives[0]!.axle === 'rear' ? plant.moving.places.guardsRear : 0;
+    const room = (speed: number): number => {
+      y[SPEED] = speed;
+      const mode = withAxleMode(0, first === 0 ? 0 : 1, L.torque);
+      plant.rates(mode, y, out);
+      plant.guard!(mode, y, guards);
+      return guards[first + L.power]!;
+    };
+    let [low, high] = [1, 60];
+    while (high - low > 1e-9) {
+      const middle = 0.5 * (low + high);
+      if (room(middle) > 0) low = middle;
+      else high = middle;
+    }
+    const [before, after] = [room(0.9 * low), room(1.1 * low)];
+    expect(before).toBeGreaterThan(0.05);
+    expect(Math.abs(before + after) / (before - after)).toBeLessThan(0.02);
   });
 
   it('lets the power fall with the bus voltage below the reference voltage', () => {
