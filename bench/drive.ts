@@ -6,7 +6,7 @@
  *     solve METHOD STEPS  one drive: what it found
  *     time METHOD STEPS N N drives: the seconds they took together
  *
- * METHOD: `wltc`, once, or `depletion`, over and over until the pack is empty. STEPS a second; a peer takes a tolerance.
+ * METHOD: `wltc`, once, or `depletion`, over and over until the pack is empty, or `frost`, the same at -10 degC (not of a peer). STEPS a second; a peer takes a tolerance.
  */
 import { createInterface } from 'node:readline';
 import { scheduleNamed } from '../src/cycles/schedules.ts';
@@ -37,6 +37,7 @@ const travel = createTraveller();
 const METHODS: { readonly [name: string]: Partial<TravelOptions> } = {
   wltc: { charge: 0.9 },
   depletion: { charge: car.pack.window.high, untilEmpty: true },
+  frost: { charge: car.pack.window.high, untilEmpty: true, surroundings: { ...surroundings, temperature: 263.15 } },
 };
 
 /** All that a sweep does for one car: packing, the run, every energy of the ledger. */

@@ -4,6 +4,7 @@ import { scheduleNamed } from '../src/cycles/schedules.ts';
 import type { ScheduleName } from '../src/cycles/schedules.ts';
 import type { Leg, Stop, Trip } from '../src/cycles/trip.ts';
 import { R } from '../src/runs/schedule/record.ts';
+import { pointsAhead } from '../src/runs/schedule/rests.ts';
 import type { TravelRun } from '../src/runs/schedule/trip.ts';
 
 /** Straight from point to point: s and m/s. */
@@ -50,6 +51,14 @@ export function stop(seconds: number): Stop {
 
 export function trip(...parts: (Schedule | Leg | Stop)[]): Trip {
   return { title: 'trip', parts: parts.map(part => ('kind' in part ? part : leg(part))) };
+}
+
+/** Points of a schedule that a car comes to that follows it: those within a rest may be left out. */
+export function pointsDriven(schedule: Schedule): number {
+  const ahead = pointsAhead(schedule);
+  let points = 1;
+  for (let i = 0; i < ahead.length; i = ahead[i]!) points++;
+  return points;
 }
 
 /** J out of the terminals between the points of the schedule of a run of one leg that was recorded. */

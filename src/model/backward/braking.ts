@@ -40,6 +40,25 @@ export function brakingTorque({ braking, at }: Side, kind: number, { speed: v }:
   return kind === KIND.fadingTorque ? fade * braking.torque : (fade * braking.power) / omega;
 }
 
+/**
+ * N m that the drive may brake with all the way between two speeds of the car in m/s, slip left as it is: the least is at one of the ends,
+ * as it fades to nothing below and falls with the power above.
+ */
+export function brakingBetween(
+  side: Side,
+  { speed }: Following,
+  { v0, v1 }: { readonly v0: number; readonly v1: number },
+): number {
+  if (side.braking.share === 0) return 0;
+  const turned = side.at.motorSpeed / speed;
+  return Math.min(brakingAt(side.braking, v0, turned * v0), brakingAt(side.braking, v1, turned * v1));
+}
+
+function brakingAt({ torque, power, fadeFrom, fadeTo }: BrakingFigures, v: number, omega: number): number {
+  const most = omega * torque > power ? power / omega : torque;
+  return v < fadeFrom ? Math.max(0, (v - fadeTo) / (fadeFrom - fadeTo)) * most : most;
+}
+
 /** What limits it there, as in `KIND`. */
 export function brakingKind({ braking, at }: Side, { speed: v }: Following): number {
   const omega = at.gear.ratio * at.wheelSpeed;

@@ -30,7 +30,8 @@ export function demand(f: Following, bits: number): number {
   roadDemand(f);
   if (bits !== DECIDE && !heldByPack(bits)) return keep(f, bits);
   const found = keep(f, DECIDE);
-  if (bits === DECIDE && (f.force >= 0 || f.powers.power >= -f.limit)) return found;
+  f.over = f.powers.power + f.limit;
+  if (bits === DECIDE && (f.force >= 0 || f.over >= 0)) return found;
   return atPackLimit(f, bits, found);
 }
 

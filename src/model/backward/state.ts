@@ -187,6 +187,8 @@ export class Following {
   force = Number.NaN;
   /** m/s that is looked at for the speed of the motors, given: their torque may fall steeply. 0: at a speed that they have come to by themselves. */
   fastest = Number.NaN;
+  /** W that the pack could take beyond what comes back, if it took it all; negative where it holds that back. */
+  over = Number.NaN;
   /** N that the drives could add to what they are asked for; not a number where they are far from every limit. */
   room = Number.NaN;
   /** Since it was last set to true, neither pack nor heat came close to limiting what was asked. */

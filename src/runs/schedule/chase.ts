@@ -27,6 +27,8 @@ export interface Way {
   readonly free: FreeDrive;
   readonly schedule: Schedule;
   readonly options: FollowOptions;
+  /** As in `pointsAhead`. */
+  readonly ahead: Int32Array;
   /** Index of the interval being driven. */
   index: number;
 }

@@ -13,13 +13,13 @@ const BEHIND_CUT = 2 ** -22;
 
 /** Of the most that a pack can give, E^2 / 4R: above it the current bends so much with the power that a step is no longer than so, s. */
 const HARD = 0.3;
-const HARD_STEP = 0.25;
+export const HARD_STEP = 0.25;
 
 /**
  * Near the peak of friction slip goes with the root of what is left to it. Below this share of the grip left a step ends before what is
  * left has changed more than so many times, but for one of so many s: the error of a step there goes with its length to the power 1.5.
  */
-const NEAR_PEAK = 0.2;
+export const NEAR_PEAK = 0.2;
 const MOST_CHANGE = 2;
 const PEAK_STEP = 1 / 64;
 
@@ -63,7 +63,7 @@ export function cut(car: Journey, bits: number, near: boolean): void {
 const SLOWS = 0.06;
 
 /** s. */
-function heldLength({ from, rise, s1 }: Journey['interval']): number {
+export function heldLength({ from, rise, s1 }: Journey['interval']): number {
   return Math.max(SHORT_STEP, (SLOWS * (from + rise * s1)) / Math.abs(rise));
 }
 
@@ -131,7 +131,7 @@ function grade({ interval }: Journey, room: number, left: number): void {
 }
 
 /** Share of the grip that the forces at the point at hand leave over, of the driven axle that has less of it. */
-function gripLeft({ front, rear }: Following): number {
+export function gripLeft({ front, rear }: Following): number {
   return Math.min(leftTo(front), leftTo(rear));
 }
 

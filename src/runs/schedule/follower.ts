@@ -28,6 +28,7 @@ import { plainStep } from './plain-step.ts';
 import { repeat } from './repeat.ts';
 import { beginInterval, endStep, piecesOf, planStep } from './planned-step.ts';
 import { rememberedStep } from './remembered-step.ts';
+import { pointsAhead } from './rests.ts';
 import { climb } from './slope.ts';
 import { stayBehind } from './stay-behind.ts';
 import { hasColdTyres, rollCold, warmTyres } from './tyre-warmth.ts';
@@ -72,28 +73,30 @@ export function createFollower(method?: FollowMethod): Follower {
 function follow(car: Journey, free: FreeDrive, schedule: Schedule, options: FollowOptions): FollowEnd {
   const { time, speed, slope } = schedule;
   const { record, steps = 1, since } = options;
-  const way: Way = { car, free, schedule, options, index: 0 };
+  const way: Way = { car, free, schedule, options, ahead: pointsAhead(schedule), index: 0 };
   begin(car, schedule, options);
   lookAnew(free.ahead);
   const { interval, following } = car;
   const end = time.length - 1;
   record?.push(0, speed[0]!, car, 0);
   if (following.pack.charge <= car.low) return ended(car, 'empty', 0);
-  for (let i = 0; i < end; i++) {
+  for (let i = 0; i < end; ) {
     i = stayBehind(way, repeat(way, i));
     if (i === end) break;
     way.index = i;
-    beginInterval(interval, schedule, since, i);
+    const next = car.mode < 0 ? (way.ahead[i] ?? end) : i + 1;
+    beginInterval(interval, schedule, since, i, next);
     if (slope !== null && car.parameters !== null) climb(following, car.parameters, slope[i]!);
     if (isLetGo(car, schedule, i)) letGo(car);
     if (car.memory !== null) recall(car.memory, i);
     if (interval.s0 === 0) chooseGear(car);
     const status = driveInterval(way, steps * piecesOf(interval));
-    if (car.below !== null && (status !== 'done' || i + 1 === end)) return endedBelow(way, car.below.time);
+    if (car.below !== null && (status !== 'done' || next === end)) return endedBelow(way, car.below.time);
     const at = interval.start + interval.s0;
     record?.push(at, interval.from + interval.rise * interval.s0, car, interval.s0);
     if (status !== 'done') return ended(car, status, at);
-    if (i + 1 < end && car.below === null && car.method?.isSpent?.() === true) return ended(car, tired(car), at);
+    if (next < end && car.below === null && car.method?.isSpent?.() === true) return ended(car, tired(car), at);
+    i = next;
   }
   return ended(car, 'done', time[end]!);
 }

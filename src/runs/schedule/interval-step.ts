@@ -17,6 +17,7 @@ import { ask, isTooMuch, speedsOfStep, warmUp } from './instant.ts';
 import type { Journey } from './journey.ts';
 import { keepStep } from './memory.ts';
 import { notePoint, noteStep } from './note.ts';
+import { LONGEST_STEP } from './planned-step.ts';
 
 /** s, where it is not plain how the limit of a pack that holds back what comes in moves along a step. */
 export const SHORT_STEP = 0.125;
@@ -28,14 +29,12 @@ const STRAIGHT = 1e-5;
 export function advance(car: Journey, bits: number): void {
   const { interval, following } = car;
   const { pack } = following;
-  const h = interval.s1 - interval.s0;
   if (car.method?.step(car, bits, car.method.solve) === true) return;
   interval.limit1 = pack.limit;
   interval.limit2 = pack.limit;
-  if (isTooMuch(pack, drawnAt(car.consumers, interval.heaterFrom + interval.s0))) givesAlong(car, bits, h);
+  if (isTooMuch(pack, drawnAt(car.consumers, interval.heaterFrom + interval.s0))) givesAlong(car, bits);
   if (bits !== STANDS && pack.limit !== 0 && heldByPack(bits)) {
-    limitsAt(car, h);
-    if (h > SHORT_STEP && bends(car)) {
+    if (!foreseesLimits(car)) {
       // Another of the currents that a pack takes at most comes to be the least of them.
       interval.s1 = interval.s0 + SHORT_STEP;
       limitsAt(car, SHORT_STEP);
@@ -48,10 +47,12 @@ export function advance(car: Journey, bits: number): void {
   takeStep(car, (takesNothing || !heldByPack(bits)) && following.freely, takesNothing);
 }
 
-/** What consumers get that are cut short moves with what the pack gives: driven once for how. */
-function givesAlong(car: Journey, bits: number, h: number): void {
+/** What consumers get that are cut short moves with what the pack gives: driven once for how, on a straight line. */
+function givesAlong(car: Journey, bits: number): void {
   const { interval, before, following } = car;
   const { pack, moving } = following;
+  interval.s1 = Math.min(interval.s1, interval.s0 + LONGEST_STEP);
+  const h = interval.s1 - interval.s0;
   copyPack(pack, before);
   nodes(car, bits, h);
   pack.span = h;
@@ -75,6 +76,17 @@ function limitsAt({ interval, before, following: { pack, moving } }: Journey, h:
   respondAtLimit(moving.pack, pack);
   interval.limit2 = pack.limit;
   copyPack(before, pack);
+}
+
+/**
+ * Finds what the pack takes at most at the two points of the step at hand, in which it takes just that; false where it is not plain how that
+ * goes on, as another of its limits comes to be the least.
+ */
+export function foreseesLimits(car: Journey): boolean {
+  const { interval } = car;
+  const h = interval.s1 - interval.s0;
+  limitsAt(car, h);
+  return h <= SHORT_STEP || !bends(car);
 }
 
 function bends({ interval: { limit1, limit2 }, following: { pack } }: Journey): boolean {

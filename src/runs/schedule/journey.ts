@@ -42,7 +42,7 @@ export interface FollowOptions {
   readonly keen?: boolean;
   /** End where the car can not follow, in place of driving on behind the schedule. */
   readonly strict?: boolean;
-  /** Takes a row at every point of the schedule. */
+  /** Takes a row at every point of the schedule, but for those that a car at rest passes in one step. */
   readonly record?: FollowRecord;
 }
 
@@ -140,6 +140,7 @@ export class Seen {
   moment = Number.NaN;
   both = Number.NaN;
   spare = Number.NaN;
+  torque = Number.NaN;
   toGrip = Number.NaN;
   motorSpeed = Number.NaN;
   heat = Number.NaN;

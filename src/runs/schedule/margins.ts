@@ -17,7 +17,7 @@ export function marginsAt(car: Journey, { values }: Margins): void {
   const { following: f, fastest } = car;
   const { power } = f.powers;
   values[0] = f.force;
-  values[1] = power + f.limit;
+  values[1] = f.over;
   values[2] = power + NOTHING;
   values[3] = power - continuousPower(car);
   values[4] = power + continuousChargePower(car);

@@ -4,9 +4,9 @@ import type { Journey } from './journey.ts';
 import { part } from './memory.ts';
 
 /** s; a point of a schedule every second is usual. */
-const LONGEST_STEP = 1;
+export const LONGEST_STEP = 1;
 /** The same at a steady speed: the pack alone changes, with time constants of tens of seconds. */
-const LONGEST_STEADY_STEP = 4;
+export const LONGEST_STEADY_STEP = 4;
 /** Of the time in which what a cold cabin takes on top fades: no step is longer until it has faded. */
 const FADING_STEP = 0.25;
 const FADED = 12;
@@ -16,20 +16,21 @@ const SHORTEST = 1e-9;
 /** Of a speed. */
 const ROUND_OFF = 1e-12;
 
-/** The car comes to an interval. @param since s since the heater was switched on when the schedule begins. */
+/** The car comes to an interval, or to several in which it rests. @param since s since the heater was switched on when the schedule begins. @param end the point to which it is driven. */
 export function beginInterval(
   interval: Journey['interval'],
   { time, speed }: Schedule,
   since: number,
   index: number,
+  end: number,
 ): void {
   const start = part(time, index);
   const from = part(speed, index);
-  const length = part(time, index + 1) - start;
+  const length = part(time, end) - start;
   interval.start = start;
   interval.length = length;
   interval.from = from;
-  interval.rise = (part(speed, index + 1) - from) / length;
+  interval.rise = (part(speed, end) - from) / length;
   interval.heaterFrom = since + start;
   interval.trusted = -1;
 }

@@ -15,7 +15,7 @@ import { addRows, repeatRow } from './remembered-step.ts';
  * Drives from the start of an interval on.
  * @returns the first interval whose end is not reached; in it the car is at `interval.s0`.
  */
-export function repeat({ car, schedule, options }: Way, index: number): number {
+export function repeat({ car, schedule, options, ahead }: Way, index: number): number {
   const { memory, interval } = car;
   interval.s0 = 0;
   if (memory === null || !isFree(car)) return index;
@@ -26,13 +26,14 @@ export function repeat({ car, schedule, options }: Way, index: number): number {
   // Rows that are driven, one behind the other, but for what the road took in them.
   let from = COLUMNS;
   let row = COLUMNS;
-  for (; i < end; i++) {
+  while (i < end) {
     const begin = (first[i] ?? 0) * COLUMNS;
     const last = begin + (count[i] ?? 0) * COLUMNS;
     interval.s0 = 0;
     if (begin === last || isLetGo(car, schedule, i)) break;
     memory.index = i;
-    beginInterval(interval, schedule, since, i);
+    const next = ahead[i] ?? end;
+    beginInterval(interval, schedule, since, i, next);
     if (!choosesFromMemory(car)) break;
     if (begin !== row) {
       addRows(car.sums, memory, from, row);
@@ -48,6 +49,7 @@ export function repeat({ car, schedule, options }: Way, index: number): number {
       endStep(car);
     }
     if (interval.s0 < interval.length) break;
+    i = next;
     if (record === undefined) continue;
     addRows(car.sums, memory, from, row);
     from = row;

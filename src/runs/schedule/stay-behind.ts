@@ -71,7 +71,7 @@ export function stayBehind(way: Way, index: number): number {
   solution.at(from, after);
   let i = index;
   for (; i + 1 < time.length && nth(time, i + 1) - start <= until; i++) {
-    beginInterval(interval, schedule, options.since, i);
+    beginInterval(interval, schedule, options.since, i, i + 1);
     const { length } = interval;
     if (isTooMuch(following.pack, drawnAt(consumers, interval.heaterFrom + 0.5 * length))) break;
     const shift = interval.start - start;

@@ -7,7 +7,7 @@ import { R } from '../../../src/runs/schedule/record.ts';
 import { travelLedger } from '../../../src/runs/schedule/ledger.ts';
 import { createTraveller, travelOnce } from '../../../src/runs/schedule/trip.ts';
 import { arbitraryBuild, arbitraryCar, arbitraryDay, testCar, testDay, withPackHeat } from '../../cars.ts';
-import { beginning, hilly, leg, sampled, stop, trip } from '../../trips.ts';
+import { beginning, hilly, leg, pointsDriven, sampled, stop, trip } from '../../trips.ts';
 
 const warm = withPackHeat;
 const car = warm(testCar);
@@ -190,7 +190,7 @@ describe('the record', () => {
     const run = travelOnce(car, trip(town, stop(100), town), { surroundings: testDay, record: 1 });
     const record = run.record!;
     const last = (index: number): number => record.column(index).at(-1)!;
-    expect(record.rows()).toBe(2 * town.time.length);
+    expect(record.rows()).toBe(2 * pointsDriven(town));
     expect(last(R.distance)).toBeCloseTo(run.distance, 8);
     expect(last(R.time)).toBe(run.time);
     expect(last(R.energy)).toBeCloseTo(run.legs[0]!.energy + run.legs[1]!.energy, 5);
