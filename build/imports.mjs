@@ -55,6 +55,7 @@ const ANSWER = [
   'series',
   'found',
   'overrun',
+  'trailing-wheels',
   'starved',
   'sound',
   'no-answer',
@@ -109,7 +110,10 @@ export const ROOMS = {
   },
   runs: {
     ...Object.fromEntries(
-      ['trail', 'variant', 'options', 'overrun', 'found', 'starved', 'trace-times'].map(room => [room, []]),
+      ['trail', 'variant', 'options', 'overrun', 'trailing-wheels', 'found', 'starved', 'trace-times'].map(room => [
+        room,
+        [],
+      ]),
     ),
     result: ['trail'],
     summaries: [],
@@ -125,13 +129,13 @@ export const ROOMS = {
     'duty/currents': ['result', 'output', 'kind', 'trail'],
     'launch/marks': [],
     'launch/shift-points': ['sheet/balance', 'variant'],
-    'launch/run': ['overrun', 'launch/marks', 'launch/shift-points'],
+    'launch/run': ['overrun', 'trailing-wheels', 'launch/marks', 'launch/shift-points'],
     ledger: ['result', 'launch/run'],
     'second-opinion': ['result', 'ledger', 'launch/run', 'launch/marks'],
     'sheet/balance': ['starved', 'variant'],
-    'sheet/top-speed': ['sheet/balance'],
+    'sheet/top-speed': ['overrun', 'trailing-wheels', 'sheet/balance'],
     'sheet/hill': ['sheet/balance', 'variant'],
-    'sheet/hold-speed': ['variant'],
+    'sheet/hold-speed': ['trailing-wheels', 'variant'],
     launch: [...ANSWER, 'launch/marks', 'launch/run', 'ledger', 'second-opinion', ...BALANCES],
     sheet: [
       ...ANSWER,

@@ -19,8 +19,8 @@ const wrong = [];
 
 /** What programs for a browser import, and how many bytes that may be at most, minified and by gzip: what it is, and a few hundredths more. */
 const PROGRAMS = [
-  { name: 'launch and range, lean', of: ['launch', 'range'], from: 'axlewatt/lean', most: 91_000 },
-  { name: 'launch and range', of: ['launch', 'range'], most: 108_000 },
+  { name: 'launch and range, lean', of: ['launch', 'range'], from: 'axlewatt/lean', most: 92_000 },
+  { name: 'launch and range', of: ['launch', 'range'], most: 109_000 },
   {
     name: 'with a car from its description',
     of: ['completeCar', 'completeSurroundings', 'launch', 'range'],

@@ -178,13 +178,14 @@ function driveFigures(figures: AxleFigures, drive: Drive, tyre: Tyre, pedal: num
   figures.maxStretch = share === 1 ? 1 : slipAtShare(share, figures.stiffness, figures.shape);
   figures.dragTorque = dragTorque;
   figures.rotorInertia = unit.inertia;
-  figures.gears = gearsOf(drive, 2 * tyre.inertia + drive.inertia, tyre.radius, dragTorque);
+  figures.gears = gearsOf(drive, tyre, dragTorque);
   unitFigures(figures, unit, pedal);
 }
 
-/** All gears, the first one first; a fixed ratio is one. @param wheels kg m2 of wheels, gears and shafts. */
-function gearsOf(drive: Drive, wheels: number, radius: number, dragTorque: number): readonly GearFigures[] {
+/** All gears, the first one first; a fixed ratio is one. @param dragTorque N m of the drive in its oil. */
+export function gearsOf(drive: Drive, tyre: Tyre, dragTorque: number): readonly GearFigures[] {
   const { gearbox } = drive;
+  const wheels = 2 * tyre.inertia + drive.inertia;
   if (gearbox === undefined) return [gearFigures(drive, drive.ratio, drive.efficiency, wheels, dragTorque)];
   const { gears } = gearbox;
   if (gears.length > MOST_GEARS) throw new RangeError(`at most ${MOST_GEARS} gears`);
@@ -196,7 +197,7 @@ function gearsOf(drive: Drive, wheels: number, radius: number, dragTorque: numbe
       wheels + gear.inertia,
       dragTorque,
     );
-    figures.upshift = i === gears.length - 1 ? Infinity : (gear.upshift * radius) / figures.ratio;
+    figures.upshift = i === gears.length - 1 ? Infinity : (gear.upshift * tyre.radius) / figures.ratio;
     return figures;
   });
 }

@@ -30,7 +30,7 @@ import {
 const MOST_CHANGES = 40;
 
 /** s; a shorter break in the torque is none. */
-const SHORTEST_BREAK = 1e-4;
+export const SHORTEST_BREAK = 1e-4;
 
 /** Limits closer than this share of the peak torque are taken as equal when a mode is looked for. */
 const TIE = 1e-9;

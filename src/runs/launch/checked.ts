@@ -3,6 +3,7 @@ import type { Car } from '../../model/car.ts';
 import { SPEED } from '../../model/forward/state.ts';
 import type { SecondOpinion } from '../result.ts';
 import { endTime, launchAgain, secondOpinion } from '../second-opinion.ts';
+import { TRAILS, trailingDrive } from '../trailing-wheels.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
 
 export interface Checked {
@@ -30,7 +31,8 @@ export function checked(car: Car, options: LaunchOptions, run: LaunchRun, always
     const warning = `The usual method gave up ${placeOf(run)}: these figures are by the second one, and nothing checks them`;
     return { run: again, opinion: null, warning, lost: '' };
   }
-  return { run, opinion: null, warning: '', lost: `neither method finds how the car moves on ${placeOf(run)}` };
+  const why = trailingDrive(car) === undefined ? '' : `; one of its motors is one ${TRAILS}`;
+  return { run, opinion: null, warning: '', lost: `neither method finds how the car moves on ${placeOf(run)}${why}` };
 }
 
 /** The launch as it is, by one method. */

@@ -6,8 +6,7 @@ import type { None } from '../no-answer.ts';
 import type { SecondOpinion } from '../result.ts';
 import { balanceOf } from '../sheet/balance.ts';
 import type { Balance } from '../sheet/balance.ts';
-import { overrunSpeed } from '../overrun.ts';
-import { topSpeed } from '../sheet/top-speed.ts';
+import { topSpeedOf } from '../sheet/top-speed.ts';
 import type { Figures } from '../sound.ts';
 import type { Trail } from '../trail/trail.ts';
 import { MARKS, SPEED_MARKS } from './marks.ts';
@@ -93,7 +92,7 @@ export function launchedFigures(
   const from = settings.from ?? 0;
   const start = balance(from);
   if (!(start.acceleration > 0)) return { none: whyStuck(from, start) };
-  const top = topSpeed(balance, overrunSpeed(car));
+  const top = topSpeedOf(car, settings.surroundings, balance);
   const first = toTheLastMark(car, settings, top?.speed ?? Infinity, launcher);
   const toStop = { ...settings, stop: first.stop };
   const fed = untilStarved(car, toStop, first.run, launcher);

@@ -1,12 +1,10 @@
 /** A kept gearbox gear by gear: what the car does when it is left in one, against changing gears. */
 import type { Car } from '../../model/car.ts';
-import { balanceOf } from '../sheet/balance.ts';
 import { steepestSlope } from '../sheet/hill.ts';
 import { createLauncher } from './run.ts';
 import type { LaunchOptions } from './run.ts';
 import type { Column, Series } from '../result.ts';
-import { overrunSpeed } from '../overrun.ts';
-import { topSpeed } from '../sheet/top-speed.ts';
+import { topSpeedOf } from '../sheet/top-speed.ts';
 import { inGear } from '../variant.ts';
 
 /** What the last row of `gears` is called. */
@@ -27,7 +25,7 @@ export function gearsSeries(car: Car, options: LaunchOptions): { readonly [name:
   if (count < 2) return {};
   const launcher = createLauncher();
   const row = (gear: string, variant: Car): Row => {
-    const top = topSpeed(balanceOf(variant, options.surroundings), overrunSpeed(variant));
+    const top = topSpeedOf(variant, options.surroundings);
     const { marks } = launcher(variant, { ...options, stop: '100_km_h' });
     const time = (mark: '50_km_h' | '100_km_h'): number => marks.get(mark)?.time ?? Number.NaN;
     return {

@@ -38,7 +38,7 @@ export const DISTANCE_MARKS = {
 
 export type SpeedMark = keyof typeof SPEED_MARKS;
 export type DistanceMark = keyof typeof DISTANCE_MARKS;
-export type Mark = SpeedMark | DistanceMark | 'rollout' | 'to' | 'back' | 'over' | 'empty';
+export type Mark = SpeedMark | DistanceMark | 'rollout' | 'to' | 'back' | 'over' | 'behind' | 'empty';
 
 export const MARKS: readonly Mark[] = [
   ...(Object.keys(SPEED_MARKS) as SpeedMark[]),
@@ -47,6 +47,7 @@ export const MARKS: readonly Mark[] = [
   'to',
   'back',
   'over',
+  'behind',
 ];
 
 /** A launch is worth showing a little past the last of these: the sprint and the quarter mile, but not the long creep to the top speed. */
@@ -78,6 +79,7 @@ export function markWords(mark: Mark): string {
   if (mark === 'back') return 'comes to rest';
   if (mark === 'empty') return 'the pack is too weak to go on';
   if (mark === 'over') return 'the other drive turns a motor faster than it may';
+  if (mark === 'behind') return 'a motor that gets less torque than its own rotor takes comes to its top speed';
   if (mark === 'to') return 'reaches the target speed';
   return `passes ${markName(mark)}`;
 }
@@ -87,7 +89,7 @@ export function markName(mark: Mark): string {
   if (mark === 'rollout') return 'one foot';
   if (mark === 'back') return 'the standstill';
   if (mark === 'empty') return 'the end of the pack';
-  if (mark === 'over') return 'the greatest motor speed';
+  if (mark === 'over' || mark === 'behind') return 'the greatest motor speed';
   if (mark === 'to') return 'the target speed';
   return isSpeedMark(mark) ? SPEED_WORDS[mark] : DISTANCE_WORDS[mark];
 }
@@ -112,6 +114,7 @@ function level(name: Mark, state: number, value: number, stop: boolean): Level {
  * @param over m/s above which the first of two motors would be turned faster than it may; Infinity where that is no matter.
  * @param only the marks that are watched, beside those that end the run; all of them where left out.
  * @param empty state of charge that ends the run as well; below 0 for none.
+ * @param behind m/s at which a motor whose wheels trail comes to its top speed, of a car that is not driven on from there; else Infinity.
  */
 export function launchLevels(
   to: number,
@@ -119,15 +122,17 @@ export function launchLevels(
   over: number,
   only?: readonly Mark[],
   empty = -1,
+  behind = Infinity,
 ): readonly Level[] {
   const { to: lastTo, stop: lastStop, over: lastOver, empty: lastEmpty } = latest;
+  const alike = lastTo === to && lastStop === stop && lastOver === over && lastEmpty === empty;
   // All launches of a study have the same.
-  if (lastTo !== to || lastStop !== stop || lastOver !== over || lastEmpty !== empty || latest.only !== only) {
-    const all = makeLevels(to, stop, over);
+  if (!alike || latest.behind !== behind || latest.only !== only) {
+    const all = makeLevels(to, stop, over, behind);
     if (empty >= 0) all.push({ name: 'empty', state: CHARGE, value: empty, direction: 'falling', action: 'stop' });
     const levels =
       only === undefined ? all : all.filter(({ name, action }) => action === 'stop' || isAmong(only, name));
-    latest = { to, stop, over, empty, only, levels };
+    latest = { to, stop, over, behind, empty, only, levels };
   }
   return latest.levels;
 }
@@ -140,12 +145,13 @@ let latest: {
   readonly to: number;
   readonly stop: Mark;
   readonly over: number;
+  readonly behind: number;
   readonly empty: number;
   readonly only: readonly Mark[] | undefined;
   readonly levels: readonly Level[];
-} = { to: Number.NaN, stop: 'to', over: Infinity, empty: -1, only: undefined, levels: [] };
+} = { to: Number.NaN, stop: 'to', over: Infinity, behind: Infinity, empty: -1, only: undefined, levels: [] };
 
-function makeLevels(to: number, stop: Mark, over: number): Level[] {
+function makeLevels(to: number, stop: Mark, over: number, behind: number): Level[] {
   const levels: Level[] = [level('rollout', DISTANCE, ROLLOUT, stop === 'rollout')];
   for (const [name, value] of entries(SPEED_MARKS)) levels.push(level(name, SPEED, value, stop === name));
   for (const [name, value] of entries(DISTANCE_MARKS)) levels.push(level(name, DISTANCE, value, stop === name));
@@ -153,6 +159,7 @@ function makeLevels(to: number, stop: Mark, over: number): Level[] {
   for (const value of [AT_REST, -AT_REST])
     levels.push({ name: 'back', state: SPEED, value, direction: 'falling', action: 'stop' });
   if (over < Infinity) levels.push(level('over', SPEED, over, true));
+  if (behind < Infinity) levels.push(level('behind', SPEED, behind, true));
   return levels;
 }
 

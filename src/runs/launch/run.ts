@@ -19,6 +19,7 @@ import { overrunSpeed } from '../overrun.ts';
 import { launchLevels } from './marks.ts';
 import { withBestShifts } from './shift-points.ts';
 import type { Mark } from './marks.ts';
+import { trailingEnd, withTrailingWheels } from '../trailing-wheels.ts';
 
 /** How a launch is driven. */
 export interface LaunchOptions {
@@ -76,7 +77,7 @@ export const TARGET = 100 / 3.6;
  * the steps, and the times of all marks at 1e-7 are within 2e-7 of those at 1e-9.
  */
 export function fineTolerance(car: Car): number {
-  return stiff(shapeOf(car)) ? 1e-7 : 1e-9;
+  return stiff(shapeOf(withTrailingWheels(car))) ? 1e-7 : 1e-9;
 }
 
 /**
@@ -95,11 +96,11 @@ export function createLauncher(only?: readonly Mark[]): (car: Car, options: Laun
       plant = createPlant(parameters.shape, only === undefined);
       solve = stiff(plant.shape) ? createUntilStiff(plant) : createExplicit(plant);
     }
-    const over = overrunSpeed(car);
-    const problem = prepare(plant, parameters, options, over, only);
+    const ends = endsOf(car);
+    const problem = prepare(plant, parameters, options, ends, only);
     const solution = solve(problem);
     if (isStuck(solution))
-      return collect(plant, solveRosenbrock(plant, prepare(plant, parameters, options, over, only)), problem);
+      return collect(plant, solveRosenbrock(plant, prepare(plant, parameters, options, ends, only)), problem);
     return collect(plant, solution, problem);
   };
 }
@@ -114,17 +115,23 @@ export function launchOnce(car: Car, options: LaunchOptions, method?: Solve): La
   const shifting = withBestShifts(car, wayOf(options), createTrial()(options));
   const parameters = parametersOf(shifting, options);
   const plant = createPlant(parameters.shape);
-  const over = overrunSpeed(car);
-  const problem = prepare(plant, parameters, options, over);
+  const ends = endsOf(car);
+  const problem = prepare(plant, parameters, options, ends);
   const solve = method ?? (stiff(plant.shape) ? solveUntilStiff : solveExplicit);
   const solution = solve(plant, problem);
   if (method !== undefined || !isStuck(solution)) return collect(plant, solution, problem);
-  return collect(plant, solveRosenbrock(plant, prepare(plant, parameters, options, over)), problem);
+  return collect(plant, solveRosenbrock(plant, prepare(plant, parameters, options, ends)), problem);
 }
 
 /** A launch that goes on where another one ended may have any charge and any temperature. */
 function parametersOf(car: Car, { surroundings, pedal = 1, initial }: LaunchOptions): PlantParameters {
-  return plantParameters(car, surroundings, pedal, true, initial === undefined ? LONGEST : Infinity);
+  return plantParameters(
+    withTrailingWheels(car),
+    surroundings,
+    pedal,
+    true,
+    initial === undefined ? LONGEST : Infinity,
+  );
 }
 
 function wayOf({ surroundings, to = TARGET }: LaunchOptions): Parameters<typeof withBestShifts>[1] {
@@ -148,12 +155,21 @@ function stiff(shape: PlantShape): boolean {
   return shape.front === 'spin' || shape.rear === 'spin';
 }
 
-/** @param over m/s, see `overrunSpeed`. */
+/** m/s at which a run ends whatever its goal: see `overrunSpeed` and `trailingEnd`. */
+interface Ends {
+  readonly over: number;
+  readonly behind: number;
+}
+
+function endsOf(car: Car): Ends {
+  return { over: overrunSpeed(car), behind: trailingEnd(car) };
+}
+
 function prepare(
   plant: Plant,
   parameters: PlantParameters,
   options: LaunchOptions,
-  over: number,
+  { over, behind }: Ends,
   only?: readonly Mark[],
 ): SolveOptions {
   plant.load(parameters);
@@ -172,7 +188,7 @@ function prepare(
     maxStep: LONGEST_STEP,
     firstLength: smooth ? FIRST_LENGTH : 1,
     maxSteps: MOST_STEPS,
-    levels: launchLevels(options.to ?? TARGET, options.stop ?? '1000_m', over, only, options.emptyAt),
+    levels: launchLevels(options.to ?? TARGET, options.stop ?? '1000_m', over, only, options.emptyAt, behind),
   };
 }
 

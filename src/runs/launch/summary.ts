@@ -11,6 +11,7 @@ import type { Mark } from './marks.ts';
 import { launchOutputs } from './outputs.ts';
 import { TARGET } from './run.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
+import { TRAILS } from '../trailing-wheels.ts';
 import { stateAt } from '../../solvers/noted.ts';
 import { integral, shaftEnergy, terminalEnergyOf } from '../ledger.ts';
 import { putInto } from '../found.ts';
@@ -120,15 +121,18 @@ function isAbove(mark: Mark, from: number, to: number): boolean {
   return (mark === 'to' ? to : from > 0 ? levelOf(mark) : Infinity) > from;
 }
 
-/** Why a run ended where a motor turns faster than it may, or where the pack carries nothing any more; '' where it did not. */
+/** Why a run ended where a motor turns faster than it may or would be held back at its top speed, or where the pack carries nothing any more; '' where it did not. */
 export function earlyWords({ marks, starved }: LaunchRun): string {
   const empty = marks.get('empty');
   if (empty !== undefined && starved !== undefined)
     return `${empty.time.toPrecision(3)} s after the start ${starved.why}`;
   const over = marks.get('over');
-  if (over === undefined) return '';
-  const kmh = (3.6 * nth(over.states, SPEED)).toFixed(0);
-  return `at ${kmh} km/h one of the motors turns faster than it may, driven by the other one`;
+  const end = over ?? marks.get('behind');
+  if (end === undefined) return '';
+  const at = `at ${(3.6 * nth(end.states, SPEED)).toFixed(0)} km/h`;
+  return over === undefined
+    ? `${at} a motor comes to its top speed ${TRAILS}`
+    : `${at} one of the motors turns faster than it may, driven by the other one`;
 }
 
 /** m/s of a mark that is a speed, Infinity for any other. */

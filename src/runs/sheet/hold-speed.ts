@@ -10,6 +10,7 @@ import type { Plant } from '../../model/forward/plant.ts';
 import { findRoot } from '../../solvers/bracket.ts';
 import { solveExplicit } from '../../solvers/explicit.ts';
 import type { Level, Solution, Solve } from '../../solvers/system.ts';
+import { steadily } from '../trailing-wheels.ts';
 import { withoutSpin } from '../variant.ts';
 
 /** What became of it. */
@@ -96,7 +97,7 @@ export function holding(
   readonly mode: number;
   readonly solution: Solution | null;
 } {
-  const held = withoutSpin(car);
+  const held = steadily(withoutSpin(car));
   const pedal = steadyPedal(held, surroundings, speed);
   const plant = plantFor(plantParameters(held, surroundings, pedal ?? 1));
   const start = plant.initial(speed);

@@ -24,8 +24,7 @@ import { METHOD } from '../second-opinion.ts';
 import { SHEET_TESTS, sheetOutputs } from './outputs.ts';
 import { HALF_HOUR, nearTopTime, thirtyMinutes } from './thirty-minutes.ts';
 import type { ThirtyMinutes } from './thirty-minutes.ts';
-import { overrunSpeed } from '../overrun.ts';
-import { topSpeed } from './top-speed.ts';
+import { topSpeedOf } from './top-speed.ts';
 import { sheetTrail } from './trail.ts';
 import { loadedTo } from '../variant.ts';
 import { loadedMass } from '../../model/body/loaded-mass.ts';
@@ -126,7 +125,7 @@ function steadySpeed(
   put: Put,
 ): { readonly speed: number; readonly limiter: string } | null {
   const balance = balanceOf(car, surroundings);
-  const found = topSpeed(balance, overrunSpeed(car));
+  const found = topSpeedOf(car, surroundings, balance);
   const start = balance(0);
   const reason = start.acceleration > 0 ? 'still accelerating at 540 km/h' : `it does not move off: ${start.limiter}`;
   put(key, found?.speed ?? null, reason);

@@ -1,4 +1,8 @@
 /** The speed at which drive and resistance balance. */
+import type { Car, Surroundings } from '../../model/car.ts';
+import { overrunSpeed } from '../overrun.ts';
+import { steadily } from '../trailing-wheels.ts';
+import { balanceOf } from './balance.ts';
 import type { Balance } from './balance.ts';
 
 /** m/s; no road car is looked at above it. */
@@ -30,4 +34,14 @@ export function topSpeed(balance: (speed: number) => Balance, over = Infinity): 
   if (low > over) return { ...balance(over), limiter: 'motor speed' };
   // From below: exactly at the balance two limits may tie.
   return balance(low);
+}
+
+/** The same of a car. @param balance of this car in these surroundings, where it is there already. */
+export function topSpeedOf(
+  car: Car,
+  surroundings: Surroundings,
+  balance = balanceOf(car, surroundings),
+): Balance | null {
+  const steady = steadily(car);
+  return topSpeed(steady === car ? balance : balanceOf(steady, surroundings), overrunSpeed(car));
 }
