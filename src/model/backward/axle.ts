@@ -31,12 +31,13 @@ export function axleDemand(f: Following, side: Side, bits: number, braked: boole
   const holds = braked || side.asked < 0;
   let kind: number = held ? KIND.pack : decide ? KIND.none : kindOf(bits);
   at.force = side.asked - side.roll;
+  // No drive brakes with more than its share of the grip, and one that does with a power may have a second force to it, past the peak.
   const most = -braking.gripShare * at.grip;
   if (kind === KIND.grip) at.force = holds ? most : axle.maxShare * at.grip;
   else if (decide && !held && braked && at.force < most && braking.share > 0) {
     kind = KIND.grip;
     at.force = most;
-  }
+  } else if (kind !== KIND.none && holds && at.force < most) at.force = most;
   turnAlong(f, side);
   side.moment = momentOf(side);
   let back = decide ? side.moment < 0 : (bits & GEARS_BACK) !== 0;
