@@ -38,6 +38,11 @@ export interface SwitchedSystem {
   alike?(from: number, to: number): boolean;
   /** Whether a rate depends on the time itself in a mode; left out: it may in each. */
   timed?(mode: number): boolean;
+  /**
+   * Whether a mode goes on evenly from the state on at which `rates` was called last, so that the first step in it may be long; left out:
+   * what changes fast may hide there.
+   */
+  smooth?(mode: number): boolean;
   /** A time at which a mode is known to end, if not before, or to change how it goes on: no step goes past it; Infinity for none. */
   until?(mode: number): number;
   /** States that no rate depends on, as sums of others are; none if left out. */

@@ -411,6 +411,15 @@ describe('what a system says of its modes', () => {
     expect(straight.statistics.evaluations).toBeLessThan(plain.statistics.evaluations);
   });
 
+  it('makes the first step past a switch longer where the mode goes on evenly, and spares its estimate up to a known end', () => {
+    const smooth = solveExplicit({ ...counted, smooth: () => true }, options);
+    expect(smooth.statistics.evaluations).toBeLessThan(plain.statistics.evaluations);
+    expect(smooth.states.at(-1)).toBeCloseTo(Math.E, 8);
+    const ends = { ...counted, until: (mode: number) => (mode === 0 ? Infinity : 0.7) };
+    const estimated = solveExplicit(ends, options).statistics.evaluations;
+    expect(solveExplicit({ ...ends, smooth: () => true }, options).statistics.evaluations).toBeLessThan(estimated);
+  });
+
   it('saves the estimate of a step where the states go on alike, and the quadrature is that of each mode', () => {
     const alike = solveExplicit({ ...counted, alike: () => true }, options);
     expect(alike.statistics.evaluations).toBeLessThan(plain.statistics.evaluations);

@@ -10,7 +10,7 @@ import { Moving } from './instant.ts';
 import type { PlantParameters } from './load.ts';
 import { gearAt } from './gear-at.ts';
 import { guard } from './guards.ts';
-import { alikeAtGrip, buildsUp, knownEnd, modeAt, switched } from './modes.ts';
+import { alikeAtGrip, buildsUp, evenly, knownEnd, modeAt, switched } from './modes.ts';
 import { axleLeft, nothingGuards, withNothing } from './nothing-left.ts';
 import { rates } from './rates.ts';
 import type { PlantShape } from './shape.ts';
@@ -106,6 +106,7 @@ export function createPlant(shape: PlantShape, accounts = true): Plant {
       fired === places.guardWind || (fired === places.guardShift && (mode & BREAK) === 0) ? SPEED : -1,
     alike: alikeAtGrip,
     timed: buildsUp,
+    smooth: mode => evenly(m, mode),
     until: mode => knownEnd(m, mode),
     unfelt: [DISTANCE],
     modeAt: (y, kept) => withWind(m, withNothing(m, -1, modeAt(m, y, kept), y), y),

@@ -6,8 +6,10 @@ import { STANDARD_GRAVITY } from '../../../src/model/gravity.ts';
 import {
   atGrip,
   axleMode,
+  BREAK,
   CHARGE,
   gearOf,
+  GRIP,
   L,
   QUADRATURES,
   RC,
@@ -171,6 +173,26 @@ describe('plant', () => {
     const [before, after] = [room(0.9 * low), room(1.1 * low)];
     expect(before).toBeGreaterThan(0.05);
     expect(Math.abs(before + after) / (before - after)).toBeLessThan(0.02);
+  });
+
+  it('goes on evenly at its grip, far from it and where a gear is let go, but not close to its grip', () => {
+    const { plant, y, mode, out } = atState(testCar, testDay, 5, 0.8, 0);
+    const axle = testCar.drives[0]!.axle === 'rear' ? 1 : 0;
+    const evenly = (bits: number, stretch: number): boolean => {
+      plant.rates(mode, y, out);
+      plant.driven[0]!.stretch = stretch;
+      return plant.smooth!(withAxleMode(mode, axle, bits));
+    };
+    expect(evenly(L.torque | GRIP, 1)).toBe(true);
+    expect(evenly(L.power, 0.2)).toBe(true);
+    expect(evenly(L.power, 0.95)).toBe(false);
+    const gear = { ratio: 1, efficiency: 1, inertia: 0, upshift: 500 };
+    const gearbox = { gears: [gear, { ...gear, ratio: 0.7 }], shiftTime: 0.4 };
+    const geared = { ...testCar, drives: testCar.drives.map(drive => ({ ...drive, gearbox })) };
+    const other = atState(geared, testDay, 5, 0.8, 0);
+    other.plant.driven[0]!.stretch = 0.95;
+    expect(other.plant.smooth!(withAxleMode(0, axle, L.power))).toBe(false);
+    expect(other.plant.smooth!(withAxleMode(0, axle, L.power) | BREAK)).toBe(true);
   });
 
   it('lets the power fall with the bus voltage below the reference voltage', () => {
