@@ -223,6 +223,7 @@ describe('what readQuantity refuses', () => {
     ['55 kg', '1', '"55 kg" is a mass', 'kg', ''],
     ['1,5 kW', 'W', 'a comma between digits', '1,5', '1.5'],
     ['1,010 kg', 'kg', 'a comma between digits', '1,010', ''],
+    ['1.010,5 kg', 'kg', 'a comma between digits', '1.010,5', '1010.5'],
     ['1,010,000.5 kg', 'kg', 'a comma between digits', '1,010,000.5', ''],
     ['1 010 kg', 'kg', 'digits are written without a gap', '1 010', '1010'],
     ["12'000 W", 'W', 'digits are written without a gap', "12'000", '12000'],

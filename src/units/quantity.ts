@@ -201,18 +201,23 @@ function isRight(text: string, unit: string): boolean {
   }
 }
 
-/** `1,5` and `1 010`: what a sign between digits means differs from country to country. */
+/** `1,5`, `1 010` and `1.010,5`: what a sign between digits means differs from country to country. */
 function refuseDecoratedDigits(body: string, offset: number): void {
   const grouped = /^[+\-−]?\d{1,3}(?:[ _'’]\d{3})+(?![\d,.])/u.exec(body)?.[0];
   if (grouped !== undefined) {
     const joined = grouped.replace(/[ _'’]/gu, '');
     throw new UnitError('digits are written without a gap', offset, grouped.length, '', joined);
   }
+  const expected = 'a decimal point, and nothing between thousands';
+  const pointed = /^[+\-−]?\d{1,3}(?:\.\d{3})+,\d+(?![\d,.])/u.exec(body)?.[0];
+  if (pointed !== undefined) {
+    const plain = pointed.replaceAll('.', '').replace(',', '.');
+    throw new UnitError('a comma between digits', offset, pointed.length, expected, plain);
+  }
   const comma = /^[+\-−]?\d+(?:,\d+)+(?:\.\d+)?/u.exec(body)?.[0];
   if (comma === undefined) return;
   // 1,010 may be a thousand and ten or just over one: no cure is offered where it would be a guess.
   const decimal = /^[+\-−]?\d+,(?!\d{3}$)\d+$/u.test(comma);
-  const expected = 'a decimal point, and nothing between thousands';
   throw new UnitError('a comma between digits', offset, comma.length, expected, decimal ? comma.replace(',', '.') : '');
 }
 
