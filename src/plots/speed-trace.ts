@@ -1,7 +1,7 @@
 /** Speed and acceleration over time, with the limiter as a strip between them. */
 import { LIMITER_MEANING } from '../model/forward/limiter.ts';
 import type { Result } from '../runs/result.ts';
-import type { System } from '../units.ts';
+import { type System, toDisplay } from '../units.ts';
 import { cutBands, shares } from './kit/bands.ts';
 import { timeBars, timeBarsLayer } from './kit/ends-marks.ts';
 import { chanceText } from './kit/interval.ts';
@@ -12,6 +12,7 @@ import { CHARACTER, LEFT, NARROW, plotWidth } from './kit/layout.ts';
 import { leftAxis, stripWords } from './kit/views.ts';
 import { type Picture, type PictureTable, THEME } from './kit/picture.ts';
 import { span, summaryNumber, thin } from './kit/series.ts';
+import { TARGET } from '../runs/launch/run.ts';
 import { numbers } from '../runs/series.ts';
 
 const ROWS = 16;
@@ -133,14 +134,16 @@ function heading(text: string, across: number): object {
   };
 }
 
-/** The dot where the sprint is over, with its time beside it. */
+/** The dot where the sprint is over, that to a speed of its own where one was asked for, with its time beside it. */
 function goal(result: Result, system: System, end: number, across: number): object {
-  const [key, speed] = system === 'metric' ? (['time_to_100_km_h', 100] as const) : (['time_to_60_mph', 60] as const);
+  const unit = system === 'metric' ? 'km/h' : 'mph';
+  const target = summaryNumber(result, 'target_speed') ?? TARGET;
+  const own = Math.abs(target - TARGET) > 1e-9;
+  const usual = system === 'metric' ? (['time_to_100_km_h', 100] as const) : (['time_to_60_mph', 60] as const);
+  const [key, speed] = own ? (['time', toDisplay(target, 'm/s', unit)] as const) : usual;
   const time = summaryNumber(result, key);
-  const values =
-    time === null || time > end
-      ? []
-      : [{ x: time, y: speed, text: `${speed} ${system === 'metric' ? 'km/h' : 'mph'} at ${written(time, 's')}` }];
+  const text = `${Number(speed.toFixed(1))} ${unit} at ${time === null ? '' : written(time, 's')}`;
+  const values = time === null || time > end ? [] : [{ x: time, y: speed, text }];
   // To the left of the dot, above the line, unless that would run into the axis.
   const late = time !== null && (time / end) * across > 20 * CHARACTER;
   const label = { type: 'text', fontWeight: 600 };

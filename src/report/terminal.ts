@@ -13,6 +13,7 @@ import { harmless } from './harmless.ts';
 import { createGuard } from './guard.ts';
 import { unsaidWarnings } from './alarms.ts';
 import { exactInputs } from './exact-inputs.ts';
+import { goalOf, hasOwnTarget } from './kinds/launch.ts';
 import { reportOf } from './kinds.ts';
 
 export interface TerminalOptions {
@@ -80,9 +81,12 @@ function answerLines({ blocks }: NotebookOutcome, width: number): readonly strin
 
 function runLines(block: CellBlock, result: Result, system: System, width: number, paint: Paint): readonly string[] {
   const head = `${block.cell} ${cellTitle(block.name)}`;
-  const figures = KEYS[system]
-    .filter(key => key in result.outputs && summaryNumber(result, key) !== null)
-    .map(key => `${result.outputs[key]?.label ?? key} ${valueOf(result, key, system)}`)
+  const asked = result.kind === 'launch' && hasOwnTarget(result) ? goalOf(result, system) : null;
+  const keys = KEYS[system].map(key => [key, result.outputs[key]?.label ?? key] as const);
+  // The speed that was asked for comes first.
+  const figures = (asked === null ? keys : [asked, ...keys.filter(([, label]) => label !== asked[1])])
+    .filter(([key]) => key in result.outputs && summaryNumber(result, key) !== null)
+    .map(([key, label]) => `${label} ${valueOf(result, key, system)}`)
     .join(', ');
   const kind = reportOf(result);
   return [

@@ -83,7 +83,7 @@ describe('what fails', () => {
     expect(sheet.indexOf('class="alarms"')).toBeGreaterThan(0);
     expect(sheet.indexOf('class="alarms"')).toBeLessThan(sheet.indexOf('All is well'));
     // A contactor that is entered with 20 A, and a start of a 100 kW unit.
-    expect(box(sheet)).toMatch(/parts<\/a>: contactor: \d+.* its data sheet says ≤ 20\.0\sA.*stronger part/u);
+    expect(box(sheet)).toMatch(/parts<\/a>: contactor: \d+.* its data sheet says ≤\s20\.0\sA.*stronger part/u);
     expect(box(sheet)).toMatch(/scales<\/a>: .*the rear axle carries \d+\skg, \d+\skg over the 500\skg/u);
     expect(box(sheet)).toMatch(/night<\/a>: in \d+ of 48 cases \(\d+\s%\) it does not come about: .*too cold/u);
     expect(box(sheet)).toMatch(/promised, and not kept<\/b>: .* &lt; 1 s\)/u);

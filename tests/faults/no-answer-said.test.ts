@@ -9,14 +9,16 @@ const plain = (text: string): string =>
     .replaceAll(/[\u00a0\u202f]/gu, ' ')
     .replaceAll(/\s+/gu, ' ');
 
+const van = fence(
+  'car van',
+  'mass: 1240 kg',
+  'tyres: { size: 165/80 R 13 }',
+  'drive: { axle: rear, unit: unit_60kw, ratio: 8.6 }',
+  'pack: { cell: cell_nmc_60ah, series: 96, parallel: 1 }',
+);
+
 const text =
-  fence(
-    'car van',
-    'mass: 1240 kg',
-    'tyres: { size: 165/80 R 13 }',
-    'drive: { axle: rear, unit: unit_60kw, ratio: 8.6 }',
-    'pack: { cell: cell_nmc_60ah, series: 96, parallel: 1 }',
-  ) +
+  van +
   fence('charge frost', 'car: van', 'temperature: -20 degC') +
   fence('steady too_fast', 'car: van', 'speed: 250 km/h') +
   fence('coast downhill', 'car: van', 'from: 60 km/h', 'to: 20 km/h', 'slope: -20 %') +
@@ -57,4 +59,27 @@ describe('a page of questions without an answer', () => {
     const top = plain(/<section class="troubles"[\s\S]*?<\/section>/u.exec(page)?.[0] ?? '');
     expect(top).toContain('fails: Quick enough for the slip road');
   });
+});
+
+it('the speed that a launch was asked for stands first: at the terminal, in its words and at the dot of its picture', () => {
+  const called = command({ 'a.md': van + fence('launch merge', 'car: van', 'to: 80 km/h') }, [
+    'run',
+    'a.md',
+    '--samples',
+    '0',
+  ]);
+  const time = `${called.values('merge')['time']?.toFixed(2)} s`;
+  expect(plain(called.out)).toContain(`launch merge to 80 km/h ${time}, to 100 km/h`);
+  const page = plain(called.read('out/a.html'));
+  expect(page).toContain(`To 80 km/h in ${time}.`);
+  expect(page).toContain(`80 km/h at ${time}`);
+  expect(page).not.toContain('100 km/h at');
+});
+
+it('a sweep is told its steps where it says a count or points', () => {
+  const sweep =
+    fence('launch dash', 'car: van') +
+    fence('sweep gears', 'of: dash', 'over:', '  - { path: van.drive.ratio, from: 5, to: 9, count: 5 }');
+  const { out } = command({ 'a.md': van + sweep }, ['run', 'a.md', '--samples', '0']);
+  expect(plain(out)).toMatch(/unknown key "count"; .*did you mean "steps"\?/u);
 });

@@ -118,7 +118,7 @@ describe('a comparison', () => {
 
 it('a launch to a speed of its own tells the time to it on the terminal', () => {
   const { out, of } = run(car('van') + fence('launch hop', 'car: van', 'to: 80 km/h'));
-  expect(out).toContain(`to 80 km/h in ${(of('hop').summary['time'] ?? Number.NaN).toFixed(2)} s`);
+  expect(out).toContain(`launch hop to 80 km/h ${(of('hop').summary['time'] ?? Number.NaN).toFixed(2)} s, to 100 km/h`);
 });
 
 describe('a drive', () => {

@@ -95,7 +95,7 @@ describe('a search', () => {
     [[...gear, 'find: smallest', 'where:', '  - dash.time <= 8 kg'], 'best.where'],
     [
       ['of: dash', 'vary:', '  - cars: base, quick', 'find: smallest', 'where:', '  - dash.time <= 9 s'],
-      'whole cars have no order',
+      'whole cars have no order; expected lowest or highest and a figure, such as lowest base.mass',
     ],
     [
       ['of: dash', 'vary:', '  - path: drive.ration', '    from: 5', '    to: 9', 'find: lowest dash.time'],

@@ -116,7 +116,11 @@ function searchOf(
       ? { kind: words[1], axis: 0 }
       : { kind: words[2] === 'lowest' ? 'lowest' : 'highest', output: figure(words[3]!) };
   if ('axis' in goal && axes[0]!.names.length > 0) {
-    throw new SpecError(`${name}.find`, 'whole cars have no order', 'highest or lowest and a figure');
+    throw new SpecError(
+      `${name}.find`,
+      'whole cars have no order',
+      `lowest or highest and a figure, such as lowest ${axes[0]!.names[0]}.mass`,
+    );
   }
   const sure =
     spec.confidence === undefined

@@ -119,6 +119,8 @@ const KEYS: ReadonlyMap<string, readonly string[]> = new Map([
   ['speed_table', ['table_speed']],
   ['rating', ['rated']],
   ['rated_current', ['rated']],
+  ['count', ['steps']],
+  ['points', ['steps']],
   ['runs', ['of']],
   ['run', ['of']],
   ['vary', ['over']],

@@ -79,7 +79,7 @@ function linesOf(result: Result, system: System): readonly Told[] {
       what: of('what'),
       run: of('run'),
       needed: summaryNumber(result, key) === null ? 'none' : valueOf(result, key, system),
-      sheet: Number.isNaN(limit) ? '' : `${of('side') === 'most' ? '≤' : '≥'} ${shown}`,
+      sheet: Number.isNaN(limit) ? '' : `${of('side') === 'most' ? '≤' : '≥'}\u00a0${shown}`,
       verdict: of('verdict'),
       note: of('note'),
     };

@@ -4,6 +4,7 @@ import { packTrace } from '../../plots/pack-trace.ts';
 import { speedTrace } from '../../plots/speed-trace.ts';
 import { traction } from '../../plots/traction.ts';
 import type { Result } from '../../runs/result.ts';
+import { capital } from '../../units/rounding.ts';
 import type { System } from '../../units.ts';
 import type { BodyParts, Pictures, ReportKind } from '../kind.ts';
 import { figuresOf } from '../page/figures.ts';
@@ -11,7 +12,7 @@ import { type Html, html } from '../page/html.ts';
 import { allOutputs, otherOutputs, timesTable } from '../page/outputs.ts';
 import { gearsTable, gearWords } from './gears.ts';
 import { launchCard } from './launch-card.ts';
-import { hasOwnTarget, targetOf, verdict } from './launch.ts';
+import { targetOf, verdict } from './launch.ts';
 import { leversTable } from './levers.ts';
 import { controlTable } from './traction-control.ts';
 
@@ -23,11 +24,7 @@ export const launchReport: ReportKind = {
   lines(result, system) {
     const { headline, tyres, control } = verdict(result, system);
     const none = headline.figure === null ? `${headline.of}: ${headline.reason}.` : '';
-    const own =
-      headline.figure === null || !hasOwnTarget(result)
-        ? ''
-        : `${headline.of} in ${headline.within ?? headline.figure}.`;
-    return [none, own, headline.holes === '' ? '' : `${headline.of}: ${headline.holes}.`, tyres, control];
+    return [none, headline.holes === '' ? '' : `${headline.of}: ${headline.holes}.`, tyres, control];
   },
   pictures,
   body: launchBody,
@@ -61,6 +58,6 @@ function lead(result: Result, system: System): Html {
     headline.figure === null
       ? `${headline.of}: ${headline.reason}.`
       : `${headline.of} in ${headline.within ?? headline.figure}.`;
-  return html`<p class="lead"><strong>${quick}${headline.holes === '' ? '' : ` ${headline.holes}.`}</strong> ${held} ${tyres} ${control}</p>
+  return html`<p class="lead"><strong>${capital(quick)}${headline.holes === '' ? '' : ` ${headline.holes}.`}</strong> ${held} ${tyres} ${control}</p>
 `;
 }

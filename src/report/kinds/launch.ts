@@ -2,6 +2,7 @@
 import { longest, shares } from '../../plots/kit/bands.ts';
 import { type Described, figure, written } from '../../units/rounding.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
+import { TARGET } from '../../runs/launch/run.ts';
 import type { Result } from '../../runs/result.ts';
 import { formatQuantity, type System } from '../../units.ts';
 import { headlineOf, type Headline } from '../card.ts';
@@ -36,9 +37,6 @@ const NOTICEABLE = 0.0005;
 /** s; less than this is within what the two models of the wheels differ by where no wheel spins. */
 const NOTHING = 0.02;
 
-/** m/s, what a launch aims at where nothing is said. */
-const USUAL_TARGET = 100 / 3.6;
-
 /** The goal that the grip bill is drawn up to, in both systems. */
 const GOAL: { readonly [system in System]: string } = {
   metric: '100\u00a0km/h',
@@ -62,21 +60,17 @@ export function verdict(result: Result, system: System): Verdict {
 /** Whether it goes to another speed than the usual one. */
 export function hasOwnTarget(result: Result): boolean {
   const target = summaryNumber(result, 'target_speed');
-  return target !== null && Math.abs(target - USUAL_TARGET) > 1e-9;
+  return target !== null && Math.abs(target - TARGET) > 1e-9;
 }
 
 /** The speed that the launch aims at. */
 export function targetOf(result: Result, system: System): string {
-  return formatQuantity(
-    summaryNumber(result, 'target_speed') ?? USUAL_TARGET,
-    'm/s',
-    system === 'metric' ? 'km/h' : 'mph',
-  );
+  return formatQuantity(summaryNumber(result, 'target_speed') ?? TARGET, 'm/s', system === 'metric' ? 'km/h' : 'mph');
 }
 
 /** Whether it ends at a speed of its own below the usual one: what is told up to that one is then about a way that nobody asked for. */
 export function isShort(result: Result): boolean {
-  return (summaryNumber(result, 'target_speed') ?? USUAL_TARGET) < USUAL_TARGET - 1e-9;
+  return (summaryNumber(result, 'target_speed') ?? TARGET) < TARGET - 1e-9;
 }
 
 /** The usual sprint, or the one to a target speed of its own. */

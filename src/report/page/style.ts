@@ -36,9 +36,11 @@ b,strong{font-weight:650}
 .absent{color:var(--quiet);font-style:italic}
 .own{border-left:.35rem solid var(--link);padding:.1rem 1rem;margin:1rem 0;background:var(--card)}
 .own h3{margin:.4rem 0 .2rem}
-.cards{columns:3 15.5rem;column-gap:1rem;margin:1rem 0 1.6rem}
-.cards.of1{columns:1}.cards.of2,.cards.of4{columns:2 20rem}
-.cards>*{break-inside:avoid;margin:0 0 1rem}
+.cards{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(15.5rem,100%),1fr));gap:1rem;margin:1rem 0 1.6rem}
+.cards.of1{grid-template-columns:1fr}.cards:is(.of2,.of4){grid-template-columns:repeat(auto-fill,minmax(min(20rem,100%),1fr))}
+.cards>*{break-inside:avoid;min-width:0}
+.cards:has(>:nth-child(5))>:has(dt:nth-of-type(3)){grid-column:1/-1;columns:3 14rem;column-gap:1.4rem}
+.card :is(h3,.quick,dt){break-after:avoid}
 .card{border:1px solid var(--edge);border-top:5px solid var(--ink);padding:.2rem 1rem .8rem;background:var(--card)}
 .card h3{margin:.6rem 0 .2rem;font-size:1.05rem}
 .card h3 a{color:inherit;text-decoration-color:var(--edge)}
@@ -196,15 +198,14 @@ header{padding-top:0}
 a{color:inherit;text-decoration:none}
 h2,h3,h4,h5,h6,caption,thead{break-after:avoid}
 figure,.card,tr,.problem,.warning,pre,.checks li,dd{break-inside:avoid}
-dt{break-after:avoid}
 .pair{grid-template-columns:1fr 1fr;gap:0 1.5rem}
 .ledger,.tests{break-inside:avoid}
 tfoot{display:table-row-group}
-.cards,.cards:is(.of2,.of4){columns:3 5.4cm}
-.answer .cards>:has(dt:nth-of-type(3)){columns:3;column-gap:1.2rem;column-span:all}
+.cards,.cards:is(.of1,.of2,.of4){grid-template-columns:repeat(3,1fr)}
+.answer .cards>:has(dt:nth-of-type(3)){columns:3;column-gap:1.2rem;grid-column:1/-1}
 .answer .cards dl{margin:0}
 .answer .cards dd{break-inside:auto}
-.card{font-size:8pt}.card h3,.card .quick{break-after:avoid}.quick b{font-size:15pt}
+.card{font-size:8pt}.quick b{font-size:15pt}
 .numbers,.every{display:none}
 .picture svg{max-width:88%}
 .picture{margin:.9rem 0}
@@ -256,8 +257,8 @@ html:has(.brief){font-size:7.1pt;line-height:1.35}
 .brief h1{font-size:15pt}
 .brief header{padding-bottom:.4rem;border-bottom-width:3px}
 .brief .card{font-size:6.9pt;padding:.1rem .7rem .4rem}
-.brief .cards{column-gap:.6rem;margin:.5rem 0}
-.brief .cards>*{margin-bottom:.6rem}
+.brief .cards{display:block;columns:3 5.4cm;column-gap:.6rem;margin:.5rem 0}
+.brief .cards>*{margin-bottom:.6rem;columns:auto}
 .brief .quick b{font-size:14pt}
 .brief h2{margin:.45rem 0 .15rem;padding-top:.15rem}
 .brief .signed{margin-top:.5rem;padding:0;break-inside:avoid}

@@ -70,6 +70,7 @@ const FIRST_LENGTH = 16;
 /** s; a limit that comes and goes within one step is seen where the guards bend, and not for sure. */
 const LONGEST_STEP = 4;
 
+/** m/s, what a launch aims at where nothing is said. */
 export const TARGET = 100 / 3.6;
 
 /**
