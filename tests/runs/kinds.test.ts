@@ -103,24 +103,23 @@ it('a launch at the tolerance of samples is within that tolerance', () => {
   );
 });
 
-it.each(['range', 'drive'])('a %s at the tolerance of samples is within that tolerance', { timeout: 120_000 }, name => {
-  const kind = runKindOf(name);
-  const key = name === 'range' ? 'range' : 'consumption';
-  const [rough, fine] = [kind.createAnswer([key], { tolerance: 1e-6 }), kind.createAnswer([key])];
-  let apart = 0;
-  fc.assert(
-    fc.property(arbitraryBuild, fc.constantFrom(258.15, 293.15), (car, temperature) => {
-      const put: Asked = {
-        ...asked(kind, car, { temperature, ...(name === 'range' && { reserve: 0.8 }) }),
-        trip: trip(beginning('udds', 400), beginning('hwfet', 100)),
-      };
-      const [a, b] = [rough, fine].map(answer => answer(put).summary[key]);
-      if (typeof a === 'number' && typeof b === 'number') expect(Math.abs(a / b - 1)).toBeLessThan(2e-6);
-      else expect(a).toBe(b);
-      if (a !== b) apart++;
-    }),
-    { numRuns: 8 },
-  );
-  // They are two ways.
-  expect(apart).toBeGreaterThan(3);
-});
+it.each(['range', 'drive'])(
+  'a %s at the tolerance of samples is any other, to the last bit',
+  { timeout: 120_000 },
+  name => {
+    const kind = runKindOf(name);
+    const key = name === 'range' ? 'range' : 'consumption';
+    const [rough, fine] = [kind.createAnswer([key], { tolerance: 1e-6 }), kind.createAnswer([key])];
+    fc.assert(
+      fc.property(arbitraryBuild, fc.constantFrom(258.15, 293.15), (car, temperature) => {
+        const put: Asked = {
+          ...asked(kind, car, { temperature, ...(name === 'range' && { reserve: 0.8 }) }),
+          trip: trip(beginning('udds', 400), beginning('hwfet', 100)),
+        };
+        const [a, b] = [rough, fine].map(answer => answer(put).summary[key]);
+        expect(a).toBe(b);
+      }),
+      { numRuns: 8 },
+    );
+  },
+);

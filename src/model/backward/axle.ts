@@ -2,7 +2,7 @@
 import { EFFORT, effort } from '../effort.ts';
 import { motorLoss, throughInverter } from '../forward/drive-unit.ts';
 import { slipAtShare } from '../tyre/slip.ts';
-import { brakingKind, brakingTorque, torqueGiving } from './braking.ts';
+import { brakingKind, brakingTorque, hardestBraking, torqueGiving } from './braking.ts';
 import { BRAKED, DECIDE, GEARS_BACK, KIND, KIND_SHIFT, kindOf, UNIT_BACK } from './state.ts';
 import type { Following, Side } from './state.ts';
 
@@ -44,10 +44,9 @@ export function axleDemand(f: Following, side: Side, bits: number, braked: boole
   at.torque = torqueOf(side, back);
   side.spare = Infinity;
   if (decide && !held && holds) {
-    const possible = brakingKind(side, f);
-    const least = -brakingTorque(side, possible, f);
-    side.spare = at.torque - least;
-    if (at.torque < least) kind = possible;
+    const hardest = hardestBraking(side, f);
+    side.spare = at.torque + hardest;
+    if (at.torque < -hardest) kind = brakingKind(side, f);
     // Where the tyres take less than what turns with them, the drive holds nothing back; it does not push against the brakes.
     else if (kind === KIND.grip && at.torque > 0) kind = KIND.off;
   }

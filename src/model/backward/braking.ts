@@ -36,8 +36,23 @@ export function brakingTorque({ braking, at }: Side, kind: number, { speed: v }:
   if (kind === KIND.torque) return braking.torque;
   if (kind === KIND.power) return braking.power / omega;
   if (kind === KIND.off) return 0;
-  const fade = (v - braking.fadeTo) / (braking.fadeFrom - braking.fadeTo);
-  return kind === KIND.fadingTorque ? fade * braking.torque : (fade * braking.power) / omega;
+  return fadingTorque(braking, kind, v, omega);
+}
+
+/** Apart: it is seldom, and what is left of the other the engine takes in where it is called. */
+function fadingTorque(
+  { torque, power, fadeFrom, fadeTo }: BrakingFigures,
+  kind: number,
+  v: number,
+  omega: number,
+): number {
+  const fade = (v - fadeTo) / (fadeFrom - fadeTo);
+  return kind === KIND.fadingTorque ? fade * torque : (fade * power) / omega;
+}
+
+/** N m that the drive brakes with at most at the point at hand, whatever limits it there. */
+export function hardestBraking({ braking, at }: Side, { speed }: Following): number {
+  return braking.share === 0 ? 0 : brakingAt(braking, speed, at.gear.ratio * at.wheelSpeed);
 }
 
 /**

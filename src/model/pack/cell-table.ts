@@ -135,25 +135,3 @@ export function cellAt(table: CellTable, now: CellNow): void {
   const e = charge - stretch.ohmFrom;
   now.cellOhm = stretch.ohm0 + e * (stretch.ohm1 + e * (stretch.ohm2 + e * stretch.ohm3));
 }
-
-/** How a cell changes with its charge: V and ohm of it over charge, over its square and over its third power. */
-export class CellSlopes {
-  open1 = Number.NaN;
-  open2 = Number.NaN;
-  open3 = Number.NaN;
-  ohm1 = Number.NaN;
-  ohm2 = Number.NaN;
-  ohm3 = Number.NaN;
-}
-
-/** Finds them right after `cellAt`: exact within the stretch that it found. */
-export function cellSlopesAt({ charge, stretch }: CellNow, slopes: CellSlopes): void {
-  const d = charge - stretch.openFrom;
-  const e = charge - stretch.ohmFrom;
-  slopes.open3 = stretch.open3;
-  slopes.open2 = stretch.open2 + 3 * d * slopes.open3;
-  slopes.open1 = stretch.open1 + d * (stretch.open2 + slopes.open2);
-  slopes.ohm3 = stretch.ohm3;
-  slopes.ohm2 = stretch.ohm2 + 3 * e * slopes.ohm3;
-  slopes.ohm1 = stretch.ohm1 + e * (stretch.ohm2 + slopes.ohm2);
-}

@@ -7,7 +7,7 @@ import * as elementary from '../../elementary.ts';
 import type { Pack } from '../car.ts';
 import type { Curve } from '../tables/curve.ts';
 import type { CellCurves, CellStretch, CellTable } from './cell-table.ts';
-import { cellAt, CellSlopes, cellSlopesAt, curvesOf, NO_STRETCH } from './cell-table.ts';
+import { cellAt, curvesOf, NO_STRETCH } from './cell-table.ts';
 
 export { NO_STRETCH };
 
@@ -216,22 +216,6 @@ export function packAt(pack: PackFigures, now: PackNow): void {
   now.emf = now.open - now.pair1 - now.pair2;
   if (now.temperature !== now.warmAt) warm(pack, now);
   now.resistance = pack.perCell * now.cellOhm * now.warmth + pack.wiring;
-}
-
-/** V and ohm of the pack at the temperature that it has, over charge, over its square and over its third power. */
-export class PackSlopes extends CellSlopes {}
-
-/** Finds them right after `packAt`. */
-export function slopesAt(pack: PackFigures, now: PackNow, slopes: PackSlopes): void {
-  cellSlopesAt(now, slopes);
-  const { series } = pack;
-  const ohms = pack.perCell * now.warmth;
-  slopes.open1 *= series;
-  slopes.open2 *= series;
-  slopes.open3 *= series;
-  slopes.ohm1 *= ohms;
-  slopes.ohm2 *= ohms;
-  slopes.ohm3 *= ohms;
 }
 
 /** `warmth` is exp(activation (1/T - 1/298.15 K)), carried from where it was last taken by its series. */

@@ -67,7 +67,7 @@ export function heldLength({ from, rise, s1 }: Journey['interval']): number {
   return Math.max(SHORT_STEP, (SLOWS * (from + rise * s1)) / Math.abs(rise));
 }
 
-/** Of the bracket of an instant: one that shrinks less is halved next. */
+/** Of the bracket of an instant: where it shrinks less the next point lies on the other side of the instant, and where that fails in its middle. */
 const SHRINKS = 0.25;
 
 /**
@@ -85,13 +85,16 @@ function narrow(car: Journey, bits: number, end: number): number {
   const width = (car.method?.cut ?? share) * (high - low);
   marginsAt(car, atHigh);
   let left = Number.NaN;
-  let halves = false;
+  let near = Number.NaN;
+  let failed = 0;
   while (high - low > width) {
     const before = high - low;
     const middle = 0.5 * (low + high);
     // Of a step that is shorter than times can be told apart nothing is left to be halved.
     if (!(middle > low && middle < high)) break;
-    interval.at = halves ? middle : beside(low + firstRoot(atLow, atHigh) * before, low, high, width);
+    const root = low + firstRoot(atLow, atHigh) * before;
+    interval.at = failed === 0 ? beside(root, low, high, width) : failed === 1 ? past(root, near, low, high) : middle;
+    near = interval.at;
     if (bitsAt(car) === bits) {
       low = interval.at;
       marginsAt(car, atLow);
@@ -100,7 +103,7 @@ function narrow(car: Journey, bits: number, end: number): number {
       marginsAt(car, atHigh);
       left = gripLeft(following);
     }
-    halves = !halves && high - low > SHRINKS * before;
+    failed = high - low > SHRINKS * before && failed < 2 ? failed + 1 : 0;
   }
   interval.s1 = high;
   if (!Number.isNaN(left)) return left;
@@ -111,6 +114,12 @@ function narrow(car: Journey, bits: number, end: number): number {
 
 const atLow = new Margins();
 const atHigh = new Margins();
+
+/** A point on the other side of an instant than one that was near it, as far away as half of what that was off; the middle where it does not lie within. */
+function past(instant: number, near: number, low: number, high: number): number {
+  const at = instant + 0.5 * (instant - near);
+  return at > low && at < high ? at : 0.5 * (low + high);
+}
 
 /** A point just past an instant, or just before it where the bracket ends there; the middle where neither lies within. */
 function beside(instant: number, low: number, high: number, width: number): number {

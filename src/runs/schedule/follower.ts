@@ -81,7 +81,9 @@ function follow(car: Journey, free: FreeDrive, schedule: Schedule, options: Foll
   record?.push(0, speed[0]!, car, 0);
   if (following.pack.charge <= car.low) return ended(car, 'empty', 0);
   for (let i = 0; i < end; ) {
-    i = stayBehind(way, repeat(way, i));
+    interval.s0 = 0;
+    if (car.memory !== null) i = repeat(way, i);
+    if (car.mode >= 0) i = stayBehind(way, i);
     if (i === end) break;
     way.index = i;
     const next = car.mode < 0 ? (way.ahead[i] ?? end) : i + 1;

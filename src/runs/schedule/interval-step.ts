@@ -3,14 +3,7 @@
  * pack by the classical Runge-Kutta method; both are of order four.
  */
 import { addBoth, copyPowers, heldByPack, STANDS } from '../../model/backward/state.ts';
-import {
-  ALMOST_FULL,
-  copyPack,
-  drivenPackAt,
-  respond,
-  respondAtLimit,
-  respondInOne,
-} from '../../model/backward/pack-step.ts';
+import { ALMOST_FULL, copyPack, drivenPackAt, respond, respondAtLimit } from '../../model/backward/pack-step.ts';
 import { FIRST, SECOND } from '../../solvers/gauss.ts';
 import { drawnAt } from './consumers.ts';
 import { ask, isTooMuch, speedsOfStep, warmUp } from './instant.ts';
@@ -116,10 +109,9 @@ export function takeStep(car: Journey, freely: boolean, takesNothing: boolean): 
 }
 
 /** The pack goes through its span with the two powers that are set, and leaves its trail. */
-export function drivePack({ following: { pack, moving }, track, sampled }: Journey): void {
+export function drivePack({ following: { pack, moving }, track }: Journey): void {
   const { emf, resistance } = pack;
-  if (sampled) respondInOne(moving.pack, pack);
-  else respond(moving.pack, pack);
+  respond(moving.pack, pack);
   drivenPackAt(moving.pack, pack);
   if (track !== null) noteStep(pack, track, emf, resistance);
 }

@@ -160,8 +160,6 @@ export class Journey {
   readonly front = new Seen();
   readonly rear = new Seen();
   readonly method: FollowMethod | undefined;
-  /** It is one of many samples: its pack is driven as quickly as their figures need it. */
-  sampled = false;
   /** What flows and turns on the way; null where nobody asks. */
   track: Track | null = null;
   /** What is remembered of the schedules that it drives over and over, and of the present one. */

@@ -37,7 +37,9 @@ export function plainStep(car: Journey): boolean {
   if (Math.min(Math.abs(force), Math.abs(f.force)) <= change) return false;
   if (force < 0 ? !brakesPlainly(car) : hard ? !staysWithin(car, room) : !isEasy(f)) return false;
   if (held ? !keepsSign(over, f.over) : force < 0 && !isTaken(pending.power, powers.power, f.pack.limit)) return false;
-  if (!keepsSide(car, front, car.front) || !keepsSide(car, rear, car.rear) || !keepsShares(f, interval)) return false;
+  if (front.axle.driven && !keepsSide(car, front, car.front)) return false;
+  if (rear.axle.driven && !keepsSide(car, rear, car.rear)) return false;
+  if (isShared(f) && !keepsShares(f, interval)) return false;
   if (f.moving.pack.pulses && !keepsBudget(car, pending.power, powers.power)) return false;
   const takesNothing = held && f.pack.limit === 0;
   if (losesCharge(car) && !takesNothing && !keepsSign(pending.power, powers.power)) return false;
@@ -157,12 +159,11 @@ function remember(side: Side, seen: Seen): void {
 }
 
 /**
- * Whether what decides the bits keeps its sign to both ends of the step, as `keepsSign` says of each. In one go: numbers that are handed
+ * Whether what decides the bits of a driven axle keeps its sign to both ends of the step, as `keepsSign` says of each. In one go: numbers that are handed
  * over are boxed where a call is not inlined, and this is called at every step.
  */
 function keepsSide(car: Journey, side: Side, seen: Seen): boolean {
-  const { axle, asked, coasting, moment, both, spare } = side;
-  if (!axle.driven) return true;
+  const { asked, coasting, moment, both, spare } = side;
   // It goes with the acceleration alone, which is one along the step.
   const braked = Math.min(Math.abs(asked - coasting), Math.abs(seen.asked - coasting));
   if (!(braked > REACH * Math.abs(asked - seen.asked))) return false;

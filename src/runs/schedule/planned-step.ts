@@ -75,7 +75,7 @@ function endAtLull({ interval, held, following }: Journey): void {
 
 /** Ends the step where a schedule that rises comes to the speed at which a unit turns as fast as it may: the car is held there. */
 function endAtTop({ interval, held, fastest }: Journey): void {
-  if (held > 0 || !(interval.rise > 0)) return;
+  if (held > 0 || !(interval.rise > 0) || interval.from + interval.rise * interval.s1 < fastest) return;
   const at = (fastest - interval.from) / interval.rise;
   if (at > interval.s0 + SHORTEST && at < interval.s1) interval.s1 = at;
 }

@@ -33,8 +33,6 @@ export interface TravelOptions {
   readonly record?: number;
   /** Keep what flows and turns on the way; default not. */
   readonly trail?: boolean;
-  /** It is one of many samples: the pack is integrated to 1e-6; default not. */
-  readonly sampled?: boolean;
   /** Equal steps per second of a schedule; default 1. */
   readonly steps?: number;
   /** End where the car can not follow. */
@@ -117,13 +115,6 @@ export function travellerWith(plug: PlugIn): Traveller {
   };
 }
 
-/** The same, of runs that are one of many samples where they are integrated to a tolerance of their own. */
-export function createSampler({ tolerance }: { readonly tolerance?: number }): Traveller {
-  const travelled = createTraveller();
-  const sampled = tolerance !== undefined;
-  return (car, trip, options) => travelled(car, trip, { ...options, sampled });
-}
-
 /** One trip that owns its memory. */
 export function travelOnce(car: Car, trip: Trip, options: TravelOptions): TravelRun {
   return travel(createFollower(options.method), car, trip, options, plugIn);
@@ -142,7 +133,6 @@ function travel(follower: Follower, car: Car, trip: Trip, options: TravelOptions
   const record = kept > 0 ? createFollowRecord() : null;
   const track = options.trail === true ? new Track(wheelsOf(car)) : null;
   follower.inner.track = track;
-  follower.inner.sampled = options.sampled === true;
   const cabin = { inside: surroundings.temperature };
   const legs: DrivenLeg[] = [];
   const plugs: Plugged[] = [];

@@ -7,7 +7,7 @@ import { runKind, surroundingsOf } from '../kind.ts';
 import type { Asked } from '../kind.ts';
 import { noFigures } from '../no-answer.ts';
 import { soakedOf } from '../soaked.ts';
-import { createSampler } from '../schedule/trip.ts';
+import { createTraveller } from '../schedule/trip.ts';
 import { drive, driveFigures } from './drive.ts';
 import type { DriveOptions } from './drive.ts';
 import { driveOutputs } from './drive-outputs.ts';
@@ -69,8 +69,8 @@ export const driveKind = runKind<On<DriveOptions>>({
     return { car, options: { trip: tripOf(asked), how: { surroundings, charge, soaked } } };
   },
   run: ({ car, options }, effort) => drive(car, options.trip, options.how, effort),
-  createAnswer(wanted, settings) {
-    const travel = createSampler(settings);
+  createAnswer(wanted) {
+    const travel = createTraveller();
     return ({ car, options }) => {
       const driven = driveFigures(car, options.trip, options.how, wanted, travel);
       return 'none' in driven ? noFigures(driveOutputs, driven.none) : driven;
@@ -123,8 +123,8 @@ export const rangeKind = runKind<On<RangeOptions>>({
     };
   },
   run: ({ car, options }, effort) => range(car, options.trip, options.how, effort),
-  createAnswer(wanted, settings) {
-    const travel = createSampler(settings);
+  createAnswer(wanted) {
+    const travel = createTraveller();
     return ({ car, options }) => {
       const ranged = rangeFigures(car, options.trip, options.how, wanted, travel);
       return 'none' in ranged ? noFigures(rangeOutputs, ranged.none) : ranged;
@@ -166,8 +166,8 @@ export const steadyKind = runKind<SteadyOptions>({
     };
   },
   run: ({ car, options }) => steady(car, options),
-  createAnswer(wanted, settings) {
-    const travel = createSampler(settings);
+  createAnswer(wanted) {
+    const travel = createTraveller();
     return ({ car, options }) => {
       const held = steadyFigures(car, options, wanted, travel);
       return 'none' in held ? noFigures(steadyOutputs, held.none) : held;
