@@ -36,10 +36,11 @@ function refuseStrange(part: unknown, path: string): void {
 
 /**
  * Whether a trip can be driven: one that came as data may be anything.
- * @throws ScheduleError for a time that does not go on, a speed below 0, a number that is none.
+ * @throws ScheduleError for what is no trip, a time that does not go on, a speed below 0, a number that is none.
  */
-export function checkTrip({ parts }: Trip): void {
-  for (const [place, part] of parts.entries()) {
+export function checkTrip(trip: Trip | null | undefined): void {
+  if (!Array.isArray(trip?.parts)) throw new ScheduleError('trip', 'has no parts; expected what tripThrough gives');
+  for (const [place, part] of trip.parts.entries()) {
     if (part.kind !== 'leg') continue;
     const { time, speed, slope } = part.schedule;
     // The steps of a measured road may be steeper than any road.

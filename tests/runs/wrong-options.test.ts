@@ -170,6 +170,7 @@ describe('what is driven', () => {
       () => drive(car, leg([0, 2, 1], [0, 1, 0]), { surroundings }),
       'parts[0].time[2]',
     ],
+    ['a drive of no trip', () => drive(car, undefined as never, { surroundings }), 'trip'],
     ['a drive by hand below 0', () => drive(car, leg([0, 9], [0, -6333]), { surroundings }), 'parts[0].speed[1]'],
     [
       'a range by hand of no number',
