@@ -94,7 +94,8 @@ export function energy(result: Result, system: System): Picture {
       `${closes(result.ledger.gap)}.`,
     spec: width =>
       spec(
-        lines.filter(entry => entry.side === 'in' || Math.abs(entry.share) >= UNSEEN),
+        // Hills that cancel leave a rest of rounding, which is no source.
+        lines.filter(({ side, share }) => Math.abs(share) >= UNSEEN || (side === 'in' && !(total > 0))),
         scale.factor,
         unit,
         width,

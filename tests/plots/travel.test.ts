@@ -123,6 +123,10 @@ describe('the bars of the energy', () => {
   it('are in kWh where there is much, and reach beyond what went in where a hill gives some back', () => {
     expect(energy(far, 'metric').table.columns[2]).toBe('energy, kWh');
     expect(energy(town, 'metric').table.columns[2]).toBe('energy, Wh');
+    // Hills that cancel: a rest of rounding is no bar `down the slope 0.00000000`.
+    const { ledger } = town;
+    const level = energy({ ...town, ledger: { ...ledger, out: { ...ledger.out, slope: -1e-7 } } }, 'metric');
+    expect(JSON.stringify(level.spec(720))).not.toContain('down the slope');
     const downhill = drive(car, trip({ ...steadySchedule(15, 300), slope: Float64Array.of(-0.01) }), at);
     const text = JSON.stringify(energy(downhill, 'metric').spec(720));
     const most = Math.max(...[...text.matchAll(/"to":(-?[\d.e+-]+)/g)].map(([, to]) => Number(to)));
