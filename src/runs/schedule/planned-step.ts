@@ -6,7 +6,7 @@ import { part } from './memory.ts';
 /** s; a point of a schedule every second is usual. */
 export const LONGEST_STEP = 1;
 /** The same at a steady speed: the pack alone changes, with time constants of tens of seconds. */
-export const LONGEST_STEADY_STEP = 4;
+const LONGEST_STEADY_STEP = 4;
 /** Of the time in which what a cold cabin takes on top fades: no step is longer until it has faded. */
 const FADING_STEP = 0.25;
 const FADED = 12;

@@ -1,7 +1,9 @@
 /** The rests of a schedule: nothing moves there, so that intervals of seconds are driven as one. */
 import { nth } from '../../columns.ts';
 import type { Schedule } from '../../cycles/schedule.ts';
-import { LONGEST_STEADY_STEP } from './planned-step.ts';
+
+/** s: a polarisation that comes to rest after the brakes goes quicker than it does at a steady speed, and is 4e-6 off after steps of 4 s. */
+const LONGEST_REST = 2;
 
 const known = new WeakMap<Schedule, Int32Array>();
 
@@ -22,7 +24,7 @@ function lookAhead({ time, speed, slope, phases }: Schedule): Int32Array {
     let end = next;
     while (speed[i] === 0 && speed[end] === 0 && speed[end + 1] === 0) {
       if (marks.has(nth(time, end)) || slope?.[i] !== slope?.[end]) break;
-      if (nth(time, end + 1) - nth(time, i) > LONGEST_STEADY_STEP) break;
+      if (nth(time, end + 1) - nth(time, i) > LONGEST_REST) break;
       end++;
     }
     ends[i] = end;
