@@ -2,7 +2,7 @@
 import { jobOf } from '../batch/evaluators.ts';
 import type { Job } from '../batch/job.ts';
 import type { Table } from '../batch/table.ts';
-import { item } from '../columns.ts';
+import { item, nth } from '../columns.ts';
 import { effort } from '../model/effort.ts';
 import type { Input } from '../model/fields/input.ts';
 import type { Question } from '../runs/answer/question.ts';
@@ -11,7 +11,7 @@ import { runKindOf } from '../runs/kinds.ts';
 import type { Intervals, Result } from '../runs/result.ts';
 import { oneBlock } from '../studies/sampling/sample.ts';
 import { createSubject, sampled } from '../studies/question/study-model.ts';
-import { changesFrom, drawsOf, type Uncertain } from '../studies/sampling/uncertain.ts';
+import { drawsOf, type Uncertain, valuesFrom } from '../studies/sampling/uncertain.ts';
 import { inputsOf, type MonteCarloPlan } from '../studies/statistics/monte-carlo.ts';
 import { moversOf } from '../studies/statistics/movers.ts';
 import { figureCoverages } from '../studies/statistics/figure-coverage.ts';
@@ -111,13 +111,13 @@ function moved(
   const samples = Math.min(MOST_TOLD, columnOf(first).length);
   const at = inputsOf({ ...plan, draws: drawsOf(inputs), outputs: 1 });
   const x = new Float64Array(inputs.length);
-  const drawn = changesFrom(inputs);
+  const { paths, fill } = valuesFrom(inputs);
+  const drawn = new Float64Array(paths.length);
   const values = inputs.map(() => new Float64Array(samples));
   for (let sample = 0; sample < samples; sample++) {
     at(sample, x);
-    // The changes of the inputs themselves stand first, in their order; what they carry along comes after.
-    const changes = drawn(x);
-    for (const [k, column] of values.entries()) column[sample] = Number(item(changes, k).value);
+    fill(x, drawn);
+    for (let k = 0; k < values.length; k++) item(values, k)[sample] = nth(drawn, k);
   }
   const movers = moversOf(
     inputs.map(({ path }, k) => ({ path, values: item(values, k) })),

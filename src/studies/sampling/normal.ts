@@ -1,4 +1,5 @@
 /** The standard normal distribution: its quantile and its cumulative distribution, to the digits of a double. */
+import { nth } from '../../columns.ts';
 import * as elementary from '../../elementary.ts';
 
 /** Rational approximations of AS 241, each a numerator and a denominator from the constant term up. */
@@ -47,8 +48,11 @@ const HART = [
 
 type Ratio = readonly [readonly number[], readonly number[]];
 
+/** A loop: each of the inputs of each sample comes through here. */
 function polynomial(coefficients: readonly number[], x: number): number {
-  return coefficients.reduceRight((sum, coefficient) => sum * x + coefficient, 0);
+  let sum = 0;
+  for (let k = coefficients.length - 1; k >= 0; k--) sum = sum * x + nth(coefficients, k);
+  return sum;
 }
 
 function ratio([above, below]: Ratio, x: number): number {

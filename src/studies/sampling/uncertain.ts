@@ -44,8 +44,15 @@ function placeOf({ path, dimension }: Uncertain): Pick<Draw, 'place'> {
   return dimension === undefined ? {} : { place: { stream: path.replace(/\..*$/u, ''), dimension } };
 }
 
-/** Makes what says which changes a sample means: what goes where is found once, for the thousands of samples of a study. */
-export function changesFrom(inputs: readonly Uncertain[]): (x: Float64Array) => Change[] {
+/** The values that samples give to paths, in places that are found once, for the thousands of samples of a study. */
+interface DrawnValues {
+  /** Those of the inputs stand first, in their order; what they carry along comes after. */
+  readonly paths: readonly string[];
+  /** Writes the value of each path. @param x draws of a sample. */
+  fill(x: Float64Array, values: Float64Array): void;
+}
+
+export function valuesFrom(inputs: readonly Uncertain[]): DrawnValues {
   const places = new Map<string, number>();
   const placeFor = (path: string): number => {
     const place = places.get(path) ?? places.size;
@@ -65,12 +72,22 @@ export function changesFrom(inputs: readonly Uncertain[]): (x: Float64Array) => 
       return { from: placeFor(path), over: value, to: placeFor(other.path), start };
     }),
   );
-  const paths = [...places.keys()];
+  return {
+    paths: [...places.keys()],
+    fill(x, values) {
+      for (const { k, to, value, mix } of own) values[to] = mix === undefined ? nth(x, k) : value + off(mix, x);
+      for (const { from, over, to, start } of carried)
+        values[to] = (nth(values, from) / over) * (start ?? nth(values, to));
+    },
+  };
+}
+
+/** Makes what says which changes a sample means. */
+export function changesFrom(inputs: readonly Uncertain[]): (x: Float64Array) => Change[] {
+  const { paths, fill } = valuesFrom(inputs);
   const values = new Float64Array(paths.length);
   return x => {
-    for (const { k, to, value, mix } of own) values[to] = mix === undefined ? nth(x, k) : value + off(mix, x);
-    for (const { from, over, to, start } of carried)
-      values[to] = (nth(values, from) / over) * (start ?? nth(values, to));
+    fill(x, values);
     return paths.map((path, place) => ({ path, value: nth(values, place), drawn: true }));
   };
 }
