@@ -40,10 +40,12 @@ export function land(run: Run): void {
 /**
  * Calls `switched` for a guard that fired at `start` (-1: none, only begin the mode) and begins the next mode; then
  * for any guard that is not positive there and falling, up to one for each guard, so that a chain of switches at one
- * instant is resolved there but two modes that pass the state to and fro do not hang the run.
+ * instant is resolved there but two modes that pass the state to and fro do not hang the run. Where they end in the mode that was left its
+ * guard starts so close to zero that a long step finds a zero there, and not the one to come: the next goes only as far as was looked.
  */
 export function restart(run: Run, fired: number): void {
   const watch = guardsOf(run);
+  const { mode } = run;
   for (let chain = 0; ; chain++) {
     if (fired >= 0) {
       switchOver(run, fired);
@@ -56,13 +58,11 @@ export function restart(run: Run, fired: number): void {
     }
     beginGuards(watch, run.mode);
     if (watch.invalid >= 0) return failGuard(run, nth(run.start, run.n));
-    if (chain > run.system.guards) return;
-    fired = fallingGuard(
-      watch,
-      run.mode,
-      1e-4 * Math.min(run.proposed, run.settings.maxStep, run.target - nth(run.start, run.n)),
-    );
-    if (fired < 0) return;
+    const ahead = 1e-4 * Math.min(run.proposed, run.settings.maxStep, run.target - nth(run.start, run.n));
+    fired = chain > run.system.guards ? -1 : fallingGuard(watch, run.mode, ahead);
+    if (fired >= 0) continue;
+    if (chain > 0 && run.mode === mode) run.proposed = ahead;
+    return;
   }
 }
 

@@ -452,3 +452,26 @@ describe('a step that is refused', () => {
     expect(run.states.at(-1)).toBeCloseTo(5 - Math.log(2), 4);
   });
 });
+
+describe.each(BOTH)(
+  '%s: a mode that begins next to its end, and goes away from it before it comes back',
+  (_name, solve) => {
+    const left = (t: number): number => 2.5e-4 * t - 2 * t * t;
+    const system: SwitchedSystem = {
+      states: 1,
+      quadratures: 0,
+      scales: Float64Array.of(1),
+      guards: 1,
+      rates: (_mode, _y, out) => void (out[0] = 1),
+      guard: (mode, y, out) => void (out[0] = mode === 1 ? left(y[0]!) : -left(y[0]!)),
+      switched: mode => 1 - mode,
+    };
+
+    it('is left where it comes back, without going to and fro', () => {
+      const run = solve(system, { start: 0, end: 2, initial: [1e-9], mode: 1, firstStep: 0.1 });
+      expect(run.status).toBe('end');
+      expect(run.statistics.switches).toBeLessThan(4);
+      expect(run.events.at(-1)?.states[0]).toBeCloseTo(1.25e-4, 12);
+    });
+  },
+);
