@@ -28,6 +28,9 @@ const BREAKS = 8;
 /** What odex may take at most for one step. */
 const PER_STEP = 50;
 
+/** s of a point of a schedule. */
+const ROUND_OFF = 1e-9;
+
 /** Of an interval: to this share of it the cuts are found. */
 const CUT = 1e-9;
 
@@ -128,12 +131,13 @@ function beginningOf(trip: Trip): Trip {
 
 /** As much of a trip as a run came through, up to the end of its last interval, or to its start where it broke off within. */
 function upTo(trip: Trip, { legs, follower }: TravelRun, broken: boolean): Trip {
-  const { start } = follower.inner.interval;
+  const { start, length } = follower.inner.interval;
+  const end = broken ? start : start + length;
   const parts = [];
   let driven = 0;
   for (const part of trip.parts) {
     if (part.kind === 'leg' && ++driven === legs.length) {
-      const points = part.schedule.time.findIndex(time => time > start) + (broken ? 0 : 1);
+      const points = part.schedule.time.filter(time => time < end + ROUND_OFF).length;
       if (points >= 2) parts.push(withPoints(part, points));
       break;
     }
