@@ -40,14 +40,14 @@ export function brakingTorque({ braking, at }: Side, kind: number, { speed: v }:
 }
 
 /** Apart: it is seldom, and what is left of the other the engine takes in where it is called. */
-function fadingTorque(
-  { torque, power, fadeFrom, fadeTo }: BrakingFigures,
-  kind: number,
-  v: number,
-  omega: number,
-): number {
-  const fade = (v - fadeTo) / (fadeFrom - fadeTo);
-  return kind === KIND.fadingTorque ? fade * torque : (fade * power) / omega;
+function fadingTorque(braking: BrakingFigures, kind: number, v: number, omega: number): number {
+  const share = fade(braking, v);
+  return kind === KIND.fadingTorque ? share * braking.torque : (share * braking.power) / omega;
+}
+
+/** Share of its torque that a drive brakes with at a low speed: 1 at `fadeFrom`, nothing at `fadeTo`, on a straight line. */
+function fade({ fadeFrom, fadeTo }: BrakingFigures, v: number): number {
+  return (v - fadeTo) / (fadeFrom - fadeTo);
 }
 
 /** N m that the drive brakes with at most at the point at hand, whatever limits it there. */
@@ -69,9 +69,10 @@ export function brakingBetween(
   return Math.min(brakingAt(side.braking, v0, turned * v0), brakingAt(side.braking, v1, turned * v1));
 }
 
-function brakingAt({ torque, power, fadeFrom, fadeTo }: BrakingFigures, v: number, omega: number): number {
+function brakingAt(braking: BrakingFigures, v: number, omega: number): number {
+  const { torque, power } = braking;
   const most = omega * torque > power ? power / omega : torque;
-  return v < fadeFrom ? Math.max(0, (v - fadeTo) / (fadeFrom - fadeTo)) * most : most;
+  return v < braking.fadeFrom ? Math.max(0, fade(braking, v)) * most : most;
 }
 
 /** What limits it there, as in `KIND`. */

@@ -39,7 +39,8 @@ b,strong{font-weight:650}
 .cards{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(15.5rem,100%),1fr));gap:1rem;margin:1rem 0 1.6rem}
 .cards.of1{grid-template-columns:1fr}.cards:is(.of2,.of4){grid-template-columns:repeat(auto-fill,minmax(min(20rem,100%),1fr))}
 .cards>*{break-inside:avoid;min-width:0}
-.cards:has(>:nth-child(5))>:has(dt:nth-of-type(3)){grid-column:1/-1;columns:3 14rem;column-gap:1.4rem}
+.cards:has(>:nth-child(5))>:has(dt:nth-of-type(3)){grid-column:1/-1;columns:3 14rem;column-gap:1.4rem;padding-top:.8rem}
+.cards:has(>:nth-child(5))>:has(dt:nth-of-type(3)) h3{margin-top:0}
 .card :is(h3,.quick,dt){break-after:avoid}
 .card{border:1px solid var(--edge);border-top:5px solid var(--ink);padding:.2rem 1rem .8rem;background:var(--card)}
 .card h3{margin:.6rem 0 .2rem;font-size:1.05rem}
@@ -74,7 +75,7 @@ b,strong{font-weight:650}
 .bars .out{background:repeating-linear-gradient(45deg,var(--bad) 0 4px,var(--pale) 4px 8px)}
 .card dl{margin:.6rem 0 0;font-size:.94rem;line-height:1.45}
 .card dt{font-weight:650;margin-top:.6rem}
-.card dd{margin:0}
+.card dd{margin:0;break-inside:avoid}
 .pointer{font-size:.94rem;color:var(--quiet)}
 .picture{margin:1.4rem 0;position:relative}
 .saves{margin:.3rem 0 0;display:flex;gap:.4rem}
