@@ -19,7 +19,7 @@ const wrong = [];
 
 /** What programs for a browser import, and how many bytes that may be at most, minified and by gzip: what it is, and a few hundredths more. */
 const PROGRAMS = [
-  { name: 'launch and range, lean', of: ['launch', 'range'], from: 'axlewatt/lean', most: 92_000 },
+  { name: 'launch and range, lean', of: ['launch', 'range'], from: 'axlewatt/lean', most: 93_000 },
   { name: 'launch and range', of: ['launch', 'range'], most: 109_000 },
   {
     name: 'with a car from its description',

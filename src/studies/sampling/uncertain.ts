@@ -49,7 +49,7 @@ interface DrawnValues {
   /** Those of the inputs stand first, in their order; what they carry along comes after. */
   readonly paths: readonly string[];
   /** Writes the value of each path. @param x draws of a sample. */
-  fill(x: Float64Array, values: Float64Array): void;
+  readonly fill: (x: Float64Array, values: Float64Array) => void;
 }
 
 export function valuesFrom(inputs: readonly Uncertain[]): DrawnValues {
@@ -74,7 +74,7 @@ export function valuesFrom(inputs: readonly Uncertain[]): DrawnValues {
   );
   return {
     paths: [...places.keys()],
-    fill(x, values) {
+    fill: (x, values) => {
       for (const { k, to, value, mix } of own) values[to] = mix === undefined ? nth(x, k) : value + off(mix, x);
       for (const { from, over, to, start } of carried)
         values[to] = (nth(values, from) / over) * (start ?? nth(values, to));
