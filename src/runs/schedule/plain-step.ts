@@ -119,6 +119,9 @@ function beginsHeld(car: Journey, bits: number): number {
   const { interval, following } = car;
   const { front, rear, pack } = following;
   if (isShared(following) || front.overdone > 0 || rear.overdone > 0) return NOT_PLAIN;
+  // While it fades what would come back bends where it comes to be less than is asked for: two points do not show that.
+  const { fadeFrom } = (front.axle.driven ? front : rear).braking;
+  if (Math.min(interval.v0, interval.v1) < fadeFrom) return NOT_PLAIN;
   if (pack.limit === 0) return bits;
   interval.s1 = Math.min(interval.s1, interval.s0 + heldLength(interval));
   speedsOfStep(car);
