@@ -18,20 +18,20 @@ const PAST = 1e-13;
 const DEFECT = 0.25;
 
 /**
- * A step that is refused, off by less than so many tolerances, may still be cut at a guard: where up to there it is off by no more than
- * this share of one.
+ * Tolerances: a step that is refused but off by less than the first may still be cut at a guard, where up to there it is off by no more than
+ * the second. Our own choice, no source.
  */
-const MOST_REFUSED = 4;
-const LEAST_KEPT = 0.3;
+const WORTH_A_LOOK = 4;
+const GOOD_ENOUGH = 0.3;
 
 /** Whether the part of the step just tried up to `x` is good enough, whatever the whole one is off by: that goes with its fifth power. */
 export function keeps({ step }: Run, x: number): boolean {
-  return step.error < MOST_REFUSED && step.error * elementary.pow(x, 5) <= LEAST_KEPT;
+  return step.error < WORTH_A_LOOK && step.error * elementary.pow(x, 5) <= GOOD_ENOUGH;
 }
 
 /** Whether a step that is refused passes a guard so early that it is worth a look. */
 export function mayBeCut(run: Run): boolean {
-  return run.guards !== null && run.step.error < MOST_REFUSED && keeps(run, roughlyPassed(run.guards, run.mode));
+  return run.guards !== null && run.step.error < WORTH_A_LOOK && keeps(run, roughlyPassed(run.guards, run.mode));
 }
 
 /**
