@@ -27,8 +27,10 @@ export interface Compared {
   readonly ends: readonly (Ends | undefined)[];
   /** Of the difference to the first car. */
   readonly changeEnds: readonly (Ends | undefined)[];
-  /** The best car; '' where none is. */
+  /** The best car; '' where none is, or where samples do not make it sure. */
   readonly best: string;
+  /** The best one where that is not sure; '' else. */
+  readonly likely: string;
 }
 
 /** All figures of a comparison, in the order of the cell. */
@@ -37,6 +39,7 @@ export function comparedFigures(result: Result, system: System): readonly Compar
   const figures = result.series['figures'] ?? {};
   const keys = texts(figures, 'figure');
   const best = texts(figures, 'best');
+  const unsure = numbers(figures, 'unsure');
   const cars = texts(table, 'car');
   const ofCar = texts(figures, 'of_car');
   const intervals = result.intervals?.of ?? {};
@@ -51,7 +54,8 @@ export function comparedFigures(result: Result, system: System): readonly Compar
       unit,
       values: numbers(table, key).map(value => value * factor + offset),
       changes: numbers(table, `${key}_change`).map(value => value * factor),
-      best: best[k] ?? '',
+      best: Number.isNaN(unsure[k]) ? (best[k] ?? '') : '',
+      likely: Number.isNaN(unsure[k]) ? '' : (best[k] ?? ''),
       ends: cars.map(car => intervals[`${car}_${ofCar[k] ?? ''}`]),
       changeEnds: cars.map(car => intervals[`${car}_${ofCar[k] ?? ''}_change`]),
     };

@@ -150,3 +150,50 @@ describe('the card of a comparison', () => {
     expect(card('dash.time', 'dash.time_quarter_mile')).toMatch(/van is best for all 2: /u);
   });
 });
+
+describe('a comparison whose best car hangs on what is uncertain', () => {
+  const short =
+    fence(
+      'car van',
+      'mass: 1300 kg ± 40 kg',
+      'drag_coefficient: 0.30 .. 0.45',
+      'frontal_area: 1.7 m^2 .. 2.3 m^2',
+      'tyres: { size: 185/65 R 15 }',
+      'drive: { axle: rear, ratio: 9, unit: unit_100kw }',
+      'pack: { cell: cell_nmc_60ah, series: 96, parallel: 2 }',
+    ) +
+    fence('car short', 'from: van', 'mass: 1330 kg', 'drive: { axle: rear, ratio: 10.1, unit: unit_100kw }') +
+    fence('car heavy', 'from: van', 'mass: 1440 kg') +
+    fence('launch dash', 'car: van') +
+    fence(
+      'compare close',
+      'of: dash',
+      'cars: van, short',
+      'outputs: dash.time',
+      'samples: 128',
+      'gross_mass: 1900 kg',
+    ) +
+    fence('compare clear', 'of: dash', 'cars: van, heavy', 'outputs: dash.time', 'samples: 128') +
+    fence('compare over', 'of: dash', 'cars: van, heavy', 'outputs: dash.time', 'rear_limit: 760 kg');
+  const { out, page, cards } = run(short, '--samples', '16');
+
+  it('crowns no car, and says in how many samples it is the best', () => {
+    const [, share = ''] =
+      /best is van with [^.]*\.[^;]*; not sure: it is the best in (\d+) of 100 samples/u.exec(out) ?? [];
+    expect(Number(share)).toBeGreaterThan(50);
+    expect(Number(share)).toBeLessThan(90);
+    const card = cards.find(text => text.includes(' close ')) ?? '';
+    expect(card).not.toMatch(/is best for|★/u);
+    expect(card).toContain('not sure');
+    expect(plain(page)).toMatch(/☆ not for sure/u);
+  });
+
+  it('crowns the one that is best in nearly all of them', () => {
+    expect(cards.find(text => text.includes(' clear '))).toMatch(/van is best for/u);
+  });
+
+  it('says so where all cars keep what is permitted, and only there', () => {
+    expect(out).toContain('All cars keep the permitted mass, with driver and load alone');
+    expect(out.match(/All cars keep/gu)).toHaveLength(1);
+  });
+});

@@ -13,7 +13,7 @@ import { figureKey } from '../../studies/question/figures.ts';
 import type { Study } from '../../studies/question/figures.ts';
 import { item } from '../../columns.ts';
 import type { Coverage, Result } from '../../runs/result.ts';
-import { comparedWithin } from '../../studies/answers/row-samples.ts';
+import { comparedWithin, type RowSamples } from '../../studies/answers/row-samples.ts';
 import { PROBABILITY } from '../intervals.ts';
 import { drawnInputs } from './spread.ts';
 import { samplesField, type Varied } from './varied.ts';
@@ -72,8 +72,17 @@ export const compare = studyCell(
     return {
       job: jobOf('sweep', { subject: study.subject, axes: [axis] }, cars.size, columns),
       finish(table) {
-        const result = compareResult(study, cars, { ...spec, full }, table, world.system);
-        const varied = variedBy(study, [...cars.keys()], axis, spec.samples ?? null, result, world);
+        const told = (found?: RowSamples): Result =>
+          compareResult(
+            study,
+            cars,
+            { ...spec, full },
+            table,
+            world.system,
+            found && { ...found, probability: PROBABILITY },
+          );
+        const result = told();
+        const varied = variedBy(study, [...cars.keys()], axis, spec.samples ?? null, told, world);
         return resultYield(result, [...study.inputs, ...inputs], world.system, varied === null ? {} : { varied });
       },
     };
@@ -86,7 +95,7 @@ function variedBy(
   cars: readonly string[],
   rows: Varied['rows'],
   asked: number | null,
-  result: Result,
+  told: (found: RowSamples) => Result,
   world: World,
 ): Varied | null {
   const inputs = drawnInputs(study);
@@ -99,7 +108,7 @@ function variedBy(
     asked,
     read: found =>
       comparedWithin(
-        result,
+        told(found),
         { study, probability: PROBABILITY, inputs: inputs.length },
         cars.map(car => ({ name: car, own: figure => ownInterval(study, car, figure, world) })),
         (car, figure) => summaryKey(car, item(study.figures, figure)),

@@ -41,11 +41,13 @@ function carsTable(result: Result, system: System): Html {
   const cars = texts(table, 'car');
   const breaks = table['breaks'] === undefined ? null : texts(table, 'breaks');
   const prices = table['price'] === undefined ? null : numbers(table, 'price');
+  const figures = comparedFigures(result, system);
+  const likely = figures.some(each => each.likely !== '');
   return html`<div class="scroll" role="group" aria-label="The cars in figures" tabindex="0"><table class="figures compared">
-<caption>The cars in figures, with the differences to ${cars[0] ?? ''}; ★ is the best</caption>
+<caption>The cars in figures, with the differences to ${cars[0] ?? ''}; ★ is the best${likely ? ', ☆ not for sure' : ''}</caption>
 <thead><tr><td></td>${cars.map(car => html`<th scope="col">${car}</th>`)}</tr></thead>
 <tbody>
-${comparedFigures(result, system).map(
+${figures.map(
   figure => html`<tr><th scope="row">${columnHeading(figure.label, figure.unit)}</th>${cars.map((car, k) => valueCell(figure, car, k, system))}</tr>
 `,
 )}${
@@ -62,12 +64,12 @@ ${comparedFigures(result, system).map(
 }
 
 function valueCell(figure: Compared, car: string, k: number, system: System): Html {
-  const { values, changes, unit, best, column, ends, changeEnds } = figure;
+  const { values, changes, unit, best, likely, column, ends, changeEnds } = figure;
   const value = values[k] ?? Number.NaN;
   if (Number.isNaN(value)) return html`<td>no answer</td>`;
   const decimals = decimalsFor(value, unit);
   const scale = scaleOf(column, system);
-  const text = html`${car === best ? '★\u00a0' : ''}${digits(value, decimals)}`;
+  const text = html`${car === best ? '★\u00a0' : car === likely ? '☆\u00a0' : ''}${digits(value, decimals)}`;
   // A difference of temperatures has no zero of its own.
   const change = within(changeEnds[k], { ...scale, offset: 0 }, decimals);
   return html`<td>${car === best ? html`<strong>${text}</strong>` : text}${within(ends[k], scale, decimals)}${k === 0 ? null : html`<br><small>${changeText(changes[k] ?? Number.NaN, decimals)}${change}</small>`}</td>`;
@@ -91,7 +93,9 @@ function compareCard(result: Result, system: System): Card | null {
   const table = result.series['table'] ?? {};
   const cars = texts(table, 'car');
   const breaks = table['breaks'] === undefined ? [] : texts(table, 'breaks');
-  const figures = comparedFigures(result, system).filter(({ best }) => best !== '');
+  const all = comparedFigures(result, system);
+  const figures = all.filter(({ best }) => best !== '');
+  const unsure = all.filter(({ likely }) => likely !== '').map(({ label }) => label);
   const [figure] = figures;
   if (figure === undefined) return sentenceCard(told.join(' '));
   const { values, unit, best } = figure;
@@ -102,14 +106,17 @@ function compareCard(result: Result, system: System): Card | null {
     const mark = (breaks[k] ?? '') !== '' ? 'out' : name === best ? 'best' : '';
     return { name, share: value / most, text: written(value, unit), mark };
   });
-  const headline = { figure: best, of: bestAt(figures, cars), reason: '', within: null, ends: null, holes: '' };
+  const headline = { figure: best, of: bestAt(figures, cars, unsure), reason: '', within: null, ends: null, holes: '' };
   return { headline, text: told.join(' '), small: most > 0 ? { kind: 'bars', bars } : null, asked: [] };
 }
 
 const TOLD = 3;
 
-/** `is best for range; small for consumption`: nobody is to take the best at one thing for the best at all. @param figures that have a best car, at least one. */
-function bestAt(figures: readonly Compared[], cars: readonly string[]): string {
+/**
+ * `is best for range; small for consumption`: nobody is to take the best at one thing for the best at all. @param figures that have a best car for
+ * sure, at least one. @param unsure those in which samples do not make it sure.
+ */
+function bestAt(figures: readonly Compared[], cars: readonly string[], unsure: readonly string[]): string {
   const first = figures[0]?.best ?? '';
   const of = (car: string): string =>
     figures
@@ -117,8 +124,10 @@ function bestAt(figures: readonly Compared[], cars: readonly string[]): string {
       .map(({ label }) => label)
       .join(', ');
   const others = cars.filter(car => car !== first && of(car) !== '').map(car => `${car} for ${of(car)}`);
-  if (others.length === 0 && figures.length > 1) return `is best for all ${figures.length}: ${of(first)}`;
-  return [`is best for ${of(first)}`, ...others].join('; ');
+  const open = unsure.length === 0 ? [] : [`not sure: ${unsure.join(', ')}`];
+  if (others.length === 0 && open.length === 0 && figures.length > 1)
+    return `is best for all ${figures.length}: ${of(first)}`;
+  return [`is best for ${of(first)}`, ...others, ...open].join('; ');
 }
 
 /** The verdicts and, for a terminal, the figures of each car. */

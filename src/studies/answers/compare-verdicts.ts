@@ -4,43 +4,7 @@ import type { Figure } from '../search/gain.ts';
 import { formatNumber, formatQuantity, type System, toDisplay, unitLabel } from '../../units.ts';
 import type { CompareSpec } from './compare-spec.ts';
 import { figureHead, figureText, figureTitle } from '../question/figures.ts';
-import type { StudyFigure } from '../question/figures.ts';
-
-/** A figure with its value for each car in turn. */
-export interface CompareColumn {
-  readonly figure: StudyFigure;
-  /** Whether it is one of the standing car. */
-  readonly own: boolean;
-  readonly values: readonly Figure[];
-}
-
-/** Differences below this share of the figure are none. */
-const NOTHING = 1e-3;
-
-/** The best car of a figure; null where neither high nor low is better, where several are as good, and where no car keeps the limits. */
-export function bestName(column: CompareColumn, cars: readonly string[], broken: Broken): string | null {
-  const best = bestOnes(column, cars, broken);
-  return best.length === 1 ? (best[0] ?? null) : null;
-}
-
-/** What each car in turn breaks of the masses that are permitted. */
-export type Broken = readonly (readonly string[])[];
-
-/** The cars that none is better than, of those that keep the limits; none where there are not two answers that differ. */
-function bestOnes({ figure, values }: CompareColumn, cars: readonly string[], broken: Broken): readonly string[] {
-  const known = cars.flatMap((car, k) => {
-    const value = values[k] ?? null;
-    return value === null ? [] : [{ value, car, kept: (broken[k] ?? []).length === 0 }];
-  });
-  const all = known.map(({ value }) => value);
-  if (figure.better === null || known.length < 2 || alike(Math.min(...all), Math.max(...all))) return [];
-  const kept = known.filter(each => each.kept);
-  const choose = figure.better === 'low' ? Math.min : Math.max;
-  const first = choose(...kept.map(({ value }) => value));
-  return kept.filter(({ value }) => alike(first, value)).map(({ car }) => car);
-}
-
-const alike = (a: number, b: number): boolean => Math.abs(a - b) <= NOTHING * Math.abs(a);
+import { type Broken, bestOnes, type CompareColumn } from './best-car.ts';
 
 /** Sentences without a full stop, the most important one first. */
 export function compareVerdicts(
@@ -55,7 +19,8 @@ export function compareVerdicts(
   const best = (columns: readonly CompareColumn[]): string[] =>
     columns.flatMap(column => bestVerdict(column, cars, broken, system));
   const [pays, gains] = [payVerdicts(all, cars, broken, spec, system), gainVerdicts(all, cars, spec, system)];
-  return [...best(first), ...pays, ...gains, ...best(all.filter(column => !first.includes(column)))];
+  const rest = best(all.filter(column => !first.includes(column)));
+  return [...best(first), ...keptVerdict(cars, all, spec), ...pays, ...gains, ...rest];
 }
 
 function bestVerdict(column: CompareColumn, cars: readonly string[], broken: Broken, system: System): string[] {
@@ -80,7 +45,22 @@ function bestVerdict(column: CompareColumn, cars: readonly string[], broken: Bro
   );
   const against = others.length === 0 ? '' : `, against ${others.join(', ')}`;
   const is = best.length === 1 ? `best is ${best[0]}` : `best are ${best.join(' and ')} alike,`;
-  return [`${head}: ${is} with ${told(cars.indexOf(best[0] ?? ''))}${against}${out}`];
+  return [`${head}: ${is} with ${told(cars.indexOf(best[0] ?? ''))}${against}${unsureText(column)}${out}`];
+}
+
+function unsureText({ unsure }: CompareColumn): string {
+  return unsure === null ? '' : `; not sure: it is the best in ${formatNumber(100 * unsure, 2)} of 100 samples`;
+}
+
+/** That no car breaks what is permitted, where all of that is known of all cars. */
+function keptVerdict(cars: readonly string[], all: readonly CompareColumn[], spec: CompareSpec): string[] {
+  const checks = cars.map((_, k) => checksOf(k, all, spec));
+  const [given = []] = checks;
+  const kept = checks.every(car => car.every(({ found, most }) => most === undefined || (found ?? Infinity) <= most));
+  const what = given.flatMap(({ what, most }) => (most === undefined ? [] : [what]));
+  if (!kept || what.length === 0) return [];
+  const full = spec.full?.every(loads => loads !== null) === true;
+  return [`All cars keep ${what.join(' and ')}, ${full ? 'fully loaded' : 'with driver and load alone'}`];
 }
 
 function sameRun(a: CompareColumn, b: CompareColumn): boolean {
@@ -165,20 +145,29 @@ interface BrokenLimit {
 
 /** What the car at this place breaks of the masses that are permitted. */
 export function brokenLimits(k: number, all: readonly CompareColumn[], spec: CompareSpec): readonly BrokenLimit[] {
-  const value = (key: string): Figure => all.find(({ figure, own }) => own && figure.key === key)?.values[k] ?? null;
-  const full = spec.full?.[k] ?? null;
-  const [front, rear] = full === null ? [value('front_axle'), value('rear_axle')] : [full.front, full.rear];
-  const state = full === null ? ' with driver and load alone' : ' fully loaded';
-  const gross = front === null || rear === null ? null : front + rear;
-  return (
-    [
-      ['the permitted mass', gross, spec.grossMass],
-      ['the permitted load of the front axle', front, spec.frontLimit],
-      ['the permitted load of the rear axle', rear, spec.rearLimit],
-    ] as const
-  ).flatMap(([what, found, most]) =>
+  const state = (spec.full?.[k] ?? null) === null ? ' with driver and load alone' : ' fully loaded';
+  return checksOf(k, all, spec).flatMap(({ what, found, most }) =>
     found === null || most === undefined || found <= most
       ? []
       : [{ what, figures: `${formatQuantity(found, 'kg', 'kg')}${state} against ${formatQuantity(most, 'kg', 'kg')}` }],
   );
+}
+
+/** A permitted mass, and what the car at this place has of it; undefined where nothing is said, null where nothing is known. */
+interface Check {
+  readonly what: string;
+  readonly found: Figure;
+  readonly most: number | undefined;
+}
+
+function checksOf(k: number, all: readonly CompareColumn[], spec: CompareSpec): readonly Check[] {
+  const value = (key: string): Figure => all.find(({ figure, own }) => own && figure.key === key)?.values[k] ?? null;
+  const full = spec.full?.[k] ?? null;
+  const [front, rear] = full === null ? [value('front_axle'), value('rear_axle')] : [full.front, full.rear];
+  const gross = front === null || rear === null ? null : front + rear;
+  return [
+    { what: 'the permitted mass', found: gross, most: spec.grossMass },
+    { what: 'the permitted load of the front axle', found: front, most: spec.frontLimit },
+    { what: 'the permitted load of the rear axle', found: rear, most: spec.rearLimit },
+  ];
 }

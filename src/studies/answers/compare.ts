@@ -1,4 +1,5 @@
 /** The same runs with several cars, side by side. */
+import { item } from '../../columns.ts';
 import type { OtherCar } from '../../runs/answer/ask.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import type { Column, Output, Result, Series } from '../../runs/result.ts';
@@ -10,7 +11,9 @@ import { rowsHere } from '../question/rows.ts';
 import type { Rows } from '../question/rows.ts';
 import { differences } from '../search/gain.ts';
 import type { Figure } from '../search/gain.ts';
-import { bestName, type Broken, brokenLimits, type CompareColumn, compareVerdicts } from './compare-verdicts.ts';
+import { bestName, bestShare, type Broken, type CompareColumn } from './best-car.ts';
+import { brokenLimits, compareVerdicts } from './compare-verdicts.ts';
+import type { RowSamples } from './row-samples.ts';
 import type { CompareSpec } from './compare-spec.ts';
 
 /** Compares here and now. @param cars by their names, the one that others are measured by first. */
@@ -63,25 +66,40 @@ function carFigure(key: (typeof CAR_KEYS)[number], car: string): StudyFigure {
   return { question: 0, key, name: `${car}.${key}`, output: CAR_OUTPUTS[key], value: null, better: null };
 }
 
-/** What a row for each car says. @param system of units of its sentences. */
+/**
+ * What a row for each car says. @param system of units of its sentences. @param sampled what samples of each car found, and from which share of them on
+ * something is sure; left out where none were taken.
+ */
 export function compareResult(
   study: Study,
   others: ReadonlyMap<string, OtherCar>,
   spec: CompareSpec,
   table: Rows,
   system: System,
+  sampled?: RowSamples & { readonly probability: number },
 ): Result {
   const cars = [...others.keys()];
-  const all = study.figures.map(
+  const plain = study.figures.map(
     (figure): CompareColumn => ({
       figure,
       own: figure.key in CAR_OUTPUTS,
       values: Array.from(table.column(figureKey(figure)), value => (Number.isNaN(value) ? null : value)),
+      unsure: null,
     }),
   );
-  const { summary, outputs, reasons } = summaryOf(all, cars, table);
-  const limits = cars.map((_, k) => brokenLimits(k, all, spec));
+  const limits = cars.map((_, k) => brokenLimits(k, plain, spec));
   const broken = limits.map(each => each.map(({ what }) => what));
+  const all = plain.map((column, place) => {
+    if (sampled === undefined) return column;
+    const share = bestShare(
+      column,
+      cars,
+      broken,
+      sampled.columns.map(row => item(row, place)),
+    );
+    return { ...column, unsure: share !== null && share < sampled.probability ? share : null };
+  });
+  const { summary, outputs, reasons } = summaryOf(all, cars, table);
   const overloads = cars.map((car, k) =>
     (limits[k] ?? []).map(({ what, figures }) => `${car} breaks ${what}: ${figures}`),
   );
@@ -185,6 +203,12 @@ function figuresOf(all: readonly CompareColumn[], cars: readonly string[], broke
       'best car',
       all.map(column => bestName(column, cars, broken) ?? ''),
     ),
+    unsure: {
+      label: 'share of the samples in which it is the best, where that is not sure',
+      unit: '1',
+      display: { metric: '%', imperial: '%' },
+      values: Float64Array.from(all, ({ unsure }) => unsure ?? Number.NaN),
+    },
   };
 }
 
