@@ -17,6 +17,8 @@ const WANTED: { readonly [command: string]: string } = {
 export function usageInWords(message: string, args: readonly string[], help: string): string {
   const command = args.find(each => !each.startsWith('-')) ?? '';
   if (message.startsWith('Not enough non-option arguments')) return WANTED[command] ?? message;
+  const [, bare] = /^Not enough arguments following: (.*)$/u.exec(message) ?? [];
+  if (bare !== undefined) return `--${bare} stands without its value`;
   const [, listed] = /^Unknown arguments?: (.*)$/u.exec(message) ?? [];
   if (listed === undefined) return message;
   const unknown = listed.split(', ');

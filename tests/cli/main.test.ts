@@ -98,7 +98,7 @@ describe('usage', () => {
     [['first.md'], 'did you mean axlewatt run first.md?'],
     [['rnu', 'a.md'], 'Did you mean run?'],
     [['run', 'a.md', '--jsn'], 'there is no option --jsn; did you mean --json?'],
-    [['run', 'a.md', '--out'], 'Not enough arguments following: out'],
+    [['run', 'a.md', '--out'], '--out stands without its value'],
     [['check', 'a.md', '--csv'], 'there is no option --csv'],
     [['cells', 'carr'], 'did you mean "car"?'],
     [['cells', 'car.drive.unti'], 'did you mean "unit"?'],

@@ -38,6 +38,12 @@ describe('a launch to a speed of its own', () => {
     expect(cards[0]).not.toContain('100 km/h');
   });
 
+  it('is told to be above the top speed of the car where it is', () => {
+    expect(run(van() + fence('launch sky', 'car: van', 'to: 400 km/h')).out).toContain(
+      'to 400 km/h: above its top speed',
+    );
+  });
+
   it('is told as far as it goes: what grip takes, and what traction control is worth', () => {
     expect(out).toMatch(/Without traction control 50 km\/h would take \d/u);
     expect(out).toMatch(/On the way to 50 km\/h grip limits for [\d.]+ s of [\d.]+ s/u);

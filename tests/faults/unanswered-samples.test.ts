@@ -55,12 +55,12 @@ describe('a launch that some samples do not finish', () => {
       'unit: { peak_torque: 150 N m, peak_power: 60 kW, max_speed: 7700 rpm .. 9700 rpm }, ratio: 9',
     ) + fence('launch hop', 'car: van');
   const called = command({ 'a.md': notebook }, ['run', 'a.md', '--samples', '64']);
-  const text = /0 to 100 km\/h: No answer in \d+ of 64 cases \(\d+(?:\.\d)? %\): not reached in this run/u;
+  const text = /0 to 100 km\/h: No answer in \d+ of 64 cases \(\d+(?:\.\d)? %\): above its top speed/u;
 
   it('says so in its card, in its table and on the terminal', () => {
     const page = plain(called.read('out/a.html'));
     const card = page.slice(page.indexOf('<article class="card"'), page.indexOf('</article>'));
-    expect(card).toMatch(/No answer in \d+ of 64 cases \(\d+(?:\.\d)? %\): not reached in this run/u);
+    expect(card).toMatch(/No answer in \d+ of 64 cases \(\d+(?:\.\d)? %\): above its top speed/u);
     expect(page).toMatch(/<th scope="row">to 100 km\/h<\/th><td>[^<]*\] s \(no answer in \d+ of 64 cases\)/u);
     expect(plain(called.out)).toMatch(text);
   });

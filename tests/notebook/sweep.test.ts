@@ -52,7 +52,9 @@ describe('a sweep', () => {
     const times = [6, 8, 10, 12].map(value => ask([{ path: 'base.drive.ratio', value }])['time']!);
     expect(summary['dash_time_lowest']).toBe(Math.min(...times));
     expect(summary['dash_time_highest']).toBe(Math.max(...times));
-    expect(plain(verdicts![0]!)).toMatch(/^To 100 km\/h \(dash\): best \d\.\d\d s at drive ratio of the base car/);
+    expect(plain(verdicts![0]!)).toMatch(
+      /^To 100 km\/h \(dash\): best \d\.\d\d s with [\d.]+ for the drive ratio of the base car/,
+    );
     const low = sweep('over:', '  - path: drive.ratio', '    values: 4, 5, 6');
     expect(resultOf(low, 'gears').verdicts!.join()).toContain(
       'the end of what was swept of the drive ratio of the base car',

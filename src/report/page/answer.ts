@@ -26,6 +26,9 @@ const COMPARED = [
   'top_speed',
   'grip_withheld',
   'time_unlimited_grip',
+  'time_without_control',
+  'slip_energy_without_control',
+  'slip_energy_with_control',
   'peak_pack_current',
   'lowest_pack_voltage',
 ] as const;

@@ -17,7 +17,7 @@ import { launchOutputs } from './outputs.ts';
 import { createLauncher, fineTolerance, TARGET } from './run.ts';
 import { untilStarved, whyLaunchStarved } from './starved.ts';
 import type { LaunchOptions, LaunchRun } from './run.ts';
-import { figuresAtMarks, marksOf, summarise } from './summary.ts';
+import { figuresAtMarks, marksOf, summarise, tellTopSpeed } from './summary.ts';
 import type { Summarised } from './summary.ts';
 
 type Launcher = ReturnType<typeof createLauncher>;
@@ -104,6 +104,7 @@ export function launchedFigures(
   const { values, reasons } = summarised;
   values['top_speed'] = top?.speed ?? null;
   values['top_speed_limiter'] = top?.limiter ?? null;
+  if (top !== null) tellTopSpeed(summarised, settings.to ?? TARGET, top.speed);
   if (top === null) reasons['top_speed'] = reasons['top_speed_limiter'] = 'still accelerating at 540 km/h';
   const trail = extras.put(summarised, run, car, options, wanted);
   return { ...figuresOf(summarised), run, opinion, warning, balance, top, trail };

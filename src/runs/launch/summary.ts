@@ -91,6 +91,16 @@ export function figuresAtMarks(
   return { summary: values, reasons };
 }
 
+const UNREACHED = 'not reached in this run';
+
+/** Says of the speeds that were not reached which of them the car can not reach at all. @param to m/s, the target. @param top m/s that it can go. */
+export function tellTopSpeed({ reasons }: Summarised, to: number, top: number): void {
+  for (const { key, figure } of ALL_AT_MARKS) {
+    const level = figure.mark === 'to' ? to : levelOf(figure.mark);
+    if (reasons[key] === UNREACHED && level < Infinity && level > top) reasons[key] = 'above its top speed';
+  }
+}
+
 /** Puts a figure at a mark among what is found, or the reason why it is not. */
 function tell(
   { values, reasons }: Summarised,
@@ -111,9 +121,7 @@ function tell(
   }
   values[key] = null;
   const early = earlyWords(run);
-  reasons[key] = starts
-    ? 'the run starts at or above that speed'
-    : `not reached${early === '' ? ' in this run' : `: ${early}`}`;
+  reasons[key] = starts ? 'the run starts at or above that speed' : early === '' ? UNREACHED : `not reached: ${early}`;
 }
 
 /** Whether a mark lies above the speed at which the run starts. */

@@ -81,7 +81,7 @@ export function sweepResult(
       ...Object.fromEntries(
         ends.map(({ key, figure, which, row }) => [
           key,
-          { ...figure.output, label: `${figureTitle(figure)}, ${which}`, doc: `at ${place(row)}` },
+          { ...figure.output, label: `${figureTitle(figure)}, ${which}`, doc: `with ${place(row)}` },
         ]),
       ),
     },
@@ -153,13 +153,13 @@ function endsOf(
   ];
 }
 
-/** `drive.ratio 9.2 and car sport`. */
+/** `9.2 for the drive ratio of the van car, sport`. */
 function placeText(study: Study, axes: readonly Axis[], place: readonly number[], system: System): string {
   return axes
     .map((axis, k) =>
       axis.names.length > 0
         ? axis.names[place[k]!]!
-        : `${pathWords(axis.path, study)} ${formatQuantity(axis.values[place[k]!]!, axis.unit, axis.display[system])}`,
+        : `${formatQuantity(axis.values[place[k]!]!, axis.unit, axis.display[system])} for the ${pathWords(axis.path, study)}`,
     )
     .join(', ');
 }
@@ -176,7 +176,7 @@ function figureVerdict(
   const { low, high } = extremes(column);
   if (low < 0) return [`${figureHead(figure)}: no run has an answer`];
   const told = (row: number): string =>
-    `${figureText(figure, column[row]!, system)} at ${placeText(study, axes, placesOf(row), system)}`;
+    `${figureText(figure, column[row]!, system)} with ${placeText(study, axes, placesOf(row), system)}`;
   if (figure.better === null) return [`${figureHead(figure)}: from ${told(low)} to ${told(high)}`];
   const [best, worst] = figure.better === 'low' ? [low, high] : [high, low];
   const place = placesOf(best);
