@@ -1,16 +1,16 @@
 /**
  * The candidate that `word` was most likely meant to be, or '' when none is near. A difference of case only always
  * counts as near; otherwise one edit is allowed from three letters on, two from six, three from ten. Of equally near
- * candidates the first wins. Of candidates that differ from it in a number alone the one with the nearest number is. Where none is near, one that goes on behind the word is: `time_to_100` is `time_to_100_km_h`. The work grows with the length of the word and with the number of candidates, no faster.
+ * candidates the first wins. Of candidates that differ from it in a number alone the one with the nearest number is, unless one begins with the word. Where none is near, one that goes on behind the word is: `time_to_100` is `time_to_100_km_h`. The work grows with the length of the word and with the number of candidates, no faster.
  */
 export function nearest(word: string, candidates: Iterable<string>): string {
   const lower = word.toLowerCase();
-  const numbered = byNumber(lower, candidates);
+  const all = [...candidates];
+  const numbered = all.some(candidate => candidate.toLowerCase().startsWith(lower)) ? '' : byNumber(lower, all);
   if (numbered !== '') return numbered;
   const allowed = word.length < SHORTEST ? 0 : word.length < 6 ? 1 : word.length < 10 ? 2 : 3;
   let best = '';
   let least = allowed + 1;
-  const all = [...candidates];
   for (const candidate of all) {
     if (Math.abs(candidate.length - word.length) >= least) continue;
     const distance = editDistance(lower, candidate.toLowerCase(), least);

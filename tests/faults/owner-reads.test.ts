@@ -161,7 +161,7 @@ describe('a main fuse and a main cable', () => {
     );
     expect(page).toMatch(/dash lasts \d+ s and not 30 min: once, with nothing before and after it/u);
     expect(out).toContain(
-      'mind: main cable, temperature of the conductor: not judged: `greatest`, the temperature that its insulation bears, is not entered',
+      'mind: main cable, temperature of the conductor: not judged: “greatest”, the temperature that its insulation bears, is not entered',
     );
   });
 

@@ -99,3 +99,53 @@ describe('a log in German', () => {
     expect(called.values('way')['distance']).toBeCloseTo((25 * 25 + 34 * 50) / 3.6, 0);
   });
 });
+
+describe('what is named beside what was meant', () => {
+  const van = fence(
+    'yaml car van',
+    'mass: 1000 kg',
+    'tyres: { size: 155/80 R 13 }',
+    'drive: { axle: rear, unit: unit_60kw, ratio: 9 }',
+    'pack: pack_pouch_96s2p_27ah',
+  );
+
+  it('is the base of a group that takes the place of a named part', () => {
+    const told = said({ 'a.md': van + fence('yaml car more', 'from: van', 'pack: { parallel: 3 }') });
+    expect(told).toContain('more.pack.cell: is missing');
+    expect(told).toContain('did you mean "from: pack_pouch_96s2p_27ah"?');
+  });
+
+  it('is whole cars for a part in a sweep, the cell that begins with the word, and the line where a key belongs', () => {
+    const told = said({
+      'a.md':
+        van +
+        run('dash', 'car: van') +
+        fence(
+          'yaml sweep units',
+          'of: dash',
+          'over:',
+          '  - { path: van.drive.unit, values: [unit_60kw, unit_100kw] }',
+        ) +
+        fence('yaml car other', 'from: van', 'pack: { cell: cell_nmc_60, series: 96, parallel: 2 }') +
+        fence(
+          'yaml duty parts',
+          'of: dash',
+          'cable: { current: 160 A, rise: 50 K, time: 300 s, cross_section: 35 mm^2 }',
+        ) +
+        fence('yaml calibrate road', 'car: van', 'coast:', '  - { log: a.csv, heading: there, time_unit: s }'),
+    });
+    expect(told).toContain('or whole cars: - cars: [ONE, OTHER]');
+    expect(told).toContain('did you mean "cell_nmc_60ah"?');
+    expect(told).toMatch(/unknown key "cross_section"; [^"]*; did you mean "section"\?/u);
+    expect(told).toMatch(/unknown key "heading"; [^"]*; did you mean "direction"\?/u);
+    expect(told).toContain('unknown key "time_unit"; expected it as a line of the cell: time_unit: s');
+  });
+
+  it('is a header for a log that begins with its numbers', () => {
+    const way = fence('yaml drive way', 'car: van', 'log: way.csv');
+    const told = said({ 'a.md': van + way, 'way.csv': '0,0\n1,3.5\n2,7\n' });
+    expect(told).toContain('way.csv:1:1: the first line holds numbers alone, no header');
+    expect(told).toContain('expected a line above it such as time [s], speed [km/h]');
+    expect(told).not.toContain('there is no column');
+  });
+});

@@ -32,6 +32,11 @@ describe('nearest', () => {
     expect(nearest('word', [])).toBe('');
   });
 
+  it('takes the one that goes on behind the word before one of another number', () => {
+    expect(nearest('cell_nmc_60', ['cell_nmc_21700', 'cell_nmc_60ah', 'cell_lfp_100ah'])).toBe('cell_nmc_60ah');
+    expect(nearest('unit_160kw', ['unit_100kw', 'unit_150kw'])).toBe('unit_150kw');
+  });
+
   it('finds every candidate from itself, whatever its case', () => {
     fc.assert(
       fc.property(

@@ -275,6 +275,11 @@ function requireColumns(
   fail: (field: number, kind: string, message: string, expected: string) => void,
   ofPack: boolean,
 ): void {
+  if (cells.length > 1 && cells.every(cell => /^\s*[+-]?\d+(?:[.,]\d+)?\s*$/u.test(cell))) {
+    const example = ofPack ? 'time [s], voltage [V], current [A]' : 'time [s], speed [km/h]';
+    fail(0, 'header', 'the first line holds numbers alone, no header', `a line above it such as ${example}`);
+    return;
+  }
   const has = (kind: ColumnKind): boolean => columns.some(column => column.kind === kind);
   const named = `the header names ${cells.map(cell => `"${cell.trim()}"`).join(', ')}`;
   const need = (kind: ColumnKind, expected: string): void => {

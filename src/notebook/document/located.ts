@@ -45,6 +45,8 @@ export interface LocatedList extends Place {
 export interface LocatedMap extends Place {
   readonly kind: 'map';
   readonly entries: readonly LocatedEntry[];
+  /** The single value of another mapping whose place it takes. */
+  readonly over?: string;
 }
 
 export interface LocatedEntry {

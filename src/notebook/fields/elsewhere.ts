@@ -18,6 +18,7 @@ export function elsewhere(key: string, value: LocatedNode, fields: Fields): stri
 
 function below(groups: readonly string[], key: string, value: LocatedNode): string {
   const inner = `${key}: ${value.kind === 'scalar' ? value.text : '...'}`;
+  if (groups.length === 0) return `it as a line of the cell: ${inner}`;
   return `it below ${groups.join(', ')}: ${groups.reduceRight((all, group) => `${group}: { ${all} }`, inner)}`;
 }
 

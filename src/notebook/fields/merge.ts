@@ -15,6 +15,8 @@ export function mergeMaps(base: LocatedMap, own: LocatedMap): LocatedMap {
 }
 
 function mergeEntry(base: LocatedEntry, own: LocatedEntry): LocatedEntry {
-  if (base.value.kind !== 'map' || own.value.kind !== 'map') return own;
+  if (own.value.kind !== 'map') return own;
+  if (base.value.kind === 'scalar') return { key: own.key, value: { ...own.value, over: base.value.text } };
+  if (base.value.kind !== 'map') return own;
   return { key: own.key, value: mergeMaps(base.value, own.value) };
 }

@@ -60,6 +60,8 @@ class Reading {
   readonly found: Findings;
   /** Places of the groups, for what they lack. */
   readonly #groups = new Map<string, Place>();
+  /** Names of parts that a base gives, and of which a group of this cell takes the place as a whole. */
+  readonly #replaced = new Map<string, string>();
   /** Of the whole cell. */
   readonly #root: Fields;
 
@@ -88,7 +90,9 @@ class Reading {
       const value = draft.get(key);
       if (value === undefined && field.required === true && !this.found.isBlamed(below)) {
         const [only, ...more] = field.kind === 'reference' ? this.found.context.cells(field.to) : [];
-        const cure = only === undefined || more.length > 0 ? '' : `${writtenKey(key)}: ${only}`;
+        const part = this.#replaced.get(path);
+        const base = part === undefined ? '' : `from: ${part}`;
+        const cure = only === undefined || more.length > 0 ? base : `${writtenKey(key)}: ${only}`;
         this.found.fail(place, below, 'is missing', describeField(field), cure);
       }
       if (field.kind === 'group' && value instanceof Map) {
@@ -138,6 +142,7 @@ class Reading {
       this.found.fail(written, spot.path, 'has no value', describeField(field));
     } else if (field.kind === 'group') {
       this.#groups.set(spot.path, written);
+      if (node.kind === 'map' && node.over !== undefined && field.part !== '') this.#replaced.set(spot.path, node.over);
       this.#readGroup(draft, key, node, field, spot);
     } else if (field.kind === 'groups') {
       this.#readGroups(draft, key, node, field, spot.path);

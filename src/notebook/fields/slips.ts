@@ -133,6 +133,10 @@ const KEYS: ReadonlyMap<string, readonly string[]> = new Map([
   ['half_shaft', ['shafts']],
   ['drive_shafts', ['shafts']],
   ['pack_temperature', ['soaked']],
+  ['cross_section', ['section']],
+  ['area', ['section']],
+  ['heading', ['direction']],
+  ['way', ['direction']],
 ]);
 
 /** The key among those that may stand here that a list of words of the trade knows; '' for none. */

@@ -218,7 +218,7 @@ function warnings(car: Car, options: ChargeOptions, run: ChargeRun, ledger: Ledg
     list.push(`${percent(to)} is above the ${percent(pack.window.high)} up to which this pack is used`);
   if (charger.count < options.supply.phases && wall.by === 'supply') {
     list.push(
-      `${charger.count} of ${options.supply.phases} phases are used: each charger is on one. A three-phase charger is written as three with a third of its power`,
+      `${charger.count} of ${options.supply.phases} phases ${charger.count === 1 ? 'is' : 'are'} used: each charger is on one. A three-phase charger is written as three with a third of its power`,
     );
   }
   if (pack.heat === undefined) list.push('The heat of the pack is not modelled: no cooling is given');

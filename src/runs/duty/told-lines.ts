@@ -134,8 +134,11 @@ export function verdictsOf(lines: readonly Line[]): readonly string[] {
     fail: of =>
       `${of.length === 1 ? '1 line is' : `${of.length} lines are`} beyond the data sheets that are entered: ${parts(of)}`,
     look: of => `${of.length === 1 ? '1 is' : `${of.length} are`} to be looked at: ${parts(of)}`,
-    pass: of => `${of.length} of the figures are within the data sheets that are entered`,
-    required: of => `${of.length} are requirements: no data sheet is entered for them`,
+    pass: of => `${of.length === 1 ? '1 is' : `${of.length} are`} within the data sheets that are entered`,
+    required: of =>
+      of.length === 1
+        ? '1 is a requirement: no data sheet is entered for it'
+        : `${of.length} are requirements: no data sheet is entered for them`,
     figure: () => '',
   };
   const told = all.flatMap(({ verdict, of }) => (of.length === 0 || verdict === 'figure' ? [] : [words[verdict](of)]));

@@ -1,5 +1,5 @@
 /** What a study varies: a path of a car or of a run over values, or whole cars. */
-import { nearestPath, numberFieldAt, pathsOf } from '../../model/fields/at.ts';
+import { fieldAt, nearestPath, numberFieldAt, pathsOf } from '../../model/fields/at.ts';
 import type { NumberField } from '../../model/fields/field.ts';
 import { notebookKey } from '../../model/fields/keys.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
@@ -92,10 +92,11 @@ export function numberOf(
   if (field === null) {
     const keys = pathsOf(fields, 'numbers');
     const meant = nearestPath(below.join('.'), keys);
+    const whole = run === undefined && fieldAt(fields, below) !== null ? ', or whole cars: - cars: [ONE, OTHER]' : '';
     throw new SpecError(
       at,
       `"${written}" is no number of ${run?.name ?? car ?? 'the car'}`,
-      `a path such as ${meant === '' ? keys[0] : meant}`,
+      `a path such as ${meant === '' ? keys[0] : meant}${whole}`,
       '',
       'unknown',
     );

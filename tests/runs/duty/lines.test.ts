@@ -110,8 +110,8 @@ describe('the verdicts of a duty', () => {
     );
     expect(fails).toBe('2 lines are beyond the data sheets that are entered: fuse');
     expect(looks).toBe('2 are to be looked at: pack, joint');
-    expect(passes).toBe('1 of the figures are within the data sheets that are entered');
-    expect(needs).toBe('1 are requirements: no data sheet is entered for them');
+    expect(passes).toBe('1 is within the data sheets that are entered');
+    expect(needs).toBe('1 is a requirement: no data sheet is entered for it');
     expect(last).toMatch(/^Not a selection of parts/u);
     expect(none).toEqual([]);
   });

@@ -143,7 +143,7 @@ export interface CableSheet extends Cable {
 }
 
 /** What is missing to judge a cable of which a sheet is entered. */
-export const UNJUDGED = 'not judged: `greatest`, the temperature that its insulation bears, is not entered';
+export const UNJUDGED = 'not judged: “greatest”, the temperature that its insulation bears, is not entered';
 
 export function cableLines(runs: readonly NamedRun[], sheet: CableSheet): readonly Said[] {
   const part = 'main cable';
