@@ -109,87 +109,81 @@ function spins(result: Result): boolean {
   const own = summaryNumber(result, 'slip_energy');
   const spun = summaryNumber(result, 'slip_energy_without_control');
   if (own === null || spun === null) return false;
-  // The slip that the run tells of itself goes up to 100 km/h; free wheels are those of the run itself.
-  if (isShort(result)) {
-    return (
-      summaryNumber(result, 'time') === summaryNumber(result, 'time_without_control') &&
-      (summaryNumber(result, 'control_worth') ?? 0) >= NOTHING
-    );
-  }
   return own > 0.99 * spun && (summaryNumber(result, 'control_worth') ?? 0) >= NOTHING;
 }
 
-/** Share of the time to the goal that unlimited grip would save; of use where nothing is held back. */
+/** Share of the time to the usual goal that unlimited grip would save; of use where nothing is held back. */
 function lostTime(result: Result): number | null {
   const own = summaryNumber(result, 'time_to_100_km_h');
   const unlimited = summaryNumber(result, 'time_unlimited_grip');
-  return own === null || unlimited === null ? null : (own - unlimited) / own;
+  return own === null || unlimited === null || isShort(result) ? null : (own - unlimited) / own;
 }
 
 function wasted(result: Result, system: System): Wasted {
   const withheld = spins(result) ? lostTime(result) : summaryNumber(result, 'grip_withheld');
-  if (withheld === null || isShort(result)) return wastedOnTheWay(result, system);
+  const { limited, whole } = gripOnTheWay(result, system);
+  if (withheld === null) {
+    if (whole === 0) return 'unknown';
+    return limited >= MOSTLY * whole ? 'yes' : limited > 0 ? 'partly' : 'no';
+  }
   if (withheld >= YES) return 'yes';
   if (withheld >= PARTLY) return 'partly';
-  return withheld >= NOTICEABLE ? 'hardly' : 'no';
+  return withheld >= NOTICEABLE || limited >= MOMENT ? 'hardly' : 'no';
 }
 
 /** Shares of the time at the grip limit from which the word changes, of a run that does not come to the goal of the grip bill. Our own choice, as above. */
 const MOSTLY = 0.5;
 
-/** Of a run that ends before the goal of the grip bill: s at the grip limit on its way, and s that it takes, to its own target where it has one. */
+/** s at the grip limit that are told, though they take next to nothing. */
+const MOMENT = 0.05;
+
+/** s at the grip limit on its way, and s that it takes, to its own target where it has one and gets there. */
 function gripOnTheWay(result: Result, system: System): { readonly limited: number; readonly whole: number } {
   const whole = summaryNumber(result, goalOf(result, system)[0]) ?? result.bands.at(-1)?.to ?? 0;
   const limited = shares(result.bands, whole).find(({ limiter }) => limiter === 'grip')?.time ?? 0;
   return { limited, whole };
 }
 
-function wastedOnTheWay(result: Result, system: System): Wasted {
-  const { limited, whole } = gripOnTheWay(result, system);
-  if (whole === 0) return 'unknown';
-  return limited >= MOSTLY * whole ? 'yes' : limited > 0 ? 'partly' : 'no';
-}
-
-/** A car that does not move off has been told of already. */
+/** Of a run that ends before the goal of the grip bill. A car that does not move off has been told of already. */
 function tyresOnTheWay(result: Result, system: System): string {
   const { limited, whole } = gripOnTheWay(result, system);
   if (whole === 0) return '';
-  const reached = hasOwnTarget(result) && summaryNumber(result, 'time') !== null;
-  const way = reached ? `On the way to ${targetOf(result, system)}` : 'In this run';
-  if (limited === 0) return `${way} grip never limits: the tyres put down all that the drive unit gives.`;
+  if (limited === 0) return 'In this run grip never limits: the tyres put down all that the drive unit gives.';
   const free = summaryNumber(result, 'grip_free_speed');
   const above =
     free === null
       ? ''
       : `; above ${figure(free, described(result, 'grip_free_speed'), system, 0)} grip no longer matters`;
-  const withheld = summaryNumber(result, 'grip_withheld');
-  const much =
-    withheld === null
-      ? `How much that is can not be said: ${reason(result, 'grip_withheld')}.`
-      : `Up to ${GOAL[system]} it takes ${written(100 * withheld, '%', 0)} of what the drive unit could give.`;
-  return `${way} grip limits for ${seconds(limited)} of ${seconds(whole)}${above}. ${much}`;
+  const much = `How much that is can not be said: ${reason(result, 'grip_withheld')}.`;
+  return `In this run grip limits for ${seconds(limited)} of ${seconds(whole)}${above}. ${much}`;
 }
 
 /** The grip bill in one sentence. */
 function tyres(result: Result, system: System): string {
   const withheld = summaryNumber(result, 'grip_withheld');
-  if (withheld === null || isShort(result)) return tyresOnTheWay(result, system);
+  if (withheld === null) return tyresOnTheWay(result, system);
   const spinning = spins(result);
-  if (withheld < NOTICEABLE && !spinning)
-    return `Up to ${GOAL[system]} the tyres put down all that the drive unit gives: grip is not what holds this car back.`;
+  const goal = controlGoal(result, system);
+  if (withheld < NOTICEABLE && !spinning) {
+    const { limited } = gripOnTheWay(result, system);
+    return limited < MOMENT
+      ? `Up to ${goal} the tyres put down all that the drive unit gives: grip is not what holds this car back.`
+      : `Up to ${goal} grip limits for ${seconds(limited)}, but takes next to nothing: less than ${written(100 * NOTICEABLE, '%', 2)} of what the drive unit could give.`;
+  }
   const held = withheld < 0.01 ? 'put down all but a hundredth' : `can not put down ${written(100 * withheld, '%', 0)}`;
   const slip = summaryNumber(result, 'slip_energy');
   const heat =
     slip === null ? '' : `: ${figure(slip, described(result, 'slip_energy'), system)} go into the tyres as heat`;
   const parts = [
     spinning
-      ? `Up to ${GOAL[system]} the driven wheels spin${heat}`
-      : `Up to ${GOAL[system]} these tyres ${held} of what the drive unit could give`,
+      ? `Up to ${goal} the driven wheels spin${heat}`
+      : `Up to ${goal} these tyres ${held} of what the drive unit could give`,
   ];
   const sprint = summaryNumber(result, 'time_to_100_km_h');
-  const unlimited = summaryNumber(result, 'time_unlimited_grip');
-  if (sprint === null) parts.push(`the car does not reach ${GOAL[system]}: ${reason(result, 'time_to_100_km_h')}`);
-  else if (unlimited !== null)
+  const unlimited = isShort(result) ? null : summaryNumber(result, 'time_unlimited_grip');
+  if (sprint === null && !isShort(result))
+    parts.push(`the car does not reach ${GOAL[system]}: ${reason(result, 'time_to_100_km_h')}`);
+  else if (sprint !== null && unlimited !== null)
     parts.push(`with unlimited grip ${GOAL[system]} would take ${seconds(unlimited)} instead of ${seconds(sprint)}`);
   const free = summaryNumber(result, 'grip_free_speed');
   if (free !== null && free > 0)

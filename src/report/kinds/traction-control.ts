@@ -10,8 +10,7 @@ import { controlGoal, isShort } from './launch.ts';
 export function controlTable(result: Result, system: System): Html | null {
   const spun = summaryNumber(result, 'time_without_control');
   const worth = summaryNumber(result, 'control_worth');
-  const short = isShort(result);
-  const own = summaryNumber(result, short ? 'time' : 'time_to_100_km_h');
+  const own = summaryNumber(result, isShort(result) ? 'time' : 'time_to_100_km_h');
   const goal = controlGoal(result, system);
   if (spun === null || worth === null || own === null) return null;
   const row = (key: string, values: readonly (number | null)[]): Html =>
@@ -27,8 +26,7 @@ export function controlTable(result: Result, system: System): Html | null {
 <tr><th scope="row">to ${goal}</th>${row('time_to_100_km_h', [spun - worth, own, spun])}</tr>
 <tr><th scope="row">heat in the tyres</th>${row(
     'slip_energy',
-    // What the run tells of itself goes up to 100 km/h.
-    slip.map((key, k) => (short && k === 1 ? null : summaryNumber(result, key))),
+    slip.map(key => summaryNumber(result, key)),
   )}</tr>
 </tbody></table>
 <p class="note">Up to ${goal}, the same foot on the pedal. What is lost in slip heats the tread and the road, and wears the tread.</p>

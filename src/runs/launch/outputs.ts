@@ -53,9 +53,9 @@ export const launchOutputs: { readonly [key: string]: Output } = {
   grip_distance: output('distance at the grip limit', 'm', 'm', 'ft', 'of the whole run'),
   grip_withheld: share(
     'drive energy held back by grip',
-    'share of what the drive unit could have given up to 100 km/h that the tyres could not put down',
+    'share of what the drive unit could have given up to 100 km/h, or to a target speed below it, that the tyres could not put down',
   ),
-  slip_energy: wattHours('energy lost in tyre slip', 'up to 100 km/h'),
+  slip_energy: wattHours('energy lost in tyre slip', 'up to 100 km/h, or to a target speed below it'),
   time_without_control: seconds(
     'time without traction control',
     'to 100 km/h, or to a target speed below it: the same car with the pedal flat and the wheels free to spin',

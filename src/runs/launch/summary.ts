@@ -65,7 +65,7 @@ export function summarise(run: LaunchRun, car: Car, options: LaunchOptions, want
   const put = putInto(values, reasons);
   peaks(run, car, wanted, values);
   temperatures(run, put);
-  gripOfRun(run, put);
+  gripOfRun(run, (options.to ?? TARGET) < TARGET, put);
   return summarised;
 }
 
@@ -246,8 +246,8 @@ function temperatures({ plant, solution }: LaunchRun, put: Put): void {
   put('pack_temperature', at(plant.packTemperatureState), 'its heat is not modelled');
 }
 
-/** Time and distance at the grip limit, the share of the drive's energy held back, and where it ends. */
-function gripOfRun(run: LaunchRun, put: Put): void {
+/** Time and distance at the grip limit, the share of the drive's energy held back, and where it ends. @param short whether the target is below the usual one. */
+function gripOfRun(run: LaunchRun, short: boolean, put: Put): void {
   const { plant, solution, marks } = run;
   const { states } = plant;
   let time = 0;
@@ -267,8 +267,8 @@ function gripOfRun(run: LaunchRun, put: Put): void {
     toTheEnd ? null : leftAt,
     toTheEnd ? 'grip limits to the end of the run' : 'grip never limits',
   );
-  const mark = marks.get('100_km_h');
-  const missed = '100 km/h is not reached in this run';
+  const mark = marks.get(short ? 'to' : '100_km_h');
+  const missed = `${short ? 'the target speed' : '100 km/h'} is not reached in this run`;
   put('slip_energy', mark === undefined ? null : integral(mark.integrals, 'slip'), missed);
   if (mark === undefined) put('grip_withheld', null, missed);
   else {

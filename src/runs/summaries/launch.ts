@@ -99,9 +99,9 @@ export type LaunchSummary = LaunchCurrents & {
   readonly grip_time: number | null;
   /** Distance at the grip limit: of the whole run. In m. */
   readonly grip_distance: number | null;
-  /** Drive energy held back by grip: share of what the drive unit could have given up to 100 km/h that the tyres could not put down. A pure number. */
+  /** Drive energy held back by grip: share of what the drive unit could have given up to 100 km/h, or to a target speed below it, that the tyres could not put down. A pure number. */
   readonly grip_withheld: number | null;
-  /** Energy lost in tyre slip: up to 100 km/h. In J. */
+  /** Energy lost in tyre slip: up to 100 km/h, or to a target speed below it. In J. */
   readonly slip_energy: number | null;
   /** Time without traction control: to 100 km/h, or to a target speed below it: the same car with the pedal flat and the wheels free to spin. In s. */
   readonly time_without_control: number | null;

@@ -36,13 +36,28 @@ describe('the verdict', () => {
     [0.34, 'yes'],
     [0.1, 'partly'],
     [0.004, 'hardly'],
-    [0, 'no'],
+    [0, 'hardly'],
   ])('puts %s in one word: %s', (withheld, word) => {
     expect(verdict(changed({ grip_withheld: withheld }), 'metric').wasted).toBe(word);
   });
 
   it('does not blame tyres that hold nothing back', () => {
-    expect(verdict(changed({ grip_withheld: 0 }), 'metric').tyres).toContain('grip is not what holds this car back');
+    const never: Result = { ...changed({ grip_withheld: 0 }), bands: [{ from: 0, to: 10, limiter: 'motor power' }] };
+    expect(verdict(never, 'metric').wasted).toBe('no');
+    expect(verdict(never, 'metric').tyres).toContain('grip is not what holds this car back');
+  });
+
+  it('does not deny the time at the limit of tyres that hold next to nothing back', () => {
+    const touched: Result = {
+      ...changed({ grip_withheld: 0.0002, time_to_100_km_h: 8 }),
+      bands: [
+        { from: 0, to: 1.3, limiter: 'grip' },
+        { from: 1.3, to: 10, limiter: 'motor power' },
+      ],
+    };
+    expect(plain(verdict(touched, 'metric').tyres)).toBe(
+      'Up to 100 km/h grip limits for 1.3 s, but takes next to nothing: less than 0.05 % of what the drive unit could give.',
+    );
   });
 
   it('gives the reason in place of a number that is missing', () => {
