@@ -61,6 +61,8 @@ const ANSWER = [
   'no-answer',
   'kind',
   'options',
+  'rules',
+  'checked-car',
   'variant',
   'soaked',
   'doubts',
@@ -110,11 +112,13 @@ export const ROOMS = {
   },
   runs: {
     ...Object.fromEntries(
-      ['trail', 'variant', 'options', 'overrun', 'trailing-wheels', 'found', 'starved', 'trace-times'].map(room => [
+      ['trail', 'variant', 'rules', 'overrun', 'trailing-wheels', 'found', 'starved', 'trace-times'].map(room => [
         room,
         [],
       ]),
     ),
+    'checked-car': ['rules'],
+    options: ['rules', 'checked-car'],
     result: ['trail'],
     summaries: [],
     series: ['result'],
@@ -134,8 +138,8 @@ export const ROOMS = {
     'second-opinion': ['result', 'ledger', 'launch/run', 'launch/marks'],
     'sheet/balance': ['starved', 'variant'],
     'sheet/top-speed': ['overrun', 'trailing-wheels', 'sheet/balance'],
-    'sheet/hill': ['sheet/balance', 'variant'],
-    'sheet/hold-speed': ['trailing-wheels', 'variant'],
+    'sheet/hill': ['sheet/balance', 'options', 'variant'],
+    'sheet/hold-speed': ['trailing-wheels', 'options', 'rules', 'variant'],
     launch: [...ANSWER, 'launch/marks', 'launch/run', 'ledger', 'second-opinion', ...BALANCES],
     sheet: [
       ...ANSWER,

@@ -72,7 +72,7 @@ describe('a run', () => {
     ['charge', () => charge(car, and({ temperature: 290, supply: {} as never }, { form: 0.1 })), 'from'],
   ])('its options: %s', (_name, work, meant) => {
     const [, message, nearest] = complaint(work);
-    expect(message).toMatch(/^unknown key ".*"; did you mean/u);
+    expect(message).toMatch(/^\S+: unknown key ".*"; did you mean/u);
     expect(nearest).toBe(meant);
   });
 });

@@ -1,4 +1,5 @@
 /** What a program gives that nobody can mean: an error with a code and the path as it was written, never a number. */
+import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   charge,
@@ -8,6 +9,7 @@ import {
   createLauncher,
   createRanger,
   drive,
+  hold,
   launch,
   range,
   repeat,
@@ -15,11 +17,18 @@ import {
   ScheduleError,
   sheet,
   SpecError,
+  standardTest,
   steady,
+  steadyPedal,
   steadySchedule,
+  steepestHold,
+  steepestStart,
   tripThrough,
 } from '../../src/index.ts';
-import type { CarSpec, LaunchOptions, Trip } from '../../src/index.ts';
+import type { Car, CarSpec, LaunchOptions, Trip } from '../../src/index.ts';
+import { launch as leanLaunch } from '../../src/doors/lean.ts';
+import { checkCar } from '../../src/runs/checked-car.ts';
+import { arbitraryBuild, arbitraryCar } from '../cars.ts';
 
 const spec = {
   mass: 1010,
@@ -101,6 +110,8 @@ const trip = tripThrough('', [steadySchedule(10, 60)]);
 
 describe('options', () => {
   const launchBy = (more: object): unknown => launch(car, { surroundings, ...more });
+  const chargeAt = (more: object): unknown =>
+    charge(car, { temperature: 290, supply: { voltage: 230, current: 16, phases: 1, ...more } });
   const rangeBy = (more: object): unknown => range(car, trip, { surroundings, ...more });
 
   it.each<[string, () => unknown, string, string]>([
@@ -126,10 +137,28 @@ describe('options', () => {
     ['gross mass', () => sheet(car, { surroundings, grossMass: -1 }), 'outside', 'grossMass'],
     ['count of launches', () => repeat(car, { surroundings, times: 0, pause: 1 }), 'outside', 'times'],
     ['supply of a charge', () => charge(car, { temperature: 290 } as never), 'missing', 'supply'],
+    ['start of a launch that is a text', () => launchBy({ from: '5' }), 'outside', 'from'],
+    ['states at the start that no function gives', () => launchBy({ initial: 5 }), 'outside', 'initial'],
+    ['gross mass below the test mass', () => sheet(car, { surroundings, grossMass: 900 }), 'outside', 'grossMass'],
+    ['name', () => launchBy({ temprature: 280 }), 'unknown', 'temprature'],
+    ['supply in text', () => chargeAt({ voltage: '230' }), 'outside', 'supply.voltage'],
+    ['supply below 0', () => chargeAt({ current: -16 }), 'outside', 'supply.current'],
+    ['supply without its phases', () => chargeAt({ phases: undefined }), 'missing', 'supply.phases'],
+    ['supply with a name', () => chargeAt({ amps: 16 }), 'unknown', 'supply.amps'],
+    ['station without a power', () => chargeAt({ station: {} }), 'missing', 'supply.station.power'],
     ['launcher', () => createLauncher()(car, { surroundings, pedal: 5 }), 'outside', 'pedal'],
     ['ranger', () => createRanger()(car, trip, { surroundings, reserve: -1 }), 'outside', 'reserve'],
   ])('are refused: %s', (_, work, code, path) => {
     expect(found(work)).toEqual([code, path]);
+  });
+
+  it('say all names where none is near', () => {
+    expect(thrown(() => launchBy({ weather: 'wet' })).message).toMatch(
+      /^weather: unknown key "weather"; expected one of surroundings, from, /u,
+    );
+    expect(thrown(() => launch(car, {} as LaunchOptions)).message).toBe(
+      'surroundings is missing; expected what completeSurroundings gives: completeSurroundings({}).surroundings',
+    );
   });
 
   it('may be left out altogether by nobody', () => {
@@ -207,6 +236,86 @@ describe('a car that is not complete', () => {
       });
     }
     expect(() => completeCar(undefined as never)).toThrow(/^what is described is nothing; expected a group of fields/u);
+  });
+});
+
+describe('a car that was changed by hand', () => {
+  const [driven] = car.drives;
+  const { body, pack, auxiliaries } = car;
+  const { cell } = pack;
+  const changed = (more: object): Car => ({ ...car, ...more });
+  const ofBody = (more: object): Car => changed({ body: { ...body, ...more } });
+  const ofDrive = (more: object): Car => changed({ drives: [{ ...driven, ...more }] });
+  const ofPack = (more: object): Car => changed({ pack: { ...pack, ...more } });
+  const ofCell = (more: object): Car => ofPack({ cell: { ...cell, ...more } });
+
+  it.each<[string, Car, string, string]>([
+    ['a mass below 0', ofBody({ mass: -1000 }), 'outside', 'car.body.mass'],
+    ['a mass that is no number', ofBody({ mass: Number.NaN }), 'outside', 'car.body.mass'],
+    ['a mass in text', ofBody({ mass: '1240' }), 'outside', 'car.body.mass'],
+    ['no mass', ofBody({ mass: undefined }), 'missing', 'car.body.mass'],
+    ['no body', changed({ body: undefined }), 'missing', 'car.body'],
+    ['a list for a body', changed({ body: [] }), 'outside', 'car.body'],
+    ['a drag area below 0', ofBody({ dragArea: -0.6 }), 'outside', 'car.body.dragArea'],
+    ['a misspelled name', ofBody({ masss: 900 }), 'unknown', 'car.body.masss'],
+    ['no drive', changed({ drives: [] }), 'outside', 'car.drives'],
+    ['no such axle', ofDrive({ axle: 'middle' }), 'choice', 'car.drives[0].axle'],
+    ['no drive unit', ofDrive({ unit: null }), 'outside', 'car.drives[0].unit'],
+    ['a ratio below 0', ofDrive({ ratio: -8 }), 'outside', 'car.drives[0].ratio'],
+    ['a ratio without end', ofDrive({ ratio: Infinity }), 'outside', 'car.drives[0].ratio'],
+    ['more out than in', ofDrive({ efficiency: 2 }), 'outside', 'car.drives[0].efficiency'],
+    [
+      'consumers that are no number',
+      changed({ auxiliaries: { ...auxiliaries, power: Number.NaN } }),
+      'outside',
+      'car.auxiliaries.power',
+    ],
+    ['no cells in series', ofPack({ series: 0 }), 'outside', 'car.pack.series'],
+    ['an empty table', ofCell({ ocv: { charge: [], voltage: [] } }), 'outside', 'car.pack.cell.ocv.charge'],
+    [
+      'columns that do not fit',
+      ofCell({ ocv: { charge: [0, 1], voltage: [3] } }),
+      'outside',
+      'car.pack.cell.ocv.voltage',
+    ],
+    [
+      'a column that goes back',
+      ofCell({ ocv: { charge: [1, 0], voltage: [3, 4] } }),
+      'outside',
+      'car.pack.cell.ocv.charge[1]',
+    ],
+    [
+      'a table with what is no number',
+      ofCell({ ocv: { charge: [0, 1], voltage: [3, Number.NaN] } }),
+      'outside',
+      'car.pack.cell.ocv.voltage[1]',
+    ],
+  ])('is refused with %s, by every run', (_, given, code, path) => {
+    const options = { surroundings };
+    const asks = [
+      () => launch(given, options),
+      () => leanLaunch(given, options),
+      () => createLauncher()(given, options),
+      () => range(given, trip, options),
+      () => createRanger()(given, trip, options),
+      () => drive(given, trip, options),
+      () => sheet(given, options),
+      () => standardTest(given, 'wltp'),
+      () => charge(given, { temperature: 290, supply: { voltage: 230, current: 16, phases: 1 } }),
+      () => hold(given, surroundings, 10, 60),
+      () => steadyPedal(given, surroundings, 10),
+      () => steepestStart(given, surroundings),
+      () => steepestHold(given, surroundings),
+    ];
+    for (const ask of asks) expect(found(ask)).toEqual([code, path]);
+  });
+
+  it('is taken where a car can be so', () => {
+    fc.assert(
+      fc.property(fc.oneof(arbitraryCar, arbitraryBuild), random => {
+        expect(() => checkCar(random)).not.toThrow();
+      }),
+    );
   });
 });
 

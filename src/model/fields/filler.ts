@@ -74,8 +74,8 @@ class GroupFiller<F extends Fields> implements Filler<F> {
   number(key: string): number {
     const value = this.#given(key);
     if (value !== undefined) return value;
-    const fallback = this.#numberField(key).default;
-    if (fallback === undefined) throw this.error(key, 'is missing', '', 'missing');
+    const { default: fallback, doc } = this.#numberField(key);
+    if (fallback === undefined) throw this.error(key, 'is missing', doc, 'missing');
     if (this.#inputs !== UNLISTED) this.#note(key, fallback.value, assumed(fallback.source), fallback.spread);
     return fallback.value;
   }

@@ -31,3 +31,12 @@ export function unknownKey(given: object, known: object, meantBy: typeof keyMean
 export function unknownError(path: string, { message, expected, nearest: meant }: UnknownKey): SpecError {
   return new SpecError(path, message, expected, meant, 'unknown');
 }
+
+/** The same for who reads the message alone: with the path in front, and with all names where none is near. */
+export function unknownOption(path: string, unknown: UnknownKey): SpecError {
+  const { message, expected, nearest: meant } = unknown;
+  return unknownError(path, {
+    ...unknown,
+    message: `${path}: ${message}${meant === '' ? `; expected ${expected}` : ''}`,
+  });
+}

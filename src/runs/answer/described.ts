@@ -5,7 +5,7 @@ import type { MeasuredUnit } from '../../model/drive/complete.ts';
 import type { Fields } from '../../model/fields/field.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import { keyMeant } from '../../model/fields/synonyms.ts';
-import { unknownError, unknownKey } from '../../model/fields/unknown-key.ts';
+import { unknownKey, unknownOption } from '../../model/fields/unknown-key.ts';
 import type { CarSpec } from '../../model/specs/car.ts';
 import type { RunKind, RunValues } from '../kind.ts';
 import { runKindOf } from '../kinds.ts';
@@ -39,7 +39,7 @@ export interface QuestionSpec {
 export function questionOf(asked: QuestionSpec): Question {
   const { spec, kind, values = {}, trip, car = 'car', name = kind, measured = new Map() } = asked;
   const unknown = unknownKey(asked, KEYS, keyMeant);
-  if (unknown !== null) throw unknownError(unknown.key, unknown);
+  if (unknown !== null) throw unknownOption(unknown.key, unknown);
   return checked({
     car,
     name,
@@ -67,7 +67,7 @@ const KEYS: { readonly [key in keyof Required<QuestionSpec>]: true } = {
  */
 export function createAsk(question: Question, options: AskOptions = {}): Ask {
   const unknown = unknownKey(options, OPTIONS);
-  if (unknown !== null) throw unknownError(unknown.key, unknown);
+  if (unknown !== null) throw unknownOption(unknown.key, unknown);
   const whole = checked({
     ...question,
     spec: told(question.car, () => withParts(question.spec as CarSpec, question.car)),
@@ -119,8 +119,7 @@ function kindOf(kind: string): RunKind {
 /** Names among the values of a run, those of its groups among them. */
 function checkValues(values: RunValues, fields: Fields, path: string): void {
   const unknown = unknownKey(values, fields, keyMeant);
-  if (unknown !== null)
-    throw unknownError(`${path}.${unknown.key}`, { ...unknown, message: `${path}.${unknown.key}: ${unknown.message}` });
+  if (unknown !== null) throw unknownOption(`${path}.${unknown.key}`, unknown);
   for (const [key, value] of Object.entries(values)) {
     const field = fields[key];
     if (field?.kind === 'group' && typeof value === 'object' && !Array.isArray(value))

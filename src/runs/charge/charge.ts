@@ -1,6 +1,20 @@
 /** The pack on the charger: how long, how much from the wall, and what sets the pace. */
 import { named, nth } from '../../columns.ts';
-import { ANY, checkOptions, type Rules, SHARE, TEMPERATURE, within } from '../options.ts';
+import { checkOptions, TEMPERATURE } from '../options.ts';
+import {
+  ABOVE_0,
+  group,
+  NOT_BELOW_0,
+  oneOf,
+  optional,
+  refused,
+  type Rule,
+  type Rules,
+  SHARE,
+  UNLIMITED,
+  within,
+} from '../rules.ts';
+import type { Station, Supply } from '../../model/pack/supply.ts';
 import type { Car } from '../../model/car.ts';
 import { CELL_VOLTAGE, chargeShare, COLD, fedPower, limitOf } from '../../model/pack/charging.ts';
 import { openVoltage } from '../../model/pack/voltage-window.ts';
@@ -228,13 +242,24 @@ function warnings(car: Car, options: ChargeOptions, run: ChargeRun, ledger: Ledg
   return list;
 }
 
+const PHASES: Rule = (value, path) => {
+  if (value !== 1 && value !== 2 && value !== 3) throw refused(path, value, '1, 2 or 3');
+};
+
 const RULES: Rules<ChargeOptions> = {
   from: SHARE,
   to: SHARE,
-  supply: ANY,
+  supply: group<Supply>({
+    voltage: NOT_BELOW_0,
+    current: NOT_BELOW_0,
+    phases: PHASES,
+    station: optional(group<Station>({ power: ABOVE_0, current: UNLIMITED, least: NOT_BELOW_0, greatest: UNLIMITED })),
+  }),
   temperature: TEMPERATURE,
   packTemperature: TEMPERATURE,
-  consumption: (value, path) =>
-    within(0, 1e5, 'J/m')((value as NonNullable<ChargeOptions['consumption']>).energy, `${path}.energy`),
-  price: within(0, Infinity, 'per J'),
+  consumption: group<NonNullable<ChargeOptions['consumption']>>({
+    energy: within(0, 1e5, 'J/m'),
+    at: oneOf(['wall', 'pack']),
+  }),
+  price: NOT_BELOW_0,
 };

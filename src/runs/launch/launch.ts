@@ -1,7 +1,8 @@
 /** A launch: full pedal from rest (or from a speed), explained. */
 import type { Effort } from '../kind.ts';
 import { nth } from '../../columns.ts';
-import { ANY, checkOptions, oneOf, type Rules, SHARE, SPEED, SURROUNDINGS, within } from '../options.ts';
+import { checkOptions, FUNCTION, SPEED, SURROUNDINGS } from '../options.ts';
+import { oneOf, type Rules, SHARE, within } from '../rules.ts';
 import type { Car } from '../../model/car.ts';
 import { axleMode, GRIP, L } from '../../model/forward/state.ts';
 import { launchEvents } from './events.ts';
@@ -104,7 +105,7 @@ const RULES: Rules<LaunchOptions> = {
   emptyAt: SHARE,
   // Beyond these the integration either does not end or says nothing.
   tolerance: within(1e-13, 1e-2),
-  initial: ANY,
+  initial: FUNCTION,
 };
 
 /** @throws SpecError where a launch can not be driven so. */

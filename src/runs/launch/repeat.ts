@@ -1,6 +1,7 @@
 /** One launch after the other, warm from the last: until all are done or the car has become slow. */
 import { named, nth } from '../../columns.ts';
-import { checkOptions, type Rules, SPEED, SURROUNDINGS, within } from '../options.ts';
+import { checkOptions, SPEED, SURROUNDINGS } from '../options.ts';
+import { type Rules, within } from '../rules.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { CHARGE } from '../../model/forward/state.ts';
 import { balanceOf } from '../sheet/balance.ts';

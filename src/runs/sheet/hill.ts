@@ -2,6 +2,7 @@
 import type { Car, Surroundings } from '../../model/car.ts';
 import type { Limiter } from '../../model/forward/limiter.ts';
 import { balanceOf } from './balance.ts';
+import { checkWhere } from '../options.ts';
 import { standing, withBoundlessDrive, withFriction } from '../variant.ts';
 
 /** A slope, and what keeps it from being steeper. */
@@ -26,8 +27,9 @@ const WALL = 10;
 /** Friction, times that of the tyres, at which they never slip away. */
 const UNLIMITED = 1000;
 
-/** The steepest slope that the car moves off on from rest, straight up, at full pedal. */
+/** The steepest slope that the car moves off on from rest, straight up, at full pedal. @throws SpecError for a car or surroundings that can not be. */
 export function steepestStart(car: Car, surroundings: Surroundings): SteepestByLimit {
+  checkWhere(car, surroundings);
   return {
     all: steepestSlope(car, surroundings),
     grip: steepestSlope(withBoundlessDrive(car), surroundings),
@@ -35,8 +37,12 @@ export function steepestStart(car: Car, surroundings: Surroundings): SteepestByL
   };
 }
 
-/** The steepest slope that the drive holds the car on without brakes: rolling resistance and oil in the gears help neither way. */
+/**
+ * The steepest slope that the drive holds the car on without brakes: rolling resistance and oil in the gears help neither way.
+ * @throws SpecError as `steepestStart`.
+ */
 export function steepestHold(car: Car, surroundings: Surroundings): SteepestByLimit {
+  checkWhere(car, surroundings);
   return steepestStart(standing(car), surroundings);
 }
 

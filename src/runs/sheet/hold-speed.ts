@@ -10,6 +10,8 @@ import type { Plant } from '../../model/forward/plant.ts';
 import { findRoot } from '../../solvers/bracket.ts';
 import { solveExplicit } from '../../solvers/explicit.ts';
 import type { Level, Solution, Solve } from '../../solvers/system.ts';
+import { checkWhere, SPEED as SPEED_RULE } from '../options.ts';
+import { within } from '../rules.ts';
 import { steadily } from '../trailing-wheels.ts';
 import { withoutSpin } from '../variant.ts';
 
@@ -45,11 +47,14 @@ const LONGEST_STEP = 10;
 
 const TOLERANCE = 1e-8;
 
+const SECONDS = within(0, 1e9, 's');
+
 /**
  * Holds a speed with the pedal at which nothing accelerates. Free wheels are looked at with their slip held at the peak: at a
  * steady speed they are far below it.
  * @param speed m/s.
  * @param seconds how long.
+ * @throws SpecError for a car, surroundings, a speed or a time that can not be.
  */
 export function hold(
   car: Car,
@@ -58,6 +63,9 @@ export function hold(
   seconds: number,
   solve: Solve = solveExplicit,
 ): Hold {
+  checkWhere(car, surroundings);
+  SPEED_RULE(speed, 'speed');
+  SECONDS(seconds, 'seconds');
   const { pedal, plant, start, mode, solution } = holding(car, surroundings, speed, seconds, solve);
   if (pedal === null || solution === null) {
     return {
@@ -152,8 +160,11 @@ function stateOf(
  * The pedal, 0 to 1, at which the car neither gains nor loses speed, to the last bits; null where the full pedal is not enough,
  * 0 where it gains speed by itself.
  * @param speed m/s.
+ * @throws SpecError as `hold`.
  */
 export function steadyPedal(car: Car, surroundings: Surroundings, speed: number): number | null {
+  checkWhere(car, surroundings);
+  SPEED_RULE(speed, 'speed');
   const plant = plantFor(plantParameters(car, surroundings, 1));
   const rates = new Float64Array(plant.states + plant.quadratures);
   const acceleration = (pedal: number): number => {

@@ -1,6 +1,7 @@
 /** The performance sheet: one car through the tests that the road-test standards name. */
 import { named } from '../../columns.ts';
-import { checkOptions, type Rules, SHARE, SURROUNDINGS, within } from '../options.ts';
+import { checkOptions, SURROUNDINGS } from '../options.ts';
+import { type Rules, SHARE, within } from '../rules.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
 import { solveExtrapolation } from '../../solvers/extrapolation.ts';
 import { balanceOf } from './balance.ts';
@@ -84,6 +85,7 @@ function isHill(key: string): boolean {
 /** Works the sheet out. */
 export function sheet(car: Car, options: SheetOptions): Result<SheetSummary> {
   checkOptions(car, options, RULES, ['surroundings']);
+  if (options.grossMass !== undefined) within(loadedMass(car.body), 50_000, 'kg')(options.grossMass, 'grossMass');
   const level = { ...options.surroundings, slope: 0 };
   const { half, opinion, summary, reasons } = sheetFigures(car, options, undefined, true);
   const opinions = [opinion, halfHourOpinion(car, level, half)];

@@ -8,6 +8,8 @@ import { finer } from '../trip/finer.ts';
 import { column, textColumn } from '../column.ts';
 import { drivenColumns, namesOf, numbersOf } from '../schedule/series.ts';
 import type { Driven } from '../schedule/series.ts';
+import { checkCar } from '../checked-car.ts';
+import { oneOf } from '../rules.ts';
 import { noAnswer } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
 import { rangeSettings, thinned } from '../trip/range.ts';
@@ -16,7 +18,15 @@ import type { StandardSummary } from '../summaries/standard.ts';
 import { sound } from '../sound.ts';
 import type { Figures as Told } from '../sound.ts';
 import { standardOutputs } from './outputs.ts';
-import { cyclesOfTest, multiCycleDistance, multiCycleTrip, type StandardTest, testTrip, TEST_TITLES } from './trips.ts';
+import {
+  cyclesOfTest,
+  multiCycleDistance,
+  multiCycleTrip,
+  STANDARD_TESTS,
+  type StandardTest,
+  testTrip,
+  TEST_TITLES,
+} from './trips.ts';
 import { cityAndHighway, cycleWeights, type DrivenCycle, STICKER_FACTOR, weightedConsumption } from './weights.ts';
 import { travelLedger } from '../schedule/ledger.ts';
 import { GALLON } from '../schedule/summary.ts';
@@ -78,8 +88,11 @@ function onRollers(car: Car): Car {
 /**
  * The car on the rollers from a full pack to an empty one. It is tested with the driver and the load that it has; the standards have
  * their own test masses.
+ * @throws SpecError for a car that can not be, and for a test that there is none of.
  */
 export function standardTest(car: Car, test: StandardTest): Result<StandardSummary> {
+  checkCar(car);
+  oneOf(STANDARD_TESTS)(test, 'test');
   const tested = standardFigures(car, test, travelOnce, true);
   if ('none' in tested) return noAnswer('standard', standardOutputs, tested.none, tested.ended);
   const { run, trip, settings, weights, summary, reasons } = tested;

@@ -1,5 +1,6 @@
 /** One steady speed after the other: consumption and range. */
-import { checkOptions, each, type Rules, SHARE, SPEED, SURROUNDINGS } from '../options.ts';
+import { checkOptions, SPEED, SURROUNDINGS } from '../options.ts';
+import { each, type Rules, SHARE } from '../rules.ts';
 import { steadySchedule } from '../../cycles/steady.ts';
 import type { Trip } from '../../cycles/trip.ts';
 import type { Car, Surroundings } from '../../model/car.ts';
