@@ -156,7 +156,7 @@ export type { ScheduleName } from './cycles/schedules.ts';
 export { scheduleOf } from './cycles/schedule-of.ts';
 export type { Schedule } from './cycles/schedule.ts';
 export { steadySchedule } from './cycles/steady.ts';
-export { readLog } from './cycles/log.ts';
+export { LogError, readLog } from './cycles/log.ts';
 export type { LogOptions, LogReading } from './cycles/log.ts';
 export { ScheduleError } from './cycles/schedule-error.ts';
 export { tripThrough } from './cycles/trip-through.ts';

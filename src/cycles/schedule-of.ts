@@ -18,8 +18,8 @@ export interface ScheduleColumns {
  * number, or columns of lengths that do not fit.
  */
 export function scheduleOf(columns: ScheduleColumns): Schedule {
-  const { time, speed, slope, title = 'schedule' } = columns;
   refuseStrange(columns);
+  const { time, speed, slope, title = 'schedule' } = columns;
   const times = Float64Array.from(time);
   const speeds = Float64Array.from(speed);
   const slopes = slope === undefined ? null : Float64Array.from(slope);
@@ -29,17 +29,25 @@ export function scheduleOf(columns: ScheduleColumns): Schedule {
 
 /** @throws ScheduleError for a column that there is none of, and for one that is no list of numbers. */
 function refuseStrange(columns: ScheduleColumns): void {
+  if (typeof columns !== 'object' || columns === null)
+    throw new ScheduleError('columns', 'are no group; expected time and speed');
   for (const key of Object.keys(columns)) {
     if (!Object.hasOwn(COLUMNS, key)) {
       const meant = nearest(key, Object.keys(COLUMNS));
-      throw new ScheduleError(key, meant === '' ? 'is no column' : `is no column; did you mean "${meant}"?`);
+      const hint = meant === '' ? `expected ${Object.keys(COLUMNS).join(', ')}` : `did you mean "${meant}"?`;
+      throw new ScheduleError(key, `is no column; ${hint}`);
     }
   }
+  if (columns.title !== undefined && typeof columns.title !== 'string')
+    throw new ScheduleError('title', 'is no text; expected what the schedule is called');
   for (const key of ['time', 'speed', 'slope'] as const) {
     const value: unknown = columns[key];
     const list = Array.isArray(value) || ArrayBuffer.isView(value);
     if (!list && (key !== 'slope' || value !== undefined))
       throw new ScheduleError(key, 'is no list of numbers; expected one number for each point');
+    const strange = Array.isArray(value) ? value.findIndex(each => typeof each !== 'number') : -1;
+    if (strange >= 0)
+      throw new ScheduleError(`${key}[${strange}]`, 'is no number; expected one in SI: s, m/s, rise over run');
   }
 }
 

@@ -1,6 +1,7 @@
 /** Schedules of one speed, and the straight ramps that lead from one speed to another. */
 import { lastOf, nth } from '../columns.ts';
 import { join, type Piece } from './join.ts';
+import { ScheduleError } from './schedule-error.ts';
 import type { Schedule } from './schedule.ts';
 
 const OWN = 'a steady speed';
@@ -8,10 +9,12 @@ const OWN = 'a steady speed';
 /** The acceleration that leads to and from steady speeds, m/s2: unhurried driving. Common practice, no source. */
 export const UNHURRIED = 1;
 
-/** One speed for so long. @param speed m/s, 0 or more. @param seconds above 0. @throws RangeError otherwise. */
+/** One speed for so long. @param speed m/s, 0 or more. @param seconds above 0. @throws ScheduleError otherwise. */
 export function steadySchedule(speed: number, seconds: number): Schedule {
-  if (!(speed >= 0 && Number.isFinite(speed))) throw new RangeError(`${speed} m/s is no steady speed`);
-  if (!(seconds > 0 && Number.isFinite(seconds))) throw new RangeError(`${seconds} s is no time to drive`);
+  if (!(speed >= 0 && Number.isFinite(speed)))
+    throw new ScheduleError('speed', `${String(speed)} m/s is no steady speed; expected 0 m/s or more`);
+  if (!(seconds > 0 && Number.isFinite(seconds)))
+    throw new ScheduleError('seconds', `${String(seconds)} s is no time to drive; expected more than 0 s`);
   const kmh = Number((speed * 3.6).toPrecision(6));
   return {
     title: `steady ${kmh} km/h`,

@@ -11,6 +11,7 @@ export type { SeasonCharge, SeasonDrive, SeasonFit } from '../fit/season/season-
 export { ascentOf } from '../fit/launch/ascent.ts';
 export { readLaunchLog } from '../fit/launch/launch-log.ts';
 export type { LaunchLog, LaunchLogOptions, Track } from '../fit/launch/launch-log.ts';
+export { LogError } from '../cycles/log.ts';
 export { readSpeedLog } from '../fit/speed-log.ts';
 export type { SpeedLog } from '../fit/speed-log.ts';
 export { studentQuantile } from '../fit/student.ts';

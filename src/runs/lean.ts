@@ -2,6 +2,7 @@
  * Runs without what stands beside them, for programs that count their bytes, such as a page: no second method, no figures that need runs or sums of
  * their own, no plugs. What they tell is the same as of the whole run, to the last bit.
  */
+import { checkTrip } from '../cycles/trip-through.ts';
 import type { Trip } from '../cycles/trip.ts';
 import type { Car } from '../model/car.ts';
 import { SpecError } from '../model/fields/spec-error.ts';
@@ -30,9 +31,10 @@ export function launch(car: Car, options: LaunchOptions): Result<Partial<LaunchS
 /**
  * A range by one method: without a second opinion, and without what is drawn from the wall, the currents of the pack over windows of time and the torque of
  * half shafts.
- * @throws SpecError as `range`, and for a trip with a plug.
+ * @throws SpecError and ScheduleError as `range`, and SpecError for a trip with a plug.
  */
 export function range(car: Car, trip: Trip, options: RangeOptions): Result<Partial<RangeSummary>> {
+  checkTrip(trip);
   const at = trip.parts.findIndex(part => part.kind === 'stop' && part.plug !== undefined);
   if (at >= 0) {
     const path = `trip.parts[${at}].plug`;

@@ -25,8 +25,8 @@ import {
   steepestStart,
   tripThrough,
 } from '../../src/index.ts';
-import type { Car, CarSpec, LaunchOptions, Trip } from '../../src/index.ts';
-import { launch as leanLaunch } from '../../src/doors/lean.ts';
+import type { Car, CarSpec, LaunchOptions, Leg, Stop, Trip } from '../../src/index.ts';
+import { launch as leanLaunch, range as leanRange } from '../../src/doors/lean.ts';
 import { checkCar } from '../../src/runs/checked-car.ts';
 import { arbitraryBuild, arbitraryCar } from '../cars.ts';
 
@@ -167,6 +167,12 @@ describe('options', () => {
 });
 
 describe('what is driven', () => {
+  const loaded = (load: number): Leg => ({ kind: 'leg', load, schedule: steadySchedule(10, 60) });
+  const plugged = (more: object): Stop => ({
+    kind: 'stop',
+    seconds: 60,
+    plug: { supply: { voltage: 230, current: 16, phases: 1, ...more }, to: null, waits: false },
+  });
   const leg = (time: number[], speed: number[]): Trip => ({
     title: '',
     parts: [
@@ -187,6 +193,35 @@ describe('what is driven', () => {
 
   it.each<[string, () => unknown, string]>([
     ['time that goes back', () => scheduleOf({ time: [0, 2, 1], speed: [0, 1, 0] }), 'time[2]'],
+    ['a time in text', () => scheduleOf({ time: ['0', 10] as never, speed: [0, 1] }), 'time[0]'],
+    ['a schedule of nothing', () => scheduleOf(undefined as never), 'columns'],
+    [
+      'a schedule without a title that is one',
+      () => scheduleOf({ title: 3 as never, time: [0, 1], speed: [0, 1] }),
+      'title',
+    ],
+    ['a steady speed below 0', () => steadySchedule(-1, 10), 'speed'],
+    ['a steady speed for no time', () => steadySchedule(1, 0), 'seconds'],
+    ['a trip without a title', () => tripThrough(undefined as never, [steadySchedule(10, 60)]), 'title'],
+    ['a load below 0', () => tripThrough('', [loaded(-5)]), 'parts[0].load'],
+    ['a load that is no number', () => tripThrough('', [loaded(Number.NaN)]), 'parts[0].load'],
+    [
+      'a plug that gives back',
+      () => tripThrough('', [steadySchedule(10, 60), plugged({ current: -10 })]),
+      'parts[1].plug.supply.current',
+    ],
+    [
+      'a plug without phases',
+      () => tripThrough('', [steadySchedule(10, 60), plugged({ phases: undefined })]),
+      'parts[1].plug.supply.phases',
+    ],
+    ['a trip of stops', () => drive(car, { title: '', parts: [] }, { surroundings }), 'parts'],
+    ['a lean range of no trip', () => leanRange(car, undefined as never, { surroundings }), 'trip'],
+    [
+      'a part that is none',
+      () => range(car, { title: '', parts: [loaded(0), null as never] }, { surroundings }),
+      'parts[1]',
+    ],
     ['a speed below 0', () => scheduleOf({ time: [0, 1], speed: [0, -1] }), 'speed[1]'],
     ['a speed that is no number', () => scheduleOf({ time: [0, 1], speed: [0, Number.NaN] }), 'speed[1]'],
     [

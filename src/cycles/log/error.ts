@@ -12,6 +12,7 @@ export interface LogPlace {
 
 /** Thrown for a log that cannot be read. */
 export class LogError extends Error {
+  readonly code = 'log';
   readonly place: LogPlace;
   /** Kind of column it is about: `speed`; '' for none. */
   readonly field: string;

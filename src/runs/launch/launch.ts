@@ -24,6 +24,7 @@ import { sound } from '../sound.ts';
 /**
  * Launches a car and answers with everything that `launchOutputs` describes, series, the limiter bands, the ledger and a
  * second opinion by another integrator. A car that cannot move off is a result with a reason, not an error.
+ * @throws SpecError for a car or options that can not be.
  */
 export function launch(car: Car, options: LaunchOptions, effort: Effort = 'whole'): Result<LaunchSummary> {
   return launchWith(ALL, car, options, effort);

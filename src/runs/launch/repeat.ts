@@ -86,6 +86,7 @@ export function repeatFigures(car: Car, options: RepeatOptions): Repeated | None
 /**
  * Launches again and again. Temperatures, charge and polarisation carry over; between two launches the car is brought to rest at
  * once by its brakes, nothing comes back, and it stands with the drive switched off.
+ * @throws SpecError for a car or options that can not be.
  */
 export function repeat(car: Car, options: RepeatOptions): Result<RepeatSummary> {
   checkOptions(car, options, RULES, ['surroundings', 'times', 'pause']);

@@ -82,7 +82,10 @@ function isHill(key: string): boolean {
   return /^(?:speed_|start_slope|hold_slope)/u.test(key);
 }
 
-/** Works the sheet out. */
+/**
+ * The standard performance tests: top and 30-minute speed, accelerations, slopes.
+ * @throws SpecError for a car or options that can not be.
+ */
 export function sheet(car: Car, options: SheetOptions): Result<SheetSummary> {
   checkOptions(car, options, RULES, ['surroundings']);
   if (options.grossMass !== undefined) within(loadedMass(car.body), 50_000, 'kg')(options.grossMass, 'grossMass');

@@ -96,7 +96,10 @@ export function driveFigures(
   };
 }
 
-/** Drives a trip. A pack that gets empty on the way ends it, which is a result with a reason. */
+/**
+ * Drives a trip. A pack that gets empty on the way ends it, which is a result with a reason.
+ * @throws SpecError for a car or options that can not be, ScheduleError for a trip that nobody can drive.
+ */
 export function drive(car: Car, trip: Trip, options: DriveOptions, effort: Effort = 'whole'): Result<DriveSummary> {
   checkOptions(car, options, RULES, ['surroundings']);
   checkTrip(trip);

@@ -126,7 +126,10 @@ function depleted(
   };
 }
 
-/** Drives a trip until the car can not go on. */
+/**
+ * Drives a trip until the car can not go on.
+ * @throws SpecError for a car or options that can not be, ScheduleError for a trip that nobody can drive.
+ */
 export function range(car: Car, trip: Trip, options: RangeOptions, effort: Effort = 'whole'): Result<RangeSummary> {
   return rangeWith(ALL, car, trip, options, effort);
 }

@@ -32,7 +32,9 @@ export interface SteadyOptions {
   readonly speed: number;
   /** m/s of the curve, ascending. */
   readonly speeds: readonly number[];
+  /** State of charge at the start; the high end of the window where left out. */
   readonly charge?: number;
+  /** Of the window of the pack, kept for the way home; default 0. */
   readonly reserve?: number;
 }
 
@@ -84,7 +86,10 @@ export function steadyFigures(
   return { one, curve, summary, reasons };
 }
 
-/** Drives at a steady speed until the pack is empty, and the same at each speed of the curve. */
+/**
+ * Drives at a steady speed until the pack is empty, and the same at each speed of the curve.
+ * @throws SpecError for a car or options that can not be.
+ */
 export function steady(car: Car, options: SteadyOptions): Result<SteadySummary> {
   checkOptions(car, options, RULES, ['surroundings', 'speed', 'speeds']);
   const held = steadyFigures(car, options);
