@@ -35,7 +35,10 @@ const TOLD = 5;
 /** A sentence that says which they are; '' for none. A wheelbase is measured, a drag coefficient is not. */
 export function exactInputs(inputs: readonly Input[]): string {
   const found = new Set(
-    inputs.filter(isTakenAsExact).map(({ path }) => wordsOfPath(path.slice(path.indexOf('.') + 1))),
+    // The places of a list are one thing to people.
+    inputs
+      .filter(isTakenAsExact)
+      .map(({ path }) => wordsOfPath(path.slice(path.indexOf('.') + 1).replace(/\[\d+\]/gu, ''))),
   );
   if (found.size === 0) return '';
   const told = [...found].slice(0, TOLD).join(', ');

@@ -29,11 +29,11 @@ export function displayUnit({ unit, onScale }: Pick<FormulaValue, 'unit' | 'onSc
   return pair?.[system === 'metric' ? 0 : 1] ?? unit;
 }
 
-/** A value as people read it: `8.31 s`, `yes`, a word as it is. */
+/** A value as people read it: `8.31 s`, `−3.9 °C`, `yes`, a word as it is. */
 export function formatValue(value: FormulaValue, system: System, digits = DIGITS): string {
   if (typeof value.value === 'boolean') return value.value ? 'yes' : 'no';
   if (typeof value.value === 'string') return value.value;
   const asked = value.display ?? displayUnit(value, system);
   const display = Number.isFinite(toDisplay(value.value, value.unit, asked)) ? asked : value.unit;
-  return formatQuantity(value.value, value.unit, display, { digits });
+  return formatQuantity(value.value, value.unit, display, { digits }).replace(/^-/u, '−');
 }

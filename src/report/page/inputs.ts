@@ -123,12 +123,15 @@ ${
 `;
 }
 
-/** `1100 kg ± 12 kg`, `0.57 (0.56 .. 0.58)`; text as it stands. A number and its unit stay on one line. @param digits that are told at most. */
+/** `1100 kg ± 12 kg`, `0.57 (0.56 .. 0.58)`, `−5 °C`; text as it stands. A number and its unit stay on one line. @param digits that are told at most. */
 export function inputText({ value, unit, display, spread }: Input, digits = 5): string {
   // A list of numbers is told in the unit of display already.
   if (typeof value === 'string') return unit === '' ? value : `${value} ${unitLabel(display)}`.trimEnd();
+  const label = unitLabel(display);
   const text = (within: Spread | undefined): string =>
-    formatQuantity(value, unit, display, { digits, spread: within }).replace(/(\d) (?=[^\s.±])/g, '$1\u00a0');
+    formatQuantity(value, unit, display, { digits, spread: within })
+      .replaceAll(label === '' ? '' : ` ${label}`, label === '' ? '' : `\u00a0${label.replaceAll(' ', '\u00a0')}`)
+      .replace(/(?<=^|\s)-(?=\d)/g, '−');
   return spread?.kind === 'rectangular' ? `${text(undefined)} (${text(spread)})` : text(spread);
 }
 

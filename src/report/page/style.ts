@@ -32,6 +32,7 @@ output.problem{color:var(--bad);font-weight:400;text-decoration:underline wavy}
 .remarks{font-size:.94rem}.remarks ul{margin-top:.2rem}
 .minds h3{margin:.4rem 0 .2rem}
 output{font-weight:650;font-variant-numeric:tabular-nums}
+output:not(.problem){white-space:nowrap}
 b,strong{font-weight:650}
 .absent{color:var(--quiet);font-style:italic}
 .own{border-left:.35rem solid var(--link);padding:.1rem 1rem;margin:1rem 0;background:var(--card)}
@@ -147,10 +148,11 @@ th:last-child,td:last-child{padding-right:0}
 .ledger tbody+tbody tr:last-child>*{border-bottom:1.5px solid var(--quiet)}
 .ledger tfoot tr:last-child td{font-weight:400;color:var(--quiet);text-align:left;border:0;white-space:normal}
 @media screen and (max-width:${SLIM_BELOW}){.duty th,.duty td{padding-right:.4rem}.duty td{white-space:normal}.scroll .duty th[scope=row]{min-width:0}}
-@media screen and (max-width:${SLIM_BELOW}){.times td,.others td,.outputs td{white-space:normal}.scroll table{font-size:.78rem}.scroll table:has(tr>:nth-child(5)){font-size:.7rem;letter-spacing:-.01em}.scroll :is(th,td){white-space:normal;padding-right:.35rem}.scroll th,.outputs :is(th,td){hyphens:auto;overflow-wrap:anywhere}.outputs{font-size:.78rem}.outputs :is(th,td){padding-right:.35rem}.scroll th[scope=row],.scroll .times th[scope=row],.scroll .tests td:nth-child(3){min-width:3.7rem;white-space:normal}.scroll table:has(tr>:nth-child(8)){letter-spacing:-.03em}.scroll table:has(tr>:nth-child(8)) :is(th,td){padding-right:.15rem}.scroll table:has(tr>:nth-child(8)) th[scope=row]{min-width:2.2rem}.besides,.besides>*{display:block;width:100%}.besides tr{display:grid;grid-template-columns:repeat(auto-fit,minmax(6.6rem,1fr))}.besides :is(th[scope=row],thead td){grid-column:1/-1;border:0;padding-bottom:0}.besides thead td{display:none}}
+@media screen and (max-width:${SLIM_BELOW}){.times td,.others td,.outputs td{white-space:normal}.scroll table{font-size:.78rem}.scroll table:has(tr>:nth-child(5)){font-size:.7rem;letter-spacing:-.01em}.scroll :is(th,td){white-space:normal;padding-right:.35rem}.scroll th,.outputs :is(th,td){hyphens:auto;overflow-wrap:break-word}.outputs code{overflow-wrap:anywhere}.outputs{font-size:.78rem}.outputs :is(th,td){padding-right:.35rem}.scroll th[scope=row],.scroll .times th[scope=row],.scroll .tests td:nth-child(3){min-width:3.7rem;white-space:normal}.scroll table:has(tr>:nth-child(8)){letter-spacing:-.03em}.scroll table:has(tr>:nth-child(8)) :is(th,td){padding-right:.15rem}.scroll table:has(tr>:nth-child(8)) th[scope=row]{min-width:2.2rem}.besides,.besides>*{display:block;width:100%}.besides tr{display:grid;grid-template-columns:repeat(auto-fit,minmax(6.6rem,1fr))}.besides :is(th[scope=row],thead td){grid-column:1/-1;border:0;padding-bottom:0}.besides thead td{display:none}}
 .inputs{width:100%;table-layout:fixed}
 .inputs th,.inputs td{overflow-wrap:anywhere}
 .inputs th:first-child{width:36%}.inputs th:nth-child(2){width:26%}
+@media screen and (max-width:${SLIM_BELOW}){.inputs th:first-child{width:33%}.inputs th:nth-child(2){width:36%}}
 .inputs .group th{font-weight:650;padding-top:.9rem;border-bottom-color:var(--quiet)}
 .notes{font-size:.88rem;color:var(--words);max-width:80ch;overflow-wrap:anywhere}
 .cell{margin:1.4rem 0}

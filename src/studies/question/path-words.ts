@@ -12,6 +12,7 @@ const SPOKEN: ReadonlyMap<string, string> = new Map([
   ['tyres.snow peak', 'friction of the tyres on snow'],
   ['tyres.slip at peak', 'slip of the tyres at their best grip'],
   ['tyres.rolling resistance', 'rolling resistance of the tyres'],
+  ['drive.unit.efficiency points.efficiency', 'efficiencies of the drive unit'],
   ['drive.unit.power at top', 'power of the drive unit at its greatest speed'],
   ['drive.unit.torque rise', 'time in which the torque of the drive unit builds up'],
 ]);

@@ -15,6 +15,7 @@ describe('inline results', () => {
     expect(prose('`= dash.top_speed`', dash, '---\nunits: imperial\n---\n').text).toMatch(/^11[12] mph$/);
     expect(prose('`= dash.top_speed to m/s`').text).toBe('50 m/s');
     expect(prose('`=dash.top_speed * 2 s`').text).toBe('100 m');
+    expect(prose('`= 2 kg - 5 kg`').text).toBe('−3 kg');
     expect(prose('`= dash.limiter`').text).toBe('motor speed');
     expect(prose('`= dash.top_speed > 1 m/s`').text).toBe('yes');
   });
