@@ -76,6 +76,8 @@ export class PackFigures {
   farad1 = Number.NaN;
   ohm2 = Number.NaN;
   farad2 = Number.NaN;
+  /** s, the least of their time constants at `CELL_TEMPERATURE`; Infinity without one. */
+  quickest = Number.NaN;
   siemens1 = Number.NaN;
   perFarad1 = Number.NaN;
   siemens2 = Number.NaN;
@@ -184,6 +186,7 @@ export function packFigures(pack: Pack): PackFigures {
   figures.farad1 = (first?.timeConstant ?? 0) / figures.ohm1;
   figures.ohm2 = (second?.resistance ?? 0) * perCell;
   figures.farad2 = (second?.timeConstant ?? 0) / figures.ohm2;
+  figures.quickest = Math.min(...cell.pairs.map(({ timeConstant }) => timeConstant));
   figures.siemens1 = 1 / figures.ohm1;
   figures.siemens2 = 1 / figures.ohm2;
   figures.perFarad1 = 1 / figures.farad1;

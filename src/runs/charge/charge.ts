@@ -18,8 +18,7 @@ import type { Station, Supply } from '../../model/pack/supply.ts';
 import type { Car } from '../../model/car.ts';
 import { CELL_VOLTAGE, chargeShare, COLD, fedPower, limitOf } from '../../model/pack/charging.ts';
 import { openVoltage } from '../../model/pack/voltage-window.ts';
-import { solveExtrapolation } from '../../solvers/extrapolation.ts';
-import { chargeOpinion } from './opinion.ts';
+import { chargeAgain, chargeOpinion } from './opinion.ts';
 import { chargeOutputs } from './outputs.ts';
 import { chargeIntegral, chargeOnce, chargeStart } from './run.ts';
 import type { ChargeOptions, ChargeRun, Stint } from './run.ts';
@@ -79,7 +78,7 @@ export function charge(car: Car, options: ChargeOptions, effort: Effort = 'whole
     events: events(run),
     ledger,
     warnings: warnings(car, options, run, ledger),
-    opinion: effort === 'whole' ? chargeOpinion(run, chargeOnce(car, options, solveExtrapolation)) : null,
+    opinion: effort === 'whole' ? chargeOpinion(run, chargeAgain(car, options)) : null,
     trail,
     ...(run.solution.status === 'failed' && { ended: run.solution.reason }),
   });

@@ -6,7 +6,7 @@ import type { ChargingPlant } from '../../model/pack/charging.ts';
 import { fedFrom } from '../../model/pack/station.ts';
 import type { Feed } from '../../model/pack/charging.ts';
 import type { Supply, WallLimit } from '../../model/pack/supply.ts';
-import { solveExplicit } from '../../solvers/explicit.ts';
+import { solveUntilStiff } from '../../solvers/until-stiff.ts';
 import type { Level, Solution, Solve } from '../../solvers/system.ts';
 
 export interface ChargeOptions {
@@ -69,7 +69,7 @@ export function chargeIntegral(row: Float64Array, name: Quadrature): number {
  * Charges a rested pack. The pack must take a current at the start (`modeAt` is not negative).
  * @throws RangeError when `to` is not above `from`, or either is outside 0 to 1.
  */
-export function chargeOnce(car: Car, options: Stint, solve: Solve = solveExplicit): ChargeRun {
+export function chargeOnce(car: Car, options: Stint, solve: Solve = solveUntilStiff): ChargeRun {
   const { plant, wall, initial, from, to } = chargeStart(car, options);
   const levels: Level[] = tenths(from, to).map(value => ({
     name: value.toFixed(1),

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Car, Pack } from '../../../src/model/car.ts';
 import { curveIntegral } from '../../../src/model/tables/curve.ts';
-import { DrivenPack, drivenPackAt, packRates, respond } from '../../../src/model/backward/pack-step.ts';
+import { DrivenPack, drivenPackAt, packRates, respond, respondAtLimit } from '../../../src/model/backward/pack-step.ts';
 import { followParameters } from '../../../src/model/backward/load.ts';
 import { testCar, testDay, withPackHeat } from '../../cars.ts';
 
@@ -109,6 +109,25 @@ describe('a pack under a prescribed power', () => {
     under(-20_000, 60_000, 40, 400);
     const cells = pack.capacity * pack.series * curveIntegral(pack.ocv, k.charge, 0.6);
     expect(Math.abs(cells - 20_000 * 40 - k.heat - (polarised(k.pair1) - before)) / cells).toBeLessThan(1e-10);
+  });
+
+  it('takes a step that is longer than a pair is quick in parts, the same as many short ones do, at its limit too', () => {
+    const cell = { ...testCar.pack.cell, pairs: [{ resistance: 0.012, timeConstant: 0.2 }] };
+    const quick = with_({ cell });
+    const [coarse, fine] = [2, 2000].map(steps => packOf(quick).under(-20_000, 60_000, 4, steps));
+    for (const state of ['charge', 'pair1', 'temperature', 'heat'] as const)
+      expect(Math.abs(coarse![state] / fine![state] - 1), state).toBeLessThan(2e-5);
+    const [once, often] = [1, 500].map(steps => {
+      const { k, pack } = packOf(quick, { charge: 0.95 });
+      for (let i = 0; i < steps; i++) {
+        k.span = 2 / steps;
+        respondAtLimit(pack, k);
+      }
+      return k;
+    });
+    for (const state of ['charge', 'pair1', 'limit'] as const)
+      expect(Math.abs(once![state] / often![state] - 1), state).toBeLessThan(1e-6);
+    expect(once!.span).toBe(2);
   });
 
   it('has the rates that another method asks for', () => {

@@ -236,6 +236,17 @@ describe('a charge', () => {
     expect(split.warnings).toHaveLength(1);
   });
 
+  it('is charged overnight however quick the pairs of its cells are, and checked as far as the other method comes', () => {
+    const cell = { ...testCar.pack.cell, pairs: [{ resistance: 0.012, timeConstant: 0.1 }] };
+    const slow = charge(withPack({ cell, heat }), { ...options, supply: { voltage: 230, current: 3, phases: 1 } });
+    expect(slow.ended).toBeUndefined();
+    expect(slow.summary.charge_end).toBeCloseTo(0.9, 12);
+    expect(Math.abs(slow.ledger.gap)).toBeLessThan(1e-8);
+    expect(slow.opinion).toMatchObject({ agrees: true });
+    expect(slow.opinion!.until).toBeLessThan(0.5 * number('time', slow));
+    expect(found.opinion!.until).toBeUndefined();
+  });
+
   it('closes its ledger and agrees with the other method, for all kinds of packs and supplies', () => {
     const between = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true });
     let whole = 0;
