@@ -34,7 +34,9 @@ describe('a charge in the cold that some samples can not begin', () => {
     expect(answer).toMatch(
       /<b>\d+ h \d+ min<\/b> <span>from 20 % to 80 %<\/span><span>nine of ten within \[[^\]]+\]<\/span>/u,
     );
-    const [, missing] = text.exec(answer) ?? [];
+    const [, missing] = /No answer in (\d+) of 64 cases \(\d+(?:\.\d)? %\): see above</u.exec(answer) ?? [];
+    expect(answer).toContain(`in ${missing} of 64 cases`);
+    expect(answer).toMatch(/it does not come about: the pack is too cold to be charged/u);
     expect(Math.abs(Number(missing) - 24)).toBeLessThanOrEqual(4);
   });
 
@@ -60,7 +62,11 @@ describe('a launch that some samples do not finish', () => {
   it('says so in its card, in its table and on the terminal', () => {
     const page = plain(called.read('out/a.html'));
     const card = page.slice(page.indexOf('<article class="card"'), page.indexOf('</article>'));
-    expect(card).toMatch(/No answer in \d+ of 64 cases \(\d+(?:\.\d)? %\): above its top speed/u);
+    // The box above says why.
+    expect(card).toMatch(/No answer in \d+ of 64 cases \(\d+(?:\.\d)? %\): see above</u);
+    expect(page.slice(0, page.indexOf('<article class="card"'))).toMatch(
+      /in \d+ of 64 cases \(\d+(?:\.\d)? %\) it does not come about: above its top speed/u,
+    );
     expect(page).toMatch(/<th scope="row">to 100 km\/h<\/th><td>[^<]*\] s \(no answer in \d+ of 64 cases\)/u);
     expect(plain(called.out)).toMatch(text);
   });
@@ -99,4 +105,16 @@ samples: 16
   expect(told).toContain('has no figure with a value, so nothing can be spread');
   expect(told).not.toContain('axlewatt itself');
   expect(called.code).toBe(1);
+});
+
+it('a ranking of a run without an answer says so on the terminal', () => {
+  const notebook =
+    car(
+      'pack: { cell: cell_nmc_60ah, series: 90, parallel: 2, charge_none_below: -3 degC .. 5 degC, cooling: 6 W/K }',
+      'charger: { power: 3.7 kW }',
+    ) +
+    fence('charge night', 'car: van', 'temperature: -9 degC') +
+    fence('rank first', 'of: night');
+  const { out } = command({ 'a.md': notebook }, ['run', 'a.md', '--samples', '0']);
+  expect(plain(out)).toContain('The run has no answer: there is nothing to rank.');
 });

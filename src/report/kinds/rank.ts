@@ -1,5 +1,5 @@
 /** A ranking in full: what it says, the tornado, the choices. */
-import { digits } from '../../units/rounding.ts';
+import { capital, digits } from '../../units/rounding.ts';
 import { summaryNumber } from '../../plots/kit/series.ts';
 import { numbers, texts } from '../../runs/series.ts';
 import { tornado } from '../../plots/tornado.ts';
@@ -10,14 +10,20 @@ import { figureOf, numbersTable } from '../page/figures.ts';
 import { type Html, html } from '../page/html.ts';
 import { cappedTable, everyOutput, firstVerdict, note, verdictList, verdictWords } from './study.ts';
 
-export const rankReport: ReportKind = { kind: 'rank', card: firstVerdict, words: verdictWords, body: rankBody };
+export const rankReport: ReportKind = { kind: 'rank', card: firstVerdict, words, body: rankBody };
+
+const NOTHING = 'the run has no answer: there is nothing to rank.';
+
+function words(result: Result): string {
+  return summaryNumber(result, 'value') === null ? capital(NOTHING) : verdictWords(result);
+}
 
 /** Rows of the table of inputs on the page. */
 const ROWS = 40;
 
 /** The body of a rank cell below its warnings. Ids inside begin with `id`. */
 async function rankBody(result: Result, system: System, id: string): Promise<Html> {
-  if (summaryNumber(result, 'value') === null) return html`${note('the run has no answer: there is nothing to rank.')}`;
+  if (summaryNumber(result, 'value') === null) return html`${note(NOTHING)}`;
   const picture = tornado(result, system);
   const { columns, rows } = picture.table;
   return html`${verdictList(result.verdicts ?? [])}${await figureOf(picture, `${id}-tornado`)}${choicesTable(result)}<details class="numbers"><summary>All uncertain inputs</summary>${cappedTable(columns, rows.length, k => rows[k] ?? [], 'All uncertain inputs', ROWS)}</details>

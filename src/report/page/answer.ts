@@ -14,7 +14,9 @@ import { cardOf, type Renewed } from './card.ts';
 import { ALARMS, BESIDES, CARS, cardId, MINDS } from './live-data.ts';
 import { proseHtml } from './prose.ts';
 import { alarmsOf } from '../alarms.ts';
+import type { Headline } from '../card.ts';
 import { knowBetter } from '../movers.ts';
+import { unansweredCases } from '../unanswered.ts';
 
 /** Rows of the comparison; one that no launch has is left out. */
 const COMPARED = [
@@ -158,12 +160,18 @@ export function cardHtml(
   const all = better === null ? card.asked : [...card.asked, better];
   const asked = place === 'sheet' ? all.filter(({ aside = false }) => !(aside === 'crowded' ? crowded : aside)) : all;
   const alarming = alarmsOf(result, system).length > 0;
-  // The box above says it in full.
-  const headline =
-    place === 'sheet' && alarming && card.headline !== null && card.headline.holes !== ''
-      ? { ...card.headline, holes: 'Not in all cases: see above' }
-      : card.headline;
+  const headline = card.headline === null ? null : shortly(card.headline, result, alarming, place);
   return [cardOf(name, href, { ...card, headline, asked, alarming }, result.intervals?.probability ?? null, renewed)];
+}
+
+/** What the box above says in full is not said again. */
+function shortly(headline: Headline, result: Result, alarming: boolean, place: Place): Headline {
+  const { holes, key = '' } = headline;
+  if (place === 'sheet')
+    return alarming && holes !== '' ? { ...headline, holes: 'Not in all cases: see above' } : headline;
+  return unansweredCases(result, key) === ''
+    ? headline
+    : { ...headline, holes: holes.replace(/: .*$/su, ': see above') };
 }
 
 /** What the cells warn of beside what fails, so that nobody reads the answer without it; what several say stands there once. */
