@@ -11,6 +11,8 @@ export { rank } from '../studies/answers/rank.ts';
 export type { Choice, RankOptions } from '../studies/answers/rank.ts';
 export { seek } from '../studies/answers/seek.ts';
 export type { Condition } from '../studies/answers/seek.ts';
+export type { SeekGoal } from '../studies/search/problem.ts';
 export { spread } from '../studies/answers/spread.ts';
+export type { MonteCarloPlan } from '../studies/statistics/monte-carlo.ts';
 export { sweep } from '../studies/answers/sweep.ts';
 export type { Wish } from '../studies/answers/sweep.ts';

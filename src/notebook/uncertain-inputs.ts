@@ -21,7 +21,8 @@ const SURFACES: readonly string[] = surroundingsFields.surface.choices;
 
 /**
  * In the order of the inputs; text, what belongs to other cells, and the friction of another surface are left out.
- * @throws SpecError for a spread of which nothing lies within what its field may be.
+ * @param inputs of its car and its run, their names in front: `studyOf([question]).inputs`, or those of `completeCar(spec, question.car)`.
+ * @throws SpecError for a spread of which nothing lies within what its field may be, and for inputs none of which is of that car or run.
  */
 export function uncertainOf(question: Question, inputs: readonly Input[]): Uncertain[] {
   const { car, name, run, spec, measured } = question;
@@ -29,6 +30,11 @@ export function uncertainOf(question: Question, inputs: readonly Input[]): Uncer
   const here = [...runs.values()].map(({ values }) => values['surface'] ?? 'dry');
   const others = SURFACES.filter(surface => !here.includes(surface)).join('|');
   const elsewhere = new RegExp(`\\.(?:${others})_(?:peak|slide|slide_share)$`, 'u');
+  const isOwn = ({ path }: Input): boolean => [car, ...runs.keys()].some(own => path.startsWith(`${own}.`));
+  if (inputs.length > 0 && !inputs.some(isOwn)) {
+    const cure = `studyOf([question]).inputs, or those of completeCar(spec, '${car}')`;
+    throw new SpecError('inputs', `inputs: none is of ${car} or ${name}; expected ${cure}`, cure);
+  }
   const drawn: Uncertain[] = [];
   const known = new Map<string, Known>();
   const dimensions = dimensionsOf(inputs);

@@ -2,9 +2,11 @@
 import { item } from '../../columns.ts';
 import type { OtherCar } from '../../runs/answer/ask.ts';
 import type { Change } from '../../runs/answer/change.ts';
+import { ABOVE_0, each, group, NOT_BELOW_0, optional, orNull, refused, type Rule } from '../../runs/rules.ts';
 import type { Column, Output, Result, Series } from '../../runs/result.ts';
 import { uncarried } from '../../runs/answer/carried-mass.ts';
 import { formatQuantity, type System } from '../../units.ts';
+import { checkStudy } from '../question/checked.ts';
 import { CAR_OUTPUTS, figureKey, figureTitle } from '../question/figures.ts';
 import type { Study, StudyFigure } from '../question/figures.ts';
 import { rowsHere } from '../question/rows.ts';
@@ -14,15 +16,23 @@ import type { Figure } from '../search/gain.ts';
 import { bestName, bestShare, type Broken, type CompareColumn } from './best-car.ts';
 import { brokenLimits, compareVerdicts } from './compare-verdicts.ts';
 import type { RowSamples } from './row-samples.ts';
-import type { CompareSpec } from './compare-spec.ts';
+import type { CompareSpec, FullLoads } from './compare-spec.ts';
 
-/** Compares here and now. @param cars by their names, the one that others are measured by first. */
+/**
+ * Compares here and now.
+ * @param cars by their names, the one that others are measured by first: questions about them, or `{ spec, measured: [] }`.
+ * @throws SpecError for what is no study, no car by its name, and for what else is known where that can not be.
+ */
 export function compare(
   study: Study,
   cars: ReadonlyMap<string, OtherCar>,
   spec: CompareSpec = {},
   system: System = 'metric',
 ): Result {
+  checkStudy(study);
+  if (!(cars instanceof Map)) throw refused('cars', cars, 'a Map of cars by their names');
+  for (const [name, other] of cars) CAR(other, `cars.${name}`);
+  SPEC(spec, 'spec');
   const whole = withMasses(study);
   const rows = rowsHere(
     whole,
@@ -30,6 +40,21 @@ export function compare(
   );
   return compareResult(whole, cars, spec, rows, system);
 }
+
+const CAR: Rule = (value, path) => {
+  const given: Partial<OtherCar> = typeof value === 'object' && value !== null ? value : {};
+  if (typeof given.spec !== 'object' || !Array.isArray(given.measured))
+    throw refused(path, value, 'a question about it, or { spec, measured: [] }');
+};
+
+const SPEC = group<CompareSpec>({
+  prices: optional(each(NOT_BELOW_0)),
+  pays: optional(NOT_BELOW_0),
+  grossMass: optional(ABOVE_0),
+  frontLimit: optional(ABOVE_0),
+  rearLimit: optional(ABOVE_0),
+  full: optional(each(orNull(group<FullLoads>({ front: NOT_BELOW_0, rear: NOT_BELOW_0 })))),
+});
 
 /** What makes the masses doubtful: a car with another pack and the mass of the first one. */
 function massDoubts(cars: ReadonlyMap<string, OtherCar>): string[] {

@@ -2,8 +2,10 @@
 import * as elementary from '../../elementary.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import { item } from '../../columns.ts';
+import { each, FINITE, group, optional, within } from '../../runs/rules.ts';
 import type { Column, Result } from '../../runs/result.ts';
 import { capital } from '../../units/rounding.ts';
+import { checkStudy, SEED, STRING, UNCERTAINS, wholeWithin } from '../question/checked.ts';
 import { figureKey, figureTitle, pathWords } from '../question/figures.ts';
 import type { Study, StudyFigure } from '../question/figures.ts';
 import { rowsHere } from '../question/rows.ts';
@@ -37,12 +39,15 @@ export interface RankOptions {
   readonly seed?: number;
 }
 
-/** Ranks here and now, for the first figure of the study. */
-export function rank(
-  whole: Study,
-  inputs: readonly Uncertain[],
-  { choices = [], points = 128, most = 8, seed = 1 }: RankOptions = {},
-): Result {
+/**
+ * Ranks here and now, for the first figure of the study.
+ * @throws SpecError for what is no study, no uncertain input or no option.
+ */
+export function rank(whole: Study, inputs: readonly Uncertain[], options: RankOptions = {}): Result {
+  checkStudy(whole);
+  UNCERTAINS(inputs, 'inputs');
+  OPTIONS(options, 'options');
+  const { choices = [], points = 128, most = 8, seed = 1 } = options;
   const study = oneFigure(whole);
   const bars = readBars(study, inputs, choices, rowsHere(study, barPoints(inputs, choices)));
   const chosen = widest(bars, inputs, most);
@@ -53,6 +58,13 @@ export function rank(
   if (found === undefined) throw new RangeError('a ranking is of one figure');
   return rankResult(study, inputs, bars, found, chosen);
 }
+
+const OPTIONS = group<RankOptions>({
+  choices: optional(each(group<Choice>({ path: STRING, value: FINITE }))),
+  points: optional(within(1, 2 ** 24)),
+  most: optional(wholeWithin(0, 1000)),
+  seed: optional(SEED),
+});
 
 /** The study of its first figure alone. */
 export function oneFigure(study: Study): Study {

@@ -1,9 +1,11 @@
 /** The smallest, the largest, the best of a parameter or two that will do. */
 import { item } from '../../columns.ts';
 import type { Change } from '../../runs/answer/change.ts';
+import { each, FINITE, group, oneOf, optional, refused, type Rule } from '../../runs/rules.ts';
 import type { Column, Result, Series } from '../../runs/result.ts';
 import { formatQuantity, type System } from '../../units.ts';
 import { axesOf, type Axis, type AxisSpec } from '../question/axis.ts';
+import { checkAxes, checkStudy, STRING, wholeWithin } from '../question/checked.ts';
 import { figureColumn, figureKey, figureText, figureTitle, pathWords } from '../question/figures.ts';
 import type { Study, StudyFigure } from '../question/figures.ts';
 import { rowsHere } from '../question/rows.ts';
@@ -73,7 +75,13 @@ export function searchFor(
   return { study, axes, conditions, problem, promises, sure, tried: [] };
 }
 
-/** Seeks here and now, the inputs taken as they are. @param along one or two. @param conditions about figures of the study. */
+/**
+ * Seeks here and now, the inputs taken as they are.
+ * @param along one or two; of numbers the least and the greatest value count.
+ * @param goal `{ kind: 'smallest', axis: 0 }`, or `{ kind: 'lowest', output: 0 }` of the figures of the study.
+ * @param conditions about figures of the study: `{ figure: study.figures[0], sense: 'at_most', bound: 8, text: 'time <= 8 s' }`, the bound in SI.
+ * @throws SpecError as `sweep`, for a goal that there is none of, and for a condition about a figure that the study does not have.
+ */
 export function seek(
   study: Study,
   along: readonly (Axis | AxisSpec)[],
@@ -81,6 +89,10 @@ export function seek(
   conditions: readonly Condition[],
   system: System = 'metric',
 ): Result {
+  checkStudy(study);
+  checkAxes(along, 2);
+  checkGoal(goal, along.length, study.figures.length);
+  checkConditions(conditions, study);
   const axes = axesOf(along, study);
   const search = searchFor(study, axes, goal, conditions, { scan: SCAN, sure: null });
   const steps = seekSteps(search.problem);
@@ -100,6 +112,25 @@ export function seek(
     step = steps.next(found);
   }
   return seekResult(search, step.value, system);
+}
+
+function checkGoal(goal: SeekGoal, axes: number, outputs: number): void {
+  group<{ kind: string; axis?: number; output?: number }>({
+    kind: oneOf(['smallest', 'largest', 'lowest', 'highest']),
+    axis: optional(wholeWithin(0, axes - 1)),
+    output: optional(wholeWithin(0, outputs - 1)),
+  })(goal, 'goal');
+  const given: { readonly axis?: number; readonly output?: number } = goal;
+  const key = goal.kind === 'lowest' || goal.kind === 'highest' ? 'output' : 'axis';
+  FINITE(given[key], `goal.${key}`);
+}
+
+function checkConditions(conditions: readonly Condition[], study: Study): void {
+  const figure: Rule = (value, path) => {
+    if (!study.figures.some(known => known === value)) throw refused(path, value, 'one of study.figures');
+  };
+  const rule = group<Condition>({ figure, sense: oneOf(['at_least', 'at_most']), bound: FINITE, text: STRING });
+  each(rule)(conditions, 'conditions');
 }
 
 /** Cars have few bends. */

@@ -1,7 +1,9 @@
 /** What the spreads of the inputs make of figures: samples of all uncertain inputs (JCGM 101:2008). */
 import { item } from '../../columns.ts';
 import { pathChecker } from '../../runs/answer/paths.ts';
+import { group, oneOf, optional, refused, type Rule, SHARE } from '../../runs/rules.ts';
 import type { Column, Result } from '../../runs/result.ts';
+import { checkStudy, SEED, UNCERTAINS, wholeWithin } from '../question/checked.ts';
 import { figureColumn, figureKey, figureTitle } from '../question/figures.ts';
 import type { Study } from '../question/figures.ts';
 import { createSubject, sampled } from '../question/study-model.ts';
@@ -14,14 +16,17 @@ import type { MonteCarlo, MonteCarloPlan } from '../statistics/monte-carlo.ts';
 
 /**
  * Draws and asks here and now.
- * @param plan how many samples, which ones, and the probability that is covered.
- * @throws SpecError for an input whose path leads to no field.
+ * @param plan how many samples, which ones, and the probability that is covered: `{ samples: { fixed: 1000 }, seed: 1, probability: 0.9 }`.
+ * @throws SpecError for an input whose path leads to no field, and for what is no study, no uncertain input or no plan.
  */
 export function spread(
   study: Study,
   inputs: readonly Uncertain[],
   plan: Omit<MonteCarloPlan, 'draws' | 'outputs'>,
 ): Result {
+  checkStudy(study);
+  UNCERTAINS(inputs, 'inputs');
+  PLAN(plan, 'plan');
   const check = pathChecker(study.subject.questions);
   for (const { path } of inputs) check(path);
   const whole = { ...pointsOf(plan), draws: drawsOf(inputs), outputs: study.figures.length };
@@ -31,6 +36,29 @@ export function spread(
   const found = monteCarlo((x, out) => void codes.push(answer(drawn(x), out)), whole);
   return spreadResult(study, inputs, whole, found, codes);
 }
+
+const MOST = wholeWithin(1, 2 ** 30);
+const FIXED = group<{ fixed: number }>({ fixed: MOST });
+const ADAPTIVE = group<{ most: number }>({ most: MOST });
+
+const SAMPLES: Rule = (value, path) => {
+  if (typeof value !== 'object' || value === null) throw refused(path, value, '{ fixed: 1000 }, or { most: 100000 }');
+  ('most' in value ? ADAPTIVE : FIXED)(value, path);
+};
+
+const ACCURACY: Rule = (value, path) => {
+  if (typeof value !== 'object' || value === null) throw refused(path, value, '{ digits: 2 }, or { tolerance: 0.01 }');
+};
+
+const PLAN = group<Omit<MonteCarloPlan, 'draws' | 'outputs'>>({
+  seed: SEED,
+  source: optional(oneOf(['random', 'sobol'])),
+  probability: optional(SHARE),
+  watch: optional(oneOf(['symmetric', 'shortest'])),
+  samples: SAMPLES,
+  accuracy: optional(ACCURACY),
+  block: optional(MOST),
+});
 
 /** The same points as those of the intervals of runs: all of one block, where their number is fixed. */
 export function pointsOf<P extends Pick<MonteCarloPlan, 'samples' | 'block'>>(plan: P): P {

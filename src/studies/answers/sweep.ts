@@ -1,18 +1,21 @@
 /** Runs over a grid of parameters: every combination of their values, curves, ends, and the best compromises. */
 import { item } from '../../columns.ts';
 import type { Change } from '../../runs/answer/change.ts';
+import { each, group, oneOf } from '../../runs/rules.ts';
 import type { Column, Result } from '../../runs/result.ts';
 import { formatQuantity, type System } from '../../units.ts';
 import { axesOf, type Axis, type AxisSpec } from '../question/axis.ts';
+import { checkAxes, checkStudy, wholeWithin } from '../question/checked.ts';
 import { figureColumn, figureHead, figureKey, figureText, figureTitle, pathWords } from '../question/figures.ts';
 import type { Study, StudyFigure } from '../question/figures.ts';
 import { firstCode, rowsHere } from '../question/rows.ts';
 import type { Rows } from '../question/rows.ts';
 import { swept } from '../question/study-model.ts';
-import { type Grid, gridOf, gridPlaces } from '../search/grid.ts';
+import { type Grid, gridOf, gridPlaces, MOST_AXES } from '../search/grid.ts';
 import { paretoFront } from '../search/pareto.ts';
 
 export interface Wish {
+  /** Its place among the figures of the study, from 0. */
   readonly figure: number;
   readonly wish: 'lowest' | 'highest';
 }
@@ -21,7 +24,7 @@ export interface Wish {
  * Sweeps here and now.
  * @param along what is varied: `{ path: 'drive.ratio', values: [8, 9, 10] }`.
  * @param wishes two or more of them ask for the best compromises.
- * @throws SpecError for a path that leads to no number, and for a value outside the limits of its field.
+ * @throws SpecError for a path that leads to no number, a value outside the limits of its field, and for what is no study, axis or wish.
  */
 export function sweep(
   study: Study,
@@ -29,6 +32,10 @@ export function sweep(
   wishes: readonly Wish[] = [],
   system: System = 'metric',
 ): Result {
+  checkStudy(study);
+  checkAxes(along, MOST_AXES);
+  const wish = group<Wish>({ figure: wholeWithin(0, study.figures.length - 1), wish: oneOf(['lowest', 'highest']) });
+  each(wish)(wishes, 'wishes');
   const axes = axesOf(along, study);
   const grid = gridOf(axes.map(({ values }) => ({ kind: 'list', values })));
   const rows = Array.from({ length: grid.rows }, (_, row): readonly Change[] =>

@@ -1,5 +1,6 @@
 /** What a study varies: a path of a car or of a run over values, or whole cars. */
 import { fieldAt, nearestPath, numberFieldAt, pathsOf } from '../../model/fields/at.ts';
+import { told } from '../../model/described.ts';
 import type { NumberField } from '../../model/fields/field.ts';
 import { notebookKey } from '../../model/fields/keys.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
@@ -39,6 +40,14 @@ export interface AxisSpec {
  * @throws SpecError for a path that leads to no number, with the nearest that does, and for a value outside the limits of its field.
  */
 export function axisAlong({ path, values }: AxisSpec, study: Study): Axis {
+  return told(
+    '',
+    () => axisOf(path, values, study),
+    asWritten => asWritten,
+  );
+}
+
+function axisOf(path: string, values: readonly number[], study: Study): Axis {
   const { full, field } = numberOf(path, path, study);
   if (!Array.isArray(values) || values.length === 0)
     throw new SpecError(path, 'has no values', 'one number or more', '', 'missing');

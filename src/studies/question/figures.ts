@@ -1,11 +1,13 @@
 /** The figures of runs that studies are about: which there are, how they are called, how they are told. */
 import { item } from '../../columns.ts';
 import { completeCar } from '../../model/complete.ts';
+import { told } from '../../model/described.ts';
 import type { Input } from '../../model/fields/input.ts';
 import { SpecError } from '../../model/fields/spec-error.ts';
 import { CAR_FIGURES } from '../../runs/answer/ask.ts';
 import { createWithin, type Question, tripOf } from '../../runs/answer/question.ts';
 import { renamedFigure, runKindOf } from '../../runs/kinds.ts';
+import { each, refused, type Rule } from '../../runs/rules.ts';
 import type { Column, Output, Result } from '../../runs/result.ts';
 import { formatQuantity, type System } from '../../units.ts';
 import { nearest } from '../../units/nearest.ts';
@@ -71,8 +73,23 @@ export function studyOfRuns(path: string, runs: readonly StudyRun[], names?: rea
  * @throws SpecError
  */
 export function studyOf(questions: readonly Question[], names?: readonly string[]): Study {
-  return studyOfRuns('figures', questions.map(ranOnce), names);
+  each(QUESTION)(questions, 'questions');
+  if (names !== undefined) each(NAME)(names, 'names');
+  return told(
+    '',
+    () => studyOfRuns('figures', questions.map(ranOnce), names),
+    path => path,
+  );
 }
+
+const QUESTION: Rule = (value, path) => {
+  if (typeof value !== 'object' || value === null || !('run' in value))
+    throw refused(path, value, 'what questionOf gives');
+};
+
+const NAME: Rule = (value, path) => {
+  if (typeof value !== 'string') throw refused(path, value, 'the name of a figure, such as launch.time');
+};
 
 function ranOnce(question: Question): StudyRun {
   const { car: carName, name, spec, measured, run } = question;

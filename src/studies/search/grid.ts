@@ -23,7 +23,7 @@ export interface Grid {
   readonly rows: number;
 }
 
-const MOST_AXES = 4;
+export const MOST_AXES = 4;
 
 /** Grid of one to four parameters; the last one changes fastest. Throws a RangeError for axes that are none. */
 export function gridOf(axes: readonly Values[]): Grid {
