@@ -17,6 +17,8 @@ function spec(result: Result, system: System, width: number): object {
   const points = pointsOf(result, 'temperature', 'temperature_K', 'range_m', system);
   const temperatures = shown(result, 'temperature', 'temperature_K', system);
   const values = points.map(point => ({ ...point, text: written(point.y, '1', 0) }));
+  const day = today(result, system)?.x ?? Number.NaN;
+  const reach = (HALF / plotWidth(width)) * ((temperatures.at(-1) ?? 1) - (temperatures[0] ?? 0));
   const x = {
     field: 'x',
     type: 'quantitative',
@@ -35,28 +37,42 @@ function spec(result: Result, system: System, width: number): object {
     height: width < NARROW ? 180 : 210,
     title: { text: headingOf(result, 'temperature', 'range_m', system) },
     layer: [
-      ...day(result, system, x),
+      ...lineOfDay(result, system, x),
       {
         data: { values },
-        layer: [
-          {
-            mark: {
-              type: 'line',
-              color: INK,
-              strokeWidth: 2,
-              interpolate: 'monotone',
-              point: { filled: true, size: 45, color: INK },
-            },
-            encoding: { x, y },
-          },
-          {
-            mark: { type: 'text', baseline: 'bottom', dy: -7, color: INK },
-            encoding: { x, y, text: { field: 'text', type: 'nominal' } },
-          },
-        ],
+        mark: {
+          type: 'line',
+          color: INK,
+          strokeWidth: 2,
+          interpolate: 'monotone',
+          point: { filled: true, size: 45, color: INK },
+        },
+        encoding: { x, y },
       },
+      ...SIDES.map(({ side, ...where }) => ({
+        data: { values: values.filter((point, i) => sideOf(point.x - day, reach, i === 0) === side) },
+        mark: { type: 'text', baseline: 'bottom', dy: -7, color: INK, ...where },
+        encoding: { x, y, text: { field: 'text', type: 'nominal' } },
+      })),
     ],
   };
+}
+
+/** On which side of its point a number stands: beside the line of the cell where that would cross it. */
+const SIDES = [
+  { side: 'above' },
+  { side: 'left', align: 'right', dx: -5 },
+  { side: 'right', align: 'left', dx: 5 },
+] as const;
+
+/** px from the middle of a number to its end, and some air. */
+const HALF = 16;
+
+/** @param off of the line of the cell, and `reach` from which on a number is clear of it, both in the unit of display. */
+function sideOf(off: number, reach: number, first: boolean): (typeof SIDES)[number]['side'] {
+  if (!(Math.abs(off) < reach)) return 'above';
+  // Left of the first number stands the axis.
+  return off > 0 || first ? 'right' : 'left';
 }
 
 /** The temperature and the range of the cell itself. */
@@ -75,7 +91,7 @@ function todayEnds(result: Result, system: System): EndsShown | null {
 }
 
 /** A line at the temperature of the cell, with the interval of its range. */
-function day(result: Result, system: System, x: object): readonly object[] {
+function lineOfDay(result: Result, system: System, x: object): readonly object[] {
   const point = today(result, system);
   const temperatures = shown(result, 'temperature', 'temperature_K', system);
   if (point === null || point.x < (temperatures[0] ?? 0) || point.x > (temperatures.at(-1) ?? 0)) return [];

@@ -117,6 +117,30 @@ describe('the picture of the seasons', () => {
     expect(plain(caption)).toMatch(/^Farthest, \d+ km at 20 °C; least, \d+ km at −20 °C/);
     expect(table.rows.map(([at]) => at)).toEqual(['−20', '0', '20']);
   });
+
+  it('has a number beside its point where the line of the cell would cross it', () => {
+    type Layer = {
+      readonly mark: { readonly type: string; readonly align?: string };
+      readonly data: { readonly values: readonly { readonly x: number }[] };
+    };
+    const at = (temperature: number): readonly (readonly [string, readonly number[]])[] => {
+      const there = { ...far, summary: { ...far.summary, air_temperature: temperature + 273.15 } };
+      const { layer } = rangeByTemperature(there, 'metric').spec(720) as { readonly layer: readonly Layer[] };
+      return layer
+        .filter(({ mark, data }) => mark.type === 'text' && data.values.length > 0)
+        .filter(({ data }) => data.values.every(value => !('text' in value && value.text === 'this cell')))
+        .map(({ mark, data }) => [mark.align ?? 'above', data.values.map(({ x }) => Math.round(x))]);
+    };
+    expect(at(-10)).toEqual([['above', [-20, 0, 20]]]);
+    expect(at(20)).toEqual([
+      ['above', [-20, 0]],
+      ['right', [20]],
+    ]);
+    expect(at(-20)).toEqual([
+      ['above', [0, 20]],
+      ['left', [-20]],
+    ]);
+  });
 });
 
 describe('the bars of the energy', () => {
