@@ -166,6 +166,9 @@ describe.runIf(hasBrowser)('a page', () => {
     const paper = "getComputedStyle(document.querySelector('.picture svg rect')).fill";
     await seen.send('Emulation.setEmulatedMedia', { features: [{ name: 'prefers-color-scheme', value: 'dark' }] });
     await seen.until(`${paper} !== 'rgb(255, 255, 255)'`);
+    // A limit has one colour in card and picture: motor torque by night is #5f6ab0.
+    const torque = `getComputedStyle(document.querySelector('.strip [style*="background:#363f6d"]')).backgroundColor`;
+    expect(await seen.evaluate(torque)).toBe('rgb(95, 106, 176)');
     await seen.send('Emulation.setEmulatedMedia', {
       media: 'print',
       features: [{ name: 'prefers-color-scheme', value: 'dark' }],

@@ -57,7 +57,7 @@ const LINES_BY_NIGHT = ['#aab4f0', '#f08a4b', '#4fc08f', '#d39ac8', '#5fb9ea', '
 const FILLS_BY_NIGHT = [
   [COLOUR['motor torque'], '#5f6ab0'],
   [COLOUR.driveline, '#8a6328'],
-  [COLOUR['pack current'], '#2f9468'],
+  [COLOUR['pack current'], '#28835b'],
 ] as const;
 
 function declared(colours: { readonly [name in keyof typeof DAY]: string }): string {
@@ -76,6 +76,11 @@ function inPictures(from: string, to: string, what: readonly string[]): string {
     .join('');
 }
 
+/** The strips of cards carry theirs in a style of their own. */
+function inStrips(from: string, to: string): string {
+  return `.strip [style*="background:${from}"]{background:${to}!important}`;
+}
+
 export const COLOURS = `
 :root{color-scheme:light;${declared(DAY)}}
 @media screen and (prefers-color-scheme:dark){
@@ -85,7 +90,7 @@ ${inPictures(QUIET, NIGHT.quiet, ['[fill="@"]', '[stroke="@"]'])}
 ${inPictures(HAIR, NIGHT.hair, ['[fill="@"]', '[stroke="@"]'])}
 ${inPictures(PAPER, NIGHT.paper, ['rect[fill="@"]', 'path[fill="@"]', '[stroke="@"]'])}
 ${LINES.map(({ colour }, k) => inPictures(colour, LINES_BY_NIGHT[k] ?? colour, ['[stroke="@"]', 'text[fill="@"]'])).join('')}
-${FILLS_BY_NIGHT.map(([from, to]) => inPictures(from, to, [':not(text)[fill="@"]'])).join('')}
+${FILLS_BY_NIGHT.map(([from, to]) => inPictures(from, to, [':not(text)[fill="@"]']) + inStrips(from, to)).join('')}
 ${inPictures('#7c2e06', '#f4a27a', ['text[fill="@"]'])}
 .picture.chart [role=img]{background:#fff;padding:.5rem}
 }
