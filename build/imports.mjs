@@ -159,7 +159,7 @@ export const ROOMS = {
     weigh: ANSWER,
     duty: ANSWER,
     kinds: ['kind', 'launch', 'sheet', 'charge', 'coast', 'trip', 'standard', 'duty'],
-    answer: ['sound', 'kind', 'kinds', 'options'],
+    answer: ['sound', 'kind', 'kinds', 'options', 'rules'],
     askers: [...ANSWER, 'launch', 'launch/run', 'trip', 'schedule'],
     lean: [...ANSWER, 'duty/currents', 'launch', 'launch/run', 'trip', 'schedule'],
   },

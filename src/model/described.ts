@@ -35,6 +35,8 @@ export function completeCar(
   name = '',
   measured: ReadonlyMap<string, MeasuredUnit> = new Map(),
 ): CompletedCar {
+  if (!(measured instanceof Map))
+    throw new SpecError('measured', 'measured: is no Map; expected units by their paths', 'a Map', '', 'outside');
   return told(name, () => {
     const said = withParts(spec, name);
     const completed = carOf(said, name, measured);

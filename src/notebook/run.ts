@@ -4,6 +4,7 @@ import type { Job } from '../batch/job.ts';
 import { type Table, tableHere } from '../batch/table.ts';
 import type { Input } from '../model/fields/input.ts';
 import type { Result } from '../runs/result.ts';
+import { FILE_TEXT, TEXT } from '../runs/rules.ts';
 import type { System } from '../units.ts';
 import { cellBlock, type CellState, planOf, prepareCell, runAll } from './cell-state.ts';
 import type { CellKind } from './cells/kind.ts';
@@ -32,8 +33,15 @@ export interface RunOptions {
   readonly onResult?: (result: Result, system: System, cell: number) => void;
 }
 
-/** Runs a notebook in this thread. Pure but for `readFile`; never throws for what the user wrote. */
+/**
+ * Runs a notebook in this thread. Pure but for `readFile`; never throws for what the user wrote: that stands in `problems`.
+ * @param text of the notebook. @param options `{ file: 'first.md' }` at least.
+ * @throws SpecError for a text or a file name that is none.
+ */
 export function runNotebook(text: string, options: RunOptions): NotebookOutcome {
+  FILE_TEXT(text, 'text');
+  const given: Partial<RunOptions> | null | undefined = options;
+  TEXT(given?.file, 'options.file');
   const steps = runSteps(text, options);
   let step = steps.next();
   while (step.done !== true) {

@@ -1,6 +1,7 @@
 /** One picture of a result, as its report has it, for whoever has a result and no notebook. */
 import { SpecError } from '../model/fields/spec-error.ts';
 import type { Result } from '../runs/result.ts';
+import { group, oneOf, optional, refused, TEXT, within } from '../runs/rules.ts';
 import type { System } from '../units.ts';
 import { nearest } from '../units/nearest.ts';
 import { reportOf } from './kinds.ts';
@@ -24,20 +25,21 @@ export interface DrawnPicture {
   readonly spec: object;
 }
 
-/** Names of the pictures for which a result has the numbers: `trace`, `energy`, ... */
+/** Names of the pictures for which a result has the numbers: `trace`, `energy`, ... @throws SpecError for what is no result. */
 export function pictureNames(result: Result): readonly string[] {
+  checkResult(result);
   return (reportOf(result).pictures?.(result, 'metric') ?? []).map(([name]) => name);
 }
 
 /**
  * Draws one of them, by the code that draws it in a report.
- * @throws SpecError for a name that the result has no picture of.
+ * @throws SpecError for what is no result, a name that the result has no picture of, and options that can not be.
  */
-export async function picture(
-  result: Result,
-  name: string,
-  { system = 'metric', width = 720 }: PictureOptions = {},
-): Promise<DrawnPicture> {
+export async function picture(result: Result, name: string, options: PictureOptions = {}): Promise<DrawnPicture> {
+  checkResult(result);
+  TEXT(name, 'name');
+  OPTIONS(options, 'options');
+  const { system = 'metric', width = 720 } = options;
   const all = reportOf(result).pictures?.(result, system) ?? [];
   const found = all.find(([own]) => own === name)?.[1];
   if (found === undefined) {
@@ -49,6 +51,17 @@ export async function picture(
   const spec = found.spec(width);
   const { svg } = await draw(spec, name);
   return { title: found.title, caption: found.caption, svg: standing(svg, found.title), spec };
+}
+
+const OPTIONS = group<PictureOptions>({
+  system: optional(oneOf(['metric', 'imperial'])),
+  width: optional(within(50, 10_000, 'px')),
+});
+
+function checkResult(result: Result): void {
+  const given: Partial<Result> | null | undefined = result;
+  if (typeof given?.kind !== 'string' || typeof given.series !== 'object')
+    throw refused('result', result, 'what a run or a study gives');
 }
 
 /** In a page the words beside it say what it is; by itself it says so, and is a file. */

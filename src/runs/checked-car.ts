@@ -42,7 +42,7 @@ import type { Rule } from './rules.ts';
 export function checkCar(car: Partial<Car> | null | undefined): void {
   if (!Array.isArray(car?.drives)) {
     const expected = 'a complete car: completeCar(spec).car';
-    throw new SpecError('car', `the car is not complete; expected ${expected}`, expected, '', 'outside');
+    throw new SpecError('car', `car is not complete; expected ${expected}`, expected, '', 'outside');
   }
   CAR(car, 'car');
 }

@@ -34,6 +34,8 @@ const BESIDE = { inputs: true };
 
 /** @param known names of figures. @throws SpecError for a wanted figure that there is none of: it would be left out in silence. */
 export function checkWanted(wanted: readonly string[] | undefined, known: readonly string[]): void {
+  const given: unknown = wanted;
+  if (given !== undefined && !Array.isArray(given)) throw refused('wanted', given, 'a list of figures');
   for (const [place, key] of wanted?.entries() ?? []) {
     if (known.includes(key)) continue;
     const meant = nearest(key, known);

@@ -67,6 +67,16 @@ export function each(rule: Rule): Rule {
   };
 }
 
+export const TEXT: Rule = (value, path) => {
+  if (typeof value !== 'string') throw refused(path, value, 'a text');
+};
+
+/** The text of a file: who reads it without its encoding has bytes. */
+export const FILE_TEXT: Rule = (value, path) => {
+  if (typeof value !== 'string')
+    throw refused(path, value, "the text of a file, as readFileSync(file, 'utf8') gives it");
+};
+
 /** What may be left out. */
 export function optional(rule: Rule): Rule {
   return (value, path) => {

@@ -40,6 +40,10 @@ export function readSettings(system: SwitchedSystem, options: SolveOptions): Set
   demand(Number.isFinite(start), 'start', 'a finite number', start);
   demand(Number.isFinite(end) && end >= start, 'end', 'a finite number not before `start`', end);
   const { states, quadratures, scales } = system;
+  for (const key of ['states', 'quadratures', 'guards'] as const)
+    if (!(Number.isInteger(system[key]) && system[key] >= 0)) refuse(key, 'a whole number, 0 or more', system[key]);
+  if (typeof system.rates !== 'function') refuse('rates', 'a function', typeof system.rates);
+  if (system.guards > 0 && typeof system.guard !== 'function') refuse('guard', 'a function', typeof system.guard);
   if (initial.length !== states && initial.length !== states + 1)
     refuse('initial', `${states} numbers`, initial.length);
   const all = states + quadratures;
@@ -53,10 +57,13 @@ export function readSettings(system: SwitchedSystem, options: SolveOptions): Set
   if (nodesAlone && (system.guards > 0 || levels.length > 0)) {
     throw new RangeError('`nodesAlone` must be false where guards or levels are watched');
   }
-  for (const { name, state, value } of levels) {
+  for (const { name, state, value, action, direction } of levels) {
     const known = Number.isInteger(state) && state >= 0 && state < states;
     if (!known) refuse(`level ${name}`, `on one of ${states} states`, state);
     if (!Number.isFinite(value)) refuse(`level ${name}`, 'a finite value', value);
+    if (action !== 'record' && action !== 'stop') refuse(`action of level ${name}`, 'record or stop', action);
+    if (direction !== 'rising' && direction !== 'falling' && direction !== 'either')
+      refuse(`direction of level ${name}`, 'rising, falling or either', direction);
   }
   for (let i = 0; i < breakpoints.length; i++) {
     const time = nth(breakpoints, i);
@@ -71,8 +78,8 @@ function demand(holds: boolean, name: string, rule: string, value: number): void
   if (!holds) refuse(name, rule, value);
 }
 
-function refuse(name: string, rule: string, value: number): never {
-  throw new RangeError(`\`${name}\` must be ${rule}, found ${value}`);
+function refuse(name: string, rule: string, value: unknown): never {
+  throw new RangeError(`\`${name}\` must be ${rule}, found ${String(value)}`);
 }
 
 /** A time just before `time`, so that a rate that jumps at a breakpoint is still read from its left side. */

@@ -10,6 +10,11 @@ export interface LineCutter {
   finish(): void;
 }
 
+function noText(): LogError {
+  const place = { line: 1, column: 1, length: 1, source: '' };
+  return new LogError(place, '', 'the log is no text', "the text of a file, as readFileSync(file, 'utf8') gives it");
+}
+
 /**
  * Lines end with LF, CR LF or CR; a byte order mark at the start is taken off.
  * @param take is given each line with its 1-based number.
@@ -36,6 +41,7 @@ export function createLineCutter(take: (line: string, number: number) => void): 
   };
   return {
     push(chunk) {
+      if (typeof chunk !== 'string') throw noText();
       if (chunk === '') return;
       cut(started ? rest + chunk : chunk.replace(/^\uFEFF/u, ''), false);
       started = true;

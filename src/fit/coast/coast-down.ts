@@ -3,6 +3,7 @@ import * as elementary from '../../elementary.ts';
 import { item, nth } from '../../columns.ts';
 import { STANDARD_GRAVITY } from '../../model/gravity.ts';
 import { airDensity, standardAtmosphere } from '../../model/air.ts';
+import { ABOVE_0, FINITE, group, NOT_BELOW_0, optional, refused, type Rule } from '../../runs/rules.ts';
 import { rollingAtTemperature } from '../../model/tyre/rolling.ts';
 import { added, effectOf, expanded, meanOf, scaled, type Covariance, type Spread, standardOf } from '../linear.ts';
 import { leastSquares } from '../least-squares.ts';
@@ -68,18 +69,40 @@ export interface CoastDown {
   readonly doubts: readonly string[];
 }
 
+const NUMBER = group<Measured>({ value: FINITE, standard: NOT_BELOW_0 });
+const HEAVY = group<Measured>({ value: ABOVE_0, standard: NOT_BELOW_0 });
+
+const RUNS: Rule = (value, path) => {
+  if (!Array.isArray(value)) throw refused(path, value, 'a list of runs, as coastRun gives them');
+};
+
+const MEASUREMENT = group<CoastMeasurement>({
+  there: RUNS,
+  back: RUNS,
+  mass: HEAVY,
+  turning: NUMBER,
+  day: group<CoastDay>({ temperature: HEAVY, altitude: NUMBER, humidity: NUMBER }),
+  sideWind: optional(NUMBER),
+  standard: group<CoastMeasurement['standard']>({ temperature: ABOVE_0, pressure: ABOVE_0 }),
+});
+
 /** Fewest pairs whose scatter means something: UN GTR 15 asks for as many (from memory). */
 const FEWEST_PAIRS = 3;
 
-/** One run of a log. @throws LogError located in it, where the car does not coast or too much else happens. */
+/**
+ * One run of a log.
+ * @throws LogError located in it, where the car does not coast or too much else happens; SpecError for speeds that can not be.
+ */
 export function coastRun(track: SpeedLog, options: DescentOptions): RunFit {
+  group<DescentOptions>({ from: optional(ABOVE_0), to: NOT_BELOW_0 })(options, 'options');
   return fitRun(descentOf(track, options));
 }
 
-/** The road load of all runs, or why there is none. */
+/** The road load of all runs, or why there is none. @throws SpecError for what was measured where that can not be. */
 export function coastDown(
   measured: CoastMeasurement,
 ): CoastDown | { readonly short: readonly Shortcoming[]; readonly doubts: readonly string[] } {
+  MEASUREMENT(measured, 'measured');
   const { there, back } = measured;
   const pairs = pairsOf(there, back);
   const { short, doubts } = shortcomingsOf(there, back, pairs, FEWEST_PAIRS);

@@ -6,17 +6,25 @@ import { hanging } from '../coast/one-run.ts';
 import { scatterCovariance } from '../least-squares.ts';
 import { added, type Covariance, effectOf, expanded, meanOf, scaled } from '../linear.ts';
 import type { Shortcoming } from '../problem.ts';
+import { checkCar } from '../../runs/checked-car.ts';
+import { SURROUNDINGS } from '../../runs/options.ts';
+import { each, group, NOT_BELOW_0, oneOf, optional, refused, type Rule } from '../../runs/rules.ts';
 import { weakestOf } from '../untold.ts';
 import { unevenOf, unlikelyOf } from './doubts.ts';
 import { carWith, fitLogs, rootMeanSquare, withoutSpikes } from './fit-logs.ts';
-import { type LaunchParameter, PARAMETER_KINDS } from './parameters.ts';
+import { LAUNCH_PARAMETERS, type LaunchParameter, PARAMETER_KINDS } from './parameters.ts';
 import { besideOf, shortOf, untoldOf } from './words.ts';
 import type { Nuisance, LaunchMeasurement, LaunchFit, Effect } from './measurement.ts';
 
 /** Launches whose scatter means something. */
 const ENOUGH = 3;
 
+/**
+ * What launches say about a car: power, grip and the like, with their covariance; or why they say too little.
+ * @throws SpecError for a car, surroundings, logs or parameters that can not be.
+ */
 export function launchFit(measured: LaunchMeasurement): LaunchFit | { readonly short: readonly Shortcoming[] } {
+  MEASURED(measured, 'measured');
   const untold: string[] = [];
   const beside = besideOf(measured.logs);
   let { wanted } = measured;
@@ -35,6 +43,27 @@ export function launchFit(measured: LaunchMeasurement): LaunchFit | { readonly s
     wanted = wanted.filter(each => each !== only);
   }
 }
+
+const LIST: Rule = (value, path) => {
+  if (!Array.isArray(value)) throw refused(path, value, 'a list');
+};
+
+const LOGS: Rule = (value, path) => {
+  if (!Array.isArray(value) || value.length === 0)
+    throw refused(path, value, 'one log or more, as readLaunchLog gives them');
+};
+
+const MEASURED = group<LaunchMeasurement>({
+  logs: LOGS,
+  car: value => {
+    checkCar(value as Car);
+  },
+  surroundings: SURROUNDINGS,
+  wanted: each(oneOf(LAUNCH_PARAMETERS)),
+  beside: optional(each(oneOf(LAUNCH_PARAMETERS))),
+  over: NOT_BELOW_0,
+  nuisances: LIST,
+});
 
 /** Share by which a force that nobody measured may be off, where the mass is asked for: with all forces and the mass the speed stays. */
 const UNMEASURED = 0.15;

@@ -4,6 +4,7 @@ import { type LogOptions, readRows } from '../../cycles/log.ts';
 import type { BusOptions } from '../../cycles/log/header.ts';
 import { openTally } from '../../cycles/log/repair.ts';
 import type { LogRows } from '../../cycles/log/rows.ts';
+import { ABOVE_0, optional } from '../../runs/rules.ts';
 import { TURNS } from '../../cycles/log/units.ts';
 import { type SpeedLog, speedLogOf } from '../speed-log.ts';
 import { ascentOf } from './ascent.ts';
@@ -37,8 +38,14 @@ const SLOWEST_WHEEL = 1;
 /** Share by which two ways to the power may differ. Common practice, no source. */
 const SAME_POWER = 0.05;
 
-/** One launch with all that its log tells of it. @throws LogError */
+/**
+ * One launch with all that its log tells of it.
+ * @throws LogError for a log that can not be read, or has no launch; SpecError for a radius or a speed that can not be.
+ */
 export function readLaunchLog(text: string, options: LaunchLogOptions): LaunchLog {
+  const given: Partial<LaunchLogOptions> | null | undefined = options;
+  ABOVE_0(given?.radius, 'options.radius');
+  optional(ABOVE_0)(given?.to, 'options.to');
   const tally = openTally();
   const rows = readRows(text, options, tally, options);
   const whole = speedLogOf(rows, options.title ?? 'log', tally);

@@ -3,6 +3,7 @@
  * d3-dsv's; what is added is where everything stands, for problems that name line and column.
  */
 import { dsvFormat } from 'd3-dsv';
+import { FILE_TEXT } from '../../runs/rules.ts';
 import { readQuantity, UnitError } from '../../units.ts';
 import { type Place, problemAt } from '../document/located.ts';
 import { nearest } from '../../units/nearest.ts';
@@ -61,6 +62,7 @@ const BROKEN = ['a cell with a line break', 'each row on one line'] as const;
  * @throws NotebookProblem, located in the file.
  */
 export function readCsv(text: string, file: string, columns: readonly CsvColumn[]): CsvTable {
+  FILE_TEXT(text, 'text');
   return new CsvReader(text.replace(/^\uFEFF/u, ''), file).read(columns);
 }
 

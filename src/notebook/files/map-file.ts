@@ -22,7 +22,7 @@ const LOSS: CsvColumn = { name: 'loss', unit: 'W', examples: 'loss [W] or loss [
  * combination, but for those beyond the greatest torque of a speed; the efficiency at standstill and at zero torque says
  * nothing and is passed over.
  * @param file name for messages.
- * @throws NotebookProblem, located in the file.
+ * @throws NotebookProblem, located in the file; SpecError for a text that is none.
  */
 export function readLossTable(text: string, file: string): { table: LossTable; notes: readonly string[] } {
   const csv = readCsv(text, file, [SPEED, TORQUE, EFFICIENCY, LOSS, VOLTAGE]);

@@ -9,6 +9,7 @@ import { unknownKey, unknownOption } from '../../model/fields/unknown-key.ts';
 import type { CarSpec } from '../../model/specs/car.ts';
 import type { RunKind, RunValues } from '../kind.ts';
 import { runKindOf } from '../kinds.ts';
+import { refused, type Rule } from '../rules.ts';
 import { checkWanted } from '../options.ts';
 import { CAR_FIGURES, createAsk as createAnyAsk } from './ask.ts';
 import type { Ask, AskOptions } from './ask.ts';
@@ -37,6 +38,8 @@ export interface QuestionSpec {
  * @throws SpecError for a car that makes no sense, a kind that there is none of, an unknown name among the values, or a trip that is missing.
  */
 export function questionOf(asked: QuestionSpec): Question {
+  const given: unknown = asked;
+  if (typeof given !== 'object' || given === null) throw refused('question', given, '{ spec, kind }');
   const { spec, kind, values = {}, trip, car = 'car', name = kind, measured = new Map() } = asked;
   const unknown = unknownKey(asked, KEYS, keyMeant);
   if (unknown !== null) throw unknownOption(unknown.key, unknown);
@@ -68,6 +71,8 @@ const KEYS: { readonly [key in keyof Required<QuestionSpec>]: true } = {
 export function createAsk(question: Question, options: AskOptions = {}): Ask {
   const unknown = unknownKey(options, OPTIONS);
   if (unknown !== null) throw unknownOption(unknown.key, unknown);
+  const given: Partial<Question> | null | undefined = question;
+  if (typeof given?.run !== 'object') throw refused('question', question, 'what questionOf gives');
   const whole = checked({
     ...question,
     spec: told(question.car, () => withParts(question.spec as CarSpec, question.car)),
@@ -77,6 +82,7 @@ export function createAsk(question: Question, options: AskOptions = {}): Ask {
   const ask = createAnyAsk(whole, options);
   const check = pathChecker([whole]);
   return changes => {
+    CHANGES(changes, 'changes');
     for (const { path } of changes) check(path);
     return told(whole.car, () => ask(changes));
   };
@@ -87,6 +93,13 @@ const OPTIONS: { readonly [key in keyof Required<AskOptions>]: true } = {
   wanted: true,
   tolerance: true,
   markTolerance: true,
+};
+
+const CHANGES: Rule = (value, path) => {
+  const known = (each: unknown): boolean =>
+    typeof each === 'object' && each !== null && 'path' in each && typeof each.path === 'string';
+  if (!Array.isArray(value) || !value.every(known))
+    throw refused(path, value, "a list such as [{ path: 'car.drive.ratio', value: 9 }]");
 };
 
 function checked(question: Question): Question {

@@ -5,6 +5,7 @@ import { type Balance, type Item, type Move, moveToKeep, type Weighed, weighed }
 import type { System } from '../../units.ts';
 import type { Result, Summary } from '../result.ts';
 import type { WeighSummary } from '../summaries/weigh.ts';
+import { refused } from '../rules.ts';
 import { sound } from '../sound.ts';
 import { weighOutputs } from './outputs.ts';
 import { axleSeries, itemSeries, stateSeries } from './series.ts';
@@ -13,8 +14,13 @@ import { overloads, trainMass, weighWarnings } from './warnings.ts';
 
 type Question = Pick<CompletedLedger, 'ledger' | 'limits' | 'keep' | 'hitched'>;
 
-/** Works a completed ledger out. `system` is for the units in its sentences; its numbers are SI. */
+/**
+ * Works a completed ledger out. `system` is for the units in its sentences; its numbers are SI.
+ * @throws SpecError for what is no completed ledger.
+ */
 export function weigh(question: Question, system: System = 'metric'): Result<WeighSummary> {
+  const given: Partial<Question> | null | undefined = question;
+  if (typeof given?.ledger?.wheelbase !== 'number') throw refused('question', question, 'what completeLedger gives');
   const { ledger, limits } = question;
   const states = weighed(ledger);
   const checks = checkAxles(states.full, limits);

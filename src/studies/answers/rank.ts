@@ -2,10 +2,10 @@
 import * as elementary from '../../elementary.ts';
 import type { Change } from '../../runs/answer/change.ts';
 import { item } from '../../columns.ts';
-import { each, FINITE, group, optional, within } from '../../runs/rules.ts';
+import { each, FINITE, group, optional, TEXT, within } from '../../runs/rules.ts';
 import type { Column, Result } from '../../runs/result.ts';
 import { capital } from '../../units/rounding.ts';
-import { checkStudy, SEED, STRING, UNCERTAINS, wholeWithin } from '../question/checked.ts';
+import { checkStudy, SEED, UNCERTAINS, wholeWithin } from '../question/checked.ts';
 import { figureKey, figureTitle, pathWords } from '../question/figures.ts';
 import type { Study, StudyFigure } from '../question/figures.ts';
 import { rowsHere } from '../question/rows.ts';
@@ -60,7 +60,7 @@ export function rank(whole: Study, inputs: readonly Uncertain[], options: RankOp
 }
 
 const OPTIONS = group<RankOptions>({
-  choices: optional(each(group<Choice>({ path: STRING, value: FINITE }))),
+  choices: optional(each(group<Choice>({ path: TEXT, value: FINITE }))),
   points: optional(within(1, 2 ** 24)),
   most: optional(wholeWithin(0, 1000)),
   seed: optional(SEED),

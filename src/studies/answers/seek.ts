@@ -1,11 +1,11 @@
 /** The smallest, the largest, the best of a parameter or two that will do. */
 import { item } from '../../columns.ts';
 import type { Change } from '../../runs/answer/change.ts';
-import { each, FINITE, group, oneOf, optional, refused, type Rule } from '../../runs/rules.ts';
+import { each, FINITE, group, oneOf, optional, refused, type Rule, TEXT as RULE_OF_TEXT } from '../../runs/rules.ts';
 import type { Column, Result, Series } from '../../runs/result.ts';
 import { formatQuantity, type System } from '../../units.ts';
 import { axesOf, type Axis, type AxisSpec } from '../question/axis.ts';
-import { checkAxes, checkStudy, STRING, wholeWithin } from '../question/checked.ts';
+import { checkAxes, checkStudy, wholeWithin } from '../question/checked.ts';
 import { figureColumn, figureKey, figureText, figureTitle, pathWords } from '../question/figures.ts';
 import type { Study, StudyFigure } from '../question/figures.ts';
 import { rowsHere } from '../question/rows.ts';
@@ -129,7 +129,7 @@ function checkConditions(conditions: readonly Condition[], study: Study): void {
   const figure: Rule = (value, path) => {
     if (!study.figures.some(known => known === value)) throw refused(path, value, 'one of study.figures');
   };
-  const rule = group<Condition>({ figure, sense: oneOf(['at_least', 'at_most']), bound: FINITE, text: STRING });
+  const rule = group<Condition>({ figure, sense: oneOf(['at_least', 'at_most']), bound: FINITE, text: RULE_OF_TEXT });
   each(rule)(conditions, 'conditions');
 }
 

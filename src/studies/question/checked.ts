@@ -1,12 +1,8 @@
 /** What a program asks a study, checked before anything runs: a word that is none would be passed over in silence, or fail far inside. */
-import { each, FINITE, group, refused, within } from '../../runs/rules.ts';
+import { each, FINITE, group, refused, TEXT, within } from '../../runs/rules.ts';
 import type { Rule } from '../../runs/rules.ts';
 import type { Axis, AxisSpec } from './axis.ts';
 import type { Study } from './figures.ts';
-
-export const STRING: Rule = (value, path) => {
-  if (typeof value !== 'string') throw refused(path, value, 'a text');
-};
 
 /** A whole number from `low` to `high`. */
 export function wholeWithin(low: number, high: number): Rule {
@@ -31,7 +27,7 @@ const UNCERTAIN: Rule = (value, path) => {
   if (typeof value !== 'object' || value === null)
     throw refused(path, value, 'an uncertain input, as uncertainOf gives it');
   const { path: at, value: best, spread }: { path?: unknown; value?: unknown; spread?: unknown } = value;
-  STRING(at, `${path}.path`);
+  TEXT(at, `${path}.path`);
   FINITE(best, `${path}.value`);
   if (typeof spread !== 'object' || spread === null)
     throw refused(`${path}.spread`, spread, "a spread, such as { kind: 'normal', standard: 20 }");
@@ -44,7 +40,7 @@ const AXES = each((value, path) => {
   if (typeof value !== 'object' || value === null)
     throw refused(path, value, "an axis, such as { path: 'drive.ratio', values: [8, 9] }");
   if ('changes' in value && typeof value.changes === 'function') return;
-  group<AxisSpec>({ path: STRING, values: LIST })(value, path);
+  group<AxisSpec>({ path: TEXT, values: LIST })(value, path);
 });
 
 const LIST: Rule = (value, path) => {
