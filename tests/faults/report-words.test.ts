@@ -61,7 +61,8 @@ describe('a ranking', () => {
   it('prints no share below nothing, and each with its error', () => {
     const shares = (inputs['first_1']?.values ?? []).map(Number);
     expect(shares.some(share => share < 0)).toBe(true);
-    const table = page.slice(page.indexOf('All uncertain inputs'));
+    const from = page.indexOf('All uncertain inputs');
+    const table = page.slice(from, page.indexOf('</table>', from));
     expect(table).not.toMatch(/<td>−\d/u);
     expect(table).toMatch(/<td>under \d+ %<\/td>/u);
     expect(table).toMatch(/<td>\d+ ± \d+ %<\/td>/u);
