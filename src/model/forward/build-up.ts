@@ -4,11 +4,12 @@ import type { AxleNow, Moving } from './instant.ts';
 import { gearAt } from './gear-at.ts';
 import { engage } from './rates.ts';
 import { road } from './balance.ts';
+import { friction } from '../tyre/friction.ts';
 import { SPEED } from './state.ts';
 import { nth } from '../../columns.ts';
 
 /**
- * s after the pedal at which the torques hold the car at the speed of a state; 0 where one of them is there at once, or where
+ * s after the pedal at which the torques hold the car at the speed of a state; 0 where all of them are there at once, or where
  * the car gains speed by itself. Loads are those without acceleration, and no slip counts: forces and torques alone.
  */
 export function standingTime(m: Moving, y: Float64Array): number {
@@ -17,7 +18,7 @@ export function standingTime(m: Moving, y: Float64Array): number {
     ...(front.driven ? [{ axle: front, at: atFront }] : []),
     ...(rear.driven ? [{ axle: rear, at: atRear }] : []),
   ];
-  if (driven.some(({ axle }) => axle.torqueGrowth === Infinity)) return 0;
+  if (driven.every(({ axle }) => isThere(axle))) return 0;
   now.speed = nth(y, SPEED);
   now.pushed = false;
   engage(m, gearAt(m, now.speed));
@@ -32,14 +33,25 @@ export function standingTime(m: Moving, y: Float64Array): number {
 
 type Driven = readonly { readonly axle: AxleFigures; readonly at: AxleNow }[];
 
-/** Each axle has all that its own torque gives. */
+/** Whether the torque needs no time to build up. */
+function isThere({ torqueGrowth }: AxleFigures): boolean {
+  return torqueGrowth === Infinity;
+}
+
+/** Each axle has all that its own torque gives, one whose torque is there at once as far as its tyres grip. */
 function freeTime(driven: Driven, resistance: number): number {
   let lost = resistance;
   let growth = 0;
   for (const { axle, at } of driven) {
     const perTorque = (at.gear.efficiency * at.gear.ratio) / axle.radius;
-    lost += perTorque * axle.dragTorque;
-    growth += perTorque * axle.torqueGrowth;
+    if (isThere(axle)) {
+      const force = perTorque * (Math.min(axle.peakTorque, axle.pedalTorque) - axle.dragTorque);
+      const grip = at.unloaded > 0 ? friction(axle, at, at.unloaded) * at.unloaded : 0;
+      lost -= Math.min(force, grip);
+    } else {
+      lost += perTorque * axle.dragTorque;
+      growth += perTorque * axle.torqueGrowth;
+    }
   }
   return lost / growth;
 }

@@ -1,6 +1,6 @@
 /** The torque that builds up when the pedal goes down. */
 import { describe, expect, it } from 'vitest';
-import type { Car } from '../../../src/model/car.ts';
+import type { Car, Drive } from '../../../src/model/car.ts';
 import { launch } from '../../../src/runs/launch/launch.ts';
 import { launchOnce } from '../../../src/runs/launch/run.ts';
 import { withTraction } from '../../../src/runs/variant.ts';
@@ -45,6 +45,31 @@ describe('the build-up of the torque', () => {
     const speed = ((4000 / rise) * (rise - begin) ** 2) / 2 / 1000;
     const t = rise + (100 / 3.6 - speed) / ((4000 - R) / 1000);
     expect(run.marks.get('100_km_h')!.time).toBeCloseTo(t, 9);
+  });
+
+  it('lets a car stand on a hill until the axle that is later is there too, where the torque of the other is there at once', () => {
+    const [drive] = testCar.drives as [Drive];
+    const two = (front: number, rear: number, frontTorqueShare?: number): Car => ({
+      ...testCar,
+      drives: ([front, rear] as const).map((torqueRise, i) => ({
+        ...drive,
+        axle: i === 0 ? 'front' : 'rear',
+        unit: { ...drive.unit, torqueRise },
+      })),
+      ...(frontTorqueShare !== undefined && { frontTorqueShare }),
+    });
+    for (const slope of [0, 0.3, 0.6]) {
+      const timed = (car: Car): number =>
+        launchOnce(car, { surroundings: { ...testDay, slope }, stop: '50_km_h', tolerance: 1e-9 }).marks.get('50_km_h')
+          ?.time ?? Number.NaN;
+      // With a fixed share the later one has the say.
+      const shared = timed(two(0.2, 0.2, 0.5));
+      expect(Math.abs(timed(two(0, 0.2, 0.5)) / shared - 1)).toBeLessThan(1e-8);
+      expect(Math.abs(timed(two(0.2, 0, 0.5)) / shared - 1)).toBeLessThan(1e-8);
+      const [at, later, both] = [timed(two(0, 0)), timed(two(0, 0.2)), timed(two(0.2, 0.2))];
+      expect(later).toBeGreaterThan(at);
+      expect(later).toBeLessThan(both);
+    }
   });
 
   it('begins with the torque that holds the speed where the car rolls', () => {
