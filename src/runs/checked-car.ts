@@ -21,7 +21,7 @@ import { SpecError } from '../model/fields/spec-error.ts';
 import {
   ABOVE_0,
   each,
-  EFFICIENCY,
+  ABOVE_0_TO_1,
   FINITE,
   group,
   NOT_BELOW_0,
@@ -47,12 +47,16 @@ export function checkCar(car: Partial<Car> | null | undefined): void {
   CAR(car, 'car');
 }
 
-const EACH_FINITE = each(FINITE);
-
 /** A list of numbers, without a path made up for each of them. */
-const NUMBERS: Rule = (value, path) => {
-  if (!Array.isArray(value) || !value.every(one => Number.isFinite(one))) EACH_FINITE(value, path);
-};
+function numbers(rule: Rule, keeps: (one: unknown) => boolean): Rule {
+  const all = each(rule);
+  return (value, path) => {
+    if (!Array.isArray(value) || !value.every(keeps)) all(value, path);
+  };
+}
+
+const NUMBERS = numbers(FINITE, Number.isFinite);
+const POSITIVES = numbers(NOT_BELOW_0, one => typeof one === 'number' && one >= 0 && one < Infinity);
 
 /** A list of one or more. */
 function some(rule: Rule): Rule {
@@ -63,9 +67,9 @@ function some(rule: Rule): Rule {
   };
 }
 
-/** Two columns, the first of them ascending. */
+/** Two columns, the first of them ascending, the second not below 0. */
 function curve(x: string, y: string): Rule {
-  const columns = group<{ readonly [column: string]: readonly number[] }>({ [x]: NUMBERS, [y]: NUMBERS });
+  const columns = group<{ readonly [column: string]: readonly number[] }>({ [x]: NUMBERS, [y]: POSITIVES });
   return (value, path) => {
     columns(value, path);
     const { [x]: at = [], [y]: of = [] } = value as { readonly [column: string]: readonly number[] };
@@ -138,7 +142,7 @@ const UNIT = group<DriveUnit>({
     ),
   }),
   standstillLoss: NOT_BELOW_0,
-  inverterEfficiency: EFFICIENCY,
+  inverterEfficiency: ABOVE_0_TO_1,
   heat: optional(group<LumpedHeat & { readonly continuousShare: number }>({ ...LUMP, continuousShare: SHARE })),
 });
 
@@ -148,12 +152,12 @@ const DRIVE = group<Drive>({
   ratio: ABOVE_0,
   gearbox: optional(
     group<Gearbox>({
-      gears: some(group<Gear>({ ratio: ABOVE_0, efficiency: EFFICIENCY, inertia: NOT_BELOW_0, upshift: UNLIMITED })),
+      gears: some(group<Gear>({ ratio: ABOVE_0, efficiency: ABOVE_0_TO_1, inertia: NOT_BELOW_0, upshift: UNLIMITED })),
       shiftTime: NOT_BELOW_0,
       best: optional(YES_OR_NO),
     }),
   ),
-  efficiency: EFFICIENCY,
+  efficiency: ABOVE_0_TO_1,
   dragTorque: NOT_BELOW_0,
   coldOil: optional(NOT_BELOW_0),
   inertia: NOT_BELOW_0,
@@ -179,7 +183,7 @@ const CELL = group<Cell>({
   pairs: each(group<Cell['pairs'][number]>({ resistance: NOT_BELOW_0, timeConstant: ABOVE_0 })),
   maxCurrent: UNLIMITED,
   maxChargeCurrent: UNLIMITED,
-  coulombicEfficiency: EFFICIENCY,
+  coulombicEfficiency: ABOVE_0_TO_1,
   minVoltage: NOT_BELOW_0,
   maxVoltage: ABOVE_0,
   mass: NOT_BELOW_0,
@@ -228,7 +232,7 @@ const CABIN = group<Cabin>({
 const CHARGER = group<Charger>({
   power: NOT_BELOW_0,
   count: ABOVE_0,
-  efficiency: EFFICIENCY,
+  efficiency: ABOVE_0_TO_1,
   idleShare: SHARE,
   usualPower: NOT_BELOW_0,
   overhead: NOT_BELOW_0,
@@ -242,7 +246,7 @@ const CAR = group<Car>({
   drives: some(DRIVE),
   frontTorqueShare: optional(SHARE),
   pack: PACK,
-  auxiliaries: group<Auxiliaries>({ power: NOT_BELOW_0, converterEfficiency: EFFICIENCY }),
+  auxiliaries: group<Auxiliaries>({ power: NOT_BELOW_0, converterEfficiency: ABOVE_0_TO_1 }),
   cabin: CABIN,
   charger: CHARGER,
   trailer: optional(

@@ -42,8 +42,8 @@ export const ABOVE_0: Rule = (value, path) => {
 /** Infinity where there is no limit. */
 export const UNLIMITED = within(0, Infinity);
 
-/** Of what goes in, the share that comes out. */
-export const EFFICIENCY: Rule = (value, path) => {
+/** A share that is not nothing: of what goes in, what comes out. */
+export const ABOVE_0_TO_1: Rule = (value, path) => {
   if (!(typeof value === 'number' && value > 0 && value <= 1))
     throw refused(path, value, 'a number above 0, 1 at most');
 };

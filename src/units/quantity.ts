@@ -33,6 +33,8 @@ interface Side {
  * Throws UnitError; `nearest`, where it is not '', put in the place of the wrong part makes it right.
  */
 export function readQuantity(text: string, unit: string): Quantity {
+  if (typeof text !== 'string')
+    throw new UnitError('no text', 0, 1, 'a number with its unit in a text, such as "1240 kg"');
   const separators = [...text.matchAll(SEPARATOR)];
   const [separator, second] = separators;
   if (separator === undefined) return { value: absolute(readSide(text, 0, unit), unit) };

@@ -110,6 +110,7 @@ const trip = tripThrough('', [steadySchedule(10, 60)]);
 
 describe('options', () => {
   const launchBy = (more: object): unknown => launch(car, { surroundings, ...more });
+  const plugged = { temperature: 290, supply: { voltage: 230, current: 16, phases: 1 } };
   const chargeAt = (more: object): unknown =>
     charge(car, { temperature: 290, supply: { voltage: 230, current: 16, phases: 1, ...more } });
   const rangeBy = (more: object): unknown => range(car, trip, { surroundings, ...more });
@@ -117,6 +118,8 @@ describe('options', () => {
   it.each<[string, () => unknown, string, string]>([
     ['pedal of a launch', () => launchBy({ pedal: 5 }), 'outside', 'pedal'],
     ['pedal that is no number', () => launchBy({ pedal: Number.NaN }), 'outside', 'pedal'],
+    ['pedal that nobody presses', () => launchBy({ pedal: 0 }), 'outside', 'pedal'],
+    ['charge that does not rise', () => charge(car, { ...plugged, from: 0.8, to: 0.4 }), 'outside', 'to'],
     ['end of a launch', () => launchBy({ stop: 'foo' }), 'choice', 'stop'],
     ['start of a launch', () => launchBy({ from: -5 }), 'outside', 'from'],
     ['target of a launch', () => launchBy({ to: Number.NaN }), 'outside', 'to'],
@@ -304,6 +307,12 @@ describe('a car that was changed by hand', () => {
       changed({ auxiliaries: { ...auxiliaries, power: Number.NaN } }),
       'outside',
       'car.auxiliaries.power',
+    ],
+    [
+      'a resistance below 0',
+      ofCell({ resistance: { charge: [0, 1], ohm: [0.001, -0.001] } }),
+      'outside',
+      'car.pack.cell.resistance.ohm[1]',
     ],
     ['no cells in series', ofPack({ series: 0 }), 'outside', 'car.pack.series'],
     ['an empty table', ofCell({ ocv: { charge: [], voltage: [] } }), 'outside', 'car.pack.cell.ocv.charge'],

@@ -16,6 +16,7 @@ import {
 } from '../rules.ts';
 import type { Station, Supply } from '../../model/pack/supply.ts';
 import type { Car } from '../../model/car.ts';
+import { SpecError } from '../../model/fields/spec-error.ts';
 import { CELL_VOLTAGE, chargeShare, COLD, fedPower, limitOf } from '../../model/pack/charging.ts';
 import { openVoltage } from '../../model/pack/voltage-window.ts';
 import { chargeAgain, chargeOpinion } from './opinion.ts';
@@ -61,10 +62,15 @@ export function chargeFigures(car: Car, options: ChargeOptions): Charged | None 
  * Charges from one state of charge to another. The chargers give all that the supply and they themselves allow, until the pack
  * takes no more: for its temperature, its current, or its highest voltage, at which the current falls until it is C/20. That
  * end counts as the wished charge where it comes less than one percent of the capacity below it.
- * @throws SpecError for options outside their limits, RangeError when `to` is not above `from`.
+ * @throws SpecError for a car or options outside their limits, and when `to` is not above `from`.
  */
 export function charge(car: Car, options: ChargeOptions, effort: Effort = 'whole'): Result<ChargeSummary> {
   checkOptions(car, options, RULES, ['supply', 'temperature']);
+  const { from = car.pack.window.low, to = car.pack.window.high } = options;
+  if (to <= from) {
+    const message = `to: a charge must rise, found from ${from} to ${to}`;
+    throw new SpecError('to', message, `more than ${from}`, '', 'outside');
+  }
   const charged = chargeFigures(car, options);
   if ('none' in charged) return noAnswer('charge', chargeOutputs, charged.none);
   const { run, ledger, time, trail, summary, reasons } = charged;

@@ -2,7 +2,7 @@
 import type { Effort } from '../kind.ts';
 import { nth } from '../../columns.ts';
 import { checkOptions, FUNCTION, SPEED, SURROUNDINGS } from '../options.ts';
-import { oneOf, type Rules, SHARE, within } from '../rules.ts';
+import { ABOVE_0_TO_1, oneOf, type Rules, SHARE, within } from '../rules.ts';
 import type { Car } from '../../model/car.ts';
 import { axleMode, GRIP, L } from '../../model/forward/state.ts';
 import { launchEvents } from './events.ts';
@@ -101,7 +101,7 @@ const RULES: Rules<LaunchOptions> = {
   surroundings: SURROUNDINGS,
   from: SPEED,
   to: SPEED,
-  pedal: SHARE,
+  pedal: ABOVE_0_TO_1,
   stop: oneOf(MARKS),
   emptyAt: SHARE,
   // Beyond these the integration either does not end or says nothing.

@@ -28,7 +28,7 @@ export interface LaunchOptions {
   readonly from?: number;
   /** m/s, the target speed; default 100 km/h. */
   readonly to?: number;
-  /** 0 to 1, share of the peak torque asked for; default 1. */
+  /** Above 0 to 1, share of the peak torque asked for; default 1. */
   readonly pedal?: number;
   /** The mark that ends the run; default 1000 m. */
   readonly stop?: Mark;
