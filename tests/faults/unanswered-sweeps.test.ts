@@ -26,6 +26,6 @@ it('is made of the figures that the run would have, and the rows that have an an
   // It was "a fault of axlewatt itself": a job without columns.
   const called = command({ 'a.md': text }, ['run', 'a.md', '--samples', '0']);
   expect(called.code).toBe(0);
-  expect(called.out.replaceAll(/\s+/gu, ' ')).toMatch(/Range \(far\): best \d+ km at charge of far 60 %/u);
+  expect(called.out.replaceAll(/\s+/gu, ' ')).toMatch(/Range \(far\): best \d+ km with 60 % for the charge of far/u);
   expect(called.values('far')['range']).toBeNull();
 });
