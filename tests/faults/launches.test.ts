@@ -75,6 +75,30 @@ describe('a launch', () => {
     expect(called.code).toBe(0);
   });
 
+  it('does not move off where wheels that spin, or a part of the pedal, hold it on no hill', () => {
+    const free = ['axle: rear', 'ratio: 8.6', 'traction: spin'];
+    const unit = 'unit: { peak_torque: 310 N m, peak_power: 150 kW, max_speed: 16000 rpm, torque_rise: 0 s }';
+    const tyres = 'size: 165/80 R 13, dry_peak: 0.9, dry_slide: 0.55';
+    const called = command(
+      {
+        'hill.md':
+          car('a', '1240 kg', tyres, [...free, unit]) +
+          launch('spins', 'a', 'slope: 40 %') +
+          launch('gently', 'a', 'slope: 20 %', 'pedal: 10 %') +
+          launch('goes', 'a', 'slope: 20 %'),
+      },
+      ['run', 'hill.md', '--samples', '0'],
+    );
+    expect(called.out).toMatch(/rolls back: wheels that spin grip less/u);
+    expect(called.out).toMatch(/rolls back: so little pedal gives less/u);
+    expect(called.out).not.toMatch(/no car can have/u);
+    for (const key of ['top_speed', 'grip_distance', 'energy_used']) {
+      expect(called.values('spins')[key], key).toBeNull();
+      expect(called.values('goes')[key], key).toBeGreaterThan(0);
+    }
+    expect(called.values('gently')['grip_distance']).toBeNull();
+  });
+
   it('with free wheels on both axles is checked as far as a bounded share of work goes, and no further', () => {
     const spin = [
       'axle: both',

@@ -1,5 +1,8 @@
 /** The figures of a launch: for the whole answer, and for studies that want some of them some thousand times. */
+import { nth } from '../../columns.ts';
 import type { Car } from '../../model/car.ts';
+import { limiterOf } from '../../model/forward/limiter.ts';
+import { SPEED } from '../../model/forward/state.ts';
 import type { Wanted } from '../kind.ts';
 import { noFigures } from '../no-answer.ts';
 import type { None } from '../no-answer.ts';
@@ -97,6 +100,8 @@ export function launchedFigures(
   const toStop = { ...settings, stop: first.stop };
   const fed = untilStarved(car, toStop, first.run, launcher);
   if (typeof fed === 'string') return { none: fed };
+  const rolls = whyRollsBack(fed);
+  if (rolls !== '') return { none: rolls };
   const asDriven = fed.starved === undefined ? toStop : { ...toStop, emptyAt: fed.starved.emptyAt };
   const { run, opinion, warning, lost } = extras.check(car, asDriven, fed, check);
   if (lost !== '') return { none: lost, ended: lost };
@@ -161,6 +166,25 @@ function toTheLastMark(
     .toSorted((a, b) => b[1] - a[1]);
   if (settings.stop !== undefined || last === undefined) return { run, stop };
   return { run: launcher(car, { ...settings, stop: last[0] }), stop: last[0] };
+}
+
+/**
+ * Why a car rolls back from rest though its drive might have held it: what holds the wheels at their best slip, and the full pedal, are not
+ * there; '' where it moves off.
+ */
+function whyRollsBack({ plant, solution, marks }: LaunchRun): string {
+  const back = marks.get('back');
+  // One that has moved comes to rest from above.
+  if (back === undefined || nth(back.states, SPEED) > 0) return '';
+  const mode = nth(solution.modes, solution.nodes - 1);
+  const why = limiterOf(mode, plant.powerTabled());
+  const less =
+    why === 'grip'
+      ? 'wheels that spin grip less'
+      : why === 'driver'
+        ? 'so little pedal gives less'
+        : `${why} leaves less`;
+  return `the car does not move off but rolls back: ${less} than what resists`;
 }
 
 function whyStuck(from: number, { limiter, used, resistance, starved }: Balance): string {
