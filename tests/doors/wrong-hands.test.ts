@@ -63,6 +63,7 @@ describe('is refused', () => {
     ['files that are no Map', () => completeCar(spec, '', wrong({})), 'outside', 'measured'],
     ['a ledger that is none', () => weigh(wrong({})), 'outside', 'question'],
     ['a radius that is missing', () => readLaunchLog(log, wrong({})), 'missing', 'options.radius'],
+    ['a log of no axle', () => readLaunchLog(log, wrong({ radius: 0.3 })), 'missing', 'options.driven'],
     ['a fit without logs', () => launchFit(wrong({ ...fit, logs: [] })), 'outside', 'measured.logs'],
     ['a fit of no parameter', () => launchFit(wrong({ ...fit, wanted: ['pwer'] })), 'choice', 'measured.wanted[0]'],
     ['a fit without a car', () => launchFit(wrong({ ...fit, car: spec })), 'outside', 'car'],

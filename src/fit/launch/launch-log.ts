@@ -4,7 +4,7 @@ import { type LogOptions, readRows } from '../../cycles/log.ts';
 import type { BusOptions } from '../../cycles/log/header.ts';
 import { openTally } from '../../cycles/log/repair.ts';
 import type { LogRows } from '../../cycles/log/rows.ts';
-import { ABOVE_0, optional } from '../../runs/rules.ts';
+import { ABOVE_0, each, oneOf, optional } from '../../runs/rules.ts';
 import { TURNS } from '../../cycles/log/units.ts';
 import { type SpeedLog, speedLogOf } from '../speed-log.ts';
 import { ascentOf } from './ascent.ts';
@@ -46,6 +46,7 @@ export function readLaunchLog(text: string, options: LaunchLogOptions): LaunchLo
   const given: Partial<LaunchLogOptions> | null | undefined = options;
   ABOVE_0(given?.radius, 'options.radius');
   optional(ABOVE_0)(given?.to, 'options.to');
+  each(oneOf(['front', 'rear']))(given?.driven, 'options.driven');
   const tally = openTally();
   const rows = readRows(text, options, tally, options);
   const whole = speedLogOf(rows, options.title ?? 'log', tally);
