@@ -120,7 +120,9 @@ describe('check', () => {
     expect(complaints(check('1 s < 2 s', 'dash.top_speed'))[0]).toMatch(
       /^6:3: check 1: compares nothing; expected two sides/,
     );
-    expect(complaints(check('"dash.top_speed < nope.x"'))[0]).toMatch(/^5:21: check 1: unknown name "nope.x"/);
+    expect(complaints(check('"dash.top_speed < nope.x"'))[0]).toMatch(
+      /^5:21: check 1: unknown name "nope.x"; expected a figure of dash/,
+    );
     expect(complaints(check('dash.time_to_160_km_h < 8 s'))[0]).toContain('has no value: the car never gets there');
   });
 

@@ -124,7 +124,20 @@ function named(name: string, span: Span, { lookup, names }: Scope): Operand {
   }
   if (isFunction(name)) throw new UnitError(`"${name}" is a function`, offset, length, `${name}(...)`);
   const likely = name.includes('.') ? names : [...names, ...spellings(), ...FUNCTION_NAMES];
-  throw new UnitError(`unknown name "${name}"`, offset, length, '', nearest(name, likely));
+  const meant = nearest(name, likely);
+  throw new UnitError(`unknown name "${name}"`, offset, length, meant === '' ? cellsBefore(name, names) : '', meant);
+}
+
+/** Cells that are told to choose from. */
+const MOST_CELLS = 12;
+
+/** What may stand before the point of a name, in words that follow "expected"; '' where that is a cell already, or there is none. */
+function cellsBefore(name: string, names: readonly string[]): string {
+  if (!name.includes('.')) return '';
+  const before = (each: string): string => each.slice(0, each.indexOf('.'));
+  const cells = [...new Set(names.filter(each => each.includes('.')).map(before))];
+  if (cells.length === 0 || cells.length > MOST_CELLS || cells.includes(before(name))) return '';
+  return `a figure of ${cells.join(', ')}`;
 }
 
 function fromValue(
