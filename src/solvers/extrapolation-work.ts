@@ -2,7 +2,7 @@
 import { item, nth } from '../columns.ts';
 import { Solver } from 'odex';
 import { CHEBYSHEV, chebyshev } from './chebyshev.ts';
-import { readSettings } from './settings.ts';
+import { checkSystem, readSettings } from './settings.ts';
 import type { Settings } from './settings.ts';
 import type { SolveEvent, SolveOptions, SolveStatus, SwitchedSystem } from './system.ts';
 
@@ -64,6 +64,7 @@ export class Work {
   peak = 0;
 
   constructor(system: SwitchedSystem, options: SolveOptions) {
+    checkSystem(system);
     const settings = readSettings(system, options);
     this.system = system;
     this.settings = settings;

@@ -23,7 +23,7 @@ import { passedLevels, resetLevels } from './levels.ts';
 import { evaluateQuintic, forgetStep, keepStep } from './quintic.ts';
 import { aim, land, restart } from './restart.ts';
 import type { Settings } from './settings.ts';
-import { justBefore, readSettings } from './settings.ts';
+import { checkSystem, justBefore, readSettings } from './settings.ts';
 import type { Method } from './step.ts';
 import type { Solution, SolveOptions, SwitchedSystem } from './system.ts';
 import { clearTrack, denseOffset, pushEnd, pushNode, solutionOf } from './track.ts';
@@ -53,6 +53,7 @@ const AHEAD = 4000;
 
 /** Makes an integrator that uses its memory again in every run: a solution is valid until the next. */
 export function createIntegrator(system: SwitchedSystem, method: Method): (options: SolveOptions) => Solution {
+  checkSystem(system);
   const run = new Run(system, method);
   return options => {
     open(run, readSettings(system, options), options);

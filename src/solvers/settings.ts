@@ -33,6 +33,14 @@ export const NO_SETTINGS: Settings = {
   breakpoints: NO_TIMES,
 };
 
+/** Looks at a system before it is integrated. @throws RangeError for one that can not be. */
+export function checkSystem(system: SwitchedSystem): void {
+  for (const key of ['states', 'quadratures', 'guards'] as const)
+    if (!(Number.isInteger(system[key]) && system[key] >= 0)) refuse(key, 'a whole number, 0 or more', system[key]);
+  if (typeof system.rates !== 'function') refuse('rates', 'a function', typeof system.rates);
+  if (system.guards > 0 && typeof system.guard !== 'function') refuse('guard', 'a function', typeof system.guard);
+}
+
 /** Fills in the defaults. Throws a RangeError for options that make no sense, naming the option and its value. */
 export function readSettings(system: SwitchedSystem, options: SolveOptions): Settings {
   const { start, end, initial, tolerance = 1e-6, maxStep = Infinity, firstStep = 0, maxSteps = 100_000 } = options;
@@ -40,10 +48,6 @@ export function readSettings(system: SwitchedSystem, options: SolveOptions): Set
   demand(Number.isFinite(start), 'start', 'a finite number', start);
   demand(Number.isFinite(end) && end >= start, 'end', 'a finite number not before `start`', end);
   const { states, quadratures, scales } = system;
-  for (const key of ['states', 'quadratures', 'guards'] as const)
-    if (!(Number.isInteger(system[key]) && system[key] >= 0)) refuse(key, 'a whole number, 0 or more', system[key]);
-  if (typeof system.rates !== 'function') refuse('rates', 'a function', typeof system.rates);
-  if (system.guards > 0 && typeof system.guard !== 'function') refuse('guard', 'a function', typeof system.guard);
   if (initial.length !== states && initial.length !== states + 1)
     refuse('initial', `${states} numbers`, initial.length);
   const all = states + quadratures;
