@@ -48,7 +48,7 @@ describe('a lean run', () => {
 
   it('refuses what the whole run refuses', () => {
     const wrong = { surroundings: testDay, pedal: 5 };
-    expect(() => lean.launch(testCar, wrong)).toThrow('pedal is 5; expected 0 to 1');
+    expect(() => lean.launch(testCar, wrong)).toThrow('pedal is 5; expected a number above 0, 1 at most');
   });
 
   it('says why there is no answer', () => {
