@@ -7,6 +7,8 @@ const SPOKEN: ReadonlyMap<string, string> = new Map([
   ['pack.parallel', 'cells in parallel'],
   ['pack.series', 'cells in series'],
   ['pack.cell.max current', 'greatest current of the cells'],
+  ['pack.resistance activation', "growth of the cells' resistance in the cold"],
+  ['cabin.loss', 'heat loss of the cabin'],
   ['tyres.dry peak', 'friction of the tyres'],
   ['tyres.wet peak', 'friction of the tyres in the wet'],
   ['tyres.snow peak', 'friction of the tyres on snow'],

@@ -8,10 +8,11 @@ it.each([
   ['drive.ratio', 'drive ratio'],
   ['pack.cell.max_current', 'greatest current of the cells'],
   ['pack.cell.resistance_factor', 'resistance factor of the cells'],
+  ['pack.resistance_activation', "growth of the cells' resistance in the cold"],
   ['drive.unit.peak_power', 'peak power of the drive unit'],
   ['second_drive.unit.inertia', 'inertia of the second drive unit'],
   ['drive.gearbox.shift_time', 'shift time of the gearbox'],
-])('%s is the %s', (path, words) => {
+])('%s is called %s', (path, words) => {
   expect(wordsOfPath(path)).toBe(words);
 });
 
