@@ -1,6 +1,7 @@
 /** Pictures and the tables behind them as HTML. */
 import { type Picture, type PictureTable, THEME } from '../../plots/kit/picture.ts';
 import type { Pictures } from '../kind.ts';
+import { breakable } from './breakable.ts';
 import { finished, type Html, html } from './html.ts';
 import { type DrawPair, drawPair } from './draw-pair.ts';
 import { DrawingError } from './drawing.ts';
@@ -84,7 +85,7 @@ export function numbersTable(table: PictureTable, caption: string): Html {
 <thead><tr>${table.columns.map(column => (column === '' ? html`<td></td>` : html`<th scope="col">${column}</th>`))}</tr></thead>
 <tbody>
 ${table.rows.map(
-  row => html`<tr>${row.map((cell, i) => (i === 0 ? html`<th scope="row">${cell}</th>` : html`<td>${cell}</td>`))}</tr>
+  row => html`<tr>${row.map((cell, i) => (i === 0 ? html`<th scope="row">${breakable(cell)}</th>` : html`<td>${cell}</td>`))}</tr>
 `,
 )}</tbody></table></div>`;
 }

@@ -1,7 +1,8 @@
 /** Every input, sorted by where it came from: given, computed, assumed; what several cells share stands there once. */
 import type { Input, Origin, Spread } from '../../model/fields/input.ts';
 import { formatQuantity, unitLabel } from '../../units.ts';
-import { finished, type Html, html } from './html.ts';
+import { breakable } from './breakable.ts';
+import { type Html, html } from './html.ts';
 
 const KINDS: readonly {
   readonly kind: Origin['kind'];
@@ -149,9 +150,4 @@ function noteText(source: string | null, notes: readonly string[]): Html {
 function sourceText(origin: Origin): string | null {
   if (origin.kind === 'given') return null;
   return origin.kind === 'computed' ? origin.formula : origin.source;
-}
-
-/** A path that may break after its dots and underscores. */
-function breakable(text: string): Html {
-  return html`${text.split(/(?<=[._])/).map((part, i) => (i === 0 ? html`${part}` : html`${finished('<wbr>')}${part}`))}`;
 }
