@@ -79,8 +79,8 @@ const MOST_PARTS = 2000;
 
 /** How many parts a step of the pack is taken in. The time constants fall with the resistances as the cells get warm. */
 function partsOf(pack: PackFigures, now: DrivenPack): number {
-  const parts = now.span / (LONGEST_PART * pack.quickest * now.warmth);
-  return parts <= 1 ? 1 : Math.min(MOST_PARTS, Math.ceil(parts));
+  const longest = LONGEST_PART * pack.quickest * now.warmth;
+  return now.span <= longest ? 1 : Math.min(MOST_PARTS, Math.ceil(now.span / longest));
 }
 
 /**
