@@ -28,7 +28,19 @@ export function holesText(result: Result, key: string, system: System): string {
     const found = samples - holes.missing;
     return found === 0 ? '' : `In ${found} of ${samples} cases there is an answer${between(result, key, system)}`;
   }
-  return `No answer in ${share(holes, samples)} (${percent(holes.missing / samples)}): ${reasonsText(holes)}`;
+  return `${holesCount(holes, samples)}: ${reasonsText(holes)}`;
+}
+
+/** The same where its reasons stand above already: `No answer in 62 of 128 cases (48 %): see above`; '' where they do not (`unansweredCases`). */
+export function holesAbove(result: Result, key: string): string {
+  const { intervals } = result;
+  const holes = intervals?.holes[key];
+  if (intervals === undefined || holes === undefined || unansweredCases(result, key) === '') return '';
+  return `${holesCount(holes, intervals.samples)}: see above`;
+}
+
+function holesCount(holes: Holes, samples: number): string {
+  return `No answer in ${share(holes, samples)} (${percent(holes.missing / samples)})`;
 }
 
 /**

@@ -16,7 +16,7 @@ import { proseHtml } from './prose.ts';
 import { alarmsOf } from '../alarms.ts';
 import type { Headline } from '../card.ts';
 import { knowBetter } from '../movers.ts';
-import { unansweredCases } from '../unanswered.ts';
+import { holesAbove } from '../unanswered.ts';
 
 /** Rows of the comparison; one that no launch has is left out. */
 const COMPARED = [
@@ -169,9 +169,7 @@ function shortly(headline: Headline, result: Result, alarming: boolean, place: P
   const { holes, key = '' } = headline;
   if (place === 'sheet')
     return alarming && holes !== '' ? { ...headline, holes: 'Not in all cases: see above' } : headline;
-  return unansweredCases(result, key) === ''
-    ? headline
-    : { ...headline, holes: holes.replace(/: .*$/su, ': see above') };
+  return { ...headline, holes: holesAbove(result, key) || holes };
 }
 
 /** What the cells warn of beside what fails, so that nobody reads the answer without it; what several say stands there once. */
